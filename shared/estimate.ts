@@ -1,0 +1,154 @@
+/** The result: estimate.json (schema shoalwise/estimate/1). A quantity that does not exist is null. */
+
+import type { Design } from './survey.ts';
+
+export interface Quantity {
+  estimate: number;
+  se: number | null;
+  cv: number | null;
+  lower: number | null;
+  upper: number | null;
+}
+
+export type CoefficientPart =
+  | 'density'
+  | 'detection'
+  | 'size'
+  | 'dispersion'
+  | 'transect'
+  | 'shape';
+
+export interface Coefficient {
+  part: CoefficientPart;
+  term: string;
+  observer: string | null;
+  design: Design | null;
+  estimate: number;
+  se: number | null;
+}
+
+export type Family = 'poisson' | 'nb1' | 'nb2';
+export type Shape = 'half-normal' | 'hazard-rate';
+
+export interface ModelRow {
+  family: Family;
+  transect_effect: boolean;
+  shape: Shape | null;
+  log_likelihood: number | null;
+  parameters: number | null;
+  aicc: number | null;
+  /** what ended on its boundary and what the model became, or why there is no fit */
+  boundary: string | null;
+}
+
+export interface ObservedExpected {
+  label: string;
+  observed: number;
+  expected: number;
+}
+
+export interface Stratum {
+  /** a class, or classes joined by + in the order of analysis.substrates */
+  substrate: string;
+  depth_from_m: number;
+  depth_to_m: number;
+  area_m2: number;
+  mussels_per_m2: Quantity | null;
+  mussels: Quantity | null;
+}
+
+export interface TreatmentRow {
+  name: string;
+  area_m2: number;
+  outside_area_m2: number;
+  clusters: Quantity | null;
+  mussels: Quantity | null;
+}
+
+export interface Warning {
+  code: string;
+  table: string;
+  row: number | null;
+  message: string;
+}
+
+export interface Estimate {
+  schema: 'shoalwise/estimate/1';
+  lake: string;
+  data: {
+    transects: number;
+    segments: number;
+    detections: number;
+    mussels_counted: number;
+    area_searched_m2: number;
+  };
+  model: {
+    family: Family;
+    transect_effect: boolean;
+    density_terms: string[];
+    detection_terms: string[];
+    log_likelihood: number;
+    parameters: number;
+    aicc: number | null;
+    converged: boolean;
+    gradient_max: number;
+  };
+  coefficients: Coefficient[];
+  detection: {
+    observers: {
+      observer: string;
+      design: Design;
+      p: number;
+      se: number | null;
+      lower: number | null;
+      upper: number | null;
+    }[];
+    pairs: {
+      primary: string;
+      secondary: string;
+      design: Design;
+      p: number;
+      se: number | null;
+    }[];
+    mean_p: number;
+    shape: Shape | null;
+    /** `p=1` where nobody followed */
+    fixed: string | null;
+  } | null;
+  cluster_size: { mean: number; se: number | null; k: number | null } | null;
+  abundance: {
+    clusters: Quantity;
+    mussels: Quantity | null;
+    area_m2: number;
+    outside_area_m2: number;
+    unmapped_area_m2: number;
+  } | null;
+  strata: Stratum[] | null;
+  treatments: TreatmentRow[] | null;
+  outside: { reason: string; area_m2: number }[] | null;
+  upper_limits: {
+    part: string;
+    class: string;
+    clusters_per_m2: number;
+    mussels_per_m2: number | null;
+  }[];
+  models: ModelRow[];
+  bootstrap: {
+    replicates: number;
+    redrawn: number;
+    clusters: { lower: number; upper: number } | null;
+    mussels: { lower: number; upper: number } | null;
+  } | null;
+  checks: {
+    pearson_dispersion: number | null;
+    log_score: number | null;
+    moran_i: number | null;
+    moran_p: number | null;
+    by_diver: ObservedExpected[];
+    by_offset: ObservedExpected[];
+    by_substrate: ObservedExpected[];
+    by_depth: ObservedExpected[];
+  };
+  design_based: { clusters_per_m2: Quantity | null };
+  warnings: Warning[];
+}
