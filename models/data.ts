@@ -1,0 +1,67 @@
+/** What the statistics are fed with: segments and clusters as numbers. Metres and square metres. */
+
+import type { Design, Role } from '../shared/survey.ts';
+
+export interface SegmentRow {
+  /** index of the transect, from 0 */
+  transect: number;
+  design: Design;
+  areaM2: number;
+  /** w: half the width searched, the greatest offset on a distance transect */
+  halfWidthM: number;
+  /** indices in `classNames`; several = interspersed, equal weights */
+  classes: number[];
+  /** 0–4 */
+  plantCover: number;
+  depthM: number;
+  clarityM: number | null;
+  /** indices in `observerNames`; secondary null = a single pass */
+  primary: number;
+  secondary: number | null;
+}
+
+export interface ClusterRow {
+  /** index in `segments` */
+  segment: number;
+  role: Role;
+  /** null on belts */
+  offsetM: number | null;
+  /** mussels, ≥ 1 */
+  count: number;
+}
+
+export interface SurveyRows {
+  segments: SegmentRow[];
+  clusters: ClusterRow[];
+  transectCount: number;
+  /** in the order of analysis.substrates: the order in which the reference class is looked for */
+  classNames: string[];
+  observerNames: string[];
+}
+
+/** A place with a habitat: what density is predicted from. */
+export interface Habitat {
+  classes: number[];
+  plantCover: number;
+  depthM: number;
+}
+
+/** Something remarkable that the fit met; `key` is the choice in analysis.json that it concerns. */
+export interface ModelNotice {
+  code: string;
+  key: string | null;
+  message: string;
+}
+
+/** The survey cannot give what was asked for; the message says why and what would make it possible. */
+export class NotIdentified extends Error {
+  readonly code: string;
+  readonly key: string | null;
+  constructor(code: string, key: string | null, message: string) {
+    super(message);
+    this.code = code;
+    this.key = key;
+  }
+}
+
+export const DESIGNS: readonly Design[] = ['belt', 'distance'];

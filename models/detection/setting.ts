@@ -1,0 +1,219 @@
+/**
+ * The segments of a survey share few settings of divers and covariates: each is worked out once, as a jet over its
+ * own local variables, and carried to the model's parameters by the chain rule.
+ */
+
+import type { ClusterRow, SegmentRow, SurveyRows } from '../data.ts';
+import {
+  accumulate,
+  add,
+  constant,
+  exp,
+  type Jet,
+  log,
+  multiply,
+  scale,
+  variable,
+} from '../numbers/jet.ts';
+import type { Layout, ModelParts } from '../parts.ts';
+import {
+  belt,
+  distanceFull,
+  distancePoint,
+  type PassModel,
+  type Sight,
+  type Watch,
+} from './passes.ts';
+import { SHAPES } from './shapes.ts';
+import { eachSize, logSize } from './size.ts';
+
+/** Σ coefficient × parameter */
+export interface LinearForm {
+  index: number[];
+  coefficient: number[];
+}
+
+/** Local variables of a setting. */
+const FIRST = 0;
+const SECOND = 1;
+const SIGMA = 2;
+const B = 3;
+const SLOPE = 4;
+const COUNT = 5;
+const LOG_M = 6;
+const LOG_K = 7;
+
+export interface Setting {
+  model: PassModel;
+  design: SegmentRow['design'];
+  halfWidthM: number;
+  first: LinearForm | 'certain';
+  second: LinearForm | 'certain' | null;
+  variables: number;
+  /** what each local variable is, in parameters */
+  forms: (LinearForm | null)[];
+}
+
+/** A kind of sighting: how often it was made under one setting. */
+export interface Sighting {
+  setting: number;
+  role: ClusterRow['role'];
+  offsetM: number;
+  count: number;
+  times: number;
+}
+
+export interface Settings {
+  settings: Setting[];
+  /** setting of each segment */
+  ofSegment: Int32Array;
+  sightings: Sighting[];
+}
+
+const single = (index: number): LinearForm | null =>
+  index < 0 ? null : { index: [index], coefficient: [1] };
+
+export function evaluateForm(form: LinearForm | null, theta: Float64Array): number {
+  if (!form) return 0;
+  let sum = 0;
+  for (let i = 0; i < form.index.length; i++) sum += form.coefficient[i] * theta[form.index[i]];
+  return sum;
+}
+
+export function compileSettings(rows: SurveyRows, parts: ModelParts, layout: Layout): Settings {
+  const groupOf = new Map<string, number>();
+  parts.divers.forEach((g, i) => {
+    for (const o of g.observers) groupOf.set(`${g.design}|${o}`, i);
+  });
+  const sized = parts.sizeInDetection && parts.sizeFamily !== 'lone';
+  const settings: Setting[] = [];
+  const known = new Map<string, number>();
+  const ofSegment = Int32Array.from(rows.segments, (s) => {
+    const covariates = layout.detection < 0 ? [] : parts.detection.map((t) => t.value(s));
+    const sight = (observer: number): LinearForm | 'certain' => {
+      const group = groupOf.get(`${s.design}|${observer}`);
+      if (group === undefined)
+        throw new RangeError(`diver ${observer} has no group in ${s.design}`);
+      return parts.divers[group].certain
+        ? 'certain'
+        : {
+            index: [layout.divers[group], ...covariates.map((_, i) => layout.detection + i)],
+            coefficient: [1, ...covariates],
+          };
+    };
+    const first = sight(s.primary);
+    const second = s.secondary === null ? null : sight(s.secondary);
+    const sizes = sized ? parts.size.map((t) => t.value(s)) : [];
+    const key = JSON.stringify([s.design, s.halfWidthM, first, second, sizes]);
+    const seen = known.get(key);
+    if (seen !== undefined) return seen;
+    const distance = s.design === 'distance';
+    const variables = sized ? 8 : distance ? 5 : 2;
+    const forms: (LinearForm | null)[] = new Array(variables).fill(null);
+    if (first !== 'certain') forms[FIRST] = first;
+    if (second !== null && second !== 'certain') forms[SECOND] = second;
+    if (distance) {
+      forms[SIGMA] = single(layout.logSigma);
+      forms[B] = single(layout.logB);
+      forms[SLOPE] = single(layout.slope);
+    }
+    if (sized) {
+      forms[COUNT] = single(layout.logCount);
+      forms[LOG_M] = { index: sizes.map((_, i) => layout.size + i), coefficient: sizes };
+      forms[LOG_K] = single(layout.logK);
+    }
+    const model = !distance ? belt : parts.independence === 'full' ? distanceFull : distancePoint;
+    known.set(key, settings.length);
+    settings.push({
+      model,
+      design: s.design,
+      halfWidthM: s.halfWidthM,
+      first,
+      second,
+      variables,
+      forms,
+    });
+    return settings.length - 1;
+  });
+  const sightings = new Map<string, Sighting>();
+  for (const c of rows.clusters) {
+    const setting = ofSegment[c.segment];
+    const count = sized ? c.count : 1;
+    const offsetM = settings[setting].design === 'distance' ? (c.offsetM ?? 0) : 0;
+    const key = `${setting}|${c.role}|${offsetM}|${count}`;
+    const seen = sightings.get(key);
+    if (seen) seen.times++;
+    else sightings.set(key, { setting, role: c.role, offsetM, count, times: 1 });
+  }
+  return { settings, ofSegment, sightings: [...sightings.values()] };
+}
+
+/** The jets of one setting at given parameters. */
+export interface SettingAt {
+  /** log p̄ over offsets and sizes */
+  logEither: Jet;
+  logSighting(role: Sighting['role'], offsetM: number, count: number): Jet;
+}
+
+export function settingAt(s: Setting, parts: ModelParts, theta: Float64Array): SettingAt {
+  const n = s.variables;
+  const local = (slot: number, fallback = 0): Jet =>
+    slot < n && s.forms[slot]
+      ? variable(evaluateForm(s.forms[slot], theta), slot, n)
+      : constant(fallback, n);
+  let offsets: Watch['offsets'] = null;
+  if (s.design === 'distance') {
+    if (!parts.shape) throw new RangeError('distance transects need a shape');
+    const shape = SHAPES[parts.shape];
+    const logSigma = local(SIGMA);
+    const logB = local(B, parts.fixedB === null ? 0 : Math.log(parts.fixedB));
+    offsets = {
+      shape,
+      logSigma,
+      logB,
+      slope: s.forms[SLOPE] ? local(SLOPE) : null,
+      mean: shape.mean(s.halfWidthM, logSigma, logB),
+      meanSquare: shape.meanSquare(s.halfWidthM, logSigma, logB),
+    };
+  }
+  const first: Sight = s.first === 'certain' ? 'certain' : local(FIRST);
+  const second: Sight | null =
+    s.second === null ? null : s.second === 'certain' ? 'certain' : local(SECOND);
+  const perLogCount = n > COUNT && s.forms[COUNT] ? local(COUNT) : null;
+  const watchOf = (count: number): Watch => {
+    if (!perLogCount || count === 1) return { first, second, variables: n, offsets };
+    const shift = scale(perLogCount, Math.log(count));
+    const shifted = (sight: Sight): Sight => (sight === 'certain' ? sight : add(sight, shift));
+    return {
+      first: shifted(first),
+      second: second === null ? null : shifted(second),
+      variables: n,
+      offsets,
+    };
+  };
+  const logEither = perLogCount
+    ? averagedOverSizes(s, parts, theta, (count) => s.model.logEither(watchOf(count)))
+    : s.model.logEither(watchOf(1));
+  return {
+    logEither,
+    logSighting: (role, offsetM, count) => s.model.logSighting(watchOf(count), role, offsetM),
+  };
+}
+
+/** log Σ_c f(c) p̄(c) */
+function averagedOverSizes(
+  s: Setting,
+  parts: ModelParts,
+  theta: Float64Array,
+  logEither: (count: number) => Jet,
+): Jet {
+  const n = s.variables;
+  const logM = evaluateForm(s.forms[LOG_M], theta);
+  const logK = evaluateForm(s.forms[LOG_K], theta);
+  const total = constant(0, n);
+  eachSize(parts.sizeFamily, logM, logK, (count) => {
+    const f = exp(logSize(parts.sizeFamily, count, logM, logK, n, LOG_M, LOG_K));
+    accumulate(total, multiply(f, exp(logEither(count))));
+  });
+  return log(total);
+}

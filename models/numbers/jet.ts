@@ -1,0 +1,117 @@
+/**
+ * Second-order automatic differentiation over a handful of local variables: a value with its gradient and
+ * Hessian. The detection probabilities are written once, as the textbook writes them, and their derivatives follow
+ * from the chain rule (Griewank & Walther 2008, ch. 13); the likelihood carries them on to the model's parameters.
+ */
+
+export interface Jet {
+  value: number;
+  /** one a local variable */
+  gradient: Float64Array;
+  /** lower triangle, row by row: entry (i, j ≤ i) at i(i+1)/2 + j */
+  hessian: Float64Array;
+}
+
+export function constant(value: number, variables: number): Jet {
+  return {
+    value,
+    gradient: new Float64Array(variables),
+    hessian: new Float64Array((variables * (variables + 1)) / 2),
+  };
+}
+
+export function variable(value: number, index: number, variables: number): Jet {
+  const jet = constant(value, variables);
+  jet.gradient[index] = 1;
+  return jet;
+}
+
+/** f(a), given f, f′ and f″ at a's value. */
+export function compose(a: Jet, f: number, f1: number, f2: number): Jet {
+  const n = a.gradient.length;
+  const out = constant(f, n);
+  for (let i = 0, k = 0; i < n; i++) {
+    const gi = a.gradient[i];
+    out.gradient[i] = f1 * gi;
+    for (let j = 0; j <= i; j++, k++) out.hessian[k] = f1 * a.hessian[k] + f2 * gi * a.gradient[j];
+  }
+  return out;
+}
+
+/** s·a + t·b + c */
+export function combine(s: number, a: Jet, t: number, b: Jet, c = 0): Jet {
+  const n = a.gradient.length;
+  const out = constant(s * a.value + t * b.value + c, n);
+  for (let i = 0; i < n; i++) out.gradient[i] = s * a.gradient[i] + t * b.gradient[i];
+  for (let k = 0; k < out.hessian.length; k++) out.hessian[k] = s * a.hessian[k] + t * b.hessian[k];
+  return out;
+}
+
+export const add = (a: Jet, b: Jet): Jet => combine(1, a, 1, b);
+
+export function multiply(a: Jet, b: Jet): Jet {
+  const n = a.gradient.length;
+  const out = constant(a.value * b.value, n);
+  for (let i = 0, k = 0; i < n; i++) {
+    out.gradient[i] = a.value * b.gradient[i] + b.value * a.gradient[i];
+    for (let j = 0; j <= i; j++, k++) {
+      out.hessian[k] =
+        a.value * b.hessian[k] +
+        b.value * a.hessian[k] +
+        a.gradient[i] * b.gradient[j] +
+        a.gradient[j] * b.gradient[i];
+    }
+  }
+  return out;
+}
+
+/** s·a + c */
+export const scale = (a: Jet, s: number, c = 0): Jet => compose(a, s * a.value + c, s, 0);
+
+/** target += a, in place: for long sums */
+export function accumulate(target: Jet, a: Jet): void {
+  target.value += a.value;
+  for (let i = 0; i < a.gradient.length; i++) target.gradient[i] += a.gradient[i];
+  for (let k = 0; k < a.hessian.length; k++) target.hessian[k] += a.hessian[k];
+}
+
+export function exp(a: Jet): Jet {
+  const e = Math.exp(a.value);
+  return compose(a, e, e, e);
+}
+
+export function log(a: Jet): Jet {
+  const inverse = 1 / a.value;
+  return compose(a, Math.log(a.value), inverse, -inverse * inverse);
+}
+
+/** log(1 − eᵃ) for a < 0, stable at both ends. */
+export function logOneMinusExp(a: Jet): Jet {
+  const x = a.value;
+  if (x === -Infinity) return constant(0, a.gradient.length);
+  const complement = -Math.expm1(x);
+  const e = Math.exp(x);
+  return compose(
+    a,
+    x > -0.6931 ? Math.log(complement) : Math.log1p(-e),
+    -e / complement,
+    -e / (complement * complement),
+  );
+}
+
+const softplus = (x: number): number =>
+  x > 0 ? x + Math.log1p(Math.exp(-x)) : Math.log1p(Math.exp(x));
+const logistic = (x: number): number =>
+  x >= 0 ? 1 / (1 + Math.exp(-x)) : Math.exp(x) / (1 + Math.exp(x));
+
+/** log p where logit p = a */
+export function logLogistic(a: Jet): Jet {
+  const q = logistic(-a.value);
+  return compose(a, -softplus(-a.value), q, -q * (1 - q));
+}
+
+/** log(1 − p) where logit p = a */
+export function logOneMinusLogistic(a: Jet): Jet {
+  const p = logistic(a.value);
+  return compose(a, -softplus(a.value), -p, -p * (1 - p));
+}

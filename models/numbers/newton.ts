@@ -1,0 +1,140 @@
+/**
+ * Maximisation with analytic first and second derivatives: Newton's method with Levenberg damping
+ * (Nocedal & Wright 2006, ch. 4 and 10). Far from the top the damping makes it a scaled steepest ascent,
+ * near the top it vanishes and the last steps are pure Newton.
+ */
+
+import { cholesky, inverseDefinite, solveCholesky } from './solve.ts';
+
+export interface Evaluation {
+  value: number;
+  gradient: Float64Array;
+  /** n × n, row by row */
+  hessian: Float64Array;
+}
+
+export interface Maximum extends Evaluation {
+  point: Float64Array;
+  /** inverse of −Hessian; null where that is not positive definite */
+  covariance: Float64Array | null;
+  /** greatest |gradient| × standard error */
+  gradientMax: number;
+  converged: boolean;
+  /** why it stopped */
+  reason: 'converged' | 'stopped' | 'no further rise' | 'steps used up';
+  steps: number;
+}
+
+export interface MaximiseOptions {
+  /** default 1e-8: |gradient| × se that ends the search; up to 1e-6 counts as converged */
+  tolerance?: number;
+  /** default 200 */
+  maxSteps?: number;
+  /** ends the search early, e.g. when a parameter runs to its boundary */
+  stop?: (point: Float64Array, maximum: Evaluation) => boolean;
+}
+
+const CONVERGED = 1e-6;
+
+/**
+ * @param evaluate value, gradient and Hessian at a point; a value that is not finite counts as a failed step
+ * @throws RangeError when the start itself has no finite value
+ */
+export function maximise(
+  evaluate: (point: Float64Array) => Evaluation,
+  start: Float64Array,
+  options: MaximiseOptions = {},
+): Maximum {
+  const tolerance = options.tolerance ?? 1e-8;
+  const maxSteps = options.maxSteps ?? 200;
+  const n = start.length;
+  let point = Float64Array.from(start);
+  let here = evaluate(point);
+  if (!usable(here)) throw new RangeError(`the start has no finite likelihood, got ${here.value}`);
+  let damping = 1e-3;
+  let reason: Maximum['reason'] = 'steps used up';
+  let steps = 0;
+  let scaled = scaledGradient(here, n);
+  for (; steps < maxSteps; steps++) {
+    if (scaled <= tolerance) {
+      reason = 'converged';
+      break;
+    }
+    if (options.stop?.(point, here)) {
+      reason = 'stopped';
+      break;
+    }
+    let moved = false;
+    for (let attempt = 0; attempt < 40 && !moved; attempt++) {
+      const step = dampedStep(here, n, damping);
+      if (step) {
+        const next = point.map((x, i) => x + step[i]);
+        const there = evaluate(next);
+        const rise = there.value - here.value;
+        const noise = 1e-12 * Math.max(1, Math.abs(here.value));
+        if (usable(there)) {
+          const reached = scaledGradient(there, n);
+          if (rise > noise || (rise >= -noise && reached < scaled)) {
+            point = next;
+            here = there;
+            scaled = reached;
+            moved = true;
+            damping = Math.max(damping / 10, 1e-15);
+            break;
+          }
+        }
+      }
+      damping = Math.max(damping * 8, 1e-10);
+    }
+    if (!moved) {
+      reason = 'no further rise';
+      break;
+    }
+  }
+  const covariance = inverseDefinite(
+    here.hessian.map((h) => -h),
+    n,
+  );
+  const converged = scaled <= CONVERGED && covariance !== null;
+  return { ...here, point, covariance, gradientMax: scaled, converged, reason, steps };
+}
+
+function usable(e: Evaluation): boolean {
+  return (
+    Number.isFinite(e.value) &&
+    e.gradient.every(Number.isFinite) &&
+    e.hessian.every(Number.isFinite)
+  );
+}
+
+/** max |g| × se; infinite where the information is not positive definite */
+function scaledGradient(e: Evaluation, n: number): number {
+  if (n === 0) return 0;
+  const covariance = inverseDefinite(
+    e.hessian.map((h) => -h),
+    n,
+  );
+  if (!covariance) return Infinity;
+  let worst = 0;
+  for (let i = 0; i < n; i++) {
+    worst = Math.max(worst, Math.abs(e.gradient[i]) * Math.sqrt(covariance[i * n + i]));
+  }
+  return worst;
+}
+
+/** Solves (−H + damping·I) step = gradient in units where −H has a unit diagonal. */
+function dampedStep(e: Evaluation, n: number, damping: number): Float64Array | null {
+  const scale = new Float64Array(n);
+  for (let i = 0; i < n; i++)
+    scale[i] = 1 / Math.sqrt(Math.max(Math.abs(e.hessian[i * n + i]), 1e-12));
+  const matrix = new Float64Array(n * n);
+  const rhs = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    rhs[i] = e.gradient[i] * scale[i];
+    for (let j = 0; j < n; j++) matrix[i * n + j] = -e.hessian[i * n + j] * scale[i] * scale[j];
+    matrix[i * n + i] += damping;
+  }
+  const factor = cholesky(matrix, n);
+  if (!factor) return null;
+  return solveCholesky(factor, rhs).map((s, i) => s * scale[i]);
+}

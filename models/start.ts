@@ -1,0 +1,81 @@
+/** Where the climb begins: rough values from totals and moments, or those of an earlier fit. */
+
+import type { SurveyRows } from './data.ts';
+import type { Likelihood } from './likelihood.ts';
+import { type ModelParts, parameterKey } from './parts.ts';
+
+/** Area-weighted means of the detection's covariates over all segments of the survey, one for all divers. */
+export function meanCovariates(rows: SurveyRows, parts: ModelParts): number[] {
+  let area = 0;
+  for (const s of rows.segments) area += s.areaM2;
+  return parts.detection.map(
+    (t) => rows.segments.reduce((sum, s) => sum + s.areaM2 * t.value(s), 0) / area,
+  );
+}
+
+/** Starts to try; several where the surface may have more than one top. */
+export function startValues(
+  rows: SurveyRows,
+  likelihood: Likelihood,
+  known: Map<string, number>,
+): Float64Array[] {
+  const { parts, layout } = likelihood;
+  const n = rows.clusters.length;
+  const area = rows.segments.reduce((sum, s) => sum + s.areaM2, 0);
+  const extra = rows.clusters.reduce((sum, c) => sum + c.count - 1, 0) / Math.max(1, n);
+  const spread =
+    rows.clusters.reduce((sum, c) => sum + (c.count - 1 - extra) ** 2, 0) / Math.max(1, n - 1);
+  const widest = Math.max(
+    0,
+    ...rows.segments.map((s) => (s.design === 'distance' ? s.halfWidthM : 0)),
+  );
+  const detected = parts.shape === null ? 0.85 : 0.65;
+  const base = new Float64Array(layout.parameters.length);
+  const set = (index: number, value: number): void => {
+    if (index >= 0) base[index] = value;
+  };
+  set(layout.density, Math.log(n / area / detected));
+  parts.divers.forEach((g, i) => set(layout.divers[i], startLogit(rows, g.design)));
+  if (parts.sizeFamily !== 'lone') {
+    parts.size.forEach((_, i) => set(layout.size + i, 0));
+    const intercept = parts.size.findIndex((t) => t.name === 'intercept');
+    if (intercept >= 0) set(layout.size + intercept, Math.log(Math.max(extra, 0.01)));
+  }
+  // variance m + m²/k; a sample without excess starts at a moderate k
+  set(layout.logK, spread > extra * 1.05 ? Math.log((extra * extra) / (spread - extra)) : 2);
+  set(layout.dispersion, 0);
+  set(layout.logTau, Math.log(0.4));
+  set(layout.logSigma, Math.log(widest * 0.6));
+  set(layout.logB, Math.log(3));
+  layout.parameters.forEach((p, i) => {
+    const value = known.get(parameterKey(p.part, p.term));
+    if (value !== undefined) base[i] = value;
+  });
+  const starts = [base];
+  if (layout.logB >= 0 && !known.has(parameterKey('shape', 'log_b'))) {
+    for (const [sigma, b] of [
+      [0.3, 2],
+      [0.8, 6],
+    ]) {
+      const other = Float64Array.from(base);
+      other[layout.logSigma] = Math.log(widest * sigma);
+      other[layout.logB] = Math.log(b);
+      starts.push(other);
+    }
+  }
+  return starts;
+}
+
+/** From the two passes of a design: q = second / first. */
+function startLogit(rows: SurveyRows, design: 'belt' | 'distance'): number {
+  let first = 0;
+  let second = 0;
+  for (const c of rows.clusters) {
+    const s = rows.segments[c.segment];
+    if (s.design !== design || s.secondary === null) continue;
+    if (c.role === 'primary') first++;
+    else second++;
+  }
+  const missed = Math.min(0.7, Math.max(0.05, (second + 0.5) / (first + 1)));
+  return Math.log((1 - missed) / missed);
+}
