@@ -7,10 +7,20 @@
 
 import type { Family } from '../shared/estimate.ts';
 import { emptyTerms, FAMILIES } from './density/families.ts';
-import type { CompiledSegment } from './likelihood.ts';
 import type { Evaluation } from './numbers/newton.ts';
 import { gaussHermite } from './numbers/quadrature.ts';
 import type { Layout } from './parts.ts';
+
+export interface CompiledSegment {
+  /** index in rows.segments */
+  row: number;
+  transect: number;
+  count: number;
+  logArea: number;
+  /** columns of the density, one a term */
+  x: Float64Array;
+  setting: number;
+}
 
 /** Enough for six digits of the integral with the counts of a transect; 11 is the least that the method allows. */
 export const NODES = 15;

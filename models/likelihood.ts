@@ -5,7 +5,7 @@
  * sightings, cluster sizes. Segments of a separated class add 0 and are left out.
  */
 
-import { countPart } from './counts.ts';
+import { type CompiledSegment, countPart } from './counts.ts';
 import type { ClusterRow, SurveyRows } from './data.ts';
 import { clusterCounts, isSeparated } from './density/design.ts';
 import {
@@ -19,17 +19,6 @@ import { logSize } from './detection/size.ts';
 import type { Jet } from './numbers/jet.ts';
 import type { Evaluation } from './numbers/newton.ts';
 import { type Layout, layOut, type ModelParts } from './parts.ts';
-
-export interface CompiledSegment {
-  /** index in rows.segments */
-  row: number;
-  transect: number;
-  count: number;
-  logArea: number;
-  /** columns of the density, one a term */
-  x: Float64Array;
-  setting: number;
-}
 
 export interface Likelihood {
   parts: ModelParts;
@@ -74,7 +63,7 @@ export function compileLikelihood(
     if (!isHeld && isSeparated(s, parts.density.separated, parts.plantLevel)) return;
     const x = new Float64Array(terms.length + (held ? 1 : 0));
     if (isHeld) x[terms.length] = 1;
-    else terms.forEach((t, i) => (x[i] = t.value(s)));
+    else for (let i = 0; i < terms.length; i++) x[i] = terms[i].value(s);
     segments.push({
       row,
       transect: s.transect,
@@ -179,7 +168,10 @@ function addJet(
 function globalGradient(s: Setting, jet: Jet, size: number): Float64Array {
   const g = new Float64Array(size);
   s.forms.forEach((form, i) => {
-    form?.index.forEach((k, n) => (g[k] += jet.gradient[i] * form.coefficient[n]));
+    if (!form) return;
+    for (let n = 0; n < form.index.length; n++) {
+      g[form.index[n]] += jet.gradient[i] * form.coefficient[n];
+    }
   });
   return g;
 }

@@ -6,61 +6,9 @@
 
 import type { Design, Role } from '../shared/survey.ts';
 import type { Random } from './numbers/random.ts';
+import { extraMean, type Habitat, logDensity, substrateEffect, type Truth } from './truth.ts';
 
-/** The true parameters. Plain numbers, so that it can be kept as JSON. Logs are natural, covariates in natural units. */
-export interface Truth {
-  density: {
-    family: 'poisson' | 'nb1' | 'nb2';
-    /** φ of nb1 (variance μ(1+φ)), θ of nb2 (variance μ+μ²/θ), null for Poisson */
-    dispersion: number | null;
-    /** τ, standard deviation of the transects' log density; 0 = none */
-    transect_sd: number;
-    /** log clusters per m² where every other term is 0 */
-    intercept: number;
-    /** effect of each class; several joined classes have the mean of theirs */
-    substrate: Record<string, number>;
-    /** for each step of the 0–4 score */
-    plant_cover: number;
-    /** for each metre of depth, and for each metre squared */
-    depth: number;
-    depth_squared: number;
-  };
-  detection: {
-    /** logit of finding a lone mussel at offset 0 where all covariates are 0, by diver; null = never dives that design */
-    observers: Record<string, Record<Design, number | null>>;
-    substrate: Record<string, number>;
-    plant_cover: number;
-    depth: number;
-    /** for each metre of clarity */
-    clarity: number;
-    /** for each unit of the log of the cluster's count */
-    log_count: number;
-    /** fall of detection with the offset from the rope; null when no transect is of the distance design */
-    shape:
-      | { kind: 'half-normal'; sigma_m: number }
-      | { kind: 'hazard-rate'; sigma_m: number; b: number }
-      | null;
-    independence: 'full' | 'point';
-    /** η, change of both divers' logit per metre of offset; point independence only */
-    offset: number;
-  };
-  cluster_size: {
-    /** m, the mean of count − 1 over all clusters, found or not */
-    extra_mean: number;
-    /** k of the negative binomial of count − 1; null = Poisson */
-    k: number | null;
-    /** effect of each class on log m */
-    substrate: Record<string, number>;
-  };
-}
-
-/** What the bed is like at a place. */
-export interface Habitat {
-  /** classes, in any order */
-  substrate: string[];
-  plantCover: number;
-  depthM: number;
-}
+export { type Habitat, logDensity, meanClusterSize, type Truth } from './truth.ts';
 
 /** A piece of searched rope of one habitat. */
 export interface SimulatedSegment extends Habitat {
@@ -124,24 +72,6 @@ export function detectionsOf(clusters: readonly SimulatedCluster[]): SimulatedDe
   return clusters.filter((cluster): cluster is SimulatedDetection => cluster.foundBy !== null);
 }
 
-/** Log of the expected clusters per m² of map, without transect effect. */
-export function logDensity(truth: Truth, habitat: Habitat): number {
-  const { intercept, substrate, plant_cover, depth, depth_squared } = truth.density;
-  const { depthM, plantCover } = habitat;
-  return (
-    intercept +
-    meanOver('density.substrate', substrate, habitat.substrate) +
-    plant_cover * plantCover +
-    depth * depthM +
-    depth_squared * depthM * depthM
-  );
-}
-
-/** Expected mussels in a cluster, 1 + m. */
-export function meanClusterSize(truth: Truth, substrate: readonly string[]): number {
-  return 1 + extraMean(truth, substrate);
-}
-
 // ---- how many ----
 
 function transectEffects(
@@ -183,12 +113,6 @@ function drawCluster(
   const count = 1 + random.negativeBinomial(mean, truth.cluster_size.k ?? Infinity);
   const foundBy = drawFinder(truth, segment, offsetM, count, random);
   return { segmentIndex, distanceM, offsetM, count, foundBy };
-}
-
-function extraMean(truth: Truth, substrate: readonly string[]): number {
-  const { extra_mean, substrate: effects } = truth.cluster_size;
-  const known = Object.keys(effects).length > 0;
-  return extra_mean * Math.exp(known ? meanOver('cluster_size.substrate', effects, substrate) : 0);
 }
 
 // ---- who finds it ----
@@ -262,13 +186,9 @@ function logit(truth: Truth, segment: SimulatedSegment, diver: string, count: nu
   if (clarity !== 0 && segment.clarityM === null) {
     throw new RangeError('simulate: got no clarity for a segment, but the detection uses it');
   }
-  const bySubstrate =
-    Object.keys(substrate).length > 0
-      ? meanOver('detection.substrate', substrate, segment.substrate)
-      : 0;
   return (
     own +
-    bySubstrate +
+    substrateEffect('detection', substrate, segment.substrate) +
     plant_cover * segment.plantCover +
     depth * segment.depthM +
     clarity * (segment.clarityM ?? 0) +
@@ -289,25 +209,4 @@ function shapeAt(truth: Truth, offsetM: number): number {
 
 function logistic(x: number): number {
   return x >= 0 ? 1 / (1 + Math.exp(-x)) : Math.exp(x) / (1 + Math.exp(x));
-}
-
-function meanOver(
-  what: string,
-  effects: Record<string, number>,
-  classes: readonly string[],
-): number {
-  if (classes.length === 0) {
-    throw new RangeError(`simulate: got a segment without substrate, expected at least one class`);
-  }
-  let sum = 0;
-  for (const name of classes) {
-    const effect = effects[name];
-    if (effect === undefined) {
-      throw new RangeError(
-        `simulate: ${what} has no class "${name}"; known: ${Object.keys(effects).join(', ')}`,
-      );
-    }
-    sum += effect;
-  }
-  return sum / classes.length;
 }

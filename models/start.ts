@@ -2,16 +2,7 @@
 
 import type { SurveyRows } from './data.ts';
 import type { Likelihood } from './likelihood.ts';
-import { type ModelParts, parameterKey } from './parts.ts';
-
-/** Area-weighted means of the detection's covariates over all segments of the survey, one for all divers. */
-export function meanCovariates(rows: SurveyRows, parts: ModelParts): number[] {
-  let area = 0;
-  for (const s of rows.segments) area += s.areaM2;
-  return parts.detection.map(
-    (t) => rows.segments.reduce((sum, s) => sum + s.areaM2 * t.value(s), 0) / area,
-  );
-}
+import { parameterKey } from './parts.ts';
 
 /** Starts to try; several where the surface may have more than one top. */
 export function startValues(
@@ -35,9 +26,9 @@ export function startValues(
     if (index >= 0) base[index] = value;
   };
   set(layout.density, Math.log(n / area / detected));
-  parts.divers.forEach((g, i) => set(layout.divers[i], startLogit(rows, g.design)));
+  for (const [i, g] of parts.divers.entries()) set(layout.divers[i], startLogit(rows, g.design));
   if (parts.sizeFamily !== 'lone') {
-    parts.size.forEach((_, i) => set(layout.size + i, 0));
+    for (let i = 0; i < parts.size.length; i++) set(layout.size + i, 0);
     const intercept = parts.size.findIndex((t) => t.name === 'intercept');
     if (intercept >= 0) set(layout.size + intercept, Math.log(Math.max(extra, 0.01)));
   }

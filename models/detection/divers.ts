@@ -192,7 +192,9 @@ function leastInformation(
   const others = Array.from({ length: n }, (_, i) => i).filter((i) => !alpha.includes(i));
   const m = others.length;
   const block = new Float64Array(m * m);
-  others.forEach((r, i) => others.forEach((c, j) => (block[i * m + j] = information[r * n + c])));
+  for (const [i, r] of others.entries()) {
+    for (const [j, c] of others.entries()) block[i * m + j] = information[r * n + c];
+  }
   const inverse = inverseDefinite(block, m) ?? pseudoInverse(block, m);
   const a = alpha.length;
   const s = new Float64Array(a * a);

@@ -93,7 +93,7 @@ export function logOneMinusExp(a: Jet): Jet {
   const e = Math.exp(x);
   return compose(
     a,
-    x > -0.6931 ? Math.log(complement) : Math.log1p(-e),
+    x > -Math.LN2 ? Math.log(complement) : Math.log1p(-e),
     -e / complement,
     -e / (complement * complement),
   );

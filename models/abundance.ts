@@ -1,0 +1,116 @@
+/**
+ * Totals over the bed with their delta-method variance through every parameter (method: lake-wide). Pieces of bed are
+ * first summed by habitat and depth band; a total is then a short sum of these with its gradient.
+ */
+
+import { quadraticForm } from './numbers/solve.ts';
+import type { HabitatDensity, Predictor } from './predict.ts';
+
+/** Pieces of bed: arrays of equal length. */
+export interface Pieces {
+  count: number;
+  habitat: ArrayLike<number>;
+  areaM2: ArrayLike<number>;
+  depthM: ArrayLike<number>;
+  band: ArrayLike<number>;
+  /** 0 = inside the surveyed domain */
+  reason: ArrayLike<number>;
+}
+
+/** The inside pieces of one habitat in one depth band. */
+export interface HabitatSum {
+  habitat: number;
+  band: number;
+  areaM2: number;
+  /** Σ A λ */
+  clusters: number;
+  /** Σ A λ × depth column */
+  byColumn: Float64Array;
+}
+
+export function sumPieces(pieces: Pieces, habitats: HabitatDensity[], p: Predictor): HabitatSum[] {
+  const sums = new Map<number, HabitatSum>();
+  const columns = new Float64Array(p.depthColumns);
+  let last: HabitatSum | null = null;
+  for (let i = 0; i < pieces.count; i++) {
+    if (pieces.reason[i] !== 0) continue;
+    const habitat = pieces.habitat[i];
+    const band = pieces.band[i];
+    if (last === null || last.habitat !== habitat || last.band !== band) {
+      const key = band * 65536 + habitat;
+      let found = sums.get(key);
+      if (!found) {
+        found = {
+          habitat,
+          band,
+          areaM2: 0,
+          clusters: 0,
+          byColumn: new Float64Array(p.depthColumns),
+        };
+        sums.set(key, found);
+      }
+      last = found;
+    }
+    const area = pieces.areaM2[i];
+    last.areaM2 += area;
+    const base = habitats[habitat].base;
+    if (base === -Infinity) continue;
+    p.columnsAt(pieces.depthM[i], columns);
+    const found = area * Math.exp(base + p.curveAt(columns));
+    last.clusters += found;
+    for (let j = 0; j < columns.length; j++) last.byColumn[j] += found * columns[j];
+  }
+  return [...sums.values()].sort((a, b) => a.band - b.band || a.habitat - b.habitat);
+}
+
+export interface Total {
+  areaM2: number;
+  /** part of the area on which nothing was ever found */
+  separatedM2: number;
+  clusters: number;
+  clustersSe: number;
+  mussels: number;
+  musselsSe: number;
+}
+
+/** Total over some of the sums. */
+export function totalOf(
+  sums: HabitatSum[],
+  habitats: HabitatDensity[],
+  p: Predictor,
+  covariance: Float64Array,
+): Total {
+  const byClusters = new Float64Array(p.size);
+  const byMussels = new Float64Array(p.size);
+  let areaM2 = 0;
+  let separatedM2 = 0;
+  let clusters = 0;
+  let mussels = 0;
+  for (const s of sums) {
+    const h = habitats[s.habitat];
+    areaM2 += s.areaM2;
+    if (h.base === -Infinity) {
+      separatedM2 += s.areaM2;
+      continue;
+    }
+    const perCluster = Math.exp(h.logMussels);
+    clusters += s.clusters;
+    mussels += s.clusters * perCluster;
+    for (let k = 0; k < p.size; k++) {
+      byClusters[k] += s.clusters * h.gradient[k];
+      byMussels[k] += s.clusters * perCluster * (h.gradient[k] + h.gradientMussels[k]);
+    }
+    for (let j = 0; j < p.depthColumns; j++) {
+      byClusters[p.depthFrom + j] += s.byColumn[j];
+      byMussels[p.depthFrom + j] += s.byColumn[j] * perCluster;
+    }
+  }
+  return {
+    areaM2,
+    separatedM2,
+    clusters,
+    clustersSe: Math.sqrt(Math.max(0, quadraticForm(byClusters, covariance))),
+    mussels,
+    musselsSe: Math.sqrt(Math.max(0, quadraticForm(byMussels, covariance))),
+  };
+}

@@ -1,0 +1,235 @@
+/**
+ * A model under way: its parts, and what the method makes of a maximum that lies on a boundary, cannot tell divers
+ * apart or runs off without end. Each of these changes the parts; the caller fits again.
+ */
+
+import type { Analysis } from '../shared/analysis.ts';
+import type { Family } from '../shared/estimate.ts';
+import { DESIGNS, type ModelNotice, NotIdentified, type SurveyRows } from './data.ts';
+import { densityDesign, plantLevel } from './density/design.ts';
+import { detectionDesign, sizeDesign } from './detection/design.ts';
+import { firstGroups, joinDivers } from './detection/divers.ts';
+import { meanLogits, seOfLogit } from './detection/logit.ts';
+import type { Candidate } from './fit.ts';
+import type { Likelihood } from './likelihood.ts';
+import type { Maximum } from './numbers/newton.ts';
+import { symmetricEigen } from './numbers/solve.ts';
+import type { DiverGroup, ModelParts } from './parts.ts';
+import { GREATEST_B, LOGIT_ENDLESS, runsAway } from './runaway.ts';
+
+/** The parts of a model under way, and what became of them. */
+export class Model {
+  readonly boundaries: string[] = [];
+  private readonly notices: ModelNotice[] = [];
+  private groups: DiverGroup[];
+  private family: Family;
+  private transectEffect: boolean;
+  private shape: ModelParts['shape'];
+  private fixedB: number | null = null;
+  private sizeFamily: ModelParts['sizeFamily'];
+  private readonly leaveOut = {
+    density: new Set<string>(),
+    detection: new Set<string>(),
+    size: new Set<string>(),
+  };
+  private dropSlope = false;
+  private dropLogCount = false;
+  private designNotices: ModelNotice[] = [];
+  private readonly rows: SurveyRows;
+  private readonly analysis: Analysis;
+
+  constructor(rows: SurveyRows, analysis: Analysis, candidate: Candidate) {
+    this.rows = rows;
+    this.analysis = analysis;
+    this.family = candidate.family;
+    this.transectEffect = candidate.transectEffect;
+    this.shape = candidate.shape;
+    this.sizeFamily = rows.clusters.every((c) => c.count === 1) ? 'lone' : 'nb2';
+    const first = firstGroups(rows, analysis.detection.observer);
+    this.groups = first.groups;
+    this.notices.push(...first.notices);
+    if (this.sizeFamily === 'lone') {
+      this.boundary('m → 0: every cluster is a lone mussel', 'size-on-boundary', 'cluster_size');
+    }
+  }
+
+  allNotices(): ModelNotice[] {
+    return [...this.notices, ...this.designNotices];
+  }
+
+  parts(): ModelParts {
+    const { rows, analysis } = this;
+    const density = densityDesign(rows, analysis.density, this.leaveOut.density);
+    const detection = detectionDesign(
+      rows,
+      analysis.detection,
+      this.groups,
+      this.leaveOut.detection,
+    );
+    const size =
+      this.sizeFamily === 'lone'
+        ? { terms: [], notices: [] }
+        : sizeDesign(rows, analysis.cluster_size, this.leaveOut.size);
+    this.designNotices = [...density.notices, ...detection.notices, ...size.notices];
+    return {
+      family: this.family,
+      transectEffect: this.transectEffect,
+      density: density.design,
+      plantLevel: plantLevel(analysis.density.plant_cover),
+      divers: this.groups,
+      detection: detection.terms,
+      shape: this.shape,
+      fixedB: this.fixedB,
+      independence: analysis.detection.independence,
+      offsetSlope: this.slopeEnters(),
+      sizeFamily: this.sizeFamily,
+      size: size.terms,
+      sizeInDetection: analysis.detection.cluster_size && !this.dropLogCount,
+    };
+  }
+
+  /** η enters only where two divers, one of them fallible, searched along offsets. */
+  private slopeEnters(): boolean {
+    if (this.dropSlope || this.analysis.detection.independence !== 'point') return false;
+    const fallible = (observer: number): boolean =>
+      this.groups.some(
+        (g) => g.design === 'distance' && !g.certain && g.observers.includes(observer),
+      );
+    return this.rows.clusters.some((c) => {
+      const s = this.rows.segments[c.segment];
+      return s.design === 'distance' && s.secondary !== null && fallible(s.primary);
+    });
+  }
+
+  /** Looks at a maximum; true when the parts had to change and the model must be fitted again. */
+  amend(likelihood: Likelihood, best: Maximum): boolean {
+    const { rows } = this;
+    const away = runsAway(rows, likelihood, best.point);
+    switch (away) {
+      case 'dispersion':
+        this.boundary(
+          `${this.family === 'nb1' ? 'φ → 0' : 'θ → ∞'}: no clumping beyond chance, Poisson`,
+          'dispersion-on-boundary',
+          'density.family',
+        );
+        this.family = 'poisson';
+        return true;
+      case 'size':
+        this.boundary('k → ∞: cluster sizes are Poisson', 'size-on-boundary', 'cluster_size');
+        this.sizeFamily = 'poisson';
+        return true;
+      case 'tau':
+        this.boundary(
+          'τ → 0: transects do not differ beyond chance',
+          'transect-effect-on-boundary',
+          'density.transect_effect',
+        );
+        this.transectEffect = false;
+        return true;
+      case 'sigma':
+        this.flatten('σ → ∞');
+        return true;
+      case 'b':
+        this.steepen(likelihood, best);
+        return true;
+      default:
+    }
+    this.refuseVanishing(likelihood, best);
+    const information = best.hessian.map((h) => -h);
+    const joined = joinDivers(rows, this.groups, likelihood.layout, information, (group) =>
+      seOfLogit(rows, likelihood.layout, likelihood.parts, best.covariance, group),
+    );
+    if (joined) {
+      this.groups = joined.groups;
+      this.notices.push(joined.notice);
+      return true;
+    }
+    if (away === 'linear' || away === 'divers') return this.leaveOutEndless(likelihood, best);
+    return false;
+  }
+
+  private boundary(text: string, code: string, key: string): void {
+    this.boundaries.push(text);
+    this.notices.push({ code, key, message: `on its boundary and fixed there: ${text}` });
+  }
+
+  private flatten(limit: string): void {
+    this.boundary(
+      `${limit}: detection does not fall with the offset`,
+      'shape-on-boundary',
+      'detection.shape',
+    );
+    this.shape = 'flat';
+  }
+
+  /** b → ∞ is a step at σ; with σ beyond the strip there is no step in it. */
+  private steepen({ layout }: Likelihood, best: Maximum): void {
+    const sigma = Math.exp(best.point[layout.logSigma]);
+    const widest = Math.max(
+      ...this.rows.segments.map((s) => (s.design === 'distance' ? s.halfWidthM : 0)),
+    );
+    if (sigma > widest * 1.05) {
+      this.flatten('b → ∞ with σ beyond the strip');
+      return;
+    }
+    this.fixedB = GREATEST_B;
+    this.boundary(
+      `b → ∞: detection falls in one step at ${sigma.toFixed(2)} m (b held at ${GREATEST_B})`,
+      'shape-on-boundary',
+      'detection.shape',
+    );
+  }
+
+  /** All p of a design run to 0 together: no density can be had. */
+  private refuseVanishing({ layout, parts }: Likelihood, best: Maximum): void {
+    const all = meanLogits(this.rows, layout, parts, best.point);
+    for (const design of DESIGNS) {
+      const logits = all.filter((_, i) => this.groups[i].design === design);
+      if (logits.length > 0 && logits.every((l) => l < -LOGIT_ENDLESS + 3)) {
+        throw new NotIdentified(
+          'density-not-identified',
+          'detection.observer',
+          `on ${design} transects the second pass found as many clusters as the first, or more: detection runs to 0 and the density cannot be estimated; check the roles on the sheets, or swap roles between transects`,
+        );
+      }
+    }
+  }
+
+  /** Leaves out the last term of the direction along which the likelihood rises without end. */
+  private leaveOutEndless({ layout, segments }: Likelihood, best: Maximum): boolean {
+    const n = best.point.length;
+    const scale = Float64Array.from({ length: n }, (_, i) =>
+      Math.sqrt(Math.max(Math.abs(best.hessian[i * n + i]), 1e-12)),
+    );
+    const scaled = best.hessian.map((h, k) => -h / (scale[Math.floor(k / n)] * scale[k % n]));
+    const { vectors } = symmetricEigen(scaled, n);
+    // in terms of what the parameter moves: density columns by their length over the segments
+    const moves = vectors[0].map((v, i) => {
+      const column = i - layout.density;
+      const length =
+        layout.parameters[i].part === 'density'
+          ? Math.sqrt(segments.reduce((sum, s) => sum + s.x[column] ** 2, 0) / segments.length)
+          : 1;
+      return Math.abs(v / scale[i]) * length;
+    });
+    const top = Math.max(...moves);
+    for (let i = n - 1; i >= 0; i--) {
+      const { part, term } = layout.parameters[i];
+      if (moves[i] < 1e-3 * top || term === 'intercept' || layout.divers.includes(i)) continue;
+      if (part === 'density') this.leaveOut.density.add(term);
+      else if (part === 'size' && term !== 'log_k') this.leaveOut.size.add(term);
+      else if (term === 'offset') this.dropSlope = true;
+      else if (term === 'log_count') this.dropLogCount = true;
+      else if (part === 'detection') this.leaveOut.detection.add(term);
+      else continue;
+      const key = part === 'size' ? 'cluster_size' : part;
+      this.notices.push({
+        code: 'rises-without-end',
+        key,
+        message: `${term} is left out of the ${part === 'size' ? 'cluster size' : part}: the likelihood rises without end along it (nothing was found on one side of it)`,
+      });
+      return true;
+    }
+    return false;
+  }
+}

@@ -1,0 +1,173 @@
+/**
+ * Density at any habitat and depth with its uncertainty. All that does not depend on depth is worked out once for a
+ * habitat; a cell then costs the few columns of the depth curve and one exponential.
+ */
+
+import type { ModelNotice, SurveyRows } from './data.ts';
+import { isSeparated } from './density/design.ts';
+import type { Fit } from './fit.ts';
+
+/** A habitat on the map: classes by index, plant cover as mapped or null. */
+export interface MappedHabitat {
+  classes: number[];
+  plantCover: number | null;
+}
+
+/** log density = base + curve(depth); its gradient by all parameters = gradient + depth columns. */
+export interface HabitatDensity {
+  /** log clusters per m² without depth's share; −Infinity where nothing was ever found on it (separated) */
+  base: number;
+  gradient: Float64Array;
+  /** log(1+m): clusters to mussels, with its gradient */
+  logMussels: number;
+  gradientMussels: Float64Array;
+}
+
+export interface Predictor {
+  /** number of parameters */
+  size: number;
+  /** number of depth columns, and where they begin among the parameters */
+  depthColumns: number;
+  depthFrom: number;
+  /** writes the depth columns */
+  columnsAt(depthM: number, out: Float64Array): void;
+  /** Σ column × coefficient */
+  curveAt(columns: Float64Array): number;
+  habitat(h: MappedHabitat): HabitatDensity;
+  notices: ModelNotice[];
+}
+
+/** Shares of plant cover that divers recorded on each class: Σ a w [pc = v] / Σ a w. */
+export function plantShares(rows: SurveyRows, classes: number[]): Map<number, number> {
+  const shares = new Map<number, number>();
+  for (const c of classes) {
+    const own = new Map<number, number>();
+    let total = 0;
+    for (const s of rows.segments) {
+      if (!s.classes.includes(c)) continue;
+      const weight = s.areaM2 / s.classes.length;
+      own.set(s.plantCover, (own.get(s.plantCover) ?? 0) + weight);
+      total += weight;
+    }
+    for (const [v, w] of own) shares.set(v, (shares.get(v) ?? 0) + w / total / classes.length);
+  }
+  return shares;
+}
+
+export function predictor(rows: SurveyRows, fit: Fit): Predictor {
+  const { theta, parts } = fit;
+  const { layout } = fit.likelihood;
+  const size = theta.length;
+  const terms = parts.density.terms;
+  const firstDepth = terms.findIndex((t) => t.ofDepth);
+  const depthTerms = firstDepth < 0 ? [] : terms.slice(firstDepth);
+  const depthFrom = layout.density + Math.max(0, firstDepth);
+  const usesPlants =
+    terms.some((t) => t.name.startsWith('plant_cover')) || parts.plantLevel !== null;
+  const tau = layout.logTau < 0 ? 0 : Math.exp(theta[layout.logTau]);
+  const curve = parts.density.curve;
+  const whole = curve !== null && depthTerms.length === curve.df;
+
+  const fixed = (
+    classes: number[],
+    plantCover: number,
+  ): { base: number; gradient: Float64Array } => {
+    const gradient = new Float64Array(size);
+    let base = (tau * tau) / 2; // the population mean over transects
+    const h = { classes, plantCover, depthM: 0 };
+    for (let i = 0; i < terms.length - depthTerms.length; i++) {
+      const x = terms[i].value(h);
+      gradient[layout.density + i] = x;
+      base += x * theta[layout.density + i];
+    }
+    if (layout.logTau >= 0) gradient[layout.logTau] = tau * tau;
+    if (isSeparated(h, parts.density.separated, parts.plantLevel)) base = -Infinity;
+    return { base, gradient };
+  };
+
+  const mussels = (classes: number[]): { value: number; gradient: Float64Array } => {
+    const gradient = new Float64Array(size);
+    if (parts.sizeFamily === 'lone') return { value: 0, gradient };
+    const v = parts.size.map((t) => t.value({ classes }));
+    const m = Math.exp(v.reduce((sum, x, i) => sum + x * theta[layout.size + i], 0));
+    for (let i = 0; i < v.length; i++) gradient[layout.size + i] = (v[i] * m) / (1 + m);
+    return { value: Math.log1p(m), gradient };
+  };
+
+  return {
+    size,
+    depthColumns: depthTerms.length,
+    depthFrom,
+    notices: [],
+    columnsAt(depthM, out) {
+      if (whole) curve.columns(depthM, out);
+      else
+        for (let i = 0; i < depthTerms.length; i++) {
+          out[i] = depthTerms[i].value({ classes: [], plantCover: 0, depthM });
+        }
+    },
+    curveAt(columns) {
+      let sum = 0;
+      for (let i = 0; i < depthTerms.length; i++) sum += columns[i] * theta[depthFrom + i];
+      return sum;
+    },
+    habitat({ classes, plantCover }) {
+      const { value, gradient: gradientMussels } = mussels(classes);
+      if (plantCover !== null || !usesPlants) {
+        const one = fixed(classes, plantCover ?? 0);
+        return { ...one, logMussels: value, gradientMussels };
+      }
+      // averaged over the plant cover met on these classes
+      const gradient = new Float64Array(size);
+      let total = 0;
+      for (const [v, share] of plantShares(rows, classes)) {
+        const one = fixed(classes, v);
+        if (one.base === -Infinity) continue;
+        const density = share * Math.exp(one.base);
+        total += density;
+        for (let p = 0; p < size; p++) gradient[p] += density * one.gradient[p];
+      }
+      if (total > 0) for (let p = 0; p < size; p++) gradient[p] /= total;
+      return {
+        base: total > 0 ? Math.log(total) : -Infinity,
+        gradient,
+        logMussels: value,
+        gradientMussels,
+      };
+    },
+  };
+}
+
+/** Density at one spot: clusters and mussels per m² with standard errors; 0 without error where separated. */
+export function densityAt(
+  p: Predictor,
+  covariance: Float64Array,
+  h: MappedHabitat,
+  depthM: number,
+): { clusters: number; clustersSe: number; mussels: number; musselsSe: number } {
+  const habitat = p.habitat(h);
+  const columns = new Float64Array(p.depthColumns);
+  p.columnsAt(depthM, columns);
+  const clusters = Math.exp(habitat.base + p.curveAt(columns));
+  const gradient = Float64Array.from(habitat.gradient);
+  for (let i = 0; i < columns.length; i++) gradient[p.depthFrom + i] += columns[i];
+  const cv = Math.sqrt(variance(gradient, covariance));
+  const both = gradient.map((g, i) => g + habitat.gradientMussels[i]);
+  const mussels = clusters * Math.exp(habitat.logMussels);
+  return {
+    clusters,
+    clustersSe: clusters * cv,
+    mussels,
+    musselsSe: mussels * Math.sqrt(variance(both, covariance)),
+  };
+}
+
+function variance(g: Float64Array, covariance: Float64Array): number {
+  const n = g.length;
+  let sum = 0;
+  for (let i = 0; i < n; i++) {
+    if (g[i] === 0) continue;
+    for (let j = 0; j < n; j++) sum += g[i] * covariance[i * n + j] * g[j];
+  }
+  return Math.max(0, sum);
+}

@@ -1,0 +1,190 @@
+/** What is reported of detection and cluster size (method: what is reported of detection). */
+
+import type { Design } from '../shared/survey.ts';
+import type { SurveyRows } from './data.ts';
+import { clusterCounts } from './density/design.ts';
+import { logitForm } from './detection/logit.ts';
+import type { Fit } from './fit.ts';
+import { certainLower } from './limits.ts';
+import { quadraticForm } from './numbers/solve.ts';
+import { normalQuantile } from './numbers/special.ts';
+import { predictor } from './predict.ts';
+
+export interface DiverReport {
+  observer: number;
+  design: Design;
+  p: number;
+  se: number | null;
+  lower: number | null;
+  upper: number | null;
+}
+
+export interface PairReport {
+  primary: number;
+  secondary: number;
+  design: Design;
+  p: number;
+  se: number | null;
+}
+
+const logistic = (x: number): number => 1 / (1 + Math.exp(-x));
+
+/** Each diver's p at the mean covariates, offset 0, a cluster of one; limits on the logit scale. */
+export function diverReports(rows: SurveyRows, fit: Fit, level: number): DiverReport[] {
+  const q = normalQuantile((1 + level) / 2);
+  const reports = fit.parts.divers.flatMap((group, i): DiverReport[] => {
+    if (group.certain) {
+      const lower = certainLower(rows, fit, i, level);
+      return group.observers.map((observer) => ({
+        observer,
+        design: group.design,
+        p: 1,
+        se: null,
+        lower,
+        upper: 1,
+      }));
+    }
+    const { logit, se } = logitOf(rows, fit, i);
+    const p = logistic(logit);
+    return group.observers.map((observer) => ({
+      observer,
+      design: group.design,
+      p,
+      se: p * (1 - p) * se,
+      lower: logistic(logit - q * se),
+      upper: logistic(logit + q * se),
+    }));
+  });
+  return reports.sort((a, b) => a.design.localeCompare(b.design) || a.observer - b.observer);
+}
+
+function logitOf(
+  rows: SurveyRows,
+  fit: Fit,
+  group: number,
+): { logit: number; se: number; form: Float64Array } {
+  const form = logitForm(rows, fit.likelihood.layout, fit.parts, group);
+  const logit = form.reduce((sum, f, i) => sum + f * fit.theta[i], 0);
+  return { logit, se: Math.sqrt(quadraticForm(form, fit.covariance)), form };
+}
+
+/** Each pair that dived together: 1 − (1−pᵢ)(1−pⱼ). */
+export function pairReports(rows: SurveyRows, fit: Fit): PairReport[] {
+  const pairs = new Map<string, PairReport>();
+  for (const s of rows.segments) {
+    if (s.secondary === null) continue;
+    const key = `${s.design}|${s.primary}|${s.secondary}`;
+    if (pairs.has(key)) continue;
+    const groupOf = (observer: number): number =>
+      fit.parts.divers.findIndex((g) => g.design === s.design && g.observers.includes(observer));
+    const first = groupOf(s.primary);
+    const second = groupOf(s.secondary);
+    const pair: PairReport = {
+      primary: s.primary,
+      secondary: s.secondary,
+      design: s.design,
+      p: 1,
+      se: null,
+    };
+    if (!fit.parts.divers[first].certain && !fit.parts.divers[second].certain) {
+      const a = logitOf(rows, fit, first);
+      const b = logitOf(rows, fit, second);
+      const pa = logistic(a.logit);
+      const pb = logistic(b.logit);
+      pair.p = 1 - (1 - pa) * (1 - pb);
+      const gradient = a.form.map(
+        (f, i) => (1 - pb) * pa * (1 - pa) * f + (1 - pa) * pb * (1 - pb) * b.form[i],
+      );
+      pair.se = Math.sqrt(quadraticForm(gradient, fit.covariance));
+    }
+    pairs.set(key, pair);
+  }
+  return [...pairs.values()].sort(
+    (a, b) =>
+      a.design.localeCompare(b.design) || a.primary - b.primary || a.secondary - b.secondary,
+  );
+}
+
+export interface MeanWithError {
+  value: number;
+  se: number;
+}
+
+/** Σ a p̄ / Σ a over the segments, with its standard error. */
+export function meanDetection(rows: SurveyRows, fit: Fit): MeanWithError {
+  const { logP, gradient, ofSegment } = fit.likelihood.detectability(fit.theta);
+  let area = 0;
+  let seen = 0;
+  const slope = new Float64Array(fit.theta.length);
+  rows.segments.forEach((s, i) => {
+    const found = s.areaM2 * Math.exp(logP[ofSegment[i]]);
+    area += s.areaM2;
+    seen += found;
+    const g = gradient[ofSegment[i]];
+    for (let k = 0; k < slope.length; k++) slope[k] += found * g[k];
+  });
+  return {
+    value: seen / area,
+    se: Math.sqrt(Math.max(0, quadraticForm(slope, fit.covariance))) / area,
+  };
+}
+
+/** Σ a λ (1+m) / Σ a λ over the segments, with its standard error. */
+export function meanClusterSize(rows: SurveyRows, fit: Fit): MeanWithError {
+  const p = predictor(rows, fit);
+  const columns = new Float64Array(p.depthColumns);
+  const slope = new Float64Array(p.size);
+  const slopeAll = new Float64Array(p.size);
+  let clusters = 0;
+  let mussels = 0;
+  for (const s of rows.segments) {
+    const h = p.habitat(s);
+    if (h.base === -Infinity) continue;
+    p.columnsAt(s.depthM, columns);
+    const own = s.areaM2 * Math.exp(h.base + p.curveAt(columns));
+    const each = Math.exp(h.logMussels);
+    clusters += own;
+    mussels += own * each;
+    for (let k = 0; k < p.size; k++) {
+      const inDepth = k >= p.depthFrom && k < p.depthFrom + p.depthColumns;
+      const g = inDepth ? columns[k - p.depthFrom] : h.gradient[k];
+      slope[k] += own * g;
+      slopeAll[k] += own * each * (g + h.gradientMussels[k]);
+    }
+  }
+  const value = mussels / clusters;
+  const gradient = slopeAll.map((g, k) => g / clusters - (value * slope[k]) / clusters);
+  return { value, se: Math.sqrt(Math.max(0, quadraticForm(gradient, fit.covariance))) };
+}
+
+/**
+ * Design-based density of clusters without a habitat model: effort e_k = Σ a p̄, D̂ = Σ n / E; variance R2 of Fewster
+ * et al. (2009, Biometrics 65:225) plus D̂² var(log E) from the joint covariance. Null error with one transect.
+ */
+export function designBased(rows: SurveyRows, fit: Fit): { estimate: number; se: number | null } {
+  const { logP, gradient, ofSegment } = fit.likelihood.detectability(fit.theta);
+  const counts = clusterCounts(rows);
+  const effort = new Float64Array(rows.transectCount);
+  const found = new Float64Array(rows.transectCount);
+  const slope = new Float64Array(fit.theta.length);
+  rows.segments.forEach((s, i) => {
+    const e = s.areaM2 * Math.exp(logP[ofSegment[i]]);
+    effort[s.transect] += e;
+    found[s.transect] += counts[i];
+    const g = gradient[ofSegment[i]];
+    for (let k = 0; k < slope.length; k++) slope[k] += e * g[k];
+  });
+  const E = effort.reduce((a, b) => a + b, 0);
+  const K = effort.filter((e) => e > 0).length;
+  const estimate = found.reduce((a, b) => a + b, 0) / E;
+  if (K < 2) return { estimate, se: null };
+  let spread = 0;
+  effort.forEach((e, k) => {
+    if (e > 0) spread += e * e * (found[k] / e - estimate) ** 2;
+  });
+  const logEffort = quadraticForm(slope, fit.covariance) / (E * E);
+  return {
+    estimate,
+    se: Math.sqrt((K / (E * E * (K - 1))) * spread + estimate * estimate * Math.max(0, logEffort)),
+  };
+}

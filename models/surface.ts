@@ -1,0 +1,157 @@
+/** Mussels per m² of every cell of the bed, with the coefficient of variation: what the map and the grid file show. */
+
+import type { Pieces } from './abundance.ts';
+import { quadraticForm } from './numbers/solve.ts';
+import { normalCdf } from './numbers/special.ts';
+import type { HabitatDensity, Predictor } from './predict.ts';
+
+export interface CellPieces extends Pieces {
+  cell: ArrayLike<number>;
+}
+
+/** One value a cell; NaN off the lake and, but for `inside`, outside of the surveyed domain. */
+export interface Surface {
+  densityPerM2: Float32Array;
+  cv: Float32Array;
+  /** 1 inside, 0 outside of the surveyed domain */
+  inside: Float32Array;
+  /** Pr(density > threshold), null without a threshold */
+  aboveThreshold: Float32Array | null;
+}
+
+/**
+ * A cell counts as inside where at least half of its bed is; its density is the mean over its inside pieces.
+ * @param cells number of cells of the grid
+ */
+export function densitySurface(
+  pieces: CellPieces,
+  cells: number,
+  habitats: HabitatDensity[],
+  p: Predictor,
+  covariance: Float64Array,
+  threshold: number | null,
+  withErrors = true,
+): Surface {
+  const density = new Float32Array(cells).fill(Number.NaN);
+  const cv = new Float32Array(cells).fill(Number.NaN);
+  const inside = new Float32Array(cells).fill(Number.NaN);
+  const above = threshold === null ? null : new Float32Array(cells).fill(Number.NaN);
+  const forms = withErrors ? habitats.map((h) => habitatForm(h, p, covariance)) : [];
+  const depthBlock = blockOf(covariance, p);
+  const columns = new Float64Array(p.depthColumns);
+  const order = sortedByCell(pieces);
+  let at = 0;
+  while (at < pieces.count) {
+    const cell = pieces.cell[order[at]];
+    let next = at + 1;
+    while (next < pieces.count && pieces.cell[order[next]] === cell) next++;
+    if (next === at + 1) {
+      // the usual cell: one piece
+      const i = order[at];
+      if (pieces.reason[i] !== 0) inside[cell] = 0;
+      else {
+        inside[cell] = 1;
+        const h = habitats[pieces.habitat[i]];
+        if (h.base === -Infinity) density[cell] = 0;
+        else {
+          p.columnsAt(pieces.depthM[i], columns);
+          density[cell] = Math.exp(h.base + h.logMussels + p.curveAt(columns));
+          if (withErrors)
+            cv[cell] = Math.sqrt(depthVariance(forms[pieces.habitat[i]], columns, depthBlock));
+        }
+      }
+    } else mixedCell(cell, at, next);
+    at = next;
+  }
+  if (above !== null && threshold !== null) {
+    for (let c = 0; c < cells; c++) {
+      if (Number.isNaN(density[c])) continue;
+      if (density[c] === 0) above[c] = threshold > 0 ? 0 : Number.NaN;
+      else if (threshold === 0) above[c] = 1;
+      else if (cv[c] > 0)
+        above[c] = normalCdf((Math.log(density[c]) - Math.log(threshold)) / cv[c]);
+      else above[c] = density[c] > threshold ? 1 : 0;
+    }
+  }
+  return { densityPerM2: density, cv, inside, aboveThreshold: above };
+
+  function mixedCell(cell: number, from: number, to: number): void {
+    let covered = 0;
+    let area = 0;
+    let mussels = 0;
+    const gradient = new Float64Array(p.size);
+    for (let k = from; k < to; k++) {
+      const i = order[k];
+      covered += pieces.areaM2[i];
+      if (pieces.reason[i] !== 0) continue;
+      area += pieces.areaM2[i];
+      const h = habitats[pieces.habitat[i]];
+      if (h.base === -Infinity) continue;
+      p.columnsAt(pieces.depthM[i], columns);
+      const found = pieces.areaM2[i] * Math.exp(h.base + h.logMussels + p.curveAt(columns));
+      mussels += found;
+      if (!withErrors) continue;
+      for (let q = 0; q < p.size; q++)
+        gradient[q] += found * (h.gradient[q] + h.gradientMussels[q]);
+      for (let j = 0; j < columns.length; j++) gradient[p.depthFrom + j] += found * columns[j];
+    }
+    if (area < covered / 2) {
+      inside[cell] = 0;
+      return;
+    }
+    inside[cell] = 1;
+    density[cell] = mussels / area;
+    if (mussels > 0 && withErrors) {
+      cv[cell] = Math.sqrt(Math.max(0, quadraticForm(gradient, covariance))) / mussels;
+    }
+  }
+}
+
+/** gᵀΣg of the part without depth, and 2(Σg) on the depth columns. */
+interface HabitatForm {
+  fixed: number;
+  cross: Float64Array;
+}
+
+function habitatForm(h: HabitatDensity, p: Predictor, covariance: Float64Array): HabitatForm {
+  const g = h.gradient.map((x, i) => x + h.gradientMussels[i]);
+  const cross = new Float64Array(p.depthColumns);
+  for (let j = 0; j < cross.length; j++) {
+    let sum = 0;
+    for (let q = 0; q < p.size; q++) sum += covariance[(p.depthFrom + j) * p.size + q] * g[q];
+    cross[j] = 2 * sum;
+  }
+  return { fixed: quadraticForm(g, covariance), cross };
+}
+
+function blockOf(covariance: Float64Array, p: Predictor): Float64Array {
+  const n = p.depthColumns;
+  const block = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j < n; j++)
+      block[i * n + j] = covariance[(p.depthFrom + i) * p.size + p.depthFrom + j];
+  }
+  return block;
+}
+
+function depthVariance(form: HabitatForm, columns: Float64Array, block: Float64Array): number {
+  const n = columns.length;
+  let sum = form.fixed;
+  for (let i = 0; i < n; i++) {
+    sum += form.cross[i] * columns[i];
+    for (let j = 0; j < n; j++) sum += columns[i] * block[i * n + j] * columns[j];
+  }
+  return Math.max(0, sum);
+}
+
+/** Indices of the pieces in the order of their cells (counting sort). */
+function sortedByCell(pieces: CellPieces): Int32Array {
+  let top = 0;
+  for (let i = 0; i < pieces.count; i++) if (pieces.cell[i] > top) top = pieces.cell[i];
+  const begins = new Int32Array(top + 2);
+  for (let i = 0; i < pieces.count; i++) begins[pieces.cell[i] + 1]++;
+  for (let c = 0; c <= top; c++) begins[c + 1] += begins[c];
+  const order = new Int32Array(pieces.count);
+  for (let i = 0; i < pieces.count; i++) order[begins[pieces.cell[i]]++] = i;
+  return order;
+}

@@ -1,0 +1,190 @@
+/** From the fit to the bed: abundance, strata, treatment areas, the density of every cell, curves against depth. */
+
+import { type HabitatSum, sumPieces, type Total, totalOf } from '../../models/abundance.ts';
+import type { SurveyRows } from '../../models/data.ts';
+import type { Fit } from '../../models/fit.ts';
+import { intervalQuantile, logNormalQuantity } from '../../models/interval.ts';
+import { type ClassLimit, limitOf } from '../../models/limits.ts';
+import { densityAt, type MappedHabitat, type Predictor, predictor } from '../../models/predict.ts';
+import { densitySurface } from '../../models/surface.ts';
+import type { Analysis } from '../../shared/analysis.ts';
+import type { Estimate, Quantity, Stratum, TreatmentRow } from '../../shared/estimate.ts';
+import type { DensityCurve, Surface } from '../../shared/result.ts';
+import { type Bed, type Domain, type MapHabitat, REASONS } from '../../shared/survey.ts';
+
+/** The bed of one candidate treatment area. */
+export interface TreatedBed {
+  name: string;
+  bed: Bed | null;
+}
+
+export interface LakeWide {
+  abundance: Estimate['abundance'];
+  strata: Stratum[] | null;
+  outside: Estimate['outside'];
+  treatments: TreatmentRow[] | null;
+  surface: Surface | null;
+  /** true when part of the inside bed has classes on which nothing was found */
+  leavesOutSeparated: boolean;
+}
+
+export function lakeWide(
+  rows: SurveyRows,
+  fit: Fit,
+  limits: ClassLimit[],
+  analysis: Analysis,
+  bed: Bed,
+  treated: TreatedBed[],
+): LakeWide {
+  const p = predictor(rows, fit);
+  const quantile = intervalQuantile(
+    analysis.interval,
+    fit.parts.transectEffect,
+    rows.transectCount,
+  );
+  const quantity = (estimate: number, se: number): Quantity =>
+    logNormalQuantity(estimate, se, quantile);
+  const classOf = new Map(rows.classNames.map((name, i) => [name, i]));
+  const inIndices = (h: MapHabitat): MappedHabitat => ({
+    classes: h.substrate.map((c) => classOf.get(c) as number),
+    plantCover: h.plantCover,
+  });
+  const sumOf = (b: Bed): { sums: HabitatSum[]; total: Total; mapped: MappedHabitat[] } => {
+    const mapped = b.habitats.map(inIndices);
+    const densities = mapped.map((h) => p.habitat(h));
+    const sums = sumPieces(b.pieces, densities, p);
+    return { sums, total: totalOf(sums, densities, p, fit.covariance), mapped };
+  };
+  const { sums, total, mapped } = sumOf(bed);
+  const densities = mapped.map((h) => p.habitat(h));
+  const outside = outsideAreas(bed);
+  const outsideM2 = outside.reduce((sum, o) => sum + o.area_m2, 0);
+  const cells = bed.frame.nx * bed.frame.ny;
+  const surface = densitySurface(
+    bed.pieces,
+    cells,
+    densities,
+    p,
+    fit.covariance,
+    analysis.map.threshold_per_m2,
+  );
+  const lone = Math.exp(densities[0]?.logMussels ?? 0);
+  return {
+    abundance:
+      total.areaM2 === 0
+        ? null
+        : {
+            clusters: quantity(total.clusters, total.clustersSe),
+            mussels: quantity(total.mussels, total.musselsSe),
+            area_m2: total.areaM2,
+            outside_area_m2: outsideM2,
+            unmapped_area_m2: bed.unmappedM2,
+          },
+    strata: strata(),
+    outside,
+    treatments: treated.map(({ name, bed: own }) => treatmentRow(name, own)),
+    surface,
+    leavesOutSeparated: total.separatedM2 > 0,
+  };
+
+  function treatmentRow(name: string, own: Bed | null): TreatmentRow {
+    if (own === null)
+      return { name, area_m2: 0, outside_area_m2: 0, clusters: null, mussels: null };
+    const { total } = sumOf(own);
+    const beyond = outsideAreas(own).reduce((sum, o) => sum + o.area_m2, 0) + own.unmappedM2;
+    return {
+      name,
+      area_m2: total.areaM2,
+      outside_area_m2: beyond,
+      clusters: total.areaM2 === 0 ? null : quantity(total.clusters, total.clustersSe),
+      mussels: total.areaM2 === 0 ? null : quantity(total.mussels, total.musselsSe),
+    };
+  }
+
+  function strata(): Stratum[] {
+    const groups = new Map<
+      string,
+      { label: string; order: number; band: number; sums: HabitatSum[] }
+    >();
+    for (const s of sums) {
+      const classes = [...mapped[s.habitat].classes].sort((a, b) => a - b);
+      const label = classes.map((c) => rows.classNames[c]).join('+');
+      const key = `${label}|${s.band}`;
+      const group = groups.get(key);
+      if (group) group.sums.push(s);
+      else {
+        const order = classes[0] * 1000 + (classes.length > 1 ? 500 + classes[1] : 0);
+        groups.set(key, { label, order, band: s.band, sums: [s] });
+      }
+    }
+    return [...groups.values()]
+      .sort((a, b) => a.order - b.order || a.label.localeCompare(b.label) || a.band - b.band)
+      .map((g) => {
+        const t = totalOf(g.sums, densities, p, fit.covariance);
+        const row: Stratum = {
+          substrate: g.label,
+          depth_from_m: g.band,
+          depth_to_m: g.band + 1,
+          area_m2: t.areaM2,
+          mussels_per_m2: quantity(t.mussels / t.areaM2, t.musselsSe / t.areaM2),
+          mussels: quantity(t.mussels, t.musselsSe),
+        };
+        const limit = limitOf(limits, mapped[g.sums[0].habitat], fit.parts);
+        if (t.separatedM2 >= t.areaM2 * (1 - 1e-12) && limit !== null) {
+          const each = Math.exp(densities[g.sums[0].habitat].logMussels) || lone;
+          row.mussels_per_m2 = atMost(limit * each);
+          row.mussels = atMost(limit * each * t.areaM2);
+        }
+        return row;
+      });
+  }
+}
+
+/** Nothing found: 0 with an upper limit. */
+export function atMost(upper: number | null): Quantity {
+  return { estimate: 0, se: null, cv: null, lower: 0, upper };
+}
+
+export function outsideAreas(bed: Bed): { reason: string; area_m2: number }[] {
+  const areas = new Float64Array(REASONS.length);
+  for (let i = 0; i < bed.pieces.count; i++) areas[bed.pieces.reason[i]] += bed.pieces.areaM2[i];
+  return REASONS.slice(1).flatMap((reason, k) =>
+    areas[k + 1] > 0 ? [{ reason, area_m2: areas[k + 1] }] : [],
+  );
+}
+
+/** Density against depth on each surveyed class, over the plants that divers met on it. */
+export function depthCurves(
+  rows: SurveyRows,
+  fit: Fit,
+  analysis: Analysis,
+  domain: Domain,
+): DensityCurve[] {
+  const p: Predictor = predictor(rows, fit);
+  const quantile = intervalQuantile(
+    analysis.interval,
+    fit.parts.transectEffect,
+    rows.transectCount,
+  );
+  const steps = 60;
+  return domain.classes.map((name) => {
+    const habitat = { classes: [rows.classNames.indexOf(name)], plantCover: null };
+    const curve: DensityCurve = {
+      substrate: [name],
+      depthM: [],
+      musselsPerM2: [],
+      lower: [],
+      upper: [],
+    };
+    for (let i = 0; i <= steps; i++) {
+      const depthM = domain.depthFromM + ((domain.depthToM - domain.depthFromM) * i) / steps;
+      const at = densityAt(p, fit.covariance, habitat, depthM);
+      const q = logNormalQuantity(at.mussels, at.musselsSe, quantile);
+      curve.depthM.push(depthM);
+      curve.musselsPerM2.push(q.estimate);
+      curve.lower.push(q.lower ?? q.estimate);
+      curve.upper.push(q.upper ?? q.estimate);
+    }
+    return curve;
+  });
+}

@@ -1,0 +1,142 @@
+/**
+ * The whole job, in the order of the data: a folder is read and checked, its transects are placed and cut, the bed is
+ * laid out, density and detection are estimated and carried to the lake. This is the newcomer's map of the project:
+ * each step is a folder beside this file, pure, and knows none of the others.
+ */
+
+import type { Finding } from '../shared/findings.ts';
+import { inOrder } from '../shared/findings.ts';
+import type { SurveyResult } from '../shared/result.ts';
+import type {
+  Bed,
+  Domain,
+  PlacedDetection,
+  PlacedTransect,
+  Plane,
+  Segment,
+  Survey,
+  XYPolygon,
+} from '../shared/survey.ts';
+import { checkSurvey } from './check/index.ts';
+import { cutSegments } from './cut/index.ts';
+import { estimateLake, surveyedDomain, type TreatedBed } from './estimate/index.ts';
+import { type DepthModel, depthModel, layBed } from './lake/index.ts';
+import { makePlane, placeTransects } from './place/index.ts';
+import { type Folder, type ReadResult, readFolder } from './read/index.ts';
+
+export type { Folder } from './read/index.ts';
+
+/** Told between steps: the step's name and its share done, 0 to 1. */
+export type Progress = (step: string, share: number) => void;
+
+export interface Judged {
+  read: ReadResult;
+  /** errors and notices of everything before the fit, in the order in which they are mended */
+  findings: Finding[];
+  ok: boolean;
+  /** what the steps made; null when there are errors */
+  prepared: Prepared | null;
+}
+
+export interface Prepared {
+  plane: Plane;
+  placed: PlacedTransect[];
+  segments: Segment[];
+  detections: PlacedDetection[];
+  domain: Domain;
+  bed: Bed | null;
+  treated: TreatedBed[];
+}
+
+/** Reads and judges a folder up to the laid-out bed, without a fit. */
+export async function judge(folder: Folder, progress: Progress = () => {}): Promise<Judged> {
+  progress('read', 0);
+  const read = await readFolder(folder);
+  const told = [...read.findings, ...checkSurvey(read)];
+  const clean = !told.some((f) => f.severity === 'error');
+  // with errors in the tables the sound transects are still placed and cut, for the errors that only this can show
+  const survey = clean ? read.survey : soundPart(read, told);
+  if (survey.transects.length === 0 && read.lake.outline === null) {
+    return { read, findings: inOrder(told), ok: false, prepared: null };
+  }
+  const { prepared, findings } = prepare(read, survey, progress);
+  const all = inOrder([
+    ...told,
+    ...(clean ? findings : findings.filter((f) => f.severity === 'error')),
+  ]);
+  const ok = !all.some((f) => f.severity === 'error');
+  return { read, findings: all, ok, prepared: ok ? prepared : null };
+}
+
+function prepare(
+  { lake, analysis }: ReadResult,
+  survey: Survey,
+  progress: Progress,
+): { prepared: Prepared; findings: Finding[] } {
+  const plane = makePlane(lake, survey);
+  const depth = depthModel(lake, plane, analysis.map.cell_m);
+  const outline = lake.outline && projected(lake.outline, plane);
+  progress('place', 0);
+  const placing = placeTransects(survey, analysis, plane, depth && ((p) => depth.at(p)), outline);
+  const cutting = cutSegments(survey, analysis, placing.placed, plane);
+  const domain = surveyedDomain(survey, analysis);
+  progress('bed', 0);
+  const laying = depth ? layBed(lake, analysis, plane, depth, domain) : { bed: null, findings: [] };
+  return {
+    prepared: {
+      plane,
+      placed: placing.placed,
+      segments: cutting.segments,
+      detections: cutting.detections,
+      domain,
+      bed: laying.bed,
+      treated: depth && laying.bed ? treatedBeds(depth) : [],
+    },
+    findings: [...placing.findings, ...cutting.findings, ...laying.findings],
+  };
+
+  function treatedBeds(model: DepthModel): TreatedBed[] {
+    return lake.treatments.map((area) => ({
+      name: area.name,
+      bed: layBed(lake, analysis, plane, model, domain, projected(area.polygons, plane)).bed,
+    }));
+  }
+}
+
+function projected(polygons: [number, number][][][], plane: Plane): XYPolygon[] {
+  return polygons.map((rings) => rings.map((ring) => ring.map((p) => plane.forward(p))));
+}
+
+/** The transects without an error of their own, with their rows. */
+function soundPart({ survey, drafts }: ReadResult, findings: Finding[]): Survey {
+  const bad = new Set<string | null>();
+  for (const f of findings) {
+    if (f.severity !== 'error') continue;
+    for (const draft of Object.values(drafts)) {
+      if (draft.file !== f.table) continue;
+      if (f.row === null) return { transects: [], habitat: [], detections: [] };
+      for (const row of draft.rows) if (row.row === f.row) bad.add(row.cells.transect);
+    }
+  }
+  const started = new Set(survey.habitat.map((h) => h.transect));
+  const sound = (label: string): boolean => !bad.has(label) && started.has(label);
+  return {
+    transects: survey.transects.filter((t) => sound(t.transect)),
+    habitat: survey.habitat.filter((h) => sound(h.transect)),
+    detections: survey.detections.filter((d) => sound(d.transect)),
+  };
+}
+
+/** The whole job. Errors in the data come back as findings; nothing is thrown but our own faults. */
+export async function estimateSurvey(
+  folder: Folder,
+  progress: Progress = () => {},
+): Promise<{ ok: true; result: SurveyResult } | { ok: false; findings: Finding[] }> {
+  const { read, findings, prepared } = await judge(folder, progress);
+  if (prepared === null) return { ok: false, findings };
+  const { survey, analysis, lake } = read;
+  const output = estimateLake({ survey, analysis, findings, ...prepared, progress });
+  if (!output.ok) return output;
+  progress('done', 1);
+  return { ok: true, result: { survey, analysis, lake, ...prepared, ...output } };
+}
