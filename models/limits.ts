@@ -5,6 +5,7 @@
 
 import type { SurveyRows } from './data.ts';
 import { isSeparated } from './density/design.ts';
+import { logitForm } from './detection/logit.ts';
 import type { Fit } from './fit.ts';
 import { named } from './fit.ts';
 import { compileLikelihood, type HeldClass, type Likelihood } from './likelihood.ts';
