@@ -1,0 +1,97 @@
+/** What the model expects of each segment, transects' differences averaged over: mean, variance, residual. */
+
+import type { SurveyRows } from '../data.ts';
+import { clusterCounts } from '../density/design.ts';
+import { FAMILIES } from '../density/families.ts';
+import type { Fit } from '../fit.ts';
+import { gaussHermite } from '../numbers/quadrature.ts';
+import { negativeBinomialCdf, normalQuantile, poissonCdf } from '../numbers/special.ts';
+import { predictor } from '../predict.ts';
+
+export interface FittedSegment {
+  /** clusters found */
+  found: number;
+  /** expected clusters before detection, at a transect effect of 0; 0 on separated classes */
+  present: number;
+  /** log p̄ */
+  logDetect: number;
+  /** expected clusters found, over all transects */
+  expected: number;
+  variance: number;
+}
+
+export function fittedSegments(rows: SurveyRows, fit: Fit): FittedSegment[] {
+  const p = predictor(rows, fit);
+  const { layout } = fit.likelihood;
+  const tau = layout.logTau < 0 ? 0 : Math.exp(fit.theta[layout.logTau]);
+  const dispersion = layout.dispersion < 0 ? 0 : fit.theta[layout.dispersion];
+  const family = FAMILIES[fit.parts.family];
+  const { logP, ofSegment } = fit.likelihood.detectability(fit.theta);
+  const counts = clusterCounts(rows);
+  const columns = new Float64Array(p.depthColumns);
+  const raise = Math.exp((tau * tau) / 2);
+  return rows.segments.map((s, i) => {
+    const h = p.habitat(s);
+    const logDetect = logP[ofSegment[i]];
+    if (h.base === -Infinity) {
+      return { found: counts[i], present: 0, logDetect, expected: 0, variance: 0 };
+    }
+    p.columnsAt(s.depthM, columns);
+    const overTransects = s.areaM2 * Math.exp(h.base + p.curveAt(columns)); // with e^{τ²/2}
+    const present = overTransects / raise;
+    const expected = overTransects * Math.exp(logDetect);
+    // E[var | u] + var(E | u); the family's own variance is linear (Poisson, nb1) or quadratic (nb2) in the mean
+    const atMean = family.variance(Math.log(overTransects), logDetect, dispersion) - expected;
+    const own = fit.parts.family === 'nb2' ? atMean * raise * raise : atMean;
+    const between = expected * expected * Math.expm1(tau * tau);
+    return { found: counts[i], present, logDetect, expected, variance: expected + own + between };
+  });
+}
+
+/** Σ (n − M)²/V over n − k; null when no degrees of freedom are left. */
+export function pearsonDispersion(fitted: FittedSegment[], parameters: number): number | null {
+  const active = fitted.filter((f) => f.variance > 0);
+  const df = active.length - parameters;
+  if (df <= 0) return null;
+  return active.reduce((sum, f) => sum + (f.found - f.expected) ** 2 / f.variance, 0) / df;
+}
+
+const NODES = 15;
+
+/**
+ * Randomised quantile residuals (Dunn & Smyth 1996): Φ⁻¹ of a uniform draw between F(n−1) and F(n); standard normal
+ * under the right model. Null on separated classes.
+ * @param uniform draws on (0, 1), one a segment
+ */
+export function quantileResiduals(
+  fit: Fit,
+  fitted: FittedSegment[],
+  uniform: () => number,
+): (number | null)[] {
+  const { layout } = fit.likelihood;
+  const tau = layout.logTau < 0 ? 0 : Math.exp(fit.theta[layout.logTau]);
+  const dispersion = layout.dispersion < 0 ? 0 : fit.theta[layout.dispersion];
+  const family = FAMILIES[fit.parts.family];
+  const { nodes, weights } = gaussHermite(NODES);
+  return fitted.map((f) => {
+    const draw = uniform();
+    if (f.present === 0) return null;
+    const cdf = (n: number): number => {
+      if (n < 0) return 0;
+      const at = (logMean: number): number => {
+        const mean = Math.exp(logMean + f.logDetect);
+        const size = family.size(logMean, dispersion);
+        return size === Infinity ? poissonCdf(n, mean) : negativeBinomialCdf(n, mean, size);
+      };
+      if (tau === 0) return at(Math.log(f.present));
+      let sum = 0;
+      for (let q = 0; q < NODES; q++) {
+        sum += (weights[q] / Math.sqrt(Math.PI)) * at(Math.log(f.present) + tau * Math.SQRT2 * nodes[q]);
+      }
+      return sum;
+    };
+    const below = cdf(f.found - 1);
+    const u = below + draw * (cdf(f.found) - below);
+    return normalQuantile(Math.min(1 - 1e-12, Math.max(1e-12, u)));
+  });
+}
