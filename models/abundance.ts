@@ -17,6 +17,37 @@ export interface Pieces {
   reason: ArrayLike<number>;
 }
 
+/** Depth bins of a condensed bed: within one, the density's curvature changes a total by less than 1e-5. */
+const BIN_M = 0.02;
+
+/**
+ * The inside of a bed with pieces of like habitat and depth put together (area-weighted mean depth in bins of 2 cm):
+ * for totals that are taken a thousand times.
+ */
+export function condense(pieces: Pieces): Pieces {
+  const bins = new Map<number, { habitat: number; band: number; area: number; moment: number }>();
+  for (let i = 0; i < pieces.count; i++) {
+    if (pieces.reason[i] !== 0) continue;
+    const key = Math.floor(pieces.depthM[i] / BIN_M) * 65536 + pieces.habitat[i];
+    let bin = bins.get(key);
+    if (!bin) {
+      bin = { habitat: pieces.habitat[i], band: pieces.band[i], area: 0, moment: 0 };
+      bins.set(key, bin);
+    }
+    bin.area += pieces.areaM2[i];
+    bin.moment += pieces.areaM2[i] * pieces.depthM[i];
+  }
+  const all = [...bins.values()];
+  return {
+    count: all.length,
+    habitat: Uint16Array.from(all, (b) => b.habitat),
+    areaM2: Float64Array.from(all, (b) => b.area),
+    depthM: Float64Array.from(all, (b) => b.moment / b.area),
+    band: Uint16Array.from(all, (b) => b.band),
+    reason: new Uint8Array(all.length),
+  };
+}
+
 /** The inside pieces of one habitat in one depth band. */
 export interface HabitatSum {
   habitat: number;
@@ -71,6 +102,8 @@ export interface Total {
   clustersSe: number;
   mussels: number;
   musselsSe: number;
+  /** of the mussels by the parameters */
+  gradient: Float64Array;
 }
 
 /** Total over some of the sums. */
@@ -112,5 +145,6 @@ export function totalOf(
     clustersSe: Math.sqrt(Math.max(0, quadraticForm(byClusters, covariance))),
     mussels,
     musselsSe: Math.sqrt(Math.max(0, quadraticForm(byMussels, covariance))),
+    gradient: byMussels,
   };
 }

@@ -7,6 +7,8 @@ import { type Candidate, type Fit, fitModel, named } from './fit.ts';
 
 export interface Choice {
   fit: Fit;
+  /** those that converged, the chosen one first */
+  fits: Fit[];
   /** every candidate, in the order tried */
   models: ModelRow[];
   notices: ModelNotice[];
@@ -73,11 +75,12 @@ export function chooseModel(
       )
     );
   }
-  const best = pick(fits);
-  if (best) return { fit: best, models, notices: [] };
+  const best = pickByAicc(fits);
+  if (best) return { fit: best, fits: first(best, fits), models, notices: [] };
   const plain = simplest(fits, analysis);
   return {
     fit: plain,
+    fits: first(plain, fits),
     models,
     notices: [
       {
@@ -87,6 +90,10 @@ export function chooseModel(
       },
     ],
   };
+}
+
+function first(chosen: Fit, fits: Fit[]): Fit[] {
+  return [chosen, ...fits.filter((f) => f !== chosen)];
 }
 
 /** Values shared by all candidates; a shape's own parameters only for the same shape. */
@@ -112,7 +119,9 @@ function rowOf(candidate: Candidate, fit: Fit | null, why = ''): ModelRow {
   };
 }
 
-function pick(fits: Fit[]): Fit | null {
+/** The fit that AICc chooses, by the rules of the method; null when none has an AICc. */
+export function pickByAicc(fits: Fit[]): Fit | null {
+  if (fits.length === 1) return fits[0];
   const withEffect = lowest(fits.filter((f) => f.parts.transectEffect));
   const without = lowest(fits.filter((f) => !f.parts.transectEffect));
   if (!withEffect || !without) return withEffect ?? without;

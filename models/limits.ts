@@ -9,7 +9,7 @@ import { logitForm } from './detection/logit.ts';
 import type { Fit } from './fit.ts';
 import { named } from './fit.ts';
 import { compileLikelihood, type HeldClass, type Likelihood } from './likelihood.ts';
-import { type Evaluation, maximise } from './numbers/newton.ts';
+import { maximiseHolding } from './numbers/newton.ts';
 import { type ModelParts, parameterKey } from './parts.ts';
 
 export interface ClassLimit {
@@ -129,39 +129,16 @@ interface Profile {
 
 /** Profile log-likelihood in one parameter: all others at their best, started from the last call. */
 function profiler(likelihood: Likelihood, index: number, start: Float64Array): Profile {
-  const others = Array.from(start.keys()).filter((i) => i !== index);
-  const full = Float64Array.from(start);
+  let full = Float64Array.from(start);
   const profile = ((value: number): number => {
     full[index] = value;
-    const evaluate = (point: Float64Array): Evaluation => {
-      const at = Float64Array.from(full);
-      others.forEach((i, k) => {
-        at[i] = point[k];
-      });
-      return restrict(likelihood.evaluate(at), others);
-    };
-    const best = maximise(
-      evaluate,
-      Float64Array.from(others, (i) => full[i]),
-      { tolerance: 1e-6 },
-    );
-    others.forEach((i, k) => {
-      full[i] = best.point[k];
-    });
-    profile.last = Float64Array.from(full);
+    const best = maximiseHolding(likelihood.evaluate, full, [index], { tolerance: 1e-6 });
+    full = Float64Array.from(best.point);
+    profile.last = full;
     return best.value;
   }) as Profile;
   profile.last = full;
   return profile;
-}
-
-function restrict(e: Evaluation, keep: number[]): Evaluation {
-  const size = e.gradient.length;
-  const n = keep.length;
-  const hessian = new Float64Array(n * n);
-  for (let i = 0; i < n; i++)
-    for (let j = 0; j < n; j++) hessian[i * n + j] = e.hessian[keep[i] * size + keep[j]];
-  return { value: e.value, gradient: Float64Array.from(keep, (i) => e.gradient[i]), hessian };
 }
 
 /**

@@ -20,25 +20,17 @@ export type Runaway = 'dispersion' | 'size' | 'tau' | 'sigma' | 'b' | 'divers' |
 /** Which parameter has left its range, if any. */
 export function runsAway(
   rows: SurveyRows,
-  { parts, layout, segments }: Likelihood,
+  likelihood: Likelihood,
   theta: Float64Array,
 ): Runaway | null {
-  if (layout.dispersion >= 0) {
-    const value = theta[layout.dispersion];
-    if (parts.family === 'nb1' ? value < LOG_PHI_ZERO : value > LOG_SIZE_INFINITE)
-      return 'dispersion';
-  }
-  if (layout.logK >= 0 && theta[layout.logK] > LOG_SIZE_INFINITE) return 'size';
-  if (layout.logTau >= 0 && theta[layout.logTau] < LOG_TAU_ZERO) return 'tau';
-  if (layout.logB >= 0 && theta[layout.logB] > Math.log(GREATEST_B)) return 'b';
-  if (layout.logSigma >= 0) {
-    const widest = Math.max(
-      ...rows.segments.map((s) => (s.design === 'distance' ? s.halfWidthM : 0)),
-    );
-    if (theta[layout.logSigma] - Math.log(widest) > LOG_SIGMA_FLAT) return 'sigma';
-  }
-  for (const [i, logit] of meanLogits(rows, layout, parts, theta).entries()) {
-    if (layout.divers[i] >= 0 && Math.abs(logit) > LOGIT_ENDLESS) return 'divers';
+  const { parts, layout, segments } = likelihood;
+  const [first] = runawayParameters(rows, likelihood, theta);
+  if (first !== undefined) {
+    if (first === layout.dispersion) return 'dispersion';
+    if (first === layout.logK) return 'size';
+    if (first === layout.logTau) return 'tau';
+    if (first === layout.logB) return 'b';
+    return first === layout.logSigma ? 'sigma' : 'divers';
   }
   const means = meanCovariates(rows, parts);
   for (const s of segments) {
@@ -63,4 +55,36 @@ export function runsAway(
     }
   }
   return null;
+}
+
+/** Parameters that have left their range one by one: those that can be held on their boundary. */
+export function runawayParameters(
+  rows: SurveyRows,
+  { parts, layout }: Likelihood,
+  theta: Float64Array,
+): number[] {
+  const away: number[] = [];
+  const check = (index: number, beyond: (value: number) => boolean): void => {
+    if (index >= 0 && beyond(theta[index])) away.push(index);
+  };
+  check(layout.dispersion, (v) =>
+    parts.family === 'nb1' ? v < LOG_PHI_ZERO : v > LOG_SIZE_INFINITE,
+  );
+  check(layout.logK, (v) => v > LOG_SIZE_INFINITE);
+  check(layout.logTau, (v) => v < LOG_TAU_ZERO);
+  check(layout.logB, (v) => v > Math.log(GREATEST_B));
+  check(layout.logSigma, (v) => v - Math.log(widestHalf(rows)) > LOG_SIGMA_FLAT);
+  for (const [i, logit] of meanLogits(rows, layout, parts, theta).entries()) {
+    check(layout.divers[i], () => Math.abs(logit) > LOGIT_ENDLESS);
+  }
+  return away;
+}
+
+/** Greatest offset of the survey, m. */
+export function widestHalf(rows: SurveyRows): number {
+  let widest = 0;
+  for (const s of rows.segments) {
+    if (s.design === 'distance' && s.halfWidthM > widest) widest = s.halfWidthM;
+  }
+  return widest;
 }

@@ -72,3 +72,177 @@ export const DEFAULT_ANALYSIS: Analysis = {
   interval: 0.95,
   seed: 1,
 };
+
+/** One key of analysis.json: the validator, the manual and forms are derived from these. */
+export interface Choice {
+  /** dotted: `density.family` */
+  path: string;
+  /** `classes`: a list of class names */
+  type: 'text' | 'flag' | 'choice' | 'number' | 'whole' | 'classes';
+  choices?: readonly (string | boolean)[];
+  /** what null stands for; absent = null is not allowed */
+  nullMeans?: string;
+  min?: number;
+  max?: number;
+  /** the value must lie above, or below, this one */
+  above?: number;
+  below?: number;
+  /** plural, as said in messages */
+  unit?: string;
+  meaning: string;
+}
+
+/** Shortest piece that a stretch of rope may be cut into. */
+export const MIN_SEGMENT_M = 0.1;
+
+const flag = { type: 'flag' } as const;
+const metresAboveZero = { type: 'number', above: 0, unit: 'metres' } as const;
+
+export const CHOICES: readonly Choice[] = [
+  { path: 'lake', type: 'text', meaning: "Name of the lake; without one, the folder's name." },
+  { path: 'density.substrate', ...flag, meaning: 'Whether the density differs by substrate.' },
+  {
+    path: 'density.plant_cover',
+    type: 'choice',
+    choices: ['none', 'presence', 'score', 'classes'],
+    meaning:
+      'How plant cover enters the density: not at all, as plants or none, as the score 0 to 4, or each score by itself.',
+  },
+  {
+    path: 'density.depth',
+    type: 'choice',
+    choices: ['none', 'linear', 'quadratic', 'curve'],
+    meaning: 'How depth enters the density; curve is a natural cubic spline.',
+  },
+  {
+    path: 'density.depth_df',
+    type: 'whole',
+    min: 1,
+    max: 10,
+    unit: 'columns',
+    meaning: 'Columns of the depth curve: how freely it may bend.',
+  },
+  {
+    path: 'density.family',
+    type: 'choice',
+    choices: ['poisson', 'nb1', 'nb2', 'auto'],
+    meaning:
+      'Spread of the counts: poisson, nb1 (variance in proportion to the mean), nb2 (variance rising with its square), auto: by AICc.',
+  },
+  {
+    path: 'density.transect_effect',
+    type: 'choice',
+    choices: [true, false, 'auto'],
+    meaning:
+      'Whether transects differ beyond what their habitat explains; auto keeps it unless AICc speaks clearly against it.',
+  },
+  {
+    path: 'detection.observer',
+    ...flag,
+    meaning: 'Whether each diver has a detection of their own.',
+  },
+  {
+    path: 'detection.plant_cover',
+    ...flag,
+    meaning: 'Whether detection depends on the plant cover score.',
+  },
+  { path: 'detection.substrate', ...flag, meaning: 'Whether detection depends on substrate.' },
+  { path: 'detection.depth', ...flag, meaning: 'Whether detection depends on depth.' },
+  {
+    path: 'detection.clarity',
+    ...flag,
+    meaning: 'Whether detection depends on clarity_m, which every transect must then have.',
+  },
+  {
+    path: 'detection.cluster_size',
+    ...flag,
+    meaning: 'Whether detection depends on the number of mussels in the cluster.',
+  },
+  {
+    path: 'detection.shape',
+    type: 'choice',
+    choices: ['half-normal', 'hazard-rate', 'auto'],
+    meaning: 'How detection falls with the offset on distance transects; auto: by AICc.',
+  },
+  {
+    path: 'detection.independence',
+    type: 'choice',
+    choices: ['full', 'point'],
+    meaning:
+      'Whether the two divers are independent at every offset (full) or on the rope alone (point).',
+  },
+  {
+    path: 'cluster_size.substrate',
+    ...flag,
+    meaning: 'Whether the mean size of clusters differs by substrate.',
+  },
+  {
+    path: 'segments.max_length_m',
+    type: 'number',
+    min: MIN_SEGMENT_M,
+    unit: 'metres',
+    nullMeans: 'cut at habitat breaks only',
+    meaning: 'Longest piece that a stretch of one habitat is cut into.',
+  },
+  {
+    path: 'position.gps_sd_m',
+    ...metresAboveZero,
+    meaning: 'Standard error of a waypoint along each axis.',
+  },
+  {
+    path: 'position.compass_sd_deg',
+    type: 'number',
+    above: 0,
+    unit: 'degrees',
+    meaning: 'Standard error of a compass bearing.',
+  },
+  { path: 'map.cell_m', ...metresAboveZero, meaning: 'Side of a grid cell.' },
+  {
+    path: 'map.max_depth_m',
+    ...metresAboveZero,
+    nullMeans: 'as deep as was surveyed',
+    meaning: 'Bed deeper than this is left out.',
+  },
+  {
+    path: 'map.outside',
+    type: 'choice',
+    choices: ['exclude'],
+    meaning:
+      'What is done with mapped bed outside of the surveyed habitats and depths: it is left out and reported by itself.',
+  },
+  {
+    path: 'map.depth_tolerance_m',
+    type: 'number',
+    min: 0,
+    unit: 'metres',
+    meaning: 'How far beyond the recorded depths the survey may speak.',
+  },
+  {
+    path: 'map.threshold_per_m2',
+    type: 'number',
+    min: 0,
+    unit: 'mussels per m²',
+    nullMeans: 'no such map',
+    meaning: 'Density for which each cell gets the chance of being above it.',
+  },
+  {
+    path: 'bootstrap.replicates',
+    type: 'whole',
+    min: 0,
+    unit: 'replicates',
+    meaning: 'How many times the transects are resampled; 0 = not at all.',
+  },
+  {
+    path: 'substrates',
+    type: 'classes',
+    meaning: 'The substrate classes, in the order of tables and legends.',
+  },
+  {
+    path: 'interval',
+    type: 'number',
+    above: 0,
+    below: 1,
+    meaning: 'Coverage of all intervals.',
+  },
+  { path: 'seed', type: 'whole', min: 0, meaning: 'Start of the random numbers.' },
+];

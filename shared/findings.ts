@@ -22,3 +22,32 @@ export function formatFinding(f: Finding): string {
   const column = f.column === null ? '' : `, ${f.column}`;
   return `${f.severity === 'notice' ? 'notice: ' : ''}${f.table}${place}${column}: ${f.message}`;
 }
+
+/** Where a finding is: the file, and the row and column within it. */
+export interface Spot {
+  table: string;
+  row?: number | null;
+  column?: string | null;
+}
+
+/** A finding that stops the run. */
+export function errorAt(spot: Spot, code: string, message: string): Finding {
+  const { table, row = null, column = null } = spot;
+  return { severity: 'error', code, table, row, column, message };
+}
+
+/** A finding that lets the run go on; the message says what was done. */
+export function noticeAt(spot: Spot, code: string, message: string): Finding {
+  return { ...errorAt(spot, code, message), severity: 'notice' };
+}
+
+const FILE_ORDER = ['transects.csv', 'habitat.csv', 'detections.csv', 'analysis.json'];
+
+/** By file, then by row, otherwise as they came: the order in which they are mended. */
+export function inOrder(findings: readonly Finding[]): Finding[] {
+  const files = [...new Set([...FILE_ORDER, ...findings.map((finding) => finding.table)])];
+  const rank = new Map(files.map((file, i) => [file, i]));
+  return [...findings].sort(
+    (a, b) => rank.get(a.table)! - rank.get(b.table)! || (a.row ?? 0) - (b.row ?? 0),
+  );
+}

@@ -43,6 +43,8 @@ export interface HabitatRow {
   /** 0–4; null on an end row */
   plantCover: number | null;
   depthM: number;
+  /** columns that we do not know, passed through */
+  extra?: Record<string, string>;
   row: number;
 }
 

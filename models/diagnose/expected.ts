@@ -25,7 +25,10 @@ function sharesOf(s: Setting, fit: Fit): Shares {
   const at = settingAt(s, fit.parts, fit.theta);
   const classes = s.design === 'distance' ? OFFSET_CLASSES : 1;
   const { nodes, weights } = gaussLegendre(8);
-  const shares: Shares = { primary: new Array(classes).fill(0), secondary: new Array(classes).fill(0) };
+  const shares: Shares = {
+    primary: new Array(classes).fill(0),
+    secondary: new Array(classes).fill(0),
+  };
   const add = (count: number, share: number): void => {
     for (let c = 0; c < classes; c++) {
       for (const role of ['primary', 'secondary'] as const) {
@@ -46,10 +49,15 @@ function sharesOf(s: Setting, fit: Fit): Shares {
   if (!sized) add(1, 1);
   else {
     let seen = 0;
-    eachSize(fit.parts.sizeFamily, evaluateForm(s.forms[6], fit.theta), evaluateForm(s.forms[7], fit.theta), (count, f) => {
-      if (seen < 1 - SIZE_TAIL) add(count, f);
-      seen += f;
-    });
+    eachSize(
+      fit.parts.sizeFamily,
+      evaluateForm(s.forms[6], fit.theta),
+      evaluateForm(s.forms[7], fit.theta),
+      (count, f) => {
+        if (seen < 1 - SIZE_TAIL) add(count, f);
+        seen += f;
+      },
+    );
   }
   return shares;
 }
@@ -69,11 +77,15 @@ export interface ComparedTables {
 export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[]): ComparedTables {
   const { settings, ofSegment } = compileSettings(rows, fit.parts, fit.likelihood.layout);
   const shares = settings.map((s) => sharesOf(s, fit));
-  const diver = new Table();
-  const offset = new Table();
-  const substrate = new Table();
-  const depth = new Table();
-  const widths = new Set(rows.segments.filter((s) => s.design === 'distance').map((s) => s.halfWidthM));
+  const tau =
+    fit.likelihood.layout.logTau < 0 ? 0 : Math.exp(fit.theta[fit.likelihood.layout.logTau]);
+  const diver = new Table(tau);
+  const offset = new Table(tau);
+  const substrate = new Table(tau);
+  const depth = new Table(tau);
+  const widths = new Set(
+    rows.segments.filter((s) => s.design === 'distance').map((s) => s.halfWidthM),
+  );
   const offsetLabel = (w: number, c: number): string => {
     const edge = (k: number): string =>
       widths.size === 1 ? ((w * k) / OFFSET_CLASSES).toFixed(2).replace(/\.?0+$/, '') : `${k * 20}`;
@@ -88,27 +100,36 @@ export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[
     const own = shares[ofSegment[i]];
     const primary = own.primary.reduce((a, b) => a + b, 0);
     const secondary = own.secondary.reduce((a, b) => a + b, 0);
-    const spread = f.expected > 0 ? f.variance / f.expected : 1;
-    diver.expect(diverLabel(s.primary, 'primary', s.design), present * primary, spread);
+    const spread = f.expected > 0 ? f.ownVariance / f.expected : 1;
+    const t = s.transect;
+    diver.expect(diverLabel(s.primary, 'primary', s.design), present * primary, spread, t);
     if (s.secondary !== null) {
-      diver.expect(diverLabel(s.secondary, 'secondary', s.design), present * secondary, spread);
+      diver.expect(diverLabel(s.secondary, 'secondary', s.design), present * secondary, spread, t);
     }
     if (s.design === 'distance') {
       for (let c = 0; c < OFFSET_CLASSES; c++) {
-        offset.expect(offsetLabel(s.halfWidthM, c), present * (own.primary[c] + own.secondary[c]), spread);
+        offset.expect(
+          offsetLabel(s.halfWidthM, c),
+          present * (own.primary[c] + own.secondary[c]),
+          spread,
+          t,
+        );
       }
     }
     const label = s.classes.map((c) => rows.classNames[c]).join('+');
-    substrate.add(label, f);
+    substrate.add(label, f, t);
     const band = Math.floor(s.depthM);
-    depth.add(`${band}–${band + 1} m`, f, band);
+    depth.add(`${band}–${band + 1} m`, f, t, band);
   });
   for (const c of rows.clusters) {
     const s = rows.segments[c.segment];
     const who = c.role === 'primary' ? s.primary : (s.secondary ?? s.primary);
     diver.observe(diverLabel(who, c.role, s.design));
     if (s.design === 'distance' && c.offsetM !== null) {
-      const at = Math.min(OFFSET_CLASSES - 1, Math.floor((c.offsetM / s.halfWidthM) * OFFSET_CLASSES + 1e-9));
+      const at = Math.min(
+        OFFSET_CLASSES - 1,
+        Math.floor((c.offsetM / s.halfWidthM) * OFFSET_CLASSES + 1e-9),
+      );
       offset.observe(offsetLabel(s.halfWidthM, at));
     }
   }
@@ -120,38 +141,63 @@ export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[
   };
 }
 
-class Table {
-  private readonly entries = new Map<string, Compared & { order: number }>();
+interface Entry {
+  label: string;
+  order: number;
+  observed: number;
+  ownVariance: number;
+  byTransect: Map<number, number>;
+}
 
-  private entry(label: string, order = this.entries.size): Compared & { order: number } {
+/** Rows of observed and expected; segments of one transect share its effect, which adds (ΣE)² expm1(τ²) a transect. */
+class Table {
+  private readonly entries = new Map<string, Entry>();
+  private readonly shared: number;
+
+  constructor(tau: number) {
+    this.shared = Math.expm1(tau * tau);
+  }
+
+  private entry(label: string, order = this.entries.size): Entry {
     let found = this.entries.get(label);
     if (!found) {
-      found = { label, observed: 0, expected: 0, variance: 0, order };
+      found = { label, order, observed: 0, ownVariance: 0, byTransect: new Map() };
       this.entries.set(label, found);
     }
     return found;
   }
 
-  expect(label: string, expected: number, spread: number): void {
-    const e = this.entry(label);
-    e.expected += expected;
-    e.variance += expected * spread;
+  private put(e: Entry, expected: number, ownVariance: number, transect: number): void {
+    e.ownVariance += ownVariance;
+    e.byTransect.set(transect, (e.byTransect.get(transect) ?? 0) + expected);
+  }
+
+  /** @param spread variance for each expected cluster */
+  expect(label: string, expected: number, spread: number, transect: number): void {
+    this.put(this.entry(label), expected, expected * spread, transect);
   }
 
   observe(label: string): void {
     this.entry(label).observed++;
   }
 
-  add(label: string, f: FittedSegment, order?: number): void {
+  add(label: string, f: FittedSegment, transect: number, order?: number): void {
     const e = this.entry(label, order);
     e.observed += f.found;
-    e.expected += f.expected;
-    e.variance += f.variance;
+    this.put(e, f.expected, f.ownVariance, transect);
   }
 
   rows(byLabel: boolean): Compared[] {
     return [...this.entries.values()]
       .sort((a, b) => (byLabel ? a.label.localeCompare(b.label) : a.order - b.order))
-      .map(({ label, observed, expected, variance }) => ({ label, observed, expected, variance }));
+      .map(({ label, observed, ownVariance, byTransect }) => {
+        let expected = 0;
+        let squares = 0;
+        for (const e of byTransect.values()) {
+          expected += e;
+          squares += e * e;
+        }
+        return { label, observed, expected, variance: ownVariance + squares * this.shared };
+      });
   }
 }

@@ -17,6 +17,8 @@ export interface FittedSegment {
   logDetect: number;
   /** expected clusters found, over all transects */
   expected: number;
+  /** variance of the clusters found: its own, and with what transects share (E² expm1(τ²)) */
+  ownVariance: number;
   variance: number;
 }
 
@@ -34,7 +36,7 @@ export function fittedSegments(rows: SurveyRows, fit: Fit): FittedSegment[] {
     const h = p.habitat(s);
     const logDetect = logP[ofSegment[i]];
     if (h.base === -Infinity) {
-      return { found: counts[i], present: 0, logDetect, expected: 0, variance: 0 };
+      return { found: counts[i], present: 0, logDetect, expected: 0, ownVariance: 0, variance: 0 };
     }
     p.columnsAt(s.depthM, columns);
     const overTransects = s.areaM2 * Math.exp(h.base + p.curveAt(columns)); // with e^{τ²/2}
@@ -44,7 +46,15 @@ export function fittedSegments(rows: SurveyRows, fit: Fit): FittedSegment[] {
     const atMean = family.variance(Math.log(overTransects), logDetect, dispersion) - expected;
     const own = fit.parts.family === 'nb2' ? atMean * raise * raise : atMean;
     const between = expected * expected * Math.expm1(tau * tau);
-    return { found: counts[i], present, logDetect, expected, variance: expected + own + between };
+    const ownVariance = expected + own;
+    return {
+      found: counts[i],
+      present,
+      logDetect,
+      expected,
+      ownVariance,
+      variance: ownVariance + between,
+    };
   });
 }
 
@@ -86,7 +96,8 @@ export function quantileResiduals(
       if (tau === 0) return at(Math.log(f.present));
       let sum = 0;
       for (let q = 0; q < NODES; q++) {
-        sum += (weights[q] / Math.sqrt(Math.PI)) * at(Math.log(f.present) + tau * Math.SQRT2 * nodes[q]);
+        sum +=
+          (weights[q] / Math.sqrt(Math.PI)) * at(Math.log(f.present) + tau * Math.SQRT2 * nodes[q]);
       }
       return sum;
     };

@@ -99,6 +99,39 @@ export function maximise(
   return { ...here, point, covariance, gradientMax: scaled, converged, reason, steps };
 }
 
+/** The same search with some parameters held where `start` has them. */
+export function maximiseHolding(
+  evaluate: (point: Float64Array) => Evaluation,
+  start: Float64Array,
+  held: readonly number[],
+  options: MaximiseOptions = {},
+): Maximum {
+  const free = Array.from(start.keys()).filter((i) => !held.includes(i));
+  const whole = (point: Float64Array): Float64Array => {
+    const at = Float64Array.from(start);
+    for (const [k, i] of free.entries()) at[i] = point[k];
+    return at;
+  };
+  const stop = options.stop;
+  const best = maximise(
+    (point) => restrict(evaluate(whole(point)), free),
+    Float64Array.from(free, (i) => start[i]),
+    { ...options, ...(stop ? { stop: (point, e) => stop(whole(point), e) } : {}) },
+  );
+  return { ...best, point: whole(best.point) };
+}
+
+/** The block of some parameters. */
+function restrict(e: Evaluation, keep: number[]): Evaluation {
+  const size = e.gradient.length;
+  const n = keep.length;
+  const hessian = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j < n; j++) hessian[i * n + j] = e.hessian[keep[i] * size + keep[j]];
+  }
+  return { value: e.value, gradient: Float64Array.from(keep, (i) => e.gradient[i]), hessian };
+}
+
 function usable(e: Evaluation): boolean {
   return (
     Number.isFinite(e.value) &&

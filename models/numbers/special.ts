@@ -137,6 +137,36 @@ export function incompleteBeta(x: number, a: number, b: number): number {
   return (front * h) / a;
 }
 
+/** Regularised upper incomplete gamma Q(a, x): series below a + 1, Lentz's continued fraction beyond (A&S 6.5.29, 6.5.31). */
+export function incompleteGammaUpper(a: number, x: number): number {
+  if (!(a > 0) || !(x >= 0))
+    throw new RangeError(`incompleteGammaUpper needs a > 0, x ≥ 0, got ${a}, ${x}`);
+  if (x === 0) return 1;
+  const front = Math.exp(a * Math.log(x) - x - logGamma(a));
+  if (x < a + 1) {
+    let term = 1 / a;
+    let sum = term;
+    for (let n = 1; term > sum * 1e-17; n++) {
+      term *= x / (a + n);
+      sum += term;
+    }
+    return 1 - front * sum;
+  }
+  let b = x + 1 - a;
+  let c = 1e300;
+  let d = 1 / b;
+  let h = d;
+  for (let n = 1; n <= 500; n++) {
+    const an = -n * (n - a);
+    b += 2;
+    d = 1 / (an * d + b);
+    c = b + an / c;
+    h *= d * c;
+    if (Math.abs(d * c - 1) < 1e-16) break;
+  }
+  return front * h;
+}
+
 /** Student's t distribution function with `df` degrees of freedom. */
 export function studentCdf(t: number, df: number): number {
   const tail = 0.5 * incompleteBeta(df / (df + t * t), df / 2, 0.5);

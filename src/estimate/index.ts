@@ -2,6 +2,7 @@
 
 import { chooseModel } from '../../models/choose.ts';
 import { type ModelNotice, NotIdentified, type SurveyRows } from '../../models/data.ts';
+import { diagnose } from '../../models/diagnose/index.ts';
 import type { Fit } from '../../models/fit.ts';
 import { intervalQuantile, logNormalQuantity } from '../../models/interval.ts';
 import { type ClassLimit, classLimits } from '../../models/limits.ts';
@@ -14,10 +15,10 @@ import {
   pairReports,
 } from '../../models/report.ts';
 import type { Analysis } from '../../shared/analysis.ts';
-import type { Estimate } from '../../shared/estimate.ts';
+import type { Estimate, ObservedExpected } from '../../shared/estimate.ts';
 import type { Finding } from '../../shared/findings.ts';
-import type { DensityCurve, Surface } from '../../shared/result.ts';
-import type { Bed, Domain, Segment, Survey } from '../../shared/survey.ts';
+import type { DensityCurve, ModelChecks, Surface } from '../../shared/result.ts';
+import type { Bed, Domain, PlacedTransect, Segment, Survey } from '../../shared/survey.ts';
 import { depthCurves, lakeWide, type TreatedBed } from './lake-wide.ts';
 import { nothingFound } from './nothing-found.ts';
 import { surveyRows } from './rows.ts';
@@ -29,6 +30,7 @@ export interface EstimateInput {
   survey: Survey;
   analysis: Analysis;
   segments: Segment[];
+  placed: PlacedTransect[];
   domain: Domain;
   /** null when a lake file is missing */
   bed: Bed | null;
@@ -44,6 +46,7 @@ export type EstimateOutput =
       estimate: Estimate;
       surface: Surface | null;
       curves: DensityCurve[];
+      checks: ModelChecks | null;
       findings: Finding[];
     }
   | { ok: false; findings: Finding[] };
@@ -59,6 +62,7 @@ export function estimateLake(input: EstimateInput): EstimateOutput {
       estimate: { ...empty.estimate, warnings: findings.map(asWarning) },
       surface: empty.surface,
       curves: [],
+      checks: null,
       findings,
     };
   }
@@ -86,6 +90,15 @@ export function estimateLake(input: EstimateInput): EstimateOutput {
           'no mapped bed lies inside the surveyed substrates and depths: no abundance is given',
       });
     }
+    input.progress?.('checks', 0);
+    const diagnosis = diagnose(
+      rows,
+      fit,
+      survey.transects.map((t) => t.transect),
+      middles(input),
+      lake?.gradientOfLogTotal ?? null,
+      analysis.seed,
+    );
     const meanSize = meanClusterSize(rows, fit);
     const quantile = intervalQuantile(
       analysis.interval,
@@ -140,14 +153,14 @@ export function estimateLake(input: EstimateInput): EstimateOutput {
       models: choice.models,
       bootstrap: null,
       checks: {
-        pearson_dispersion: null,
-        log_score: null,
-        moran_i: null,
-        moran_p: null,
-        by_diver: [],
-        by_offset: [],
-        by_substrate: [],
-        by_depth: [],
+        pearson_dispersion: diagnosis.dispersion,
+        log_score: diagnosis.logScore,
+        moran_i: diagnosis.moran?.i ?? null,
+        moran_p: diagnosis.moran?.p ?? null,
+        by_diver: diagnosis.tables.byDiver.map(bare),
+        by_offset: diagnosis.tables.byOffset.map(bare),
+        by_substrate: diagnosis.tables.bySubstrate.map(bare),
+        by_depth: diagnosis.tables.byDepth.map(bare),
       },
       design_based: {
         clusters_per_m2:
@@ -162,6 +175,12 @@ export function estimateLake(input: EstimateInput): EstimateOutput {
       estimate,
       surface: lake?.surface ?? null,
       curves: depthCurves(rows, fit, analysis, domain),
+      checks: {
+        checks: diagnosis.checks,
+        residuals: diagnosis.residuals,
+        expected: diagnosis.expected,
+        influence: diagnosis.leftOut.map((l) => l.influence),
+      },
       findings,
     };
   } catch (error) {
@@ -181,6 +200,20 @@ export function estimateLake(input: EstimateInput): EstimateOutput {
       ],
     };
   }
+}
+
+function bare({ label, observed, expected }: ObservedExpected): ObservedExpected {
+  return { label, observed, expected };
+}
+
+/** Middle of each transect in the plane, in the order of the survey. */
+function middles({ survey, placed }: EstimateInput): [number, number][] {
+  const byName = new Map(placed.map((p) => [p.transect.transect, p]));
+  return survey.transects.map((t) => {
+    const p = byName.get(t.transect);
+    if (!p) throw new RangeError(`transect ${t.transect} was not placed`);
+    return [(p.start[0] + p.end[0]) / 2, (p.start[1] + p.end[1]) / 2];
+  });
 }
 
 function dataOf({ survey, segments }: EstimateInput): Estimate['data'] {

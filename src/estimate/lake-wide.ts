@@ -26,6 +26,8 @@ export interface LakeWide {
   surface: Surface | null;
   /** true when part of the inside bed has classes on which nothing was found */
   leavesOutSeparated: boolean;
+  /** of the mussels by the parameters, null when none are expected */
+  gradientOfLogTotal: Float64Array | null;
 }
 
 export function lakeWide(
@@ -85,6 +87,7 @@ export function lakeWide(
     treatments: treated.map(({ name, bed: own }) => treatmentRow(name, own)),
     surface,
     leavesOutSeparated: total.separatedM2 > 0,
+    gradientOfLogTotal: total.mussels > 0 ? total.gradient.map((g) => g / total.mussels) : null,
   };
 
   function treatmentRow(name: string, own: Bed | null): TreatmentRow {

@@ -1,0 +1,174 @@
+/**
+ * Bootstrap of transects within design (method: checks on the model, bootstrap): the chosen model with its knots,
+ * reference and domain is refitted to transects drawn with replacement. Replicate b depends on (seed, b) alone, so any
+ * number of threads gives the same numbers.
+ */
+
+import { condense, type Pieces, sumPieces, totalOf } from './abundance.ts';
+import { pickByAicc } from './choose.ts';
+import { DESIGNS, type SurveyRows } from './data.ts';
+import { clusterCounts } from './density/design.ts';
+import { effortOf } from './detection/divers.ts';
+import { aiccOf, type Fit } from './fit.ts';
+import { compileLikelihood, type Likelihood } from './likelihood.ts';
+import { maximiseHolding } from './numbers/newton.ts';
+import { type Random, stream } from './numbers/random.ts';
+import { type MappedHabitat, predictor } from './predict.ts';
+import { runawayParameters, runsAway } from './runaway.ts';
+
+export interface BootstrapInput {
+  rows: SurveyRows;
+  /** the chosen fit first; with more, each replicate chooses among them by AICc */
+  fits: Fit[];
+  habitats: MappedHabitat[];
+  pieces: Pieces;
+  seed: number;
+}
+
+export interface Replicate {
+  clusters: number;
+  mussels: number;
+  /** how often it was drawn again */
+  redrawn: number;
+}
+
+/** A replicate that cannot be had in so many draws is given up. */
+const DRAWS = 50;
+
+/** @returns a function of the replicate's number, or null when it cannot be had */
+export function bootstrapper({
+  rows,
+  fits,
+  habitats,
+  pieces,
+  seed,
+}: BootstrapInput): (index: number) => Replicate | null {
+  const bed = condense(pieces);
+  const need = mustKeep(rows, fits[0]);
+  return (index) => {
+    const random = stream(seed, index);
+    for (let redrawn = 0; redrawn < DRAWS; redrawn++) {
+      const drawn = drawTransects(rows, random);
+      if (!need(drawn)) continue;
+      const refits = fits.flatMap((fit) => refit(drawn, fit) ?? []);
+      const best = refits.length === fits.length ? pickByAicc(refits) : null;
+      if (!best) continue;
+      const p = predictor(rows, best);
+      const densities = habitats.map((h) => p.habitat(h));
+      const total = totalOf(sumPieces(bed, densities, p), densities, p, best.covariance);
+      if (!Number.isFinite(total.mussels)) continue;
+      return { clusters: total.clusters, mussels: total.mussels, redrawn };
+    }
+    return null;
+  };
+}
+
+/** Transects with replacement within design; a transect drawn twice is two transects. */
+export function drawTransects(rows: SurveyRows, random: Random): SurveyRows {
+  const segmentsOf: number[][] = Array.from({ length: rows.transectCount }, () => []);
+  rows.segments.forEach((s, i) => {
+    segmentsOf[s.transect].push(i);
+  });
+  const clustersOf = new Map<number, SurveyRows['clusters']>();
+  for (const c of rows.clusters) {
+    const own = clustersOf.get(c.segment);
+    if (own) own.push(c);
+    else clustersOf.set(c.segment, [c]);
+  }
+  const drawn: SurveyRows = { ...rows, segments: [], clusters: [] };
+  let transect = 0;
+  for (const design of DESIGNS) {
+    const own = segmentsOf.filter((s) => s.length > 0 && rows.segments[s[0]].design === design);
+    for (let k = 0; k < own.length; k++) {
+      for (const i of own[random.integer(own.length)]) {
+        for (const c of clustersOf.get(i) ?? []) {
+          drawn.clusters.push({ ...c, segment: drawn.segments.length });
+        }
+        drawn.segments.push({ ...rows.segments[i], transect });
+      }
+      transect++;
+    }
+  }
+  drawn.transectCount = transect;
+  return drawn;
+}
+
+/** Classes with clusters, divers and swapped roles that a replicate may not lose. */
+function mustKeep(rows: SurveyRows, fit: Fit): (drawn: SurveyRows) => boolean {
+  const classesOf = (r: SurveyRows): Set<string> => {
+    const counts = clusterCounts(r);
+    const found = new Set<string>();
+    r.segments.forEach((s, i) => {
+      if (counts[i] === 0) return;
+      for (const c of s.classes) found.add(`c${c}`);
+      if (fit.parts.plantLevel) found.add(`p${fit.parts.plantLevel(s.plantCover)}`);
+    });
+    return found;
+  };
+  const swapsOf = (r: SurveyRows): Set<string> => {
+    const kept = new Set<string>();
+    for (const design of DESIGNS) {
+      const effort = effortOf(r, design);
+      if (effort?.swapped) kept.add(design);
+      for (const o of effort?.observers ?? []) kept.add(`${design}${o}`);
+    }
+    return kept;
+  };
+  const needed = [...classesOf(rows), ...swapsOf(rows)];
+  return (drawn) => {
+    if (drawn.clusters.length === 0) return false;
+    const have = new Set([...classesOf(drawn), ...swapsOf(drawn)]);
+    return needed.every((n) => have.has(n));
+  };
+}
+
+/** The same parts fitted to other rows; a parameter that runs to its boundary is held there. Null without a maximum. */
+export function refit(rows: SurveyRows, fit: Fit): Fit | null {
+  let likelihood: Likelihood;
+  try {
+    likelihood = compileLikelihood(rows, fit.parts);
+    let start = fit.theta;
+    const held: number[] = [];
+    for (let round = 0; round < 6; round++) {
+      const best = maximiseHolding(likelihood.evaluate, start, held, {
+        tolerance: 1e-6,
+        stop: (p) => runawayParameters(rows, likelihood, p).some((i) => !held.includes(i)),
+      });
+      if (best.converged) {
+        return {
+          ...fit,
+          likelihood,
+          theta: best.point,
+          covariance: new Float64Array(best.point.length ** 2),
+          logLikelihood: best.value,
+          parameters: best.point.length - held.length,
+          aicc: aiccOf(best.value, best.point.length - held.length, rows.segments.length),
+          gradientMax: best.gradientMax,
+        };
+      }
+      const away = runawayParameters(rows, likelihood, best.point).filter((i) => !held.includes(i));
+      if (away.length === 0 || runsAway(rows, likelihood, best.point) === 'linear') return null;
+      held.push(...away);
+      start = best.point;
+    }
+    return null;
+  } catch (error) {
+    if (error instanceof RangeError) return null; // the start has no finite likelihood on these rows
+    throw error;
+  }
+}
+
+/** Percentile interval by linear interpolation between order statistics. */
+export function percentileInterval(
+  values: number[],
+  level: number,
+): { lower: number; upper: number } {
+  const sorted = values.slice().sort((a, b) => a - b);
+  const at = (q: number): number => {
+    const position = (sorted.length - 1) * q;
+    const below = Math.floor(position);
+    const above = Math.min(below + 1, sorted.length - 1);
+    return sorted[below] + (position - below) * (sorted[above] - sorted[below]);
+  };
+  return { lower: at((1 - level) / 2), upper: at((1 + level) / 2) };
+}

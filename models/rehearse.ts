@@ -1,0 +1,203 @@
+/**
+ * Rehearsal: the same dives simulated again and again from known parameters and estimated each time as a real survey
+ * would be, choice of model included. What comes out is what this design can deliver on this lake.
+ */
+
+import type { Analysis } from '../shared/analysis.ts';
+import { condense, type Pieces, sumPieces, totalOf } from './abundance.ts';
+import { chooseModel } from './choose.ts';
+import { NotIdentified, type SurveyRows } from './data.ts';
+import type { Fit } from './fit.ts';
+import { intervalQuantile, logNormalQuantity } from './interval.ts';
+import { stream } from './numbers/random.ts';
+import { type MappedHabitat, predictor } from './predict.ts';
+import { detectionsOf, type SimulatedSegment, simulateClusters, type Truth } from './simulate.ts';
+
+export interface RehearsalInput {
+  /** the survey's segments; its clusters are not used */
+  rows: SurveyRows;
+  analysis: Analysis;
+  truth: Truth;
+  /** log clusters per m² of each segment before transect effects; null = by the truth's own terms */
+  logDensity: number[] | null;
+  habitats: MappedHabitat[];
+  pieces: Pieces;
+  seed: number;
+}
+
+export interface Rehearsed {
+  detections: number;
+  /** null when the survey gave no valid estimate */
+  mussels: { estimate: number; se: number; lower: number | null; upper: number | null } | null;
+  clusters: { estimate: number; se: number; lower: number | null; upper: number | null } | null;
+  family: string | null;
+  transectEffect: boolean;
+  why: string | null;
+}
+
+/** @returns a function of the survey's number; it depends on (seed, number) alone */
+export function rehearser(input: RehearsalInput): (index: number) => Rehearsed {
+  const { rows, analysis, truth, habitats } = input;
+  const bed = condense(input.pieces);
+  const segments = simulated(rows, input.logDensity);
+  return (index) => {
+    const found = detectionsOf(simulateClusters(truth, segments, stream(input.seed, index)));
+    const survey: SurveyRows = {
+      ...rows,
+      clusters: found.map((d) => ({
+        segment: d.segmentIndex,
+        role: d.foundBy,
+        offsetM: d.offsetM,
+        count: d.count,
+      })),
+    };
+    const none = (why: string): Rehearsed => ({
+      detections: found.length,
+      mussels: null,
+      clusters: null,
+      family: null,
+      transectEffect: false,
+      why,
+    });
+    if (found.length === 0) return none('nothing-found');
+    try {
+      const { fit } = chooseModel(survey, analysis);
+      const p = predictor(survey, fit);
+      const densities = habitats.map((h) => p.habitat(h));
+      const total = totalOf(sumPieces(bed, densities, p), densities, p, fit.covariance);
+      const quantile = intervalQuantile(
+        analysis.interval,
+        fit.parts.transectEffect,
+        rows.transectCount,
+      );
+      const both = [
+        logNormalQuantity(total.mussels, total.musselsSe, quantile),
+        logNormalQuantity(total.clusters, total.clustersSe, quantile),
+      ];
+      if (both.some((q) => q.se === null)) return none('no-standard-error');
+      return {
+        detections: found.length,
+        mussels: { ...both[0], se: both[0].se as number },
+        clusters: { ...both[1], se: both[1].se as number },
+        family: fit.parts.family,
+        transectEffect: fit.parts.transectEffect,
+        why: null,
+      };
+    } catch (error) {
+      if (!(error instanceof NotIdentified)) throw error;
+      return none(error.code);
+    }
+  };
+}
+
+function simulated(rows: SurveyRows, logDensity: number[] | null): SimulatedSegment[] {
+  return rows.segments.map((s, i) => ({
+    transectIndex: s.transect,
+    design: s.design,
+    primary: rows.observerNames[s.primary],
+    secondary: s.secondary === null ? null : rows.observerNames[s.secondary],
+    substrate: s.classes.map((c) => rows.classNames[c]),
+    plantCover: s.plantCover,
+    depthM: s.depthM,
+    clarityM: s.clarityM,
+    fromM: 0,
+    toM: 1,
+    areaM2: s.areaM2,
+    widthM: 2 * s.halfWidthM,
+    ...(logDensity ? { logDensity: logDensity[i] } : {}),
+  }));
+}
+
+/** Logit of a diver who misses nothing, as far as a simulation can tell. */
+const CERTAIN = 20;
+
+/** The fitted model as the truth of a simulation; densities are passed beside it (fittedLogDensity). */
+export function truthOf(rows: SurveyRows, fit: Fit): Truth {
+  const { theta, parts } = fit;
+  const { layout } = fit.likelihood;
+  const at = (index: number): number => (index < 0 ? 0 : theta[index]);
+  const effects = (from: number, terms: { name: string }[]): Record<string, number> => {
+    const own = terms.flatMap((t, i) =>
+      t.name.startsWith('substrate:')
+        ? [[t.name.slice('substrate:'.length), at(from + i)] as const]
+        : [],
+    );
+    if (own.length === 0) return {};
+    return {
+      ...Object.fromEntries(rows.classNames.map((c) => [c, 0])),
+      ...Object.fromEntries(own),
+    };
+  };
+  const detection = (name: string): number => {
+    const i = parts.detection.findIndex((t) => t.name === name);
+    return i < 0 || layout.detection < 0 ? 0 : theta[layout.detection + i];
+  };
+  const observers: Truth['detection']['observers'] = {};
+  parts.divers.forEach((g, i) => {
+    for (const o of g.observers) {
+      const name = rows.observerNames[o];
+      observers[name] ??= { belt: null, distance: null };
+      observers[name][g.design] = layout.divers[i] < 0 ? CERTAIN : theta[layout.divers[i]];
+    }
+  });
+  const intercept = parts.size.findIndex((t) => t.name === 'intercept');
+  return {
+    density: {
+      family: parts.family,
+      dispersion: layout.dispersion < 0 ? null : Math.exp(theta[layout.dispersion]),
+      transect_sd: layout.logTau < 0 ? 0 : Math.exp(theta[layout.logTau]),
+      intercept: 0,
+      substrate: {},
+      plant_cover: 0,
+      depth: 0,
+      depth_squared: 0,
+    },
+    detection: {
+      observers,
+      substrate: effects(layout.detection, parts.detection),
+      plant_cover: detection('plant_cover'),
+      depth: detection('depth'),
+      clarity: detection('clarity'),
+      log_count: at(layout.logCount),
+      shape: shapeOf(fit),
+      independence: parts.independence,
+      offset: at(layout.slope),
+    },
+    cluster_size: {
+      extra_mean:
+        parts.sizeFamily === 'lone' || intercept < 0 ? 0 : Math.exp(theta[layout.size + intercept]),
+      k: layout.logK < 0 ? null : Math.exp(theta[layout.logK]),
+      substrate: parts.sizeFamily === 'lone' ? {} : effects(layout.size, parts.size),
+    },
+  };
+}
+
+function shapeOf({ parts, theta, likelihood: { layout } }: Fit): Truth['detection']['shape'] {
+  switch (parts.shape) {
+    case null:
+      return null;
+    case 'flat':
+      return { kind: 'half-normal', sigma_m: 1e6 };
+    case 'half-normal':
+      return { kind: 'half-normal', sigma_m: Math.exp(theta[layout.logSigma]) };
+    case 'hazard-rate':
+      return {
+        kind: 'hazard-rate',
+        sigma_m: Math.exp(theta[layout.logSigma]),
+        b: layout.logB < 0 ? (parts.fixedB ?? 1) : Math.exp(theta[layout.logB]),
+      };
+  }
+}
+
+/** log clusters per m² of each segment at a transect effect of 0; −Infinity on separated classes. */
+export function fittedLogDensity(rows: SurveyRows, fit: Fit): number[] {
+  const p = predictor(rows, fit);
+  const { logTau } = fit.likelihood.layout;
+  const raise = logTau < 0 ? 0 : Math.exp(2 * fit.theta[logTau]) / 2;
+  const columns = new Float64Array(p.depthColumns);
+  return rows.segments.map((s) => {
+    const { base } = p.habitat(s);
+    p.columnsAt(s.depthM, columns);
+    return base + p.curveAt(columns) - raise;
+  });
+}

@@ -1,0 +1,77 @@
+/** What a finished run hands to those who show or write it: the estimate and everything it was made of. */
+
+import type { Analysis } from './analysis.ts';
+import type { Estimate } from './estimate.ts';
+import type { Finding } from './findings.ts';
+import type {
+  Bed,
+  Domain,
+  Lake,
+  PlacedDetection,
+  PlacedTransect,
+  Plane,
+  Segment,
+  Survey,
+} from './survey.ts';
+
+/** One number a cell of the bed's grid, row by row from the top; NaN = no data (a raster's own convention). */
+export interface Surface {
+  /** mussels per m² */
+  densityPerM2: Float32Array;
+  /** coefficient of variation of the density */
+  cv: Float32Array;
+  /** 1 where inside of the surveyed domain, else 0 */
+  inside: Float32Array;
+  /** Pr(density > threshold); null when no threshold was set */
+  aboveThreshold: Float32Array | null;
+}
+
+/** Density against depth on one substrate, for a figure. */
+export interface DensityCurve {
+  substrate: string[];
+  depthM: number[];
+  musselsPerM2: number[];
+  lower: number[];
+  upper: number[];
+}
+
+export type Verdict = 'holds' | 'doubtful' | 'fails';
+
+/** One check on the model in one plain sentence. */
+export interface CheckResult {
+  /** kebab-case */
+  name: string;
+  title: string;
+  verdict: Verdict;
+  /** what was seen and what it means for the number */
+  sentence: string;
+}
+
+/** What the checks saw, for their figures. */
+export interface ModelChecks {
+  checks: CheckResult[];
+  /** randomised quantile residual and expected clusters found of each segment; null on separated classes */
+  residuals: (number | null)[];
+  expected: number[];
+  /** relative change of the total when a transect is left out, null without a total; in the order of the transects */
+  influence: (number | null)[];
+}
+
+export interface SurveyResult {
+  estimate: Estimate;
+  survey: Survey;
+  analysis: Analysis;
+  lake: Lake;
+  plane: Plane;
+  placed: PlacedTransect[];
+  segments: Segment[];
+  detections: PlacedDetection[];
+  domain: Domain;
+  bed: Bed | null;
+  surface: Surface | null;
+  curves: DensityCurve[];
+  /** null when nothing was found */
+  checks: ModelChecks | null;
+  /** the notices */
+  findings: Finding[];
+}

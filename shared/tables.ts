@@ -1,0 +1,364 @@
+/**
+ * The one definition of every column of the three survey tables: the parser, the checks, the Table Schema,
+ * entry forms, printed sheets and the manual are derived from it.
+ */
+
+export type TableName = 'transects' | 'habitat' | 'detections';
+
+/**
+ * `classes`: substrate classes joined by `+`, judged against the analysis' list. `minutes`: decimal minutes
+ * or `mm:ss`. `choice`: one of `choices`, without regard to case.
+ */
+export type ColumnType = 'text' | 'date' | 'choice' | 'classes' | 'number' | 'whole' | 'minutes';
+
+export interface Column {
+  name: string;
+  type: ColumnType;
+  /** plural, as said in messages: `metres` */
+  unit: string | null;
+  /** `always`, or the condition in words; null = may be left blank */
+  required: 'always' | string | null;
+  /** lowest and highest allowed value */
+  min?: number;
+  max?: number;
+  /** the value must lie above, or below, this one */
+  above?: number;
+  below?: number;
+  choices?: readonly string[];
+  /** how a value beyond the limits is told, when there is a better word for it */
+  beyond?: string;
+  /** the header must have this column although a cell of it may be blank */
+  mustExist?: true;
+  /** what a blank stands for, in words; null = not recorded */
+  blankMeans: string | null;
+  meaning: string;
+  example: string;
+}
+
+export interface Table {
+  name: TableName;
+  file: string;
+  /** what one row is */
+  row: string;
+  columns: readonly Column[];
+  /** column whose values are unique */
+  key: string | null;
+  /** column that names a transect of transects.csv */
+  refersBy: string | null;
+}
+
+/** Longer than any rope that is laid for a search: a length above it is a typing error. */
+export const MAX_ROPE_M = 1000;
+/** More mussels than a diver counts in one cluster: a count above it is a typing error. */
+export const MAX_COUNT = 100_000;
+/** Width searched when the sheet says nothing: two ropes 1 m apart; one rope with 1 m either side. */
+export const DEFAULT_WIDTH_M = { belt: 1, distance: 2 } as const;
+
+const latitude = {
+  type: 'number',
+  unit: 'degrees',
+  min: -90,
+  max: 90,
+  beyond: 'off the globe',
+  blankMeans: null,
+} as const;
+const longitude = { ...latitude, min: -180, max: 180 } as const;
+const minutes = {
+  type: 'minutes',
+  unit: 'minutes',
+  required: null,
+  min: 0,
+  blankMeans: null,
+} as const;
+const text = { type: 'text', unit: null, blankMeans: null } as const;
+const metres = { type: 'number', unit: 'metres', blankMeans: null } as const;
+
+export const TRANSECTS: Table = {
+  name: 'transects',
+  file: 'transects.csv',
+  row: 'a transect',
+  key: 'transect',
+  refersBy: null,
+  columns: [
+    {
+      name: 'transect',
+      ...text,
+      required: 'always',
+      meaning: 'Label of the transect, unique in the survey.',
+      example: 'T01',
+    },
+    {
+      name: 'date',
+      type: 'date',
+      unit: null,
+      required: 'always',
+      blankMeans: null,
+      meaning: 'Day of the dive; it sets the magnetic declination.',
+      example: '2025-07-14',
+    },
+    {
+      name: 'design',
+      type: 'choice',
+      unit: null,
+      required: 'always',
+      choices: ['belt', 'distance'],
+      blankMeans: null,
+      meaning:
+        'belt: the strip between two ropes is searched whole. distance: one rope, the offset of each cluster from it is measured.',
+      example: 'belt',
+    },
+    {
+      name: 'primary',
+      ...text,
+      required: 'always',
+      meaning: 'Diver who searched first and marked what was found.',
+      example: 'Ann',
+    },
+    {
+      name: 'secondary',
+      ...text,
+      required: null,
+      blankMeans: 'a single pass: nobody followed',
+      meaning: 'Diver who followed and looked for what the first had missed.',
+      example: 'Ben',
+    },
+    {
+      name: 'start_lat',
+      ...latitude,
+      required: 'always',
+      meaning: 'Latitude of the waypoint at the shallow end, decimal degrees, WGS 84.',
+      example: '45.000810',
+    },
+    {
+      name: 'start_lon',
+      ...longitude,
+      required: 'always',
+      meaning:
+        'Longitude of the waypoint at the shallow end, decimal degrees, WGS 84; west is negative.',
+      example: '-92.999899',
+    },
+    {
+      name: 'end_lat',
+      ...latitude,
+      required: 'where end_lon is given',
+      meaning: 'Latitude of the waypoint at the deep end.',
+      example: '45.000810',
+    },
+    {
+      name: 'end_lon',
+      ...longitude,
+      required: 'where end_lat is given',
+      meaning: 'Longitude of the waypoint at the deep end.',
+      example: '-92.999520',
+    },
+    {
+      name: 'bearing_deg',
+      type: 'number',
+      unit: 'degrees',
+      required: 'where there is no end waypoint',
+      min: 0,
+      below: 360,
+      blankMeans: null,
+      meaning: 'Compass bearing from start to end, clockwise from north.',
+      example: '137',
+    },
+    {
+      name: 'bearing_ref',
+      type: 'choice',
+      unit: null,
+      required: null,
+      choices: ['magnetic', 'true'],
+      blankMeans: 'magnetic',
+      meaning: 'North that the bearing is counted from.',
+      example: 'magnetic',
+    },
+    {
+      name: 'length_m',
+      ...metres,
+      required: 'always',
+      above: 0,
+      max: MAX_ROPE_M,
+      meaning: 'Length of rope searched, measured along the bed.',
+      example: '30',
+    },
+    {
+      name: 'width_m',
+      ...metres,
+      required: null,
+      above: 0,
+      blankMeans: '1 for belt, 2 for distance (1 m either side)',
+      meaning: 'Whole width searched.',
+      example: '1',
+    },
+    {
+      name: 'clarity_m',
+      ...metres,
+      required: 'where the detection uses clarity',
+      min: 0,
+      meaning: 'Farthest mark on the rope that could be read.',
+      example: '4.5',
+    },
+    {
+      name: 'stop',
+      type: 'choice',
+      unit: null,
+      required: null,
+      choices: ['rope_end', 'thermocline', 'obstacle'],
+      blankMeans: null,
+      meaning: 'Why the transect ended.',
+      example: 'rope_end',
+    },
+    {
+      name: 'setup_min',
+      ...minutes,
+      meaning: 'Time spent laying the rope: decimal minutes or mm:ss.',
+      example: '4:30',
+    },
+    {
+      name: 'habitat_min',
+      ...minutes,
+      meaning: 'Time spent recording habitat.',
+      example: '6.5',
+    },
+    {
+      name: 'search_min',
+      ...minutes,
+      meaning: 'Time spent searching.',
+      example: '18.5',
+    },
+    { name: 'notes', ...text, required: null, meaning: 'Anything else.', example: 'light chop' },
+  ],
+};
+
+export const HABITAT: Table = {
+  name: 'habitat',
+  file: 'habitat.csv',
+  row: 'a place along a transect where a habitat begins',
+  key: null,
+  refersBy: 'transect',
+  columns: [
+    {
+      name: 'transect',
+      ...text,
+      required: 'always',
+      meaning: 'Label of the transect, as in transects.csv.',
+      example: 'T01',
+    },
+    {
+      name: 'distance_m',
+      ...metres,
+      required: 'always',
+      min: 0,
+      meaning:
+        'Distance along the rope where this habitat begins; the first row of a transect is at 0. A row at length_m is the end row: it gives the depth at the end.',
+      example: '12.5',
+    },
+    {
+      name: 'substrate',
+      type: 'classes',
+      unit: null,
+      required: 'but on the end row',
+      mustExist: true,
+      blankMeans: null,
+      meaning: 'Class of the bed, or several joined by +, the dominant one first.',
+      example: 'sand+gravel',
+    },
+    {
+      name: 'plant_cover',
+      type: 'whole',
+      unit: null,
+      required: 'but on the end row',
+      mustExist: true,
+      min: 0,
+      max: 4,
+      beyond: 'off the scale',
+      blankMeans: null,
+      meaning: 'Plant cover from 0 (none) to 4.',
+      example: '2',
+    },
+    {
+      name: 'depth_m',
+      ...metres,
+      required: 'always',
+      min: 0,
+      meaning: 'Water depth at this distance.',
+      example: '2.4',
+    },
+  ],
+};
+
+export const DETECTIONS: Table = {
+  name: 'detections',
+  file: 'detections.csv',
+  row: 'a cluster of mussels (a lone mussel is a cluster of 1)',
+  key: null,
+  refersBy: 'transect',
+  columns: [
+    {
+      name: 'transect',
+      ...text,
+      required: 'always',
+      meaning: 'Label of the transect, as in transects.csv.',
+      example: 'T01',
+    },
+    {
+      name: 'role',
+      type: 'choice',
+      unit: null,
+      required: 'always',
+      choices: ['primary', 'secondary'],
+      blankMeans: null,
+      meaning: 'Who found it; secondary = missed by the primary.',
+      example: 'primary',
+    },
+    {
+      name: 'distance_m',
+      ...metres,
+      required: 'always',
+      min: 0,
+      meaning: 'Distance along the rope, to 0.01 m.',
+      example: '14.20',
+    },
+    {
+      name: 'offset_m',
+      ...metres,
+      required: 'on distance transects; blank on belts',
+      min: 0,
+      meaning: 'Perpendicular distance from the rope.',
+      example: '0.35',
+    },
+    {
+      name: 'count',
+      type: 'whole',
+      unit: 'mussels',
+      required: 'always',
+      min: 1,
+      max: MAX_COUNT,
+      blankMeans: null,
+      meaning: 'Mussels in the cluster.',
+      example: '3',
+    },
+    {
+      name: 'cluster_length_cm',
+      type: 'number',
+      unit: 'centimetres',
+      required: null,
+      min: 0,
+      blankMeans: null,
+      meaning: 'Longest extent of the cluster.',
+      example: '4.5',
+    },
+    {
+      name: 'cluster_width_cm',
+      type: 'number',
+      unit: 'centimetres',
+      required: null,
+      min: 0,
+      blankMeans: null,
+      meaning: 'Extent of the cluster across its length.',
+      example: '2',
+    },
+  ],
+};
+
+export const TABLES: readonly Table[] = [TRANSECTS, HABITAT, DETECTIONS];

@@ -1,0 +1,119 @@
+/** Rules about rows of detections.csv together with the transect that they are on. */
+
+import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
+import { ROPE_TOLERANCE_M } from '../../shared/rope.ts';
+import { DETECTIONS } from '../../shared/tables.ts';
+import { plain, quoted } from '../../shared/words.ts';
+import { type Context, type DetectionDraft, type TransectRow, widthOf } from './context.ts';
+
+/** Two finds of both divers closer than this may be one cluster that was not marked. */
+const SAME_PLACE_M = 0.05;
+/** An offset this large is more likely to be in centimetres. */
+const OFFSET_IN_CM = 1.5;
+
+const at = (row: number, column: string) => ({ table: DETECTIONS.file, row, column });
+
+/** Each detection on a known transect. */
+function located({ drafts, transectOf }: Context): { found: DetectionDraft; on: TransectRow }[] {
+  return drafts.detections.rows.flatMap((found) => {
+    const on = found.cells.transect === null ? undefined : transectOf.get(found.cells.transect);
+    return on === undefined ? [] : [{ found, on }];
+  });
+}
+
+export function detectionPastEnd(context: Context): Finding[] {
+  return located(context).flatMap(({ found: { row, cells }, on }) => {
+    const ropeM = on.cells.length_m;
+    if (cells.distance_m === null || ropeM === null) return [];
+    if (cells.distance_m <= ropeM + ROPE_TOLERANCE_M) return [];
+    const message = `${plain(cells.distance_m)} m is past the rope's end (length_m of the transect is ${plain(ropeM)})`;
+    return [errorAt(at(row, 'distance_m'), 'past-rope-end', message)];
+  });
+}
+
+export function offsetOnBelt(context: Context): Finding[] {
+  return located(context).flatMap(({ found: { row, cells }, on }) => {
+    if (on.cells.design !== 'belt' || cells.offset_m === null) return [];
+    const message = `an offset (${plain(cells.offset_m)} m) on the belt transect ${quoted(cells.transect!)} (blank expected: offsets belong to distance transects)`;
+    return [errorAt(at(row, 'offset_m'), 'offset-on-belt', message)];
+  });
+}
+
+export function offsetMissing(context: Context): Finding[] {
+  const lost = located(context).filter(
+    ({ found: { cells, bad }, on }) =>
+      on.cells.design === 'distance' && cells.offset_m === null && !bad.has('offset_m'),
+  );
+  if (lost.length > 0 && !context.drafts.detections.columns.has('offset_m')) {
+    const message =
+      'the column is missing, but detections on distance transects need an offset (metres expected)';
+    return [errorAt(at(1, 'offset_m'), 'offset-missing', message)];
+  }
+  return lost.map(({ found: { row, cells } }) => {
+    const message = `blank, but ${quoted(cells.transect!)} is a distance transect (metres from the rope expected)`;
+    return errorAt(at(row, 'offset_m'), 'offset-missing', message);
+  });
+}
+
+export function offsetPastWidth(context: Context): Finding[] {
+  return located(context).flatMap(({ found: { row, cells }, on }) => {
+    const widthM = widthOf(on);
+    if (on.cells.design !== 'distance' || cells.offset_m === null || widthM === null) return [];
+    if (cells.offset_m <= widthM / 2 + ROPE_TOLERANCE_M) return [];
+    const cm = cells.offset_m > OFFSET_IN_CM && cells.offset_m / 100 <= widthM / 2;
+    const hint = cm ? `; is it in cm? That would be ${plain(cells.offset_m / 100)} m` : '';
+    const message = `${plain(cells.offset_m)} m is past half the width (the width searched is ${plain(widthM)} m, so at most ${plain(widthM / 2)} m expected${hint})`;
+    return [errorAt(at(row, 'offset_m'), 'offset-past-width', message)];
+  });
+}
+
+export function secondaryOnSinglePass(context: Context): Finding[] {
+  return located(context).flatMap(({ found: { row, cells }, on }) => {
+    if (cells.role !== 'secondary' || on.cells.secondary !== null) return [];
+    if (on.bad.has('secondary')) return [];
+    const message = `secondary, but ${quoted(cells.transect!)} is a single pass: transects.csv row ${on.row} names no secondary`;
+    return [errorAt(at(row, 'role'), 'secondary-on-single-pass', message)];
+  });
+}
+
+/** The second diver records what the first missed: a find in the same place may be the same cluster. */
+export function doubleCounts({ detectionsOf, transectOf }: Context): Finding[] {
+  const findings: Finding[] = [];
+  for (const [label, rows] of detectionsOf) {
+    const placed = rows.filter(({ cells }) => cells.distance_m !== null);
+    placed.sort((a, b) => a.cells.distance_m! - b.cells.distance_m!);
+    const offsetsCount = transectOf.get(label)?.cells.design === 'distance';
+    placed.forEach((found, i) => {
+      if (found.cells.role !== 'secondary') return;
+      const twin = nearestPrimary(placed, i, offsetsCount);
+      if (twin === null) return;
+      const message = `less than 5 cm from the primary's find in row ${twin.row}: possibly one cluster counted twice; both are kept`;
+      findings.push(noticeAt(at(found.row, 'distance_m'), 'possible-double-count', message));
+    });
+  }
+  return findings;
+}
+
+function nearestPrimary(placed: DetectionDraft[], i: number, offsetsCount: boolean) {
+  let best: DetectionDraft | null = null;
+  let bestM = SAME_PLACE_M - ROPE_TOLERANCE_M;
+  for (const step of [-1, 1]) {
+    for (let j = i + step; j >= 0 && j < placed.length; j += step) {
+      const alongM = Math.abs(placed[j]!.cells.distance_m! - placed[i]!.cells.distance_m!);
+      if (alongM >= SAME_PLACE_M) break;
+      if (placed[j]!.cells.role !== 'primary') continue;
+      const gapM = offsetsCount ? Math.hypot(alongM, across(placed[i]!, placed[j]!)) : alongM;
+      if (gapM < bestM) {
+        best = placed[j]!;
+        bestM = gapM;
+      }
+    }
+  }
+  return best;
+}
+
+/** Offsets have no side; an unread one is told elsewhere and taken as far away. */
+function across(a: DetectionDraft, b: DetectionDraft): number {
+  if (a.cells.offset_m === null || b.cells.offset_m === null) return Number.POSITIVE_INFINITY;
+  return Math.abs(a.cells.offset_m - b.cells.offset_m);
+}

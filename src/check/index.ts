@@ -1,0 +1,83 @@
+/** What the tables and the maps say together: one small function a rule. */
+
+import { type Finding, inOrder } from '../../shared/findings.ts';
+import type { Reading } from '../../shared/reading.ts';
+import { makeContext, type Rule } from './context.ts';
+import { changeAboveRope, fallsThenRises } from './depths.ts';
+import {
+  detectionPastEnd,
+  doubleCounts,
+  offsetMissing,
+  offsetOnBelt,
+  offsetPastWidth,
+  secondaryOnSinglePass,
+} from './detections.ts';
+import { observersDifferInCase, rolesNeverSwapped, singlePassOnly } from './divers.ts';
+import { feetFromTables } from './feet.ts';
+import {
+  breaksNotIncreasing,
+  endRowSubstrate,
+  firstNotAtZero,
+  habitatBlank,
+  habitatPastEnd,
+} from './habitat.ts';
+import { maimedWaypoints, unsurveyedClasses } from './lake.ts';
+import { noHabitat, unknownTransects } from './references.ts';
+import { tooManySegments } from './size.ts';
+import {
+  clarityBlank,
+  duplicateLabels,
+  halfAnEndPoint,
+  labelsLikeDates,
+  longRopes,
+  noDirection,
+  noTransects,
+  sameDiverTwice,
+} from './transects.ts';
+
+export { feetFromMap } from './feet.ts';
+
+const ERRORS: readonly Rule[] = [
+  noTransects,
+  duplicateLabels,
+  halfAnEndPoint,
+  noDirection,
+  sameDiverTwice,
+  clarityBlank,
+  unknownTransects,
+  noHabitat,
+  habitatPastEnd,
+  firstNotAtZero,
+  breaksNotIncreasing,
+  habitatBlank,
+  changeAboveRope,
+  detectionPastEnd,
+  offsetOnBelt,
+  offsetMissing,
+  offsetPastWidth,
+  secondaryOnSinglePass,
+  tooManySegments,
+];
+
+const NOTICES: readonly Rule[] = [
+  longRopes,
+  labelsLikeDates,
+  rolesNeverSwapped,
+  singlePassOnly,
+  observersDifferInCase,
+  endRowSubstrate,
+  fallsThenRises,
+  feetFromTables,
+  doubleCounts,
+  unsurveyedClasses,
+  maimedWaypoints,
+];
+
+/**
+ * Findings beyond those of the reader. Faults that the reader told are not told again, nor is what merely
+ * follows from them.
+ */
+export function checkSurvey(reading: Omit<Reading, 'survey' | 'findings'>): Finding[] {
+  const context = makeContext(reading);
+  return inOrder([...ERRORS, ...NOTICES].flatMap((rule) => rule(context)));
+}

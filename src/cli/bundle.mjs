@@ -1,0 +1,98 @@
+/** Makes one file of the command line and everything it imports, once for each state of the sources. */
+
+import {
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+
+/** What the bundle is made of; a folder's own time changes when a file in it is removed. */
+const SOURCES = ['src', 'models', 'shared', 'package.json', 'package-lock.json'];
+
+/** Packages written for require() find one. */
+const BANNER =
+  "import{createRequire as __createRequire}from'node:module';const require=__createRequire(import.meta.url);";
+
+/**
+ * Bundles `entry` into one module for Node 20 and returns its text.
+ * @param {string} entry absolute path of a .ts file
+ * @returns {Promise<string>}
+ */
+export async function bundle(entry) {
+  const { build } = await import('esbuild');
+  const made = await build({
+    entryPoints: [entry],
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    banner: { js: BANNER },
+    write: false,
+    logLevel: 'error',
+  });
+  return made.outputFiles[0].text;
+}
+
+/**
+ * The path of an up-to-date bundle of src/cli/main.ts: dist/shoalwise.mjs, made anew when missing or older than any source.
+ * Where dist cannot be written, a folder of its own under the system's temporary one, to be removed by `remove`.
+ * @param {string} root the repository's folder
+ * @returns {Promise<{ path: string, remove: () => void }>}
+ */
+export async function commandLine(root) {
+  const path = join(root, 'dist', 'shoalwise.mjs');
+  if (changedAt(path) > newest(SOURCES.map((name) => join(root, name))))
+    return { path, remove: () => {} };
+
+  const text = await bundle(join(root, 'src', 'cli', 'main.ts'));
+  try {
+    writeWhole(path, text);
+    return { path, remove: () => {} };
+  } catch {
+    const folder = mkdtempSync(join(tmpdir(), 'shoalwise-'));
+    const other = join(folder, 'shoalwise.mjs');
+    writeFileSync(other, text);
+    return { path: other, remove: () => rmSync(folder, { recursive: true, force: true }) };
+  }
+}
+
+/** Two commands may start at once: each writes a file of its own and renames it. */
+function writeWhole(path, text) {
+  mkdirSync(dirname(path), { recursive: true });
+  const own = `${path}.${process.pid}`;
+  try {
+    writeFileSync(own, text);
+    renameSync(own, path);
+  } catch (error) {
+    rmSync(own, { force: true });
+    throw error;
+  }
+}
+
+/** In ms; a file that cannot be there (its folder is a file) is as old as one that is not. */
+function changedAt(path) {
+  try {
+    return statSync(path).mtimeMs;
+  } catch {
+    return Number.NEGATIVE_INFINITY;
+  }
+}
+
+/** The latest change below these paths, in ms; a path that does not exist has none. */
+function newest(paths) {
+  let latest = Number.NEGATIVE_INFINITY;
+  for (const path of paths) {
+    const stat = statSync(path, { throwIfNoEntry: false });
+    if (stat === undefined) continue;
+    latest = Math.max(latest, stat.mtimeMs);
+    if (stat.isDirectory())
+      latest = Math.max(latest, newest(readdirSync(path).map((name) => join(path, name))));
+  }
+  return latest;
+}

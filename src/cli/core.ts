@@ -1,0 +1,37 @@
+/** What the commands ask of the rest of the program, and where they write. */
+
+import type { estimateSurvey, judge } from '../pipeline.ts';
+import type { Folder } from '../read/index.ts';
+
+/** The two services of the pipeline; handed in, so that a command can be tested with a survey that breaks. */
+export interface Core {
+  judge: typeof judge;
+  estimateSurvey: typeof estimateSurvey;
+}
+
+export type { Folder };
+
+/** Done, our own fault, errors in the data, a wrong command line. */
+export const EXIT = { done: 0, fault: 1, data: 2, usage: 64 } as const;
+
+/** Of several folders' codes the worst counts: our own fault over errors in the data. */
+export function worst(codes: number[]): number {
+  if (codes.includes(EXIT.fault)) return EXIT.fault;
+  return codes.find((code) => code !== EXIT.done) ?? EXIT.done;
+}
+
+/** A wrong command line: the message is for the person who typed it. */
+export class UsageError extends Error {}
+
+/** A folder or file that cannot be used as a survey. */
+export class InputError extends Error {}
+
+/** Where text goes, and whether a person is looking at it. */
+export interface Terminal {
+  out(text: string): void;
+  err(text: string): void;
+  /** standard output is a screen that may show bold letters */
+  bold: boolean;
+  /** standard error is a screen on which a line can be rewritten */
+  live: boolean;
+}

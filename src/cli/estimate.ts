@@ -1,0 +1,76 @@
+/** shoalwise estimate DIR… --out OUT: the whole job, each folder's results written whole or not at all. */
+
+import { join } from 'node:path';
+import type { Estimate } from '../../shared/estimate.ts';
+import { estimateJson, publish } from '../publish/index.ts';
+import { type Core, EXIT, type Terminal, worst } from './core.ts';
+import { eachFolder, tellFindings, type Visit } from './each-folder.ts';
+import { folderName } from './folder.ts';
+import { type Line, overview } from './overview.ts';
+import { summary } from './summary.ts';
+import { namesApart, resultFolder, writeResult } from './write-out.ts';
+
+export interface EstimateAsked {
+  folders: string[];
+  json: boolean;
+  out: string | null;
+}
+
+/** Throws UsageError before anything is read when a result has no place to go. */
+export async function estimate(
+  core: Core,
+  terminal: Terminal,
+  asked: EstimateAsked,
+): Promise<number> {
+  const targets = await resultFolders(asked);
+  const lines: Line[] = [];
+  const visits = await eachFolder<Estimate>(
+    asked.folders,
+    terminal,
+    async (folder, progress, prefix, i) => {
+      const done = await core.estimateSurvey(folder, progress.report);
+      progress.clear();
+      if (!done.ok) {
+        tellFindings(done.findings, terminal, prefix);
+        return { code: EXIT.data, value: null };
+      }
+      tellFindings(done.result.findings, terminal, prefix);
+      const target = targets?.[i];
+      if (target !== undefined) await writeResult(target, publish(done.result));
+      if (!asked.json) {
+        terminal.out(summary(done.result, { bold: terminal.bold }));
+        if (target !== undefined) terminal.out(`\nWritten to ${target}\n\n`);
+      }
+      return { code: EXIT.done, value: done.result.estimate };
+    },
+  );
+  if (asked.json) terminal.out(asJson(visits));
+  else if (visits.length > 1) {
+    for (const v of visits) lines.push({ name: v.name, code: v.code, estimate: v.value });
+    terminal.out(overview(lines));
+  }
+  return worst(visits.map((v) => v.code));
+}
+
+/** OUT itself for one folder, OUT/NAME for several, all judged before the work begins. */
+async function resultFolders({ folders, out }: EstimateAsked): Promise<string[] | null> {
+  if (out === null) return null;
+  if (folders.length === 1) return [await resultFolder(out, folders)];
+  const targets: string[] = [];
+  for (const name of namesApart(folders.map(folderName)))
+    targets.push(await resultFolder(join(out, name), folders));
+  return targets;
+}
+
+/** One folder: estimate.json as it would be written (nothing when there is none). Several: a list in their order. */
+function asJson(visits: Visit<Estimate>[]): string {
+  if (visits.length === 1) {
+    const [only] = visits;
+    return only!.value === null ? '' : estimateJson({ estimate: only!.value });
+  }
+  return `${JSON.stringify(
+    visits.map((v) => ({ folder: v.path, estimate: v.value })),
+    null,
+    2,
+  )}\n`;
+}

@@ -1,0 +1,130 @@
+/**
+ * report.html: the answer first, then what it rests on, then what it cannot say. One file, no request, prints well.
+ * Whatever comes from the survey's files is escaped by the `html` template.
+ */
+
+import type { Estimate } from '../../shared/estimate.ts';
+import type { SurveyResult } from '../../shared/result.ts';
+import {
+  formatArea,
+  formatCount,
+  formatDepthBand,
+  formatDigits,
+  formatPercent,
+} from '../../shared/units.ts';
+import { answerSentence, sampledBand } from './answer.ts';
+import { CAUTIONS } from './cautions.ts';
+import { densityFigure } from './figure.ts';
+import { type Html, html } from './html.ts';
+import {
+  densityTable,
+  outsideTable,
+  strataTable,
+  treatmentTable,
+  upperLimitTable,
+} from './report-lake.ts';
+import { detectionTables, modelTables, observedTables } from './report-model.ts';
+import { STYLE } from './report-style.ts';
+
+const CSP = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
+
+/** The report as a whole HTML document. */
+export function reportHtml(result: SurveyResult): string {
+  const { estimate } = result;
+  const body = html`<main>
+<p class="lake">${estimate.lake}</p>
+<h1>Mussels on the lake bed</h1>
+<p class="answer">${answerSentence(result)}</p>
+<p class="band">${bandNote(result)}</p>
+${section('What was searched', searchedList(result))}
+${section('What divers see', detectionTables(estimate, result.analysis.interval))}
+${section('Density by depth and substrate', densitySection(result))}
+${section('Where they are', strataTable(estimate, result.analysis.interval))}
+${estimate.treatments === null || estimate.treatments.length === 0 ? null : section('Candidate treatment areas', treatmentTable(estimate))}
+${section('What is not in the number', html`${outsideTable(estimate)}${upperLimitTable(estimate)}`)}
+${section('How the number was made', html`${modelTables(estimate)}${observedTables(estimate)}`)}
+${section(`Notices (${estimate.warnings.length})`, noticeList(estimate))}
+${section('Cautions', html`<ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul>`)}
+</main>`;
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${CSP}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+${html`<title>${estimate.lake}: mussels on the lake bed</title>`.text}
+<style>${STYLE}</style>
+</head>
+<body>
+${body.text}
+</body>
+</html>
+`;
+}
+
+function section(title: string, content: Html | null): Html {
+  return html`<section><h2>${title}</h2>${content}</section>`;
+}
+
+function bandNote({ estimate, survey, domain, analysis }: SurveyResult): string {
+  const sampled = sampledBand(survey);
+  const depths =
+    sampled === null
+      ? ''
+      : `Sampled depths: ${formatDepthBand(sampled.fromM, sampled.toM)}, taken to speak for ${formatDepthBand(domain.depthFromM, domain.depthToM)}. `;
+  const interval =
+    estimate.data.detections === 0
+      ? ''
+      : `Every interval is a ${formatPercent(analysis.interval)} interval for the expected number; it covers chance in where mussels lay and what divers saw, not errors in the maps.`;
+  return depths + interval;
+}
+
+function searchedList({ estimate, survey, domain }: SurveyResult): Html {
+  const { data } = estimate;
+  const belts = survey.transects.filter((t) => t.design === 'belt').length;
+  const single = survey.transects.filter((t) => t.secondary === null).length;
+  const days = survey.transects.map((t) => t.date).sort();
+  const thermocline = survey.transects.filter((t) => t.stop === 'thermocline').length;
+  const rows: [string, string][] = [
+    ['Transects', `${data.transects} (${belts} belt, ${data.transects - belts} distance)`],
+    ['Searched by one diver only', `${single} of ${data.transects}`],
+    [
+      'Days',
+      days.length === 0
+        ? 'none'
+        : days[0] === days.at(-1)
+          ? days[0]!
+          : `${days[0]} to ${days.at(-1)}`,
+    ],
+    ['Bed searched', formatArea(data.area_searched_m2)],
+    ['Segments', formatCount(data.segments)],
+    ['Clusters found', formatCount(data.detections)],
+    ['Mussels counted', formatCount(data.mussels_counted)],
+    ['Substrates searched', domain.classes.join(', ')],
+  ];
+  if (thermocline > 0)
+    rows.push(['Ended at the thermocline', `${thermocline} of ${data.transects}`]);
+  return html`<dl>${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
+}
+
+function densitySection({ curves, domain, estimate }: SurveyResult): Html {
+  const figure = densityFigure(curves, domain);
+  const size = estimate.cluster_size;
+  return html`${
+    figure === null
+      ? html`<p>There is no density curve to draw.</p>`
+      : html`<figure>${figure}<figcaption>Hatched: depths that nobody sampled. Bands: the interval of each line. Plants: as divers met them on each substrate.</figcaption></figure>`
+  }${densityTable(curves)}${
+    size === null
+      ? null
+      : html`<p>A cluster holds ${formatDigits(size.mean, 3)} mussels on average${size.se === null ? '' : ` (standard error ${formatDigits(size.se, 2)})`}, those that were missed included.</p>`
+  }`;
+}
+
+function noticeList({ warnings }: Estimate): Html {
+  if (warnings.length === 0) return html`<p>None.</p>`;
+  return html`<ul class="notices">${warnings.map(
+    (w) =>
+      html`<li><b>${w.table}${w.row === null ? '' : ` ${w.table.endsWith('json') ? 'feature' : 'row'} ${w.row}`}</b>: ${w.message}</li>`,
+  )}</ul>`;
+}

@@ -1,0 +1,224 @@
+/** Whether a polygon's rings bound an area: closed, with an area, not crossing themselves or one another. */
+
+import Flatbush from 'flatbush';
+import type { LngLat, LngLatPolygon } from '../../shared/survey.ts';
+
+/** Metres a degree of latitude, and of longitude at the equator; good to 1 %, which is enough for tolerances. */
+const DEGREE_M = 111_000;
+/** Positions rounded to 6 decimals move by up to 0.08 m: a line that passes another by less only touches it. */
+const TOUCHING_M = 0.15;
+/** Where two lines touch, they are followed this far to see whether they change sides. */
+const REACH_M = 2;
+/** Directions closer than this, in radians, are one: TOUCHING_M at REACH_M. */
+const SAME_DIRECTION = TOUCHING_M / REACH_M;
+/** Vertices of a hole that vote on which side of another ring it lies (some may touch that ring). */
+const VOTERS = 9;
+
+interface Edges {
+  /** vertices in local metres, without repeated ones; edge i runs from vertex i to next[i] */
+  x: number[];
+  y: number[];
+  next: number[];
+  before: number[];
+  ring: number[];
+  index: Flatbush;
+}
+
+/** What is wrong with the polygon, in words; null when nothing is. Rings may be drawn either way round. */
+export function polygonFault(polygon: LngLatPolygon): string | null {
+  for (const [k, ring] of polygon.entries()) {
+    const name = ringName(polygon, k);
+    if (ring.length < 4) {
+      return `${name} has ${ring.length} positions (at least 4 expected, the last one the first again)`;
+    }
+    const [first, last] = [ring[0]!, ring.at(-1)!];
+    if (first[0] !== last[0] || first[1] !== last[1]) {
+      return `${name} is not closed: it begins at ${first.join(', ')} and ends at ${last.join(', ')}`;
+    }
+  }
+  const edges = toEdges(polygon);
+  for (const k of polygon.keys()) {
+    if (ringAreaM2(edges, k) === 0) return `${ringName(polygon, k)} encloses no area`;
+  }
+  const crossing = findCrossing(edges);
+  if (crossing !== null) {
+    const [lon, lat] = polygon[edges.ring[crossing]!]!.reduce(nearestTo(edges, crossing, polygon));
+    return `the polygon crosses itself near ${lon}, ${lat}`;
+  }
+  return misplacedHole(polygon, edges);
+}
+
+function ringName(polygon: LngLatPolygon, k: number): string {
+  return polygon.length === 1 ? 'the ring' : `ring ${k + 1}`;
+}
+
+/** The position of the file that became a vertex. */
+function nearestTo(edges: Edges, vertex: number, polygon: LngLatPolygon) {
+  const toLocal = localMetres(polygon);
+  const distance = (p: LngLat) => {
+    const [x, y] = toLocal(p);
+    return Math.hypot(x - edges.x[vertex]!, y - edges.y[vertex]!);
+  };
+  return (a: LngLat, b: LngLat) => (distance(b) < distance(a) ? b : a);
+}
+
+function localMetres(polygon: LngLatPolygon): (p: LngLat) => [number, number] {
+  const [lon0, lat0] = polygon[0]![0]!;
+  const shrink = Math.cos((lat0 * Math.PI) / 180);
+  return ([lon, lat]) => [(lon - lon0) * DEGREE_M * shrink, (lat - lat0) * DEGREE_M];
+}
+
+function toEdges(polygon: LngLatPolygon): Edges {
+  const toLocal = localMetres(polygon);
+  const x: number[] = [];
+  const y: number[] = [];
+  const ringOf: number[] = [];
+  const next: number[] = [];
+  const before: number[] = [];
+  for (const [k, ring] of polygon.entries()) {
+    const first = x.length;
+    for (let i = 0; i + 1 < ring.length; i++) {
+      const [p, q] = [ring[i]!, ring[i + 1]!];
+      if (p[0] === q[0] && p[1] === q[1]) continue;
+      const [px, py] = toLocal(p);
+      x.push(px);
+      y.push(py);
+      ringOf.push(k);
+    }
+    for (let i = first; i < x.length; i++) {
+      next.push(i + 1 < x.length ? i + 1 : first);
+      before.push(i > first ? i - 1 : x.length - 1);
+    }
+  }
+  return { x, y, next, before, ring: ringOf, index: indexOf(x, y, next) };
+}
+
+function indexOf(x: number[], y: number[], next: number[]): Flatbush {
+  const index = new Flatbush(Math.max(1, x.length));
+  for (const [i, j] of next.entries()) {
+    index.add(
+      Math.min(x[i]!, x[j]!),
+      Math.min(y[i]!, y[j]!),
+      Math.max(x[i]!, x[j]!),
+      Math.max(y[i]!, y[j]!),
+    );
+  }
+  if (x.length === 0) index.add(0, 0); // an index of nothing is refused
+  index.finish();
+  return index;
+}
+
+function ringAreaM2({ x, y, next, ring }: Edges, k: number): number {
+  let twice = 0;
+  const first = ring.indexOf(k);
+  for (let i = Math.max(0, first); i < x.length && ring[i] === k; i++) {
+    const j = next[i]!;
+    twice += (x[i]! - x[first]!) * (y[j]! - y[first]!) - (x[j]! - x[first]!) * (y[i]! - y[first]!);
+  }
+  return twice / 2;
+}
+
+/** The first vertex of an edge that crosses another one; null when none does. */
+function findCrossing(edges: Edges): number | null {
+  const { x, y, next, index } = edges;
+  for (let i = 0; i < x.length; i++) {
+    const n = next[i]!;
+    const near = index.search(
+      Math.min(x[i]!, x[n]!),
+      Math.min(y[i]!, y[n]!),
+      Math.max(x[i]!, x[n]!),
+      Math.max(y[i]!, y[n]!),
+      (j) => j > i && next[j] !== i && n !== j,
+    );
+    for (const j of near) if (cross(edges, i, j)) return i;
+  }
+  return null;
+}
+
+/** Whether edges i and j, which are not neighbours, cross or lead across one another where they touch. */
+function cross(edges: Edges, i: number, j: number): boolean {
+  const { x, y, next } = edges;
+  const [a, b, c, d] = [i, next[i]!, j, next[j]!];
+  const oc = side(edges, a, b, c);
+  const od = side(edges, a, b, d);
+  const oa = side(edges, c, d, a);
+  const ob = side(edges, c, d, b);
+  if ((oc > 0 && od > 0) || (oc < 0 && od < 0)) return false;
+  if ((oa > 0 && ob > 0) || (oa < 0 && ob < 0)) return false;
+  const ab = Math.hypot(x[b]! - x[a]!, y[b]! - y[a]!);
+  const cd = Math.hypot(x[d]! - x[c]!, y[d]! - y[c]!);
+  const shallowest = Math.min(
+    Math.abs(oc) / ab,
+    Math.abs(od) / ab,
+    Math.abs(oa) / cd,
+    Math.abs(ob) / cd,
+  );
+  if (shallowest > TOUCHING_M) return true;
+  const whole = Math.abs(oa) + Math.abs(ob);
+  if (whole === 0) return false; // on one line: a border shared by two rings, or a spike
+  const t = Math.abs(oa) / whole;
+  return changeSides(edges, i, j, x[a]! + t * (x[b]! - x[a]!), y[a]! + t * (y[b]! - y[a]!));
+}
+
+/** Twice the area of a triangle of vertices, with its sign. */
+function side({ x, y }: Edges, a: number, b: number, c: number): number {
+  return (x[b]! - x[a]!) * (y[c]! - y[a]!) - (x[c]! - x[a]!) * (y[b]! - y[a]!);
+}
+
+/** Whether the line through edge j comes from one side of the line through edge i and leaves on the other. */
+function changeSides(edges: Edges, i: number, j: number, px: number, py: number): boolean {
+  const away = (from: number, step: number[]): number | null => {
+    let v = from;
+    do {
+      const [dx, dy] = [edges.x[v]! - px, edges.y[v]! - py];
+      if (Math.hypot(dx, dy) > REACH_M) return Math.atan2(dy, dx);
+      v = step[v]!;
+    } while (v !== from);
+    return null;
+  };
+  const into = away(i, edges.before);
+  const out = away(edges.next[i]!, edges.next);
+  const otherInto = away(j, edges.before);
+  const otherOut = away(edges.next[j]!, edges.next);
+  if (into === null || out === null || otherInto === null || otherOut === null) return false;
+  const turn = (angle: number) => (angle - into + 4 * Math.PI) % (2 * Math.PI);
+  const opening = turn(out);
+  const [p, q] = [turn(otherInto), turn(otherOut)];
+  const isClose = (angle: number) =>
+    Math.min(angle, 2 * Math.PI - angle) < SAME_DIRECTION ||
+    Math.abs(angle - opening) < SAME_DIRECTION;
+  return !isClose(p) && !isClose(q) && p < opening !== q < opening;
+}
+
+/** No ring crosses another, so each hole lies wholly on one side of each other ring. */
+function misplacedHole(polygon: LngLatPolygon, edges: Edges): string | null {
+  for (let k = 1; k < polygon.length; k++) {
+    const inside = new Map<number, number>();
+    const first = edges.ring.indexOf(k);
+    const count = edges.ring.lastIndexOf(k) - first + 1;
+    const voters = Math.min(VOTERS, count);
+    for (let n = 0; n < voters; n++) {
+      const v = first + Math.floor((n * count) / voters);
+      for (const r of ringsAround(edges, v)) inside.set(r, (inside.get(r) ?? 0) + 1);
+    }
+    const most = (r: number) => (inside.get(r) ?? 0) > voters / 2;
+    if (!most(0)) return `ring ${k + 1} is a hole, but lies outside of the polygon's first ring`;
+    for (const r of inside.keys()) {
+      if (r !== 0 && most(r)) return `ring ${k + 1} is a hole within another hole, ring ${r + 1}`;
+    }
+  }
+  return null;
+}
+
+/** The other rings that wind round a vertex: a ray to the east crosses them an odd number of times. */
+function ringsAround({ x, y, next, ring, index }: Edges, v: number): number[] {
+  const odd = new Set<number>();
+  const [px, py] = [x[v]!, y[v]!];
+  for (const i of index.search(px, py, Infinity, py)) {
+    const j = next[i]!;
+    if (ring[i] === ring[v] || y[i]! > py === y[j]! > py) continue;
+    if (px >= x[i]! + ((py - y[i]!) / (y[j]! - y[i]!)) * (x[j]! - x[i]!)) continue;
+    if (!odd.delete(ring[i]!)) odd.add(ring[i]!);
+  }
+  return [...odd];
+}

@@ -1,0 +1,210 @@
+/** Bytes of a GeoJSON file (RFC 7946) → its features with their polygons, lines and points, or what is wrong with them. */
+
+import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
+import type { LngLat, LngLatPolygon } from '../../shared/survey.ts';
+import { quoted } from '../../shared/words.ts';
+import { decodeText } from './text.ts';
+
+export interface GeoFeature {
+  /** number in the file, from 1 */
+  feature: number;
+  properties: Record<string, unknown>;
+  polygons: LngLatPolygon[];
+  lines: LngLat[][];
+  points: LngLat[];
+}
+
+/** Nested collections deeper than this are not a map. */
+const DEEPEST = 8;
+/** Geographic systems by EPSG code: WGS 84, and those within 2 m of it (NAD 83, NAD 83 (2011), NAD 83 (CSRS), ETRS 89). */
+const WGS84_CODES = ['4326', '4979'];
+const NEAR_WGS84_CODES = ['4269', '6318', '4617', '4258'];
+
+type Fault = { code: string; message: string };
+type Json = Record<string, unknown>;
+
+/**
+ * A feature that cannot be read is told and left out; one without geometry is left out with a notice. Rings and lines
+ * are as in the file, elevations dropped. Never throws.
+ */
+export function readGeoJson(
+  table: string,
+  bytes: Uint8Array,
+): { features: GeoFeature[]; findings: Finding[] } {
+  const none = (findings: Finding[]) => ({ features: [], findings });
+  const decoded = decodeText(bytes, table);
+  if (decoded.text === null) return none(decoded.findings);
+  let json: unknown;
+  try {
+    json = JSON.parse(decoded.text);
+  } catch (error) {
+    const reason = error instanceof Error ? ` (${error.message})` : '';
+    return none([errorAt({ table }, 'invalid-json', `not valid JSON${reason}`)]);
+  }
+  const findings = judgeCrs(table, json);
+  if (findings.some((f) => f.severity === 'error')) return none(findings);
+  const raw = rawFeatures(json);
+  if (raw === null) {
+    const message = `${described(json)} where a FeatureCollection, a Feature or a geometry is expected`;
+    return none([...findings, errorAt({ table }, 'not-geojson', message)]);
+  }
+  const features: GeoFeature[] = [];
+  const offGlobe: { feature: number; position: LngLat }[] = [];
+  for (const [i, one] of raw.entries()) {
+    const read = readFeature(one, i + 1);
+    const spot = { table, row: i + 1 };
+    if ('fault' in read) findings.push(errorAt(spot, read.fault.code, read.fault.message));
+    else if (isEmpty(read)) {
+      findings.push(noticeAt(spot, 'no-geometry', 'the feature has no geometry; it is left out'));
+    } else {
+      const position = firstOffGlobe(read);
+      if (position === null) features.push(read);
+      else offGlobe.push({ feature: i + 1, position });
+    }
+  }
+  if (offGlobe.length > 0) findings.push(tellOffGlobe(table, offGlobe));
+  return { features, findings };
+}
+
+/** The value of a property whose name matches trimmed and without regard to case; undefined when there is none. */
+export function property({ properties }: GeoFeature, name: string): unknown {
+  const key = Object.keys(properties).find((k) => k.trim().toLowerCase() === name);
+  return key === undefined ? undefined : properties[key];
+}
+
+/** All positions of a feature. */
+export function positionsOf(f: GeoFeature): LngLat[] {
+  return [...f.polygons.flat(2), ...f.lines.flat(), ...f.points];
+}
+
+/** A `crs` member is of GeoJSON before RFC 7946. */
+function judgeCrs(table: string, json: unknown): Finding[] {
+  if (!isObject(json) || json.crs === undefined || json.crs === null) return [];
+  const properties = isObject(json.crs) ? json.crs.properties : undefined;
+  const name = isObject(properties) ? (properties.name ?? properties.href) : undefined;
+  const text = typeof name === 'string' ? name : JSON.stringify(json.crs);
+  if (/CRS:?84$/i.test(text)) return [];
+  const code = /EPSG:(?:[\d.]*:)?(\d+)$/i.exec(text)?.[1];
+  if (code !== undefined && WGS84_CODES.includes(code)) return [];
+  const spot = { table, column: 'crs' };
+  if (code !== undefined && NEAR_WGS84_CODES.includes(code)) {
+    const message = `${quoted(text)} is taken for WGS 84, which lies within 2 m of it`;
+    return [noticeAt(spot, 'crs-near-wgs84', message)];
+  }
+  const message = `coordinates in ${quoted(text)} (longitude and latitude on WGS 84 expected)`;
+  return [errorAt(spot, 'other-crs', message)];
+}
+
+function rawFeatures(json: unknown): unknown[] | null {
+  if (!isObject(json)) return null;
+  if (json.type === 'FeatureCollection') return Array.isArray(json.features) ? json.features : null;
+  if (json.type === 'Feature') return [json];
+  const geometries = ['Point', 'LineString', 'Polygon'].flatMap((t) => [t, `Multi${t}`]);
+  if (![...geometries, 'GeometryCollection'].includes(String(json.type))) return null;
+  return [{ type: 'Feature', properties: {}, geometry: json }];
+}
+
+function described(json: unknown): string {
+  if (Array.isArray(json)) return 'a list';
+  if (!isObject(json)) return `the value ${quoted(String(json))}`;
+  if (json.type === 'FeatureCollection') return 'a FeatureCollection without its list of features';
+  return json.type === undefined ? 'an object without a type' : `type ${quoted(String(json.type))}`;
+}
+
+function readFeature(raw: unknown, feature: number): GeoFeature | { fault: Fault } {
+  if (!isObject(raw) || raw.type !== 'Feature') {
+    return fault('not-geojson', `${described(raw)} where a Feature is expected`);
+  }
+  const properties = isObject(raw.properties) ? raw.properties : {};
+  const read: GeoFeature = { feature, properties, polygons: [], lines: [], points: [] };
+  const wrong = addGeometry(raw.geometry, read, 0);
+  return wrong === null ? read : { fault: wrong };
+}
+
+/** Adds the parts of a geometry; null and empty ones add nothing. */
+function addGeometry(geometry: unknown, to: GeoFeature, depth: number): Fault | null {
+  if (geometry === null || geometry === undefined) return null;
+  if (!isObject(geometry)) return unreadable(`the geometry is ${described(geometry)}`);
+  const { type, coordinates } = geometry;
+  if (type === 'GeometryCollection') {
+    if (!Array.isArray(geometry.geometries) || depth >= DEEPEST) {
+      return unreadable('the GeometryCollection has no list of geometries, or is nested too deep');
+    }
+    for (const part of geometry.geometries) {
+      const wrong = addGeometry(part, to, depth + 1);
+      if (wrong !== null) return wrong;
+    }
+    return null;
+  }
+  const levels = {
+    Point: 0,
+    MultiPoint: 1,
+    LineString: 1,
+    MultiLineString: 2,
+    Polygon: 2,
+    MultiPolygon: 3,
+  };
+  const level = levels[type as keyof typeof levels];
+  if (level === undefined) return unreadable(`geometry of ${described(geometry)}`);
+  if (Array.isArray(coordinates) && coordinates.length === 0) return null;
+  const read = readPositions(coordinates, level);
+  if (read === null) {
+    return unreadable(
+      `the coordinates of the ${type} are not lists of numbers as deep as they should be`,
+    );
+  }
+  if (type === 'Point') to.points.push(read as LngLat);
+  else if (type === 'MultiPoint') to.points = to.points.concat(read as LngLat[]);
+  else if (type === 'LineString') to.lines.push(read as LngLat[]);
+  else if (type === 'MultiLineString') to.lines = to.lines.concat(read as LngLat[][]);
+  else if (type === 'Polygon') to.polygons.push(read as LngLat[][]);
+  else to.polygons = to.polygons.concat(read as LngLat[][][]);
+  return null;
+}
+
+/** Lists of positions, `level` lists deep; null when they are not. */
+function readPositions(value: unknown, level: number): unknown {
+  if (!Array.isArray(value)) return null;
+  if (level === 0) {
+    const [lon, lat] = value;
+    return Number.isFinite(lon) && Number.isFinite(lat) ? [lon, lat] : null;
+  }
+  const list: unknown[] = [];
+  for (const one of value) {
+    const read = readPositions(one, level - 1);
+    if (read === null) return null;
+    list.push(read);
+  }
+  return list;
+}
+
+function isEmpty(f: GeoFeature): boolean {
+  return f.polygons.length === 0 && f.lines.length === 0 && f.points.length === 0;
+}
+
+function firstOffGlobe(f: GeoFeature): LngLat | null {
+  return positionsOf(f).find(([lon, lat]) => Math.abs(lon) > 180 || Math.abs(lat) > 90) ?? null;
+}
+
+/** One cause, one finding, however many features it touches. */
+function tellOffGlobe(table: string, offGlobe: { feature: number; position: LngLat }[]): Finding {
+  const { feature, position } = offGlobe[0]!;
+  const others = offGlobe.length - 1;
+  const also = others === 0 ? '' : `, and ${others} more ${others === 1 ? 'feature' : 'features'}`;
+  const message =
+    `position ${position[0]}, ${position[1]} is off the globe${also} ` +
+    '(longitude from -180 to 180 and latitude from -90 to 90 expected; are these projected coordinates?)';
+  return errorAt({ table, row: feature }, 'off-the-globe', message);
+}
+
+function isObject(value: unknown): value is Json {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+function unreadable(message: string): Fault {
+  return { code: 'unreadable-geometry', message };
+}
+
+function fault(code: string, message: string): { fault: Fault } {
+  return { fault: { code, message } };
+}

@@ -1,0 +1,71 @@
+/** A survey folder → its records, its lake and its choices, with everything that was wrong or remarkable. */
+
+import { errorAt, type Finding, inOrder } from '../../shared/findings.ts';
+import type { DetectionCells, HabitatCells, Reading, TransectCells } from '../../shared/reading.ts';
+import { DETECTIONS, HABITAT, TABLES, TRANSECTS } from '../../shared/tables.ts';
+import { visible } from '../../shared/words.ts';
+import { ANALYSIS_FILE, readAnalysis } from './analysis.ts';
+import { readLake } from './lake.ts';
+import { buildSurvey } from './survey.ts';
+import { readTable } from './tables.ts';
+
+export interface Folder {
+  name: string;
+  /** file name → bytes */
+  files: Map<string, Uint8Array>;
+}
+
+export type ReadResult = Reading;
+
+/**
+ * Reads what each file says by itself; what the files say together is judged by the checks. Never throws on
+ * bad data: the findings hold it. Only when none of them is an error is the survey complete.
+ */
+export async function readFolder(folder: Folder): Promise<ReadResult> {
+  const { files, name } = folder;
+  const choices = readAnalysis(files.get(ANALYSIS_FILE), name);
+  const { analysis } = choices;
+  const classes = choices.classesKnown ? analysis.substrates : null;
+  const transects = readTable<TransectCells>(TRANSECTS, files.get(TRANSECTS.file), classes);
+  const habitat = readTable<HabitatCells>(HABITAT, files.get(HABITAT.file), classes);
+  const detections = readTable<DetectionCells>(DETECTIONS, files.get(DETECTIONS.file), classes);
+  const lake = await readLake(files, classes);
+  const drafts = {
+    transects: transects.draft,
+    habitat: habitat.draft,
+    detections: detections.draft,
+  };
+  const findings = [
+    ...missingTables(files),
+    ...transects.findings,
+    ...habitat.findings,
+    ...detections.findings,
+    ...choices.findings,
+    ...lake.findings,
+  ];
+  return {
+    name,
+    fileNames: [...files.keys()],
+    survey: buildSurvey(drafts),
+    lake: lake.lake,
+    analysis,
+    drafts,
+    findings: inOrder(findings),
+  };
+}
+
+function missingTables(files: Map<string, Uint8Array>): Finding[] {
+  const missing = TABLES.filter(({ file }) => !files.has(file));
+  return missing.map(({ file }) => {
+    const like = [...files.keys()].find((name) => resembles(name, file));
+    const hint =
+      like === undefined ? '' : ` (there is ${visible(like)}; the name must match exactly)`;
+    return errorAt({ table: file }, 'file-missing', `the file is missing from the folder${hint}`);
+  });
+}
+
+/** `Transects.CSV`, `transects.csv.txt`, `transect.csv`, `transects.xlsx` */
+function resembles(name: string, file: string): boolean {
+  const stem = file.replace('.csv', '').replace(/s$/, '');
+  return name.trim().toLowerCase().startsWith(stem) && name !== file;
+}

@@ -1,0 +1,68 @@
+/** Features of depth.geojson → lines and points of known depth. */
+
+import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
+import type { DepthLines, LngLat } from '../../shared/survey.ts';
+import { quoted } from '../../shared/words.ts';
+import { parseNumber } from './cells.ts';
+import { withoutSeam } from './geo-seam.ts';
+import { type GeoFeature, property } from './geojson.ts';
+
+/**
+ * In an order in which the first counts where two share a point: contours, edges of contour polygons and soundings from
+ * the shallowest, then the holes of contour polygons (the next contour's polygon may fill them, with its own depth).
+ * `lines` is null when no feature can be used.
+ */
+export function readDepthLines(
+  table: string,
+  features: readonly GeoFeature[],
+): { lines: DepthLines | null; findings: Finding[] } {
+  const findings: Finding[] = [];
+  const lines: DepthLines['lines'] = [];
+  const holes: DepthLines['lines'] = [];
+  for (const f of features) {
+    const depthM = readDepthM(table, f, findings);
+    if (depthM === null) continue;
+    const one = (points: LngLat[]) => ({ depthM, points });
+    for (const point of f.points) lines.push(one([point]));
+    for (const line of f.lines) lines.push(one(line));
+    for (const rings of f.polygons) {
+      for (const [k, ring] of rings.entries())
+        (k === 0 ? lines : holes).push(...withoutSeam(ring).map(one));
+    }
+  }
+  const shallowFirst = (a: { depthM: number }, b: { depthM: number }) => a.depthM - b.depthM;
+  const all = [...lines.sort(shallowFirst), ...holes.sort(shallowFirst)];
+  if (all.length === 0 && !findings.some((f) => f.severity === 'error')) {
+    const message = 'no contour and no sounding; abundance, strata and grid are left out';
+    findings.push(noticeAt({ table }, 'no-depth', message));
+  }
+  return { lines: all.length === 0 ? null : { kind: 'lines', lines: all }, findings };
+}
+
+function readDepthM(table: string, f: GeoFeature, findings: Finding[]): number | null {
+  const spot = { table, row: f.feature, column: 'depth_m' };
+  const value = property(f, 'depth_m');
+  if (value === undefined || value === null || (typeof value === 'string' && value.trim() === '')) {
+    findings.push(errorAt(spot, 'missing-value', 'the feature has no depth_m (metres expected)'));
+    return null;
+  }
+  const depthM =
+    typeof value === 'number'
+      ? value
+      : typeof value === 'string'
+        ? parseNumber(value.trim())
+        : null;
+  if (depthM === null || !Number.isFinite(depthM)) {
+    const shown = typeof value === 'string' ? value : JSON.stringify(value);
+    findings.push(
+      errorAt(spot, 'not-a-number', `${quoted(shown)} is not a number (metres expected)`),
+    );
+    return null;
+  }
+  if (depthM < 0) {
+    const message = `${depthM} is negative (depth in metres, positive down, expected; are these elevations?)`;
+    findings.push(errorAt(spot, 'negative-depth', message));
+    return null;
+  }
+  return depthM;
+}
