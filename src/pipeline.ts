@@ -17,7 +17,7 @@ import type {
   Survey,
   XYPolygon,
 } from '../shared/survey.ts';
-import { checkSurvey } from './check/index.ts';
+import { checkSurvey, feetFromMap } from './check/index.ts';
 import { cutSegments } from './cut/index.ts';
 import { estimateLake, surveyedDomain, type TreatedBed } from './estimate/index.ts';
 import { type DepthModel, depthModel, layBed } from './lake/index.ts';
@@ -92,7 +92,12 @@ function prepare(
       bed: laying.bed,
       treated: depth && laying.bed ? treatedBeds(depth) : [],
     },
-    findings: [...placing.findings, ...cutting.findings, ...laying.findings],
+    findings: [
+      ...placing.findings,
+      ...(depth ? feetFromMap(placing.placed, (p) => depth.at(p)) : []),
+      ...cutting.findings,
+      ...laying.findings,
+    ],
   };
 
   function treatedBeds(model: DepthModel): TreatedBed[] {

@@ -99,10 +99,37 @@ export const SHAPES: Record<ShapeName, OffsetShape> = {
 /** Where [0, w] is cut, in units of σ: the shoulder lies near 1 and is steep when b is large. */
 const CUTS = [0.5, 0.8, 1, 1.25, 2, 8, 32, 128];
 
-/** Mean of the hazard-rate over [0, w] and its derivatives by Gauss–Legendre in pieces, 32 nodes a piece. */
 function hazardMean(w: number, logSigma: Jet, logB: Jet): Jet {
-  const sigma = Math.exp(logSigma.value);
-  const b = Math.exp(logB.value);
+  const { value, gs, gb, hss, hsb, hbb } = hazardIntegral(w, logSigma.value, logB.value);
+  return composeTwo(logSigma, logB, value, gs, gb, hss, hsb, hbb);
+}
+
+interface Integral {
+  value: number;
+  gs: number;
+  gb: number;
+  hss: number;
+  hsb: number;
+  hbb: number;
+}
+
+/** The settings of a survey share a few integrals, asked for one after the other. */
+const REMEMBERED = 8;
+const remembered: { w: number; logSigma: number; logB: number; integral: Integral }[] = [];
+
+/** Mean of the hazard-rate over [0, w] and its derivatives by Gauss–Legendre in pieces, 32 nodes a piece. */
+function hazardIntegral(w: number, logSigma: number, logB: number): Integral {
+  const known = remembered.find((r) => r.w === w && r.logSigma === logSigma && r.logB === logB);
+  if (known) return known.integral;
+  const integral = integrate(w, logSigma, logB);
+  remembered.push({ w, logSigma, logB, integral });
+  if (remembered.length > REMEMBERED) remembered.shift();
+  return integral;
+}
+
+function integrate(w: number, logSigma: number, logB: number): Integral {
+  const sigma = Math.exp(logSigma);
+  const b = Math.exp(logB);
   const { nodes, weights } = gaussLegendre(32);
   const edges = [0, ...CUTS.map((c) => c * sigma).filter((e) => e < w), w];
   let value = 0;
@@ -115,7 +142,7 @@ function hazardMean(w: number, logSigma: Jet, logB: Jet): Jet {
     const half = (edges[piece] - edges[piece - 1]) / 2;
     const middle = (edges[piece] + edges[piece - 1]) / 2;
     for (let i = 0; i < nodes.length; i++) {
-      const bL = b * (Math.log(middle + half * nodes[i]) - logSigma.value);
+      const bL = b * (Math.log(middle + half * nodes[i]) - logSigma);
       const weight = (weights[i] * half) / w;
       const v = Math.exp(-bL);
       if (v > LARGE) {
@@ -132,7 +159,7 @@ function hazardMean(w: number, logSigma: Jet, logB: Jet): Jet {
       hbb -= slope * bL * bend;
     }
   }
-  return composeTwo(logSigma, logB, value, gs, gb, hss, hsb, hbb);
+  return { value, gs, gb, hss, hsb, hbb };
 }
 
 /** f(s, b) from its partial derivatives. */

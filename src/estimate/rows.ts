@@ -65,6 +65,7 @@ export function surveyedDomain(survey: Survey, analysis: Analysis): Domain {
     for (const c of h.substrate ?? []) seen.add(c);
     if (h.substrate !== null && h.plantCover !== null) plants.push(h.plantCover);
   }
+  if (depths.length === 0) return { classes: [], depthFromM: 0, depthToM: 0, plantCover: null };
   const { depth_tolerance_m: tolerance, max_depth_m: limit } = analysis.map;
   const deepest = Math.max(...depths) + tolerance;
   return {

@@ -5,8 +5,8 @@
 
 export type GeoKeys = Partial<Record<string, unknown>>;
 
-/** Either the PROJ string, or what was found instead, in words. */
-export type CrsRead = { crs: string } | { refused: string };
+/** Either the PROJ string, or what was found instead, in words; null when the file names no system. */
+export type CrsRead = { crs: string } | { refused: string | null };
 
 const USER_DEFINED = 32767;
 const PROJECTED = 1;
@@ -52,16 +52,40 @@ const UTM_RANGES: [number, number, number, 'north' | 'south', string][] = [
   [25828, 25838, 28, 'north', GRS80], // ETRS 89
 ];
 
-/** `citation` names a system for which the keys give no code. */
+/** Names of the coordinate transformations by code, for messages (GeoTIFF 1.0, 6.3.3.3). */
+const TRANSFORMATIONS = [
+  '',
+  'transverse Mercator',
+  'modified transverse Mercator',
+  'oblique Mercator',
+  'oblique Mercator (Laborde)',
+  'oblique Mercator (Rosenmund)',
+  'oblique Mercator on a sphere',
+  'Mercator',
+  'Lambert conic',
+  'Lambert conic',
+  'Lambert azimuthal equal-area',
+  'Albers',
+  'azimuthal equidistant',
+  'equidistant conic',
+  'stereographic',
+  'polar stereographic',
+  'oblique stereographic',
+  'equirectangular',
+  'Cassini-Soldner',
+];
+
 export function readCrs(keys: GeoKeys | null): CrsRead {
-  if (keys === null) return { refused: 'no coordinate reference system' };
+  if (keys === null) return { refused: null };
   const model = code(keys, 'GTModelTypeGeoKey');
   const projected = code(keys, 'ProjectedCSTypeGeoKey');
   if (model === GEOGRAPHIC) return readGeographic(keys);
   if (model !== PROJECTED) {
-    return { refused: model === null ? 'no coordinate reference system' : `model type ${model}` };
+    return {
+      refused: model === null ? null : `neither geographic nor projected (model type ${model})`,
+    };
   }
-  if (projected !== null && projected !== USER_DEFINED) return readProjectedCode(projected);
+  if (projected !== null && projected !== USER_DEFINED) return readProjectedCode(projected, keys);
   return readProjection(keys);
 }
 
@@ -74,19 +98,19 @@ export function verticalUnit(keys: GeoKeys | null): string | null {
 
 function readGeographic(keys: GeoKeys): CrsRead {
   const base = ellipsoid(keys);
-  if (base === null) return { refused: named(keys, 'GeographicTypeGeoKey') };
+  if (base === null) return { refused: named(keys, baseName(keys)) };
   const unit = code(keys, 'GeogAngularUnitsGeoKey') ?? DEGREE;
   if (unit !== DEGREE) return { refused: `angular unit EPSG:${unit}` };
   return { crs: `+proj=longlat ${base} +no_defs` };
 }
 
-function readProjectedCode(projected: number): CrsRead {
+function readProjectedCode(projected: number, keys: GeoKeys): CrsRead {
   if (projected === 3857) return { crs: WEB_MERCATOR };
   for (const [first, last, zone, hemisphere, base] of UTM_RANGES) {
     if (projected < first || projected > last) continue;
     return { crs: utm(zone + projected - first, hemisphere === 'south', base) };
   }
-  return { refused: `EPSG:${projected}` };
+  return { refused: named(keys, `EPSG:${projected}`) };
 }
 
 function utm(zone: number, south: boolean, base: string): string {
@@ -96,7 +120,7 @@ function utm(zone: number, south: boolean, base: string): string {
 /** A projection described key by key. */
 function readProjection(keys: GeoKeys): CrsRead {
   const base = ellipsoid(keys);
-  if (base === null) return { refused: named(keys, 'GeographicTypeGeoKey') };
+  if (base === null) return { refused: named(keys, baseName(keys)) };
   const coded = code(keys, 'ProjectionGeoKey');
   if (coded !== null && coded >= 16001 && coded <= 16060)
     return { crs: utm(coded - 16000, false, base) };
@@ -108,7 +132,12 @@ function readProjection(keys: GeoKeys): CrsRead {
   const unitM = linear === METRE ? 1 : FEET[linear];
   if (unitM === undefined) return { refused: `linear unit EPSG:${linear}` };
   const definition = projection(keys, unitM);
-  if (definition === null) return { refused: named(keys, 'ProjCoordTransGeoKey') };
+  if (definition === null) {
+    const transformation = code(keys, 'ProjCoordTransGeoKey') ?? 0;
+    return {
+      refused: named(keys, TRANSFORMATIONS[transformation] ?? `projection ${transformation}`),
+    };
+  }
   const unit = unitM === 1 ? '+units=m' : `+to_meter=${unitM}`;
   return { crs: `${definition} ${base} ${unit} +no_defs` };
 }
@@ -165,22 +194,30 @@ function ellipsoid(keys: GeoKeys): string | null {
   return same ? WGS84 : null;
 }
 
+/** The geographic system, datum or ellipsoid, as far as the keys name it. */
+function baseName(keys: GeoKeys): string {
+  for (const key of ['GeographicTypeGeoKey', 'GeogGeodeticDatumGeoKey', 'GeogEllipsoidGeoKey']) {
+    const value = code(keys, key);
+    if (value !== null && value !== USER_DEFINED) return `EPSG:${value}`;
+  }
+  const major = keys.GeogSemiMajorAxisGeoKey;
+  return typeof major === 'number'
+    ? `an ellipsoid of semi-major axis ${major} m`
+    : 'an unknown ellipsoid';
+}
+
+/** With what the file itself calls its system. */
+function named(keys: GeoKeys, found: string): string {
+  const citations = ['PCSCitationGeoKey', 'GTCitationGeoKey', 'GeogCitationGeoKey'];
+  const texts = citations
+    .map((key) => keys[key])
+    .filter((value) => typeof value === 'string')
+    .map((value) => value.replace(/\0/g, '').split('|')[0]!.trim());
+  const text = texts.find((t) => t !== '' && !/^unknown$/i.test(t));
+  return [found, text].filter((part) => part !== undefined && part !== '').join(', ');
+}
+
 function code(keys: GeoKeys, name: string): number | null {
   const value = keys[name];
   return typeof value === 'number' ? value : null;
-}
-
-/** What the file calls its system, else the code of one key. */
-function named(keys: GeoKeys, name: string): string {
-  const citations = ['PCSCitationGeoKey', 'GTCitationGeoKey', 'GeogCitationGeoKey'];
-  const citation = citations
-    .map((key) => keys[key])
-    .find((v): v is string => typeof v === 'string' && v.replace(/[\0|\s]/g, '') !== '');
-  const value = code(keys, name);
-  const coded = value === null || value === USER_DEFINED ? null : `${name} ${value}`;
-  const text = citation?.replace(/\0/g, '').replace(/\|$/, '').trim();
-  return (
-    [text, coded].filter((part) => part !== undefined && part !== null).join(', ') ||
-    'a system of its own'
-  );
 }

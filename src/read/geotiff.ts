@@ -7,6 +7,9 @@ import { plain, quoted } from '../../shared/words.ts';
 import { readCrs, verticalUnit } from './geokeys.ts';
 
 const PIXEL_IS_POINT = 2;
+const SYSTEMS =
+  'WGS 84, NAD 83 or ETRS 89, geographic or UTM; Web Mercator; or keys for transverse Mercator, Lambert conic, ' +
+  'Lambert azimuthal equal-area or Albers';
 
 export type RasterRead =
   | { raster: DepthRaster; findings: [] }
@@ -41,10 +44,8 @@ async function readImage(
   const keys = image.getGeoKeys();
   const read = readCrs(keys);
   if ('refused' in read) {
-    const message =
-      `${quoted(read.refused)} (expected: WGS 84, NAD 83 or ETRS 89, geographic or UTM; Web Mercator; or keys for ` +
-      'transverse Mercator, Lambert conic, Lambert azimuthal equal-area or Albers)';
-    return refuse('other-crs', `its coordinate reference system is ${message}`);
+    const found = read.refused === null ? 'no coordinate reference system' : quoted(read.refused);
+    return refuse('other-crs', `coordinates in ${found} (${SYSTEMS} expected)`);
   }
   const unit = verticalUnit(keys);
   if (unit !== null) return refuse('depth-unit', `depths are in ${unit} (metres expected)`);

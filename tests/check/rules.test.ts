@@ -1,0 +1,164 @@
+/** Where the limits of the rules lie. Every expected verdict by hand from the rule beside it. */
+
+import { describe, expect, it } from 'vitest';
+import { checkSurvey } from '../../src/check/index.ts';
+import { readFolder } from '../../src/read/index.ts';
+import { baseSurvey, toFolder } from '../helpers/base-survey.ts';
+import { addRow, all, type Bend, edit, setCell, setRow } from '../helpers/bend.ts';
+
+const T = 'transects.csv';
+const H = 'habitat.csv';
+const D = 'detections.csv';
+
+async function codes(bend: Bend): Promise<string[]> {
+  const texts = baseSurvey();
+  bend(texts);
+  const reading = await readFolder(toFolder(texts));
+  return [...reading.findings, ...checkSurvey(reading)].map(({ code }) => code);
+}
+
+describe('distances', () => {
+  it('a detection at exactly the rope length is on the rope', async () => {
+    expect(await codes(setCell(D, 5, 'distance_m', '30'))).toEqual([]);
+  });
+
+  it('binary dust is no fault: 0.1 + 0.2 on a rope of 0.3', async () => {
+    const bend = all(
+      addRow(T, 'S,2025-07-01,belt,Ann,Ben,45.0008,-92.9999,,,90,true,0.3,,6,,,,,'),
+      addRow(H, 'S,0,sand,0,1'),
+      addRow(H, 'S,0.30000000000000004,,,1.05'),
+      addRow(D, 'S,primary,0.30000000000000004,,1,,'),
+    );
+    expect(await codes(bend)).toEqual([]);
+  });
+
+  it('a row 5 mm before the end is the end row, one 6 mm before is a habitat', async () => {
+    expect(await codes(setCell(H, 5, 'distance_m', '29.995'))).toEqual([]);
+    expect(await codes(setCell(H, 5, 'distance_m', '30.005'))).toEqual([]);
+    expect(await codes(setCell(H, 5, 'distance_m', '29.994'))).toEqual([
+      'missing-value',
+      'missing-value',
+    ]);
+    expect(await codes(setRow(H, 5, 'T1,29.994,mud,0,3.8'))).toEqual([]);
+  });
+
+  it('no end row is fine', async () => {
+    expect(await codes(edit(H, (text) => text.replaceAll(/^.*,30,.*\n/gm, '')))).toEqual([]);
+  });
+
+  it('transects may be told in turns as long as each is in order', async () => {
+    const bend = edit(H, (text) => {
+      const lines = text.trim().split('\n');
+      const turns = [0, 1, 2, 3].flatMap((i) =>
+        [0, 1, 2, 3, 4, 5].map((t) => lines[1 + 4 * t + i]!),
+      );
+      return [lines[0], ...turns].join('\n');
+    });
+    expect(await codes(bend)).toEqual([]);
+  });
+});
+
+describe('depths', () => {
+  it('a change by exactly the rope is left to the placing of transects', async () => {
+    expect(await codes(setCell(H, 5, 'depth_m', '11'))).toEqual([]);
+    expect(await codes(setCell(H, 5, 'depth_m', '11.000001'))).toEqual(['depth-change-above-rope']);
+  });
+
+  it('two steps that are both too steep are told both', async () => {
+    // 0.8 to 20 over 12 m, 20 to 35 over 10 m; the last row, 3.8, fits the first again
+    const bend = all(setCell(H, 3, 'depth_m', '20'), setCell(H, 4, 'depth_m', '35'));
+    const found = await codes(bend);
+    expect(found.filter((code) => code === 'depth-change-above-rope')).toHaveLength(2);
+  });
+
+  it('a rise of 0.3 m is within what gauges do, more is not', async () => {
+    expect(await codes(setCell(H, 5, 'depth_m', '2.7'))).toEqual([]);
+    expect(await codes(setCell(H, 5, 'depth_m', '2.69'))).toEqual(['depth-falls-then-rises']);
+  });
+
+  it('a search at 40 m is not yet suspected of feet', async () => {
+    const deep = (row: number, depth: string) => setCell(H, row, 'depth_m', depth);
+    const at40 = all(deep(2, '37'), deep(3, '38'), deep(4, '39'), deep(5, '40'));
+    expect(await codes(at40)).toEqual([]);
+  });
+});
+
+describe('offsets', () => {
+  it('half the width is within, on the default width and on another', async () => {
+    expect(await codes(setCell(D, 18, 'offset_m', '1'))).toEqual([]);
+    expect(
+      await codes(all(setCell(T, 5, 'width_m', '3'), setCell(D, 18, 'offset_m', '1.5'))),
+    ).toEqual([]);
+  });
+
+  it('a bad width leaves offsets unjudged', async () => {
+    const bend = all(setCell(T, 5, 'width_m', 'x'), setCell(D, 18, 'offset_m', '1.4'));
+    expect(await codes(bend)).toEqual(['not-a-number']);
+  });
+});
+
+describe('double counts', () => {
+  it('on a belt only the distance counts; 5 cm apart are two clusters', async () => {
+    expect(await codes(setCell(D, 6, 'distance_m', '14.25'))).toEqual([]);
+    expect(await codes(setCell(D, 6, 'distance_m', '14.16'))).toEqual(['possible-double-count']);
+  });
+
+  it('on a distance transect the offset counts too', async () => {
+    // row 18: primary at 14.95, offset 0.50
+    const at = (distance: string, offset: string) =>
+      all(setCell(D, 21, 'distance_m', distance), setCell(D, 21, 'offset_m', offset));
+    expect(await codes(at('14.95', '0.52'))).toEqual(['possible-double-count']);
+    expect(await codes(at('14.95', '0.60'))).toEqual([]);
+    expect(await codes(at('14.98', '0.54'))).toEqual([]); // √(0.03² + 0.04²) = 0.05
+    expect(await codes(at('14.98', '0.53'))).toEqual(['possible-double-count']);
+  });
+
+  it('two finds of the same diver are two clusters', async () => {
+    expect(await codes(setCell(D, 4, 'distance_m', '14.21'))).toEqual([]);
+  });
+});
+
+describe('divers', () => {
+  it('a swap on two-pass transects of another design does not help', async () => {
+    const bend = all(setCell(T, 3, 'primary', 'Ann'), setCell(T, 3, 'secondary', 'Cy'));
+    expect(await codes(bend)).toEqual(['roles-never-swapped']);
+  });
+
+  it('one swapped pair is enough', async () => {
+    expect(
+      await codes(all(setCell(T, 4, 'primary', 'Cy'), setCell(T, 4, 'secondary', 'Dee'))),
+    ).toEqual([]);
+  });
+
+  it('a primary on a single pass does not count as a swap', async () => {
+    // T2 becomes a single pass by Ben, so Ben was never primary on a two-pass belt
+    const bend = all(setCell(T, 3, 'secondary', ''), setRow(D, 11, ',,,,,,'));
+    expect(await codes(bend)).toEqual(['roles-never-swapped']);
+  });
+
+  it('a fault in a role leaves the question open', async () => {
+    const bend = all(setCell(T, 3, 'primary', ''), setCell(T, 3, 'secondary', 'Ben'));
+    expect(await codes(bend)).toEqual(['missing-value']);
+  });
+});
+
+describe('references', () => {
+  it('a blank label of a transect explains one lost transect, but not a second', async () => {
+    const lost = edit(H, (text) => text.replaceAll('T6,', 'T7,'));
+    const found = await codes(all(setCell(T, 5, 'transect', ''), lost));
+    expect(found.filter((code) => code === 'unknown-transect')).not.toEqual([]);
+    expect(found).toContain('missing-value');
+  });
+
+  it('a table that lost rows to a quote makes no row of another table an orphan', async () => {
+    expect(await codes(setCell(T, 4, 'notes', '"calm'))).toEqual(['unclosed-quotes']);
+  });
+});
+
+it('the checks change no record', async () => {
+  const texts = baseSurvey();
+  const reading = await readFolder(toFolder(texts));
+  const before = structuredClone(reading.survey);
+  checkSurvey(reading);
+  expect(reading.survey).toEqual(before);
+});

@@ -1,0 +1,134 @@
+/** The terminal summary; expected lines by hand from the figures in tests/helpers/result.ts. */
+
+import { describe, expect, it } from 'vitest';
+import type { SurveyResult } from '../../shared/result.ts';
+import { noticeLines } from '../../src/cli/notices.ts';
+import { summary } from '../../src/cli/summary.ts';
+import { columns, wrap } from '../../src/cli/text.ts';
+import { handMadeResult, nothingFound, withoutLake } from '../helpers/result.ts';
+
+const text = (result: SurveyResult) => summary(result, { bold: false });
+
+describe('the summary', () => {
+  it('tells what was searched, seen, dense where, how many, left out, and to be minded, in this order', () => {
+    const shown = text(handMadeResult());
+    const order = [
+      'What was searched',
+      'What divers see',
+      'Density by habitat',
+      'Answer',
+      'Not in the number',
+      'Notices (3)',
+    ];
+    const places = order.map((title) => shown.indexOf(title));
+    expect(places.every((p) => p >= 0)).toBe(true);
+    expect(places).toEqual([...places].sort((a, b) => a - b));
+    expect(shown).toContain(
+      '  2 transects (1 belt, 1 distance) on 2 days, 2026-07-01 to 2026-07-04\n',
+    );
+    expect(shown).toContain('  Ada  belt  0.74  0.58 to 0.85\n');
+    expect(shown).toMatch(/ {4}1–2 m +1\.00 ha +5\.2 +3\.2 to 8\.1 +52,000 +32,000 to 81,000\n/);
+    expect(shown).toContain('  4.20 ha  shallower or deeper than was searched\n');
+  });
+
+  it.each([
+    ['a whole survey', handMadeResult()],
+    ['no lake', withoutLake()],
+    ['nothing found', nothingFound()],
+  ])('fits 80 columns, shows no escape codes, undefined, NaN or null: %s', (_, result) => {
+    const shown = text(result);
+    expect(Math.max(...shown.split('\n').map((l) => l.length))).toBeLessThanOrEqual(80);
+    expect(shown).not.toContain('\u001b');
+    expect(shown).not.toMatch(/undefined|NaN|\bnull\b|\[object/);
+    expect(shown).not.toMatch(/\b(free|clean|absent)\b/i);
+  });
+
+  it('lets no control character of a file reach the terminal', () => {
+    const result = handMadeResult();
+    result.estimate.lake = 'a\u001b[2Jb';
+    result.estimate.detection!.observers[0]!.observer = 'A\u0007da';
+    result.estimate.warnings[0]!.message = 'x\u009by';
+    const shown = text(result);
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is searched for
+    expect(shown).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f]/);
+    expect(shown).toContain('a\\u001b[2Jb\n');
+  });
+
+  it('sets headings off on a screen that can', () => {
+    expect(summary(handMadeResult(), { bold: true })).toContain('\u001b[1mAnswer\u001b[0m\n');
+  });
+
+  it('calls it the density of detectable clusters when nobody followed', () => {
+    const result = handMadeResult();
+    result.estimate.detection!.fixed = 'p=1';
+    expect(text(result).replace(/\s+/g, ' ')).toContain('density of detectable clusters');
+  });
+
+  it('gives the curves where there is no lake', () => {
+    expect(text(withoutLake())).toMatch(/ {2}rock +3\.4 m +5\.0 +2\.8 to 9\.0\n/);
+  });
+
+  it('gives substrates only when there are very many strata', () => {
+    const result = handMadeResult();
+    const stratum = result.estimate.strata![1]!;
+    result.estimate.strata = Array.from({ length: 31 }, (_, i) => ({
+      ...stratum,
+      depth_from_m: i,
+      depth_to_m: i + 1,
+    }));
+    // 31 × 10,000 m² and 31 × 52,000 mussels
+    expect(text(result)).toMatch(
+      / {2}rock +31\.0 ha +5\.2 +1,610,000\n {2}\(by metre of depth, with intervals: strata\.csv\)/,
+    );
+  });
+});
+
+describe('notices', () => {
+  it('put the model and the maps first and count what is of one kind', () => {
+    const row = (n: number) => ({
+      code: 'rope',
+      table: 'transects.csv',
+      row: n,
+      message: `rope ${n}`,
+    });
+    const shown = noticeLines([
+      row(2),
+      row(3),
+      row(4),
+      { code: 'm', table: 'model', row: null, message: 'first' },
+    ]);
+    expect(shown).toBe(
+      '  - model: first\n  - transects.csv row 2: rope 2 (and 2 more of this kind)',
+    );
+  });
+
+  it('tell how many are not shown', () => {
+    const many = Array.from({ length: 13 }, (_, i) => ({
+      code: `c${i}`,
+      table: 'habitat.csv',
+      row: 2,
+      message: 'm',
+    }));
+    expect(noticeLines(many)!.split('\n').at(-1)).toBe('  - and 3 more: see warnings.csv');
+    expect(noticeLines([])).toBeNull();
+  });
+});
+
+describe('text', () => {
+  it('wraps at spaces and leaves a long word whole', () => {
+    expect(wrap('aa bb cc', '  ', '    ', 8)).toBe('  aa bb\n    cc');
+    expect(wrap('abcdefghij k', '', '', 4)).toBe('abcdefghij\nk');
+  });
+
+  it('aligns columns without space at the end', () => {
+    expect(
+      columns(
+        [
+          ['a', 'b'],
+          ['ccc', ''],
+        ],
+        ['left', 'right'],
+      ),
+    ).toBe('a    b\nccc');
+  });
+});

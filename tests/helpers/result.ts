@@ -1,0 +1,399 @@
+/** A finished survey written by hand, small enough to check by eye: figures are invented, none comes from the code under test. */
+
+import proj4 from 'proj4';
+import { DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
+import type { Estimate, Quantity } from '../../shared/estimate.ts';
+import type { DensityCurve, SurveyResult } from '../../shared/result.ts';
+import type { Bed, LngLat, Plane, Segment, Transect, XY } from '../../shared/survey.ts';
+
+const LON0 = -93.57;
+const LAT0 = 44.93;
+
+export function handMadePlane(): Plane {
+  const proj = `+proj=laea +lat_0=${LAT0} +lon_0=${LON0} +x_0=0 +y_0=0 +datum=WGS84 +units=m`;
+  const both = proj4('WGS84', proj);
+  return {
+    lon0: LON0,
+    lat0: LAT0,
+    proj,
+    forward: (p: LngLat) => both.forward([...p]) as XY,
+    inverse: (p: XY) => both.inverse([...p]) as LngLat,
+    convergenceDeg: () => 0,
+  };
+}
+
+const q = (estimate: number, se: number, lower: number, upper: number): Quantity => ({
+  estimate,
+  se,
+  cv: se / estimate,
+  lower,
+  upper,
+});
+
+export function handMadeEstimate(): Estimate {
+  return {
+    schema: 'shoalwise/estimate/1',
+    lake: 'Quillback Lake',
+    data: {
+      transects: 2,
+      segments: 3,
+      detections: 3,
+      mussels_counted: 12,
+      area_searched_m2: 89.5,
+    },
+    model: {
+      family: 'nb1',
+      transect_effect: false,
+      density_terms: ['intercept', 'substrate:rock', 'depth:1', 'depth:2'],
+      detection_terms: ['observer:Ada:belt', 'observer:Ben:belt'],
+      log_likelihood: -123.456789,
+      parameters: 9,
+      aicc: 266.25,
+      converged: true,
+      gradient_max: 1e-9,
+    },
+    coefficients: [
+      {
+        part: 'density',
+        term: 'intercept',
+        observer: null,
+        design: null,
+        estimate: -1.25,
+        se: 0.3,
+      },
+      {
+        part: 'density',
+        term: 'substrate:rock',
+        observer: null,
+        design: null,
+        estimate: 1.5,
+        se: 0.2,
+      },
+      {
+        part: 'detection',
+        term: 'observer:Ada:belt',
+        observer: 'Ada',
+        design: 'belt',
+        estimate: 1,
+        se: null,
+      },
+    ],
+    detection: {
+      observers: [
+        { observer: 'Ada', design: 'belt', p: 0.74, se: 0.07, lower: 0.58, upper: 0.85 },
+        { observer: 'Ben', design: 'belt', p: 0.63, se: 0.065, lower: 0.49, upper: 0.744 },
+      ],
+      pairs: [{ primary: 'Ada', secondary: 'Ben', design: 'belt', p: 0.903, se: 0.038 }],
+      mean_p: 0.91,
+      shape: null,
+      fixed: null,
+    },
+    cluster_size: { mean: 2.68, se: 0.12, k: 1.07 },
+    abundance: {
+      clusters: q(68_800, 14_500, 45_300, 104_400),
+      mussels: q(184_321, 39_000, 121_234, 279_456),
+      area_m2: 148_000,
+      outside_area_m2: 42_000,
+      unmapped_area_m2: 23_000,
+    },
+    strata: [
+      {
+        substrate: 'sand',
+        depth_from_m: 1,
+        depth_to_m: 2,
+        area_m2: 95_000,
+        mussels_per_m2: q(0.33, 0.1, 0.18, 0.6),
+        mussels: q(31_350, 9_500, 17_100, 57_000),
+      },
+      {
+        substrate: 'rock',
+        depth_from_m: 1,
+        depth_to_m: 2,
+        area_m2: 10_000,
+        mussels_per_m2: q(5.2, 1.2, 3.2, 8.1),
+        mussels: q(52_000, 12_000, 32_000, 81_000),
+      },
+      {
+        substrate: 'rock',
+        depth_from_m: 2,
+        depth_to_m: 3,
+        area_m2: 43_000,
+        mussels_per_m2: { estimate: 0, se: null, cv: null, lower: 0, upper: 0.2 },
+        mussels: null,
+      },
+    ],
+    treatments: [
+      {
+        name: 'North <bay>',
+        area_m2: 20_000,
+        outside_area_m2: 500,
+        clusters: q(1000, 200, 700, 1400),
+        mussels: q(2700, 600, 1700, 4100),
+      },
+    ],
+    outside: [
+      { reason: 'substrate', area_m2: 0 },
+      { reason: 'depth', area_m2: 42_000 },
+    ],
+    upper_limits: [
+      { part: 'density', class: 'silt', clusters_per_m2: 0.034, mussels_per_m2: 0.091 },
+    ],
+    models: [
+      {
+        family: 'nb1',
+        transect_effect: false,
+        shape: null,
+        log_likelihood: -123.456789,
+        parameters: 9,
+        aicc: 266.25,
+        boundary: null,
+      },
+      {
+        family: 'nb2',
+        transect_effect: false,
+        shape: null,
+        log_likelihood: -124,
+        parameters: 9,
+        aicc: null,
+        boundary: '=theta at its limit, "poisson"',
+      },
+    ],
+    bootstrap: null,
+    checks: {
+      pearson_dispersion: 1.02,
+      log_score: -3.2,
+      moran_i: 0.03,
+      moran_p: 0.4,
+      by_diver: [{ label: 'Ada, first', observed: 2, expected: 2.2 }],
+      by_offset: [],
+      by_substrate: [{ label: 'sand', observed: 1, expected: 0.9 }],
+      by_depth: [],
+    },
+    design_based: { clusters_per_m2: q(0.46, 0.1, 0.3, 0.7) },
+    warnings: [
+      {
+        code: 'rope-over-30-m',
+        table: 'transects.csv',
+        row: 3,
+        message: 'the rope is 35 m long, <b>30 m</b> at most are usual; used as it is',
+      },
+      {
+        code: 'never-surveyed',
+        table: 'substrate.geojson',
+        row: 2,
+        message: '-"mud" is on the map but was never surveyed; left out of the number',
+      },
+      { code: 'left-out', table: 'model', row: null, message: 'the transect effect was left out' },
+    ],
+  };
+}
+
+const transect = (label: string, row: number, overrides: Partial<Transect> = {}): Transect => ({
+  transect: label,
+  date: '2026-07-01',
+  design: 'belt',
+  primary: 'Ada',
+  secondary: 'Ben',
+  startLat: LAT0,
+  startLon: LON0,
+  endLat: null,
+  endLon: null,
+  bearingDeg: 90,
+  bearingRef: 'magnetic',
+  lengthM: 30,
+  widthM: 1,
+  clarityM: 4,
+  stop: 'rope_end',
+  setupMin: null,
+  habitatMin: null,
+  searchMin: 12.5,
+  notes: null,
+  extra: {},
+  row,
+  ...overrides,
+});
+
+/** Two transects, three segments, three clusters, a bed of 4 × 3 cells of 5 m, with text that must not get through unescaped. */
+export function handMadeResult(): SurveyResult {
+  const plane = handMadePlane();
+  const transects = [
+    transect('T1', 2, { extra: { boat: '<i>Heron</i>' } }),
+    transect('=T2', 3, { date: '2026-07-04', design: 'distance', widthM: 2 }),
+  ];
+  const detection = { transect: 'T1', clusterLengthCm: null, clusterWidthCm: null, extra: {} };
+  const segment = (
+    n: number,
+    t: number,
+    from: number,
+    to: number,
+    detections: number[],
+  ): Segment => ({
+    segment: n,
+    transect: transects[t]!.transect,
+    transectIndex: t,
+    design: transects[t]!.design,
+    fromM: from,
+    toM: to,
+    horizontalM: to - from - 0.1 - 0.2,
+    areaM2: to - from,
+    widthM: transects[t]!.widthM,
+    substrate: n === 2 ? ['sand', 'gravel'] : ['sand'],
+    plantCover: 1,
+    depthM: 1 + n / 2,
+    clarityM: null,
+    primary: 'Ada',
+    secondary: 'Ben',
+    detections,
+    start: [from, t * 10],
+    end: [to, t * 10],
+    startLngLat: plane.inverse([from, t * 10]),
+    endLngLat: plane.inverse([to, t * 10]),
+    positionSeM: 3,
+  });
+  return {
+    estimate: handMadeEstimate(),
+    survey: {
+      transects,
+      habitat: [
+        { transect: 'T1', distanceM: 0, substrate: ['sand'], plantCover: 1, depthM: 1.04, row: 2 },
+        { transect: 'T1', distanceM: 30, substrate: null, plantCover: null, depthM: 5.58, row: 3 },
+      ],
+      detections: [
+        { ...detection, role: 'primary', distanceM: 1.5, offsetM: null, count: 4, row: 2 },
+        { ...detection, role: 'secondary', distanceM: 20, offsetM: null, count: 1, row: 3 },
+        {
+          ...detection,
+          transect: '=T2',
+          role: 'primary',
+          distanceM: 2,
+          offsetM: 0.4,
+          count: 7,
+          row: 4,
+        },
+      ],
+    },
+    analysis: { ...structuredClone(DEFAULT_ANALYSIS), lake: 'Quillback Lake' },
+    lake: { outline: [[]], substrate: [], depth: { kind: 'lines', lines: [] }, treatments: [] },
+    plane,
+    placed: transects.map((t, i) => ({
+      transect: t,
+      start: [0, i * 10],
+      end: [29.5, i * 10],
+      startLngLat: plane.inverse([0, i * 10]),
+      endLngLat: plane.inverse([29.5, i * 10]),
+      gridBearingDeg: 90,
+      horizontalLengthM: 29.5,
+      profile: { distanceM: [0, 30], depthM: [1.04, 5.58], horizontalM: [0, 29.5] },
+      declinationDeg: i === 0 ? 0.5 : null,
+      endInferred: true,
+      residuals: [{ of: 'start', value: 2.25, se: 3, flagged: false }],
+      startSeM: 4,
+      endSeM: 4.5,
+      covariance: [16, 0, 0, 0, 16, 0, 0, 0, 0.005],
+    })),
+    segments: [segment(1, 0, 0, 15, [0]), segment(2, 0, 15, 30, [1]), segment(3, 1, 0, 30, [2])],
+    detections: [0, 1, 2].map((n) => ({
+      detection: n,
+      segmentIndex: n,
+      lngLat: plane.inverse([n * 5, 0]),
+      positionSeM: 3.5,
+    })),
+    domain: {
+      classes: ['sand', 'gravel', 'rock'],
+      depthFromM: 0.54,
+      depthToM: 6.08,
+      plantCover: null,
+    },
+    bed: handMadeBed(),
+    surface: {
+      densityPerM2: Float32Array.from({ length: 12 }, (_, i) => (i === 0 ? Number.NaN : i / 4)),
+      cv: new Float32Array(12).fill(0.25),
+      inside: Float32Array.from({ length: 12 }, (_, i) => (i < 6 ? 1 : 0)),
+      aboveThreshold: null,
+    },
+    checks: null,
+    curves: [
+      curve(['sand'], 0.3),
+      curve(['gravel'], 1.4),
+      curve(['sand', 'gravel'], 0.7),
+      curve(['rock'], 5),
+    ],
+    findings: [],
+  };
+}
+
+function handMadeBed(): Bed {
+  return {
+    frame: { x0: -10, y0: 15, cellM: 5, nx: 4, ny: 3 },
+    habitats: [],
+    pieces: {
+      count: 0,
+      cell: new Int32Array(),
+      habitat: new Uint16Array(),
+      areaM2: new Float64Array(),
+      depthM: new Float64Array(),
+      reason: new Uint8Array(),
+      band: new Uint16Array(),
+    },
+    outlineM2: 300,
+    unmappedM2: 0,
+    cellDepthM: Float32Array.from({ length: 12 }, (_, i) => i / 2),
+  };
+}
+
+/** A hump with its peak at 3.3 m. */
+function curve(substrate: string[], peak: number): DensityCurve {
+  const depthM = Array.from({ length: 40 }, (_, i) => 0.54 + (i / 39) * 5.54);
+  const musselsPerM2 = depthM.map((d) => peak * Math.exp(-(((d - 3.3) / 2.2) ** 2)));
+  return {
+    substrate,
+    depthM,
+    musselsPerM2,
+    lower: musselsPerM2.map((d) => d / 1.8),
+    upper: musselsPerM2.map((d) => d * 1.8),
+  };
+}
+
+/** The same survey without any map: no abundance, no strata, no grid. */
+export function withoutLake(): SurveyResult {
+  const result = handMadeResult();
+  const { estimate } = result;
+  Object.assign(estimate, { abundance: null, strata: null, treatments: null, outside: null });
+  return {
+    ...result,
+    lake: { outline: null, substrate: null, depth: null, treatments: [] },
+    bed: null,
+    surface: null,
+  };
+}
+
+/** The same survey with nothing found: an upper limit for clusters, none for mussels, nothing of detection and size. */
+export function nothingFound(): SurveyResult {
+  const result = handMadeResult();
+  const none = { estimate: 0, se: null, cv: null, lower: 0 };
+  Object.assign(result.estimate, {
+    data: { ...result.estimate.data, detections: 0, mussels_counted: 0 },
+    detection: null,
+    cluster_size: null,
+    coefficients: [],
+    abundance: {
+      ...result.estimate.abundance,
+      clusters: { ...none, upper: 4953.7 },
+      mussels: { ...none, upper: null },
+    },
+    strata: [
+      {
+        substrate: 'sand',
+        depth_from_m: 1,
+        depth_to_m: 2,
+        area_m2: 95_000,
+        mussels_per_m2: { ...none, upper: null },
+        mussels: { ...none, upper: null },
+      },
+    ],
+    design_based: { clusters_per_m2: null },
+  });
+  result.survey.detections = [];
+  for (const s of result.segments) s.detections = [];
+  return { ...result, detections: [], curves: [] };
+}

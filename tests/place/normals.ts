@@ -1,0 +1,11 @@
+/** Seeded standard normal deviates for simulations in tests: mulberry32 (T. Ettinger, public domain) and Box & Muller 1958. */
+export function normals(seed: number): () => number {
+  let state = seed | 0;
+  const uniform = () => {
+    state = (state + 0x6d2b79f5) | 0;
+    let t = Math.imul(state ^ (state >>> 15), 1 | state);
+    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+    return (((t ^ (t >>> 14)) >>> 0) + 0.5) / 4294967296;
+  };
+  return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
+}

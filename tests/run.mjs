@@ -1,0 +1,126 @@
+/**
+ * npm test: sets up, then types, lint and all tests, and ends with one line of counts. Plain JavaScript: it runs before set-up.
+ * Types and lint count as one check each.
+ */
+
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join, relative } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { setUp } from '../src/cli/set-up.mjs';
+
+const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
+
+process.exitCode = run();
+
+function run() {
+  const started = Date.now();
+  if (!setUp(ROOT)) {
+    console.log('0 passed, 1 failed');
+    return 1;
+  }
+  const noGdal = installGdal();
+  const checks = [
+    check('types', 'typescript/bin/tsc', ['--noEmit']),
+    check('lint', '@biomejs/biome/bin/biome', ['check', '.']),
+  ];
+  const tests = unitTests();
+
+  const passed = checks.filter(Boolean).length + tests.passed;
+  const failed = checks.length - checks.filter(Boolean).length + tests.failed;
+  console.log(`\n${tests.files} test files, ${Math.round((Date.now() - started) / 1000)} s`);
+  if (tests.skipped > 0)
+    console.log(`${tests.skipped} skipped${noGdal === null ? '' : `: ${noGdal}`}`);
+  console.log(
+    `${passed} passed, ${failed} failed${tests.skipped > 0 ? `, ${tests.skipped} skipped` : ''}`,
+  );
+  return failed > 0 ? 1 : 0;
+}
+
+/** GDAL's tools read what we write. Returns why they are missing, or null when they are there. */
+function installGdal() {
+  const there = () => spawnSync('gdalinfo', ['--version']).status === 0;
+  if (there()) return null;
+  const why =
+    'the tests that read our files with GDAL need gdalinfo and ogrinfo (Debian: gdal-bin)';
+  if (process.getuid?.() !== 0 || spawnSync('apt-get', ['--version']).status !== 0) return why;
+  process.stderr.write('Installing gdal-bin (apt-get) …\n');
+  const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
+  for (const args of [
+    ['update', '-qq'],
+    ['install', '-y', '-qq', '--no-install-recommends', 'gdal-bin'],
+  ])
+    if (spawnSync('apt-get', args, { env, stdio: ['ignore', 'ignore', 2] }).status !== 0) break;
+  return there() ? null : `${why}; apt-get could not install it`;
+}
+
+/** One of the packages' own commands over the whole tree; prints what it says when it fails. */
+function check(name, command, args) {
+  const done = node(join(ROOT, 'node_modules', command), args);
+  const good = done.status === 0;
+  console.log(`${good ? 'pass' : 'FAIL'}  ${name}`);
+  if (!good) console.log(done.stdout + done.stderr);
+  return good;
+}
+
+/** All of vitest, with a line for each failed test. A file that could not be loaded counts as one failure. */
+function unitTests() {
+  const folder = mkdtempSync(join(tmpdir(), 'shoalwise-run-'));
+  const report = join(folder, 'report.json');
+  try {
+    const vitest = join(ROOT, 'node_modules', 'vitest', 'vitest.mjs');
+    const done = node(vitest, ['run', '--reporter=json', `--outputFile=${report}`]);
+    return counted(report, done);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+function counted(report, done) {
+  let result;
+  try {
+    result = JSON.parse(readFileSync(report, 'utf8'));
+  } catch {
+    console.log(`FAIL  vitest gave no report\n${done.stdout}${done.stderr}`);
+    return { files: 0, passed: 0, failed: 1, skipped: 0 };
+  }
+  let passed = 0;
+  let failed = 0;
+  let skipped = 0;
+  for (const file of result.testResults) {
+    const name = relative(ROOT, file.name);
+    const of = (status) => file.assertionResults.filter((t) => t.status === status);
+    const wrong = of('failed');
+    const unloaded = file.status === 'failed' && wrong.length === 0;
+    const good = of('passed').length;
+    passed += good;
+    failed += wrong.length + (unloaded ? 1 : 0);
+    skipped += file.assertionResults.length - good - wrong.length;
+    console.log(
+      `${wrong.length > 0 || unloaded ? 'FAIL' : 'pass'}  ${name} (${good} of ${file.assertionResults.length})`,
+    );
+    for (const test of wrong)
+      console.log(`      ${test.fullName}\n${indented(test.failureMessages.join('\n'))}`);
+    if (unloaded) console.log(indented(file.message));
+  }
+  // an error outside of any test (a promise nobody waited for) fails the run without failing a test
+  if (failed === 0 && done.status !== 0) {
+    failed += 1;
+    console.log(`FAIL  vitest ended with ${done.status}\n${indented(done.stderr || done.stdout)}`);
+  }
+  return { files: result.testResults.length, passed, failed, skipped };
+}
+
+function node(script, args) {
+  return spawnSync(process.execPath, [script, ...args], {
+    cwd: ROOT,
+    encoding: 'utf8',
+    maxBuffer: 1 << 28,
+    env: { ...process.env, NO_COLOR: '1', FORCE_COLOR: '0', TZ: 'UTC', LC_ALL: 'C.UTF-8' },
+  });
+}
+
+function indented(text) {
+  return text.trim().replace(/^/gm, '        ');
+}
