@@ -9,7 +9,6 @@ import {
   add,
   combine,
   constant,
-  exp,
   type Jet,
   log,
   logLogistic,
@@ -43,9 +42,17 @@ export interface Watch {
   } | null;
 }
 
+/** logit p as a number, for sums over cluster sizes */
+export type Logit = number | 'certain';
+
+/** A function of the divers' logits (a, b): value and derivatives by a, b, aa, ab, bb. */
+export type Moment = (first: Logit, second: Logit | null, out: Float64Array) => void;
+
 export interface PassModel {
-  /** log of Pr(either diver finds it), averaged over offsets */
-  logEither(w: Watch): Jet;
+  /** what has to be averaged over cluster sizes */
+  moments: Moment[];
+  /** log of Pr(either diver finds it), averaged over offsets, from the averages of the moments */
+  logEither(w: Watch, averages: Jet[]): Jet;
   /** log π: found by the first diver, or by the second only, at offset y (0 on belts) */
   logSighting(w: Watch, role: Role, y: number): Jet;
 }
@@ -69,20 +76,64 @@ function logBy(w: Watch, first: Sight, second: Sight | null, role: Role): Jet {
   return add(logOneMinusLogistic(first), logP(w, second));
 }
 
+const pOf = (l: Logit): number => (l === 'certain' ? 1 : 1 / (1 + Math.exp(-l)));
+const qOf = (l: Logit): number => (l === 'certain' ? 0 : 1 / (1 + Math.exp(l)));
+
+/** 1 − (1−p)(1−p′); p alone on a single pass */
+const anyOf: Moment = (first, second, out) => {
+  const p = pOf(first);
+  const q = qOf(first);
+  const p2 = second === null ? 0 : pOf(second);
+  const q2 = second === null ? 1 : qOf(second);
+  out[0] = p + q * p2;
+  out[1] = p * q * q2;
+  out[2] = q * p2 * q2;
+  out[3] = p * q * (q - p) * q2;
+  out[4] = -p * q * p2 * q2;
+  out[5] = q * p2 * q2 * (q2 - p2);
+};
+
+/** p + p′ */
+const sumOf: Moment = (first, second, out) => {
+  const p = pOf(first);
+  const q = qOf(first);
+  const p2 = second === null ? 0 : pOf(second);
+  const q2 = second === null ? 1 : qOf(second);
+  out[0] = p + p2;
+  out[1] = p * q;
+  out[2] = p2 * q2;
+  out[3] = p * q * (q - p);
+  out[4] = 0;
+  out[5] = p2 * q2 * (q2 - p2);
+};
+
+/** p p′ */
+const productOf: Moment = (first, second, out) => {
+  const p = pOf(first);
+  const q = qOf(first);
+  const p2 = second === null ? 0 : pOf(second);
+  const q2 = second === null ? 1 : qOf(second);
+  out[0] = p * p2;
+  out[1] = p * q * p2;
+  out[2] = p * p2 * q2;
+  out[3] = p * q * (q - p) * p2;
+  out[4] = p * q * p2 * q2;
+  out[5] = p * p2 * q2 * (q2 - p2);
+};
+
 export const belt: PassModel = {
-  logEither: (w) => logAnyOf(w, w.first, w.second),
+  moments: [anyOf],
+  logEither: (_w, [any]) => log(any),
   logSighting: (w, role) => logBy(w, w.first, w.second, role),
 };
 
 /** p(y) = p(0) g(y) for each diver, independent at every offset. */
 export const distanceFull: PassModel = {
-  logEither(w) {
+  moments: [sumOf, productOf],
+  // ∫ (p + p′) g − p p′ g²
+  logEither(w, [sum, product]) {
     const { mean, meanSquare } = offsetsOf(w);
-    const first = exp(logP(w, w.first));
-    if (w.second === null) return log(multiply(first, mean));
-    const second = exp(logP(w, w.second));
-    const once = multiply(add(first, second), mean);
-    return log(combine(1, once, -1, multiply(multiply(first, second), meanSquare)));
+    return log(combine(1, multiply(sum, mean), -1, multiply(product, meanSquare)));
   },
   logSighting(w, role, y) {
     const { shape, logSigma, logB } = offsetsOf(w);
@@ -96,7 +147,8 @@ export const distanceFull: PassModel = {
 
 /** p*(y) = p*(0) g(y); given detection at y, the divers' shares follow logit p(y) = logit p(0) + ηy. */
 export const distancePoint: PassModel = {
-  logEither: (w) => add(logAnyOf(w, w.first, w.second), log(offsetsOf(w).mean)),
+  moments: [anyOf],
+  logEither: (w, [any]) => log(multiply(any, offsetsOf(w).mean)),
   logSighting(w, role, y) {
     const { shape, logSigma, logB, slope } = offsetsOf(w);
     const seen = add(logAnyOf(w, w.first, w.second), shape.logG(y, logSigma, logB));

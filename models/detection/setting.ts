@@ -4,28 +4,19 @@
  */
 
 import type { ClusterRow, SegmentRow, SurveyRows } from '../data.ts';
-import {
-  accumulate,
-  add,
-  constant,
-  exp,
-  type Jet,
-  log,
-  multiply,
-  scale,
-  variable,
-} from '../numbers/jet.ts';
+import { add, constant, type Jet, scale, variable } from '../numbers/jet.ts';
 import type { Layout, ModelParts } from '../parts.ts';
 import {
   belt,
   distanceFull,
   distancePoint,
+  type Moment,
   type PassModel,
   type Sight,
   type Watch,
 } from './passes.ts';
 import { SHAPES } from './shapes.ts';
-import { eachSize, logSize } from './size.ts';
+import { eachSize } from './size.ts';
 
 /** Σ coefficient × parameter */
 export interface LinearForm {
@@ -191,29 +182,88 @@ export function settingAt(s: Setting, parts: ModelParts, theta: Float64Array): S
       offsets,
     };
   };
-  const logEither = perLogCount
-    ? averagedOverSizes(s, parts, theta, (count) => s.model.logEither(watchOf(count)))
-    : s.model.logEither(watchOf(1));
+  const averages = s.model.moments.map((moment) =>
+    perLogCount ? averagedOverSizes(s, parts, theta, moment) : momentAt(moment, first, second, n),
+  );
+  const logEither = s.model.logEither(watchOf(1), averages);
   return {
     logEither,
     logSighting: (role, offsetM, count) => s.model.logSighting(watchOf(count), role, offsetM),
   };
 }
 
-/** log Σ_c f(c) p̄(c) */
+const at = (i: number, j: number): number => (i * (i + 1)) / 2 + j; // j ≤ i
+const scratch = new Float64Array(6);
+
+function momentAt(moment: Moment, first: Sight, second: Sight | null, n: number): Jet {
+  moment(
+    first === 'certain' ? first : first.value,
+    second === null || second === 'certain' ? second : second.value,
+    scratch,
+  );
+  const out = constant(scratch[0], n);
+  if (first !== 'certain') {
+    out.gradient[FIRST] = scratch[1];
+    out.hessian[at(FIRST, FIRST)] = scratch[3];
+  }
+  if (second !== null && second !== 'certain') {
+    out.gradient[SECOND] = scratch[2];
+    out.hessian[at(SECOND, SECOND)] = scratch[5];
+    if (first !== 'certain') out.hessian[at(SECOND, FIRST)] = scratch[4];
+  }
+  return out;
+}
+
+/** Σ_c f(c) × moment, log c moving both divers' logits. */
 function averagedOverSizes(
   s: Setting,
   parts: ModelParts,
   theta: Float64Array,
-  logEither: (count: number) => Jet,
+  moment: Moment,
 ): Jet {
-  const n = s.variables;
+  const out = constant(0, s.variables);
+  const { gradient, hessian } = out;
+  const first = s.first === 'certain' ? null : evaluateForm(s.first, theta);
+  const second = s.second === null || s.second === 'certain' ? null : evaluateForm(s.second, theta);
+  const slope = evaluateForm(s.forms[COUNT], theta);
   const logM = evaluateForm(s.forms[LOG_M], theta);
   const logK = evaluateForm(s.forms[LOG_K], theta);
-  const total = constant(0, n);
-  eachSize(parts.sizeFamily, logM, logK, (count) => {
-    const f = exp(logSize(parts.sizeFamily, count, logM, logK, n, LOG_M, LOG_K));
-    accumulate(total, multiply(f, exp(logEither(count))));
+  eachSize(parts.sizeFamily, logM, logK, (size) => {
+    const l = Math.log(size.count);
+    moment(
+      first === null ? 'certain' : first + slope * l,
+      second === null ? (s.second === null ? null : 'certain') : second + slope * l,
+      scratch,
+    );
+    const f = size.probability;
+    const value = f * scratch[0];
+    const a = f * scratch[1];
+    const b = f * scratch[2];
+    const aa = f * scratch[3];
+    const ab = f * scratch[4];
+    const bb = f * scratch[5];
+    const { gM, gK } = size;
+    out.value += value;
+    gradient[FIRST] += a;
+    gradient[SECOND] += b;
+    gradient[COUNT] += l * (a + b);
+    gradient[LOG_M] += value * gM;
+    gradient[LOG_K] += value * gK;
+    hessian[at(FIRST, FIRST)] += aa;
+    hessian[at(SECOND, FIRST)] += ab;
+    hessian[at(SECOND, SECOND)] += bb;
+    hessian[at(COUNT, FIRST)] += l * (aa + ab);
+    hessian[at(COUNT, SECOND)] += l * (ab + bb);
+    hessian[at(COUNT, COUNT)] += l * l * (aa + 2 * ab + bb);
+    hessian[at(LOG_M, FIRST)] += a * gM;
+    hessian[at(LOG_M, SECOND)] += b * gM;
+    hessian[at(LOG_M, COUNT)] += l * (a + b) * gM;
+    hessian[at(LOG_M, LOG_M)] += value * (size.hMM + gM * gM);
+    hessian[at(LOG_K, FIRST)] += a * gK;
+    hessian[at(LOG_K, SECOND)] += b * gK;
+    hessian[at(LOG_K, COUNT)] += l * (a + b) * gK;
+    hessian[at(LOG_K, LOG_M)] += value * (size.hMK + gM * gK);
+    hessian[at(LOG_K, LOG_K)] += value * (size.hKK + gK * gK);
   });
-  return log(total);
+  return out;
 }

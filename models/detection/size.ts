@@ -49,28 +49,59 @@ export function logSize(
 const TAIL = 1e-10;
 const CAP = 100_000;
 
-/** Calls `visit(c, f(c))` for c = 1, 2, … until what is left is below 1e-10. */
+/** f(c) with the derivatives of log f by (log m, log k); overwritten from one size to the next. */
+export interface SizeTerm {
+  count: number;
+  probability: number;
+  gM: number;
+  gK: number;
+  hMM: number;
+  hMK: number;
+  hKK: number;
+}
+
+/** Calls `visit` for c = 1, 2, … until what is left is below 1e-10. The sums over i < K grow from one size to the next. */
 export function eachSize(
   family: SizeFamily,
   logM: number,
   logK: number,
-  visit: (count: number, probability: number) => void,
+  visit: (term: SizeTerm) => void,
 ): void {
+  const term: SizeTerm = { count: 1, probability: 1, gM: 0, gK: 0, hMM: 0, hMK: 0, hKK: 0 };
   if (family === 'lone') {
-    visit(1, 1);
+    visit(term);
     return;
   }
   const m = Math.exp(logM);
   const k = Math.exp(logK);
-  let probability = family === 'poisson' ? Math.exp(-m) : Math.exp(-k * Math.log1p(m / k));
+  const poisson = family === 'poisson';
+  const ratio = m / k;
+  const share = m / (k + m);
+  const spread = k * Math.log1p(ratio);
+  const bend = ratio < 1e-4 ? -m * ratio * (0.5 - (2 / 3) * ratio) : -spread + k * share;
+  term.probability = Math.exp(poisson ? -m : -spread);
   let left = 1;
+  let first = 0; // Σ k/(k+i)
+  let second = 0; // Σ (k/(k+i))²
   for (let extra = 0; extra < CAP; extra++) {
-    visit(extra + 1, probability);
-    left -= probability;
-    if (left < TAIL && extra > m) return;
-    // the tail cannot be told from rounding once its terms are that small
-    if (extra > m && probability < TAIL * 1e-3) return;
-    probability *=
-      family === 'poisson' ? m / (extra + 1) : ((k + extra) / (extra + 1)) * (m / (k + m));
+    term.count = extra + 1;
+    if (poisson) {
+      term.gM = extra - m;
+      term.hMM = -m;
+    } else {
+      term.gM = extra - (extra + k) * share;
+      term.hMM = -(extra + k) * share * (1 - share);
+      term.hMK = (extra - m) * share * (1 - share);
+      term.gK = first - extra * (1 - share) + bend;
+      term.hKK = first - second - extra * share * (1 - share) + bend + k * share * share;
+      const w = k / (k + extra);
+      first += w;
+      second += w * w;
+    }
+    visit(term);
+    left -= term.probability;
+    // beyond the mean the tail shrinks; once its terms are that small it cannot be told from rounding
+    if (extra > m && (left < TAIL || term.probability < TAIL * 1e-3)) return;
+    term.probability *= poisson ? m / (extra + 1) : ((k + extra) / (extra + 1)) * share;
   }
 }

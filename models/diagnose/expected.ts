@@ -53,9 +53,9 @@ function sharesOf(s: Setting, fit: Fit): Shares {
       fit.parts.sizeFamily,
       evaluateForm(s.forms[6], fit.theta),
       evaluateForm(s.forms[7], fit.theta),
-      (count, f) => {
-        if (seen < 1 - SIZE_TAIL) add(count, f);
-        seen += f;
+      ({ count, probability }) => {
+        if (seen < 1 - SIZE_TAIL) add(count, probability);
+        seen += probability;
       },
     );
   }

@@ -68,13 +68,6 @@ export function multiply(a: Jet, b: Jet): Jet {
 /** s·a + c */
 export const scale = (a: Jet, s: number, c = 0): Jet => compose(a, s * a.value + c, s, 0);
 
-/** target += a, in place: for long sums */
-export function accumulate(target: Jet, a: Jet): void {
-  target.value += a.value;
-  for (let i = 0; i < a.gradient.length; i++) target.gradient[i] += a.gradient[i];
-  for (let k = 0; k < a.hessian.length; k++) target.hessian[k] += a.hessian[k];
-}
-
 export function exp(a: Jet): Jet {
   const e = Math.exp(a.value);
   return compose(a, e, e, e);
