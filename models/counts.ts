@@ -1,15 +1,14 @@
 /**
  * The counts' part of the likelihood, transect by transect. Without a transect effect each transect is one point
- * u = 0; with one, u = τz is integrated over z ~ N(0, 1) by adaptive Gauss–Hermite quadrature (Liu & Pierce 1994,
- * Biometrika 81:624), gradient and Hessian by the identities of Louis (1982): the mean of the conditional ones under
- * the weights of the nodes, plus the spread of the conditional gradients.
+ * u = 0; with one, its integral's gradient and Hessian follow from the identities of Louis (1982, JRSS B 44:226): the
+ * mean of the conditional ones under the shares of the nodes, plus the spread of the conditional gradients.
  */
 
 import type { Family } from '../shared/estimate.ts';
-import { emptyTerms, FAMILIES } from './density/families.ts';
+import { type CountTerms, emptyTerms, FAMILIES } from './density/families.ts';
 import type { Evaluation } from './numbers/newton.ts';
-import { gaussHermite } from './numbers/quadrature.ts';
 import type { Layout } from './parts.ts';
+import { integrate, type Mode, modeOf, NODES, type TransectCounts } from './transect-effect.ts';
 
 export interface CompiledSegment {
   /** index in rows.segments */
@@ -22,13 +21,10 @@ export interface CompiledSegment {
   setting: number;
 }
 
-/** Enough for six digits of the integral with the counts of a transect; 11 is the least that the method allows. */
-export const NODES = 15;
-
 export interface CountPart {
   /**
-   * Adds value, gradient and Hessian of the counts, with their dependence on log p̄ to first order of `slopes` and
-   * second order in p̄'s own weight: what remains is weight × Hessian of log p̄, whose weights are returned by setting.
+   * Adds value, gradient and Hessian of the counts. Of the dependence on log p̄ (by setting, with gradient `slopes`)
+   * what remains to be added is weight × gradient and weight × Hessian of log p̄: the weights are returned.
    */
   addTo(
     out: Evaluation,
@@ -36,8 +32,17 @@ export interface CountPart {
     logEither: Float64Array,
     slopes: Float64Array[],
   ): Float64Array;
-  /** Mode of z and its standard error, by transect; for predicted effects. */
-  modes(theta: Float64Array, logEither: Float64Array): { z: number; se: number }[];
+  /** Mode of each transect's effect on the scale of z and its standard error; without an effect zeros. */
+  modes(theta: Float64Array, logEither: Float64Array): Mode[];
+}
+
+/** Derivatives of one segment averaged over the nodes, with their moments by u. */
+interface Averages extends CountTerms {
+  gMeanU: number;
+  hMeanMeanU: number;
+  hMeanMeanUU: number;
+  hMeanDetectU: number;
+  hMeanDispersionU: number;
 }
 
 export function countPart(
@@ -51,223 +56,234 @@ export function countPart(
   const family = FAMILIES[familyName];
   const byTransect: CompiledSegment[][] = Array.from({ length: transectCount }, () => []);
   for (const s of segments) byTransect[s.transect].push(s);
+  const counts = byTransect.map((own) => Int32Array.from(own, (s) => s.count));
   const lastModes = new Float64Array(transectCount);
-  const terms = emptyTerms();
+  const d = layout.dispersion;
+  const t = layout.logTau;
 
-  const linear = (s: CompiledSegment, theta: Float64Array): number => {
-    let sum = s.logArea;
-    for (let i = 0; i < columns.length; i++) sum += s.x[i] * theta[columns[i]];
-    return sum;
-  };
-
-  /** Mode of Σ log Pr(n | u = τz) − z²/2 by damped Newton. */
-  const modeOf = (
-    transect: number,
-    logMean: Float64Array,
-    own: CompiledSegment[],
-    logEither: Float64Array,
-    dispersion: number,
-    tau: number,
-  ): { z: number; se: number } => {
-    const slopeAt = (z: number): [number, number, number] => {
-      let value = (-z * z) / 2;
-      let g = -z;
-      let h = -1;
-      own.forEach((s, i) => {
-        family.terms(s.count, logMean[i] + tau * z, logEither[s.setting], dispersion, terms);
-        value += terms.value;
-        g += terms.gMean * tau;
-        h += terms.hMeanMean * tau * tau;
-      });
-      return [value, g, h];
-    };
-    let z = lastModes[transect];
-    let [value, g, h] = slopeAt(z);
-    if (!Number.isFinite(value)) {
-      z = 0;
-      [value, g, h] = slopeAt(0);
-    }
-    for (let step = 0; step < 50 && Math.abs(g) > 1e-10; step++) {
-      let move = Math.max(-3, Math.min(3, -g / Math.min(h, -0.5)));
-      for (let halving = 0; halving < 30; halving++) {
-        const next = slopeAt(z + move);
-        if (next[0] >= value - 1e-13 * Math.abs(value)) {
-          z += move;
-          [value, g, h] = next;
-          break;
-        }
-        move /= 2;
-      }
-    }
-    lastModes[transect] = z;
-    return { z, se: 1 / Math.sqrt(Math.max(-h, 1e-3)) };
-  };
-
-  const addTo: CountPart['addTo'] = (out, theta, logEither, slopes) => {
-    const size = out.gradient.length;
-    const d = layout.dispersion;
-    const t = layout.logTau;
-    const dispersion = d < 0 ? 0 : theta[d];
-    const tau = t < 0 ? 0 : Math.exp(theta[t]);
-    const nc = columns.length;
-    const { gradient, hessian } = out;
-    // accumulated by setting: weights of log p̄, and its cross terms with density, dispersion and τ
-    const weight = new Float64Array(settingCount);
-    const curvature = new Float64Array(settingCount);
-    const cross = new Float64Array(settingCount * size);
-
-    /** adds one segment's derivatives under weight w at effect u */
-    const addSegment = (s: CompiledSegment, w: number, u: number): void => {
-      const gMean = w * terms.gMean;
-      const hMM = w * terms.hMeanMean;
-      const hMP = w * terms.hMeanDetect;
-      const hMD = w * terms.hMeanDispersion;
-      weight[s.setting] += w * terms.gDetect;
-      curvature[s.setting] += w * terms.hDetectDetect;
-      const at = s.setting * size;
-      for (let i = 0; i < nc; i++) {
-        const xi = s.x[i];
-        if (xi === 0) continue;
-        const ci = columns[i];
-        if (t < 0) gradient[ci] += gMean * xi;
-        cross[at + ci] += hMP * xi;
-        const row = ci * size;
-        for (let j = 0; j < nc; j++) hessian[row + columns[j]] += hMM * xi * s.x[j];
-        if (d >= 0) hessian[row + d] += hMD * xi;
-        if (t >= 0) hessian[row + t] += hMM * u * xi;
-      }
-      if (d >= 0) {
-        if (t < 0) gradient[d] += w * terms.gDispersion;
-        hessian[d * size + d] += w * terms.hDispersionDispersion;
-        cross[at + d] += w * terms.hDetectDispersion;
-      }
-      if (t >= 0) {
-        hessian[t * size + t] += hMM * u * u + gMean * u;
-        cross[at + t] += hMP * u;
-        if (d >= 0) hessian[t * size + d] += hMD * u;
-      }
-    };
-
-    for (let k = 0; k < transectCount; k++) {
-      const own = byTransect[k];
-      if (own.length === 0) continue;
-      const logMean = Float64Array.from(own, (s) => linear(s, theta));
-      if (t < 0) {
-        own.forEach((s, i) => {
-          family.terms(s.count, logMean[i], logEither[s.setting], dispersion, terms);
-          out.value += terms.value;
-          addSegment(s, 1, 0);
-        });
-        continue;
-      }
-      const mode = modeOf(k, logMean, own, logEither, dispersion, tau);
-      const { nodes, weights } = gaussHermite(NODES);
-      const logs = new Float64Array(NODES);
-      const gradients: Float64Array[] = [];
-      for (let q = 0; q < NODES; q++) {
-        const z = mode.z + Math.SQRT2 * mode.se * nodes[q];
-        const u = tau * z;
-        const g = new Float64Array(size);
-        logs[q] =
-          Math.log(weights[q]) +
-          nodes[q] ** 2 +
-          Math.log(mode.se) -
-          0.5 * Math.log(Math.PI) -
-          (z * z) / 2;
-        own.forEach((s, i) => {
-          family.terms(s.count, logMean[i] + u, logEither[s.setting], dispersion, terms);
-          logs[q] += terms.value;
-          for (let c = 0; c < nc; c++) g[columns[c]] += terms.gMean * s.x[c];
-          g[t] += terms.gMean * u;
-          if (d >= 0) g[d] += terms.gDispersion;
-          const slope = slopes[s.setting];
-          for (let p = 0; p < size; p++) g[p] += terms.gDetect * slope[p];
-        });
-        gradients.push(g);
-      }
-      const top = logs.reduce((a, b) => Math.max(a, b));
-      const shares = logs.map((l) => Math.exp(l - top));
-      const total = shares.reduce((a, b) => a + b);
-      out.value += top + Math.log(total);
-      const mean = new Float64Array(size);
-      for (let q = 0; q < NODES; q++) {
-        const w = shares[q] / total;
-        const g = gradients[q];
-        for (let p = 0; p < size; p++) mean[p] += w * g[p];
-        const u = tau * (mode.z + Math.SQRT2 * mode.se * nodes[q]);
-        own.forEach((s, i) => {
-          family.terms(s.count, logMean[i] + u, logEither[s.setting], dispersion, terms);
-          addSegment(s, w, u);
-        });
-      }
-      for (let q = 0; q < NODES; q++) {
-        const w = shares[q] / total;
-        const g = gradients[q];
-        for (let a = 0; a < size; a++) {
-          const da = w * (g[a] - mean[a]);
-          if (da === 0) continue;
-          for (let b = 0; b < size; b++) hessian[a * size + b] += da * (g[b] - mean[b]);
-        }
-      }
-      // the detection's share of the gradient is added with its weights, by the caller
-      for (const c of columns) gradient[c] += mean[c];
-      if (d >= 0) gradient[d] += mean[d];
-      gradient[t] += mean[t];
-    }
-    mirror(hessian, size, columns, d, t);
-    for (let s = 0; s < settingCount; s++) addCross(out, slopes[s], curvature[s], cross, s * size);
-    return weight;
-  };
+  const at = (k: number, theta: Float64Array, logEither: Float64Array): TransectCounts => ({
+    count: counts[k],
+    logMean: Float64Array.from(byTransect[k], (s) => {
+      let sum = s.logArea;
+      for (let i = 0; i < columns.length; i++) sum += s.x[i] * theta[columns[i]];
+      return sum;
+    }),
+    logDetect: Float64Array.from(byTransect[k], (s) => logEither[s.setting]),
+  });
+  const dispersionOf = (theta: Float64Array): number => (d < 0 ? 0 : theta[d]);
+  const tauOf = (theta: Float64Array): number => (t < 0 ? 0 : Math.exp(theta[t]));
 
   return {
-    addTo,
-    modes(theta, logEither) {
-      const dispersion = layout.dispersion < 0 ? 0 : theta[layout.dispersion];
-      const tau = layout.logTau < 0 ? 0 : Math.exp(theta[layout.logTau]);
-      return byTransect.map((own, k) =>
-        modeOf(
-          k,
-          Float64Array.from(own, (s) => linear(s, theta)),
-          own,
-          logEither,
+    addTo(out, theta, logEither, slopes) {
+      const dispersion = dispersionOf(theta);
+      const tau = tauOf(theta);
+      const sum = new Accumulator(out, columns, d, t, settingCount);
+      const average: Averages = emptyAverages();
+      for (let k = 0; k < transectCount; k++) {
+        const own = byTransect[k];
+        if (own.length === 0) continue;
+        const here = at(k, theta, logEither);
+        if (t < 0) {
+          for (let i = 0; i < own.length; i++) {
+            family.terms(own[i].count, here.logMean[i], here.logDetect[i], dispersion, average);
+            out.value += average.value;
+            sum.add(own[i], average);
+          }
+          continue;
+        }
+        const mode = modeOf(here, family, dispersion, tau, lastModes[k]);
+        lastModes[k] = mode.z;
+        const { logIntegral, shares, effects, terms } = integrate(
+          here,
+          family,
           dispersion,
           tau,
-        ),
+          mode,
+        );
+        out.value += logIntegral;
+        for (let i = 0; i < own.length; i++) {
+          averageOver(average, terms, shares, effects, i, own.length);
+          sum.add(own[i], average);
+        }
+        sum.addSpread(own, terms, shares, effects, slopes);
+      }
+      sum.finish(slopes);
+      return sum.weight;
+    },
+    modes(theta, logEither) {
+      return byTransect.map((_, k) =>
+        modeOf(at(k, theta, logEither), family, dispersionOf(theta), tauOf(theta)),
       );
     },
   };
 }
 
-/** Copies density × (dispersion, τ) and τ × dispersion across the diagonal. */
-function mirror(
-  hessian: Float64Array,
-  size: number,
-  columns: number[],
-  d: number,
-  t: number,
-): void {
-  for (const c of columns) {
-    if (d >= 0) hessian[d * size + c] = hessian[c * size + d];
-    if (t >= 0) hessian[t * size + c] = hessian[c * size + t];
-  }
-  if (d >= 0 && t >= 0) hessian[d * size + t] = hessian[t * size + d];
+function emptyAverages(): Averages {
+  return {
+    ...emptyTerms(),
+    gMeanU: 0,
+    hMeanMeanU: 0,
+    hMeanMeanUU: 0,
+    hMeanDetectU: 0,
+    hMeanDispersionU: 0,
+  };
 }
 
-/** Adds curvature·ggᵀ and the cross terms c gᵀ + g cᵀ of one setting, g = gradient of log p̄. */
-function addCross(
-  out: Evaluation,
-  g: Float64Array,
-  curvature: number,
-  cross: Float64Array,
-  at: number,
+function averageOver(
+  out: Averages,
+  terms: CountTerms[],
+  shares: Float64Array,
+  effects: Float64Array,
+  segment: number,
+  segments: number,
 ): void {
-  const size = g.length;
-  for (let a = 0; a < size; a++) {
-    const ga = g[a];
-    const ca = cross[at + a];
-    if (ga === 0 && ca === 0) continue;
-    for (let b = 0; b < size; b++) {
-      out.hessian[a * size + b] += curvature * ga * g[b] + ca * g[b] + ga * cross[at + b];
+  Object.assign(out, NO_AVERAGES);
+  for (let q = 0; q < NODES; q++) {
+    const w = shares[q];
+    const u = effects[q];
+    const term = terms[q * segments + segment];
+    out.gMean += w * term.gMean;
+    out.gDetect += w * term.gDetect;
+    out.gDispersion += w * term.gDispersion;
+    out.hMeanMean += w * term.hMeanMean;
+    out.hMeanDetect += w * term.hMeanDetect;
+    out.hDetectDetect += w * term.hDetectDetect;
+    out.hMeanDispersion += w * term.hMeanDispersion;
+    out.hDetectDispersion += w * term.hDetectDispersion;
+    out.hDispersionDispersion += w * term.hDispersionDispersion;
+    out.gMeanU += w * u * term.gMean;
+    out.hMeanMeanU += w * u * term.hMeanMean;
+    out.hMeanMeanUU += w * u * u * term.hMeanMean;
+    out.hMeanDetectU += w * u * term.hMeanDetect;
+    out.hMeanDispersionU += w * u * term.hMeanDispersion;
+  }
+}
+
+const NO_AVERAGES = emptyAverages();
+
+/** Sums over segments: by parameter for density, dispersion and τ; by setting for detection. */
+class Accumulator {
+  /** weight of log p̄ of each setting */
+  readonly weight: Float64Array;
+  private readonly curvature: Float64Array;
+  /** cross terms of log p̄ with density, dispersion and τ, a row a setting */
+  private readonly cross: Float64Array;
+  private readonly gradient: Float64Array;
+  private readonly hessian: Float64Array;
+  private readonly size: number;
+  private readonly columns: number[];
+  private readonly d: number;
+  private readonly t: number;
+  /** parameters on which log p̄ depends, found once a setting */
+  private readonly nonZero: (number[] | undefined)[];
+  private readonly byNode: Float64Array;
+
+  constructor(out: Evaluation, columns: number[], d: number, t: number, settings: number) {
+    this.gradient = out.gradient;
+    this.hessian = out.hessian;
+    this.size = out.gradient.length;
+    this.columns = columns;
+    this.d = d;
+    this.t = t;
+    this.weight = new Float64Array(settings);
+    this.curvature = new Float64Array(settings);
+    this.cross = new Float64Array(settings * this.size);
+    this.nonZero = new Array(settings);
+    this.byNode = new Float64Array(t < 0 ? 0 : NODES * this.size);
+  }
+
+  add(s: CompiledSegment, a: Averages): void {
+    const { gradient, hessian, size, columns, cross, d, t } = this;
+    const at = s.setting * size;
+    this.weight[s.setting] += a.gDetect;
+    this.curvature[s.setting] += a.hDetectDetect;
+    for (let i = 0; i < columns.length; i++) {
+      const xi = s.x[i];
+      if (xi === 0) continue;
+      const ci = columns[i];
+      const row = ci * size;
+      gradient[ci] += a.gMean * xi;
+      cross[at + ci] += a.hMeanDetect * xi;
+      const h = a.hMeanMean * xi;
+      for (let j = 0; j < columns.length; j++) hessian[row + columns[j]] += h * s.x[j];
+      if (d >= 0) hessian[row + d] += a.hMeanDispersion * xi;
+      if (t >= 0) hessian[row + t] += a.hMeanMeanU * xi;
     }
+    if (d >= 0) {
+      gradient[d] += a.gDispersion;
+      hessian[d * size + d] += a.hDispersionDispersion;
+      cross[at + d] += a.hDetectDispersion;
+    }
+    if (t >= 0) {
+      gradient[t] += a.gMeanU;
+      hessian[t * size + t] += a.hMeanMeanUU + a.gMeanU;
+      cross[at + t] += a.hMeanDetectU;
+      if (d >= 0) hessian[t * size + d] += a.hMeanDispersionU;
+    }
+  }
+
+  /** Σ_q share (g_q − ḡ)(g_q − ḡ)ᵀ of one transect's conditional gradients. */
+  addSpread(
+    own: CompiledSegment[],
+    terms: CountTerms[],
+    shares: Float64Array,
+    effects: Float64Array,
+    slopes: Float64Array[],
+  ): void {
+    const { byNode, size, columns, d, t, hessian } = this;
+    byNode.fill(0);
+    const mean = new Float64Array(size);
+    for (let q = 0; q < NODES; q++) {
+      const row = q * size;
+      for (let i = 0; i < own.length; i++) {
+        const s = own[i];
+        const term = terms[q * own.length + i];
+        for (let c = 0; c < columns.length; c++) byNode[row + columns[c]] += term.gMean * s.x[c];
+        byNode[row + t] += term.gMean * effects[q];
+        if (d >= 0) byNode[row + d] += term.gDispersion;
+        const slope = slopes[s.setting];
+        for (const p of this.dependsOn(s.setting, slope))
+          byNode[row + p] += term.gDetect * slope[p];
+      }
+      for (let p = 0; p < size; p++) mean[p] += shares[q] * byNode[row + p];
+    }
+    for (let q = 0; q < NODES; q++) {
+      const row = q * size;
+      for (let a = 0; a < size; a++) {
+        const da = shares[q] * (byNode[row + a] - mean[a]);
+        if (da === 0) continue;
+        for (let b = 0; b < size; b++) hessian[a * size + b] += da * (byNode[row + b] - mean[b]);
+      }
+    }
+  }
+
+  private dependsOn(setting: number, slope: Float64Array): number[] {
+    let found = this.nonZero[setting];
+    if (!found) {
+      found = [];
+      for (let p = 0; p < slope.length; p++) if (slope[p] !== 0) found.push(p);
+      this.nonZero[setting] = found;
+    }
+    return found;
+  }
+
+  /** Mirrors density × (dispersion, τ), then adds each setting's curvature·ggᵀ and its cross terms c gᵀ + g cᵀ. */
+  finish(slopes: Float64Array[]): void {
+    const { hessian, size, columns, cross, d, t } = this;
+    for (const c of columns) {
+      if (d >= 0) hessian[d * size + c] = hessian[c * size + d];
+      if (t >= 0) hessian[t * size + c] = hessian[c * size + t];
+    }
+    if (d >= 0 && t >= 0) hessian[d * size + t] = hessian[t * size + d];
+    slopes.forEach((g, s) => {
+      const at = s * size;
+      for (let a = 0; a < size; a++) {
+        const ga = g[a];
+        const ca = cross[at + a];
+        if (ga === 0 && ca === 0) continue;
+        const curved = this.curvature[s] * ga + ca;
+        for (let b = 0; b < size; b++) hessian[a * size + b] += curved * g[b] + ga * cross[at + b];
+      }
+    });
   }
 }
