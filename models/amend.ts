@@ -101,8 +101,11 @@ export class Model {
     });
   }
 
-  /** Looks at a maximum; true when the parts had to change and the model must be fitted again. */
-  amend(likelihood: Likelihood, best: Maximum): boolean {
+  /**
+   * Looks at a maximum: how the parts had to change, so that the model must be fitted again; null when it stands.
+   * `one fixed`: a single parameter ended on its boundary, the others keep their values.
+   */
+  amend(likelihood: Likelihood, best: Maximum): 'one fixed' | 'other terms' | null {
     const { rows } = this;
     const away = runsAway(rows, likelihood, best.point);
     switch (away) {
@@ -113,11 +116,11 @@ export class Model {
           'density.family',
         );
         this.family = 'poisson';
-        return true;
+        return 'one fixed';
       case 'size':
         this.boundary('k → ∞: cluster sizes are Poisson', 'size-on-boundary', 'cluster_size');
         this.sizeFamily = 'poisson';
-        return true;
+        return 'one fixed';
       case 'tau':
         this.boundary(
           'τ → 0: transects do not differ beyond chance',
@@ -125,13 +128,13 @@ export class Model {
           'density.transect_effect',
         );
         this.transectEffect = false;
-        return true;
+        return 'one fixed';
       case 'sigma':
         this.flatten('σ → ∞');
-        return true;
+        return 'one fixed';
       case 'b':
         this.steepen(likelihood, best);
-        return true;
+        return 'one fixed';
       default:
     }
     this.refuseVanishing(likelihood, best);
@@ -142,10 +145,11 @@ export class Model {
     if (joined) {
       this.groups = joined.groups;
       this.notices.push(joined.notice);
-      return true;
+      return 'other terms';
     }
-    if (away === 'linear' || away === 'divers') return this.leaveOutEndless(likelihood, best);
-    return false;
+    if ((away === 'linear' || away === 'divers') && this.leaveOutEndless(likelihood, best))
+      return 'other terms';
+    return null;
   }
 
   private boundary(text: string, code: string, key: string): void {

@@ -4,12 +4,13 @@
  * number of threads gives the same numbers.
  */
 
+import type { Analysis } from '../shared/analysis.ts';
 import { condense, type Pieces, sumPieces, totalOf } from './abundance.ts';
 import { pickByAicc } from './choose.ts';
-import { DESIGNS, type SurveyRows } from './data.ts';
+import { DESIGNS, type ModelNotice, type SurveyRows } from './data.ts';
 import { clusterCounts } from './density/design.ts';
 import { effortOf } from './detection/divers.ts';
-import { aiccOf, type Fit } from './fit.ts';
+import { aiccOf, type Candidate, type Fit, fitModel, named } from './fit.ts';
 import { compileLikelihood, type Likelihood } from './likelihood.ts';
 import { maximiseHolding } from './numbers/newton.ts';
 import { type Random, stream } from './numbers/random.ts';
@@ -23,6 +24,42 @@ export interface BootstrapInput {
   habitats: MappedHabitat[];
   pieces: Pieces;
   seed: number;
+}
+
+/** The same as plain data, for another thread: models by candidate, with the parameters from which they are found again. */
+export interface BootstrapTask {
+  rows: SurveyRows;
+  analysis: Analysis;
+  models: { candidate: Candidate; start: [string, number][] }[];
+  habitats: MappedHabitat[];
+  pieces: Pieces;
+  seed: number;
+}
+
+/** @param fits the chosen one first; with more, each replicate chooses among them by AICc */
+export function bootstrapTask(
+  rows: SurveyRows,
+  analysis: Analysis,
+  fits: Fit[],
+  habitats: MappedHabitat[],
+  pieces: Pieces,
+): BootstrapTask {
+  return {
+    rows,
+    analysis,
+    models: fits.map((f) => ({ candidate: f.candidate, start: [...named(f.likelihood, f.theta)] })),
+    habitats,
+    pieces: condense(pieces),
+    seed: analysis.seed,
+  };
+}
+
+/** Every thread finds the same fits from the same start, so that their replicates are the same to the last digit. */
+export function bootstrapperOf(task: BootstrapTask): (index: number) => Replicate | null {
+  const fits = task.models.map(({ candidate, start }) =>
+    fitModel(task.rows, task.analysis, candidate, new Map(start)),
+  );
+  return bootstrapper({ ...task, fits });
 }
 
 export interface Replicate {
@@ -171,4 +208,40 @@ export function percentileInterval(
     return sorted[below] + (position - below) * (sorted[above] - sorted[below]);
   };
   return { lower: at((1 - level) / 2), upper: at((1 + level) / 2) };
+}
+
+export interface BootstrapSummary {
+  /** replicates that could be had */
+  replicates: number;
+  /** draws that were thrown away */
+  redrawn: number;
+  clusters: { lower: number; upper: number } | null;
+  mussels: { lower: number; upper: number } | null;
+  notices: ModelNotice[];
+}
+
+/** More draws thrown away than this share of the replicates is worth a notice. */
+const REDRAWN_SHARE = 0.05;
+
+export function summariseBootstrap(results: (Replicate | null)[], level: number): BootstrapSummary {
+  const had = results.filter((r): r is Replicate => r !== null);
+  const lost = results.length - had.length;
+  const redrawn = had.reduce((sum, r) => sum + r.redrawn, 0) + lost * DRAWS;
+  const notices: ModelNotice[] = [];
+  if (redrawn > REDRAWN_SHARE * results.length) {
+    notices.push({
+      code: 'bootstrap-redrawn',
+      key: 'bootstrap.replicates',
+      message: `${redrawn} draws of transects had to be repeated for ${results.length} replicates, because they lost a class or a swap of roles or did not converge${lost > 0 ? `; ${lost} replicates could not be had at all` : ''}: the interval is that of the surveys that kept them`,
+    });
+  }
+  const interval = (pick: (r: Replicate) => number): BootstrapSummary['mussels'] =>
+    had.length < 2 ? null : percentileInterval(had.map(pick), level);
+  return {
+    replicates: had.length,
+    redrawn,
+    clusters: interval((r) => r.clusters),
+    mussels: interval((r) => r.mussels),
+    notices,
+  };
 }

@@ -59,12 +59,17 @@ export function fitModel(
   warm?: Map<string, number>,
 ): Fit {
   const state = new Model(rows, analysis, candidate);
-  let known = warm ?? new Map<string, number>();
+  const first = warm ?? new Map<string, number>();
+  let known = first;
   for (let round = 0; round < ROUNDS; round++) {
     const likelihood = compileLikelihood(rows, state.parts());
     const best = climb(rows, likelihood, known);
-    known = named(likelihood, best.point);
-    if (state.amend(likelihood, best)) continue;
+    const amended = state.amend(likelihood, best);
+    if (amended) {
+      // values that ran away are no start for the next fit
+      known = amended === 'one fixed' ? named(likelihood, best.point) : first;
+      continue;
+    }
     return {
       candidate,
       parts: likelihood.parts,
@@ -99,6 +104,7 @@ function climb(rows: SurveyRows, likelihood: Likelihood, known: Map<string, numb
     try {
       found = maximise(likelihood.evaluate, start, {
         stop: (p) => runsAway(rows, likelihood, p) !== null,
+        reach: likelihood.reach,
       });
     } catch (error) {
       if (error instanceof RangeError && error.message.startsWith('the start')) continue;

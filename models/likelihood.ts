@@ -27,6 +27,8 @@ export interface Likelihood {
   segments: CompiledSegment[];
   /** value, gradient and Hessian over all parameters of the layout */
   evaluate(theta: Float64Array): Evaluation;
+  /** greatest change that a step makes to a log density, a logit, a log mean size or a parameter on the log scale */
+  reach(step: Float64Array): number;
   /** log p̄ of each segment of the survey with its gradient, shared among segments of one setting */
   detectability(theta: Float64Array): {
     logP: Float64Array;
@@ -122,6 +124,21 @@ export function compileLikelihood(
     layout,
     segments,
     evaluate,
+    reach(step) {
+      let most = 0;
+      const move = (change: number): void => {
+        most = Math.max(most, Math.abs(change));
+      };
+      for (const s of segments) {
+        let change = 0;
+        for (let i = 0; i < columns.length; i++) change += s.x[i] * step[columns[i]];
+        move(change);
+      }
+      for (const part of [...settings, ...sizes])
+        for (const form of part.forms) move(evaluateForm(form, step));
+      for (const i of [layout.dispersion, layout.logTau]) if (i >= 0) move(step[i]);
+      return most;
+    },
     detectability(theta) {
       const at = settings.map((s) => settingAt(s, parts, theta).logEither);
       return {

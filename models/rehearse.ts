@@ -201,3 +201,65 @@ export function fittedLogDensity(rows: SurveyRows, fit: Fit): number[] {
     return base + p.curveAt(columns) - raise;
   });
 }
+
+export interface RehearsalSummary {
+  surveys: number;
+  /** share of the surveys without a valid estimate, and why */
+  notEstimable: number;
+  reasons: { why: string; surveys: number }[];
+  mussels: RehearsedQuantity | null;
+  clusters: RehearsedQuantity | null;
+  /** mean number of clusters found */
+  detections: number;
+}
+
+export interface RehearsedQuantity {
+  truth: number;
+  /** mean of the estimates over the truth, less 1, with its simulation error */
+  bias: number;
+  biasSe: number;
+  /** standard deviation of the estimates over their mean */
+  spread: number;
+  /** mean of the reported coefficients of variation */
+  reported: number;
+  /** share of the intervals that hold the truth, with its simulation error */
+  coverage: number;
+  coverageSe: number;
+}
+
+export function summariseRehearsal(
+  results: Rehearsed[],
+  truth: { clusters: number; mussels: number },
+): RehearsalSummary {
+  const reasons = new Map<string, number>();
+  for (const r of results) if (r.why !== null) reasons.set(r.why, (reasons.get(r.why) ?? 0) + 1);
+  const quantity = (key: 'mussels' | 'clusters'): RehearsedQuantity | null => {
+    const had = results.flatMap((r) => r[key] ?? []);
+    if (had.length < 2) return null;
+    const mean = had.reduce((sum, q) => sum + q.estimate, 0) / had.length;
+    const sd = Math.sqrt(
+      had.reduce((sum, q) => sum + (q.estimate - mean) ** 2, 0) / (had.length - 1),
+    );
+    const held = had.filter(
+      (q) => (q.lower ?? 0) <= truth[key] && truth[key] <= (q.upper ?? Infinity),
+    ).length;
+    const coverage = held / had.length;
+    return {
+      truth: truth[key],
+      bias: mean / truth[key] - 1,
+      biasSe: sd / truth[key] / Math.sqrt(had.length),
+      spread: sd / mean,
+      reported: had.reduce((sum, q) => sum + q.se / q.estimate, 0) / had.length,
+      coverage,
+      coverageSe: Math.sqrt((coverage * (1 - coverage)) / had.length),
+    };
+  };
+  return {
+    surveys: results.length,
+    notEstimable: results.filter((r) => r.mussels === null).length / results.length,
+    reasons: [...reasons].map(([why, surveys]) => ({ why, surveys })),
+    mussels: quantity('mussels'),
+    clusters: quantity('clusters'),
+    detections: results.reduce((sum, r) => sum + r.detections, 0) / results.length,
+  };
+}

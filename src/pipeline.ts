@@ -4,8 +4,10 @@
  * each step is a folder beside this file, pure, and knows none of the others.
  */
 
+import { type RehearsalSummary, summariseRehearsal } from '../models/rehearse.ts';
+import { type RunMany, runHere } from '../models/tasks.ts';
 import type { Finding } from '../shared/findings.ts';
-import { inOrder } from '../shared/findings.ts';
+import { errorAt, inOrder } from '../shared/findings.ts';
 import type { SurveyResult } from '../shared/result.ts';
 import type {
   Bed,
@@ -19,7 +21,16 @@ import type {
 } from '../shared/survey.ts';
 import { checkSurvey, feetFromMap } from './check/index.ts';
 import { cutSegments } from './cut/index.ts';
-import { estimateLake, surveyedDomain, type TreatedBed } from './estimate/index.ts';
+import {
+  type Again,
+  bootstrapOf,
+  estimateLake,
+  rehearsalOf,
+  surveyedDomain,
+  type TreatedBed,
+  withBootstrap,
+} from './estimate/index.ts';
+import type { KnownTruth } from './estimate/rehearsal.ts';
 import { type DepthModel, depthModel, layBed } from './lake/index.ts';
 import { makePlane, placeTransects } from './place/index.ts';
 import { type Folder, type ReadResult, readFolder } from './read/index.ts';
@@ -132,16 +143,66 @@ function soundPart({ survey, drafts }: ReadResult, findings: Finding[]): Survey 
   };
 }
 
+export interface EstimateOptions {
+  progress?: Progress;
+  /** bootstrap replicates in place of analysis.json's */
+  replicates?: number;
+  /** each replicate chooses among all models again */
+  reselect?: boolean;
+  /** runs work of many pieces; on the calling thread when left out */
+  runMany?: RunMany;
+}
+
+export type Estimated =
+  | { ok: true; result: SurveyResult; again: Again | null }
+  | { ok: false; findings: Finding[] };
+
 /** The whole job. Errors in the data come back as findings; nothing is thrown but our own faults. */
 export async function estimateSurvey(
   folder: Folder,
-  progress: Progress = () => {},
-): Promise<{ ok: true; result: SurveyResult } | { ok: false; findings: Finding[] }> {
+  options: EstimateOptions = {},
+): Promise<Estimated> {
+  const { progress = () => {}, runMany = runHere } = options;
   const { read, findings, prepared } = await judge(folder, progress);
   if (prepared === null) return { ok: false, findings };
   const { survey, analysis, lake } = read;
   const output = estimateLake({ survey, analysis, findings, ...prepared, progress });
   if (!output.ok) return output;
+  const { again, ...made } = output;
+  const result: SurveyResult = { survey, analysis, lake, ...prepared, ...made };
+  const replicates = options.replicates ?? analysis.bootstrap.replicates;
+  if (again && replicates > 0) {
+    const task = bootstrapOf(again, options.reselect ?? false);
+    const draws = await runMany(task, replicates, (share) => progress('bootstrap', share));
+    const bootstrapped = withBootstrap(result.estimate, draws, analysis.interval);
+    result.estimate = bootstrapped.estimate;
+    result.findings = [...result.findings, ...bootstrapped.findings];
+  }
   progress('done', 1);
-  return { ok: true, result: { survey, analysis, lake, ...prepared, ...output } };
+  return { ok: true, result, again };
+}
+
+/**
+ * What this design can deliver on this lake: the survey simulated again and again and estimated each time.
+ * @param truth parameters to simulate from; null = the fitted model
+ */
+export async function rehearseSurvey(
+  folder: Folder,
+  surveys: number,
+  truth: KnownTruth | null,
+  options: EstimateOptions = {},
+): Promise<{ ok: true; summary: RehearsalSummary } | { ok: false; findings: Finding[] }> {
+  const { progress = () => {}, runMany = runHere } = options;
+  const estimated = await estimateSurvey(folder, { ...options, replicates: 0 });
+  if (!estimated.ok) return estimated;
+  const { result, again } = estimated;
+  const rehearsal = again && rehearsalOf(again, result.estimate, truth);
+  if (!rehearsal) {
+    const message =
+      'nothing can be rehearsed: it needs outline, substrate and depth, and clusters that were found';
+    return { ok: false, findings: [errorAt({ table: 'detections.csv' }, 'no-abundance', message)] };
+  }
+  const { task, totals } = rehearsal;
+  const done = await runMany(task, surveys, (share) => progress('rehearsal', share));
+  return { ok: true, summary: summariseRehearsal(done, totals) };
 }

@@ -32,9 +32,16 @@ export interface MaximiseOptions {
   maxSteps?: number;
   /** ends the search early, e.g. when a parameter runs to its boundary */
   stop?: (point: Float64Array, maximum: Evaluation) => boolean;
+  /**
+   * how far a step reaches, in units of which GREATEST_REACH is a long way: longer steps are shortened, so that one
+   * leap from a poor start does not end beyond a boundary that the maximum is far from
+   */
+  reach?: (step: Float64Array) => number;
 }
 
 const CONVERGED = 1e-6;
+/** e³: on a log scale a step changes nothing by more than a factor of 20. */
+const GREATEST_REACH = 3;
 
 /**
  * @param evaluate value, gradient and Hessian at a point; a value that is not finite counts as a failed step
@@ -68,7 +75,8 @@ export function maximise(
     for (let attempt = 0; attempt < 40 && !moved; attempt++) {
       const step = dampedStep(here, n, damping);
       if (step) {
-        const next = point.map((x, i) => x + step[i]);
+        const share = Math.min(1, GREATEST_REACH / (options.reach?.(step) || 1));
+        const next = point.map((x, i) => x + share * step[i]);
         const there = evaluate(next);
         const rise = there.value - here.value;
         const noise = 1e-12 * Math.max(1, Math.abs(here.value));

@@ -2,17 +2,27 @@
 
 import { parseArgs } from 'node:util';
 import { UsageError } from './core.ts';
+import type { EstimateAsked } from './estimate.ts';
+import type { RehearseAsked } from './rehearse.ts';
 
 export type Asked =
   | { command: 'help' | 'version' }
   | { command: 'check'; folders: string[]; json: boolean }
-  | { command: 'estimate'; folders: string[]; json: boolean; out: string | null };
+  | ({ command: 'estimate' } & EstimateAsked)
+  | ({ command: 'rehearse' } & RehearseAsked);
 
 export const HELP = `shoalwise: from the field sheets of a mussel survey to a lake-wide number
 
   shoalwise check DIR…                 read and judge survey folders
   shoalwise estimate DIR… --out OUT    estimate, and write the results to OUT
                                        (to OUT/NAME for each of several folders)
+  shoalwise rehearse DIR… --surveys N  simulate the survey N times and estimate
+                                       each: what this design can deliver
+
+  --bootstrap B  estimate: also an interval from B redraws of the transects
+  --reselect     with --bootstrap: choose the model anew in each redraw
+  --from-truth   rehearse: simulate from DIR/truth.json, not from the fit
+  --threads T    number of threads (default: one a core; the numbers are the same)
 
   --json       check: the findings as JSON; estimate: estimate.json alone, on
                standard output (--out may then be left out)
@@ -24,28 +34,74 @@ Errors and notices go to standard error, one a line. Exit codes: 0 done,
 (SHOALWISE_DEBUG=1 shows where).
 `;
 
+/** Options that each command takes. */
+const TAKES: Record<string, string[]> = {
+  check: ['json'],
+  estimate: ['json', 'out', 'bootstrap', 'reselect', 'threads'],
+  rehearse: ['json', 'surveys', 'from-truth', 'threads'],
+};
+
+const COMMANDS = Object.keys(TAKES);
+
 /** Throws UsageError with one sentence on what is wrong. */
 export function parseCommandLine(argv: string[]): Asked {
   const { values, positionals } = parsed(argv);
   if (values.help) return { command: 'help' };
   if (values.version) return { command: 'version' };
   const [command, ...folders] = positionals;
-  if (command === undefined)
-    throw new UsageError('no command was given (check or estimate expected)');
-  if (command !== 'check' && command !== 'estimate')
-    throw new UsageError(`"${command}" is not a command (check or estimate expected)`);
-  if (folders.length === 0) throw new UsageError(`${command} needs at least one survey folder`);
-  const empty = folders.includes('') || values.out === '';
-  if (empty) throw new UsageError('a folder name is empty');
-
-  const json = values.json ?? false;
-  if (command === 'check') {
-    if (values.out !== undefined) throw new UsageError('check writes no files: leave out --out');
-    return { command, folders, json };
+  const choices = `${COMMANDS.slice(0, -1).join(', ')} or ${COMMANDS.at(-1)}`;
+  if (command === undefined) throw new UsageError(`no command was given (${choices} expected)`);
+  const takes = TAKES[command];
+  if (takes === undefined)
+    throw new UsageError(`"${command}" is not a command (${choices} expected)`);
+  for (const option of Object.keys(values)) {
+    if (takes.includes(option)) continue;
+    const why = command === 'check' && option === 'out' ? ': it writes no files' : '';
+    throw new UsageError(`${command} does not take --${option}${why}`);
   }
-  if (values.out === undefined && !json)
-    throw new UsageError('estimate needs --out OUT, the folder for the results (or --json)');
-  return { command, folders, json, out: values.out ?? null };
+  if (folders.length === 0) throw new UsageError(`${command} needs at least one survey folder`);
+  if (folders.includes('') || values.out === '') throw new UsageError('a folder name is empty');
+  const json = values.json ?? false;
+  const threads = wholeNumber('threads', values.threads, 1);
+  switch (command) {
+    case 'check':
+      return { command, folders, json };
+    case 'rehearse': {
+      const surveys = wholeNumber('surveys', values.surveys, 2);
+      if (surveys === null)
+        throw new UsageError('rehearse needs --surveys N, how many to simulate');
+      return { command, folders, json, surveys, threads, fromTruth: values['from-truth'] ?? false };
+    }
+    default: {
+      if (values.out === undefined && !json) {
+        throw new UsageError('estimate needs --out OUT, the folder for the results (or --json)');
+      }
+      const replicates = wholeNumber('bootstrap', values.bootstrap, 0);
+      const reselect = values.reselect ?? false;
+      return {
+        command: 'estimate',
+        folders,
+        json,
+        threads,
+        replicates,
+        reselect,
+        out: values.out ?? null,
+      };
+    }
+  }
+}
+
+const LARGEST = 1_000_000;
+
+function wholeNumber(option: string, text: string | undefined, least: number): number | null {
+  if (text === undefined) return null;
+  const value = /^\d+$/.test(text) ? Number(text) : Number.NaN;
+  if (!(value >= least && value <= LARGEST)) {
+    throw new UsageError(
+      `--${option}: "${text}" is not a whole number from ${least} to ${LARGEST}`,
+    );
+  }
+  return value;
 }
 
 function parsed(argv: string[]) {
@@ -56,6 +112,11 @@ function parsed(argv: string[]) {
       options: {
         out: { type: 'string' },
         json: { type: 'boolean' },
+        bootstrap: { type: 'string' },
+        reselect: { type: 'boolean' },
+        surveys: { type: 'string' },
+        'from-truth': { type: 'boolean' },
+        threads: { type: 'string' },
         help: { type: 'boolean', short: 'h' },
         version: { type: 'boolean' },
       },

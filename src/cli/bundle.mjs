@@ -40,8 +40,9 @@ export async function bundle(entry) {
 }
 
 /**
- * The path of an up-to-date bundle of src/cli/main.ts: dist/shoalwise.mjs, made anew when missing or older than any source.
- * Where dist cannot be written, a folder of its own under the system's temporary one, to be removed by `remove`.
+ * The path of an up-to-date bundle of src/cli/main.ts: dist/shoalwise.mjs, made anew when missing or older than any source,
+ * with its thread's module beside it.
+ * Where dist cannot be written (then without threads), a folder of its own under the system's temporary one, to be removed by `remove`.
  * @param {string} root the repository's folder
  * @returns {Promise<{ path: string, remove: () => void }>}
  */
@@ -52,6 +53,8 @@ export async function commandLine(root) {
 
   const text = await bundle(join(root, 'src', 'cli', 'main.ts'));
   try {
+    const worker = await bundle(join(root, 'src', 'cli', 'worker.ts'));
+    writeWhole(join(root, 'dist', 'shoalwise-worker.mjs'), worker);
     writeWhole(path, text);
     return { path, remove: () => {} };
   } catch {

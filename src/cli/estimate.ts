@@ -7,6 +7,7 @@ import { type Core, EXIT, type Terminal, worst } from './core.ts';
 import { eachFolder, tellFindings, type Visit } from './each-folder.ts';
 import { folderName } from './folder.ts';
 import { type Line, overview } from './overview.ts';
+import { pool } from './pool.ts';
 import { summary } from './summary.ts';
 import { namesApart, resultFolder, writeResult } from './write-out.ts';
 
@@ -14,6 +15,11 @@ export interface EstimateAsked {
   folders: string[];
   json: boolean;
   out: string | null;
+  /** bootstrap replicates; null = as analysis.json says */
+  replicates: number | null;
+  reselect: boolean;
+  /** null = one a core */
+  threads: number | null;
 }
 
 /** Throws UsageError before anything is read when a result has no place to go. */
@@ -28,7 +34,12 @@ export async function estimate(
     asked.folders,
     terminal,
     async (folder, progress, prefix, i) => {
-      const done = await core.estimateSurvey(folder, progress.report);
+      const done = await core.estimateSurvey(folder, {
+        progress: progress.report,
+        runMany: pool(asked.threads ?? undefined),
+        reselect: asked.reselect,
+        ...(asked.replicates === null ? {} : { replicates: asked.replicates }),
+      });
       progress.clear();
       if (!done.ok) {
         tellFindings(done.findings, terminal, prefix);

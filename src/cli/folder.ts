@@ -2,6 +2,7 @@
 
 import { readFile, stat } from 'node:fs/promises';
 import { basename, join, resolve } from 'node:path';
+import type { KnownTruth } from '../estimate/rehearsal.ts';
 import { type Folder, InputError } from './core.ts';
 
 /** The files of a survey; any other file in the folder is left alone. */
@@ -44,4 +45,21 @@ async function readIfThere(path: string): Promise<Uint8Array | null> {
     if (code === 'ENOENT' || code === 'EISDIR') return null;
     throw new InputError(`${path}: cannot be read (${message})`);
   }
+}
+
+/** Parameters that a survey was simulated from, and what they amount to; null when the folder has no truth.json. */
+export async function readTruth(path: string): Promise<KnownTruth | null> {
+  const file = join(path, 'truth.json');
+  const bytes = await readIfThere(file);
+  if (bytes === null) return null;
+  let truth: Partial<KnownTruth> | null;
+  try {
+    truth = JSON.parse(new TextDecoder().decode(bytes));
+  } catch (error) {
+    throw new InputError(`${file}: not valid JSON (${(error as Error).message})`);
+  }
+  for (const key of ['density', 'detection', 'cluster_size', 'clusters', 'mussels'] as const) {
+    if (truth?.[key] === undefined) throw new InputError(`${file}: "${key}" is missing`);
+  }
+  return truth as KnownTruth;
 }

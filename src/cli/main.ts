@@ -6,6 +6,7 @@ import { check } from './check.ts';
 import { type Core, EXIT, type Terminal, UsageError } from './core.ts';
 import { tellFault } from './each-folder.ts';
 import { estimate } from './estimate.ts';
+import { rehearse } from './rehearse.ts';
 
 /** Runs one command and returns its exit code; never throws. */
 export async function main(
@@ -34,6 +35,8 @@ async function run(asked: Asked, terminal: Terminal, core: Core | undefined): Pr
       return await check(core ?? (await pipeline()), terminal, asked);
     case 'estimate':
       return await estimate(core ?? (await pipeline()), terminal, asked);
+    case 'rehearse':
+      return await rehearse(core ?? (await pipeline()), terminal, asked);
   }
 }
 

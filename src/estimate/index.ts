@@ -23,7 +23,9 @@ import { depthCurves, lakeWide, type TreatedBed } from './lake-wide.ts';
 import { nothingFound } from './nothing-found.ts';
 import { surveyRows } from './rows.ts';
 
+export { bootstrapOf, withBootstrap } from './bootstrap.ts';
 export type { TreatedBed } from './lake-wide.ts';
+export { rehearsalOf } from './rehearsal.ts';
 export { surveyedDomain } from './rows.ts';
 
 export interface EstimateInput {
@@ -40,6 +42,14 @@ export interface EstimateInput {
   progress?: (step: string, share: number) => void;
 }
 
+/** The chosen fit first, then the others that converged. */
+export interface Again {
+  rows: SurveyRows;
+  analysis: Analysis;
+  fits: Fit[];
+  bed: Bed;
+}
+
 export type EstimateOutput =
   | {
       ok: true;
@@ -47,6 +57,8 @@ export type EstimateOutput =
       surface: Surface | null;
       curves: DensityCurve[];
       checks: ModelChecks | null;
+      /** what repeated work on this estimate needs; null without a lake or when nothing was found */
+      again: Again | null;
       findings: Finding[];
     }
   | { ok: false; findings: Finding[] };
@@ -63,6 +75,7 @@ export function estimateLake(input: EstimateInput): EstimateOutput {
       surface: empty.surface,
       curves: [],
       checks: null,
+      again: null,
       findings,
     };
   }
@@ -181,6 +194,7 @@ export function estimateLake(input: EstimateInput): EstimateOutput {
         expected: diagnosis.expected,
         influence: diagnosis.leftOut.map((l) => l.influence),
       },
+      again: bed && lake?.abundance ? { rows, analysis, fits: choice.fits, bed } : null,
       findings,
     };
   } catch (error) {
@@ -268,7 +282,7 @@ export function nobodyFollowed(rows: SurveyRows): boolean {
   });
 }
 
-function asNotice(n: ModelNotice): Finding {
+export function asNotice(n: ModelNotice): Finding {
   return {
     severity: 'notice',
     code: n.code,
@@ -280,7 +294,7 @@ function asNotice(n: ModelNotice): Finding {
 }
 
 /** The result's form of a notice; the column stands before the message. */
-function asWarning(f: Finding): Estimate['warnings'][number] {
+export function asWarning(f: Finding): Estimate['warnings'][number] {
   return {
     code: f.code,
     table: f.table,

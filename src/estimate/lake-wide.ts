@@ -10,7 +10,8 @@ import { densitySurface } from '../../models/surface.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate, Quantity, Stratum, TreatmentRow } from '../../shared/estimate.ts';
 import type { DensityCurve, Surface } from '../../shared/result.ts';
-import { type Bed, type Domain, type MapHabitat, REASONS } from '../../shared/survey.ts';
+import { type Bed, type Domain, REASONS } from '../../shared/survey.ts';
+import { mappedHabitats } from './rows.ts';
 
 /** The bed of one candidate treatment area. */
 export interface TreatedBed {
@@ -46,13 +47,8 @@ export function lakeWide(
   );
   const quantity = (estimate: number, se: number): Quantity =>
     logNormalQuantity(estimate, se, quantile);
-  const classOf = new Map(rows.classNames.map((name, i) => [name, i]));
-  const inIndices = (h: MapHabitat): MappedHabitat => ({
-    classes: h.substrate.map((c) => classOf.get(c) as number),
-    plantCover: h.plantCover,
-  });
   const sumOf = (b: Bed): { sums: HabitatSum[]; total: Total; mapped: MappedHabitat[] } => {
-    const mapped = b.habitats.map(inIndices);
+    const mapped = mappedHabitats(b.habitats, analysis);
     const densities = mapped.map((h) => p.habitat(h));
     const sums = sumPieces(b.pieces, densities, p);
     return { sums, total: totalOf(sums, densities, p, fit.covariance), mapped };

@@ -1,8 +1,9 @@
 /** From the survey's segments and sheets to the numbers that the models take, and the domain for which they speak. */
 
 import type { SurveyRows } from '../../models/data.ts';
+import type { MappedHabitat } from '../../models/predict.ts';
 import type { Analysis } from '../../shared/analysis.ts';
-import type { Domain, Segment, Survey } from '../../shared/survey.ts';
+import type { Domain, MapHabitat, Segment, Survey } from '../../shared/survey.ts';
 
 /** Segments and clusters as numbers; classes and observers by index, classes in the order of analysis.substrates. */
 export function surveyRows(survey: Survey, segments: Segment[], analysis: Analysis): SurveyRows {
@@ -41,6 +42,15 @@ export function surveyRows(survey: Survey, segments: Segment[], analysis: Analys
     classNames: analysis.substrates,
     observerNames,
   };
+}
+
+/** The map's habitats with classes by index. */
+export function mappedHabitats(habitats: MapHabitat[], analysis: Analysis): MappedHabitat[] {
+  const classOf = new Map(analysis.substrates.map((name, i) => [name, i]));
+  return habitats.map((h) => ({
+    classes: h.substrate.map((name) => indexOf(classOf, name)),
+    plantCover: h.plantCover,
+  }));
 }
 
 function indexOf(index: Map<string, number>, name: string): number {

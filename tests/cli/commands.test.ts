@@ -246,6 +246,7 @@ describe('OUT', () => {
   const untouched: Core = {
     judge: () => Promise.reject(new Error('must not be reached')),
     estimateSurvey: () => Promise.reject(new Error('must not be reached')),
+    rehearseSurvey: () => Promise.reject(new Error('must not be reached')),
   };
 
   async function refused(argv: string[], sentence: string): Promise<void> {

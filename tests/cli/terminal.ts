@@ -45,12 +45,15 @@ export function namedCore(good: () => SurveyResult = handMadeResult): Core {
       const findings = folder.name.startsWith('bad') ? [ERROR, NOTICE] : [NOTICE];
       return { read: {} as never, prepared: null, findings, ok: !folder.name.startsWith('bad') };
     },
+    async rehearseSurvey() {
+      throw new Error('not rehearsed here');
+    },
     async estimateSurvey(folder) {
       if (folder.name.startsWith('broken')) throw new Error('the sum is 3, expected 4');
       if (folder.name.startsWith('bad')) return { ok: false, findings: [ERROR, NOTICE] };
       const result = good();
       result.estimate.lake = folder.name;
-      return { ok: true, result: { ...result, findings: [NOTICE] } };
+      return { ok: true, result: { ...result, findings: [NOTICE] }, again: null };
     },
   };
 }

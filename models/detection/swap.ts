@@ -1,0 +1,37 @@
+/**
+ * Two divers who swap roles, in closed form (Cook & Jacobson 1979; Nichols et al. 2000): without covariates and with one
+ * density the likelihood separates, and detection follows from the four totals alone. It tests the fit, and it says why
+ * a survey cannot give a detection: the ratio x_AB/x_AA holds p_A and p_B together, and only the swapped ratio parts them.
+ */
+
+/** Totals of clusters: aa seen by A first, ab by B after A; bb seen by B first, ba by A after B. */
+export interface SwapTotals {
+  aa: number;
+  ab: number;
+  bb: number;
+  ba: number;
+}
+
+export interface SwapEstimate {
+  pA: number;
+  pB: number;
+  /** 1 − (1−pA)(1−pB) = 1 − x_AB x_BA / (x_AA x_BB) */
+  either: number;
+}
+
+/** Null where the totals hold no answer: nothing seen first by one of them, or as much seen after as before. */
+export function swapEstimate({ aa, ab, bb, ba }: SwapTotals): SwapEstimate | null {
+  const gain = aa * bb - ab * ba;
+  if (aa === 0 || bb === 0 || gain <= 0) return null;
+  return { pA: gain / (bb * (aa + ab)), pB: gain / (aa * (bb + ba)), either: gain / (aa * bb) };
+}
+
+/** One sentence on why totals hold no detection, and what would make it possible; null where they do. */
+export function whyNoSwapEstimate(t: SwapTotals, first: string, second: string): string | null {
+  if (swapEstimate(t) !== null) return null;
+  if (t.bb + t.ba === 0 || t.aa + t.ab === 0) {
+    const [always, other] = t.aa + t.ab > 0 ? [first, second] : [second, first];
+    return `${always} always searched first, so what ${other} adds cannot be told from what ${always} misses: let ${other} search first on some transects`;
+  }
+  return `the second diver found as much as the first (${t.ab} after ${t.aa}, ${t.ba} after ${t.bb}): check the roles on the sheets, or search more transects with the roles swapped`;
+}
