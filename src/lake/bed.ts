@@ -20,8 +20,9 @@ import { BedCollector, OUTLINE, PATCH, WITHIN } from './collector.ts';
 import { type DepthModel, TILE } from './depth.ts';
 import { frameAround, MOST_CELLS } from './frame.ts';
 import { judgeOverlaps, type Overlap } from './overlaps.ts';
+import type { LabelledRing } from './ring-stack.ts';
 import { type Box, boxOf, gridRings, polygonAreaM2, toPlane } from './rings.ts';
-import { type LabelledRing, walkGrid } from './walk.ts';
+import { walkGrid } from './walk.ts';
 
 /** A polygon of one of the maps, under its label (its place in the list). */
 interface Shape {

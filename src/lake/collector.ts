@@ -16,8 +16,9 @@ import {
   type SignedRing,
   without,
 } from './regions.ts';
+import type { Block, CellRing, Cover } from './ring-stack.ts';
 import { carryOverShore } from './shore.ts';
-import type { CellRing, Cover, GridVisitor } from './walk.ts';
+import type { GridVisitor } from './walk.ts';
 
 /** The layers that polygons belong to; bed is where the first `required` of them have one. */
 export const OUTLINE = 0;
@@ -77,39 +78,37 @@ export class BedCollector implements GridVisitor {
     this.cellM2 = frame.cellM * frame.cellM;
   }
 
-  block(c0: number, r0: number, c1: number, r1: number, cover: Cover): void {
-    const cells = (c1 - c0) * (r1 - r0);
+  block({ x0, y0, x1, y1 }: Block, cover: Cover): void {
+    const cells = (x1 - x0) * (y1 - y0);
     this.bedArea += cells;
     const patch = this.firstPatch(cover, cells);
     if (patch >= 0) this.mappedArea += cells;
-    for (let tr = r0 - (r0 % TILE); tr < r1; tr += TILE)
-      for (let tc = c0 - (c0 % TILE); tc < c1; tc += TILE)
-        for (let r = Math.max(r0, tr); r < Math.min(r1, tr + TILE); r++)
-          for (let c = Math.max(c0, tc); c < Math.min(c1, tc + TILE); c++) {
-            this.column = c;
-            this.row = r;
+    // tile by tile, as depths are worked out
+    for (let tileRow = y0 - (y0 % TILE); tileRow < y1; tileRow += TILE) {
+      for (let tileColumn = x0 - (x0 % TILE); tileColumn < x1; tileColumn += TILE) {
+        for (let row = Math.max(y0, tileRow); row < Math.min(y1, tileRow + TILE); row++) {
+          const end = Math.min(x1, tileColumn + TILE);
+          for (let column = Math.max(x0, tileColumn); column < end; column++) {
+            this.column = column;
+            this.row = row;
             this.readDepths();
             if (patch >= 0) this.addPieces(patch, null);
           }
+        }
+      }
+    }
   }
 
-  openCell(c: number, r: number, rings: readonly CellRing[], cover: Cover): void {
-    this.column = c;
-    this.row = r;
+  openCell(column: number, row: number, rings: readonly CellRing[], cover: Cover): void {
+    this.column = column;
+    this.row = row;
     this.patches = [];
     this.regions = [];
     this.shoreRings = rings.filter((ring) => this.input.layerOf[ring.label] === OUTLINE);
     this.shoreCover = cover.filter((_, i) => this.input.layerOf[cover[i - (i % 2)]!] === OUTLINE);
   }
 
-  part(
-    x0: number,
-    y0: number,
-    x1: number,
-    y1: number,
-    rings: readonly CellRing[],
-    cover: Cover,
-  ): void {
+  part({ x0, y0, x1, y1 }: Block, rings: readonly CellRing[], cover: Cover): void {
     const all: SignedRing = { sign: 1, xy: [x0, y0, x1, y0, x1, y1, x0, y1] };
     const regions = regionsByLabel(all, rings, cover);
     let bed = this.union(regions, OUTLINE);

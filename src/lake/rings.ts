@@ -1,7 +1,7 @@
 /** Polygons of the plane as rings in grid units, inside positive and holes negative whatever way they were drawn. */
 
 import type { GridFrame, LngLatPolygon, Plane, XYPolygon } from '../../shared/survey.ts';
-import type { LabelledRing } from './walk.ts';
+import type { LabelledRing } from './ring-stack.ts';
 
 /** Polygons of a map in the lake's plane. */
 export function toPlane(polygons: readonly LngLatPolygon[], plane: Plane): XYPolygon[] {

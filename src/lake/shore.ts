@@ -6,7 +6,7 @@
 
 import type { GridFrame } from '../../shared/survey.ts';
 import type { DepthModel } from './depth.ts';
-import type { CellRing, Cover } from './walk.ts';
+import type { CellRing, Cover } from './ring-stack.ts';
 
 const NODE_X = [0, 1, 1, 0, 0.5];
 const NODE_Y = [0, 0, 1, 1, 0.5];

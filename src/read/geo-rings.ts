@@ -26,6 +26,7 @@ interface Edges {
 
 /** What is wrong with the polygon, in words; null when nothing is. Rings may be drawn either way round. */
 export function polygonFault(polygon: LngLatPolygon): string | null {
+  if (polygon.length === 0) return 'the polygon has no ring';
   for (const [k, ring] of polygon.entries()) {
     const name = ringName(polygon, k);
     if (ring.length < 4) {

@@ -16,6 +16,9 @@ const METRE = 9001;
 /** Linear units other than the metre: international foot, US survey foot. */
 const FEET: Record<number, number> = { 9002: 0.3048, 9003: 1200 / 3937 };
 
+/** Vertical systems in feet: NGVD 29, NAVD 88 and mean sea level, heights and depths (EPSG). */
+const FEET_SYSTEMS = [5702, 6358, 6359, 6360, 8228, 8050, 8051, 8052, 8053];
+
 const WGS84 = '+datum=WGS84';
 const GRS80 = '+ellps=GRS80 +towgs84=0,0,0,0,0,0,0';
 /** Geographic systems: WGS 84, NAD 83 (and its 2011 and CSRS realisations), ETRS 89. Taken for one another: within 2 m. */
@@ -91,7 +94,10 @@ export function readCrs(keys: GeoKeys | null): CrsRead {
 
 /** Why depths cannot be taken as metres; null when they can. */
 export function verticalUnit(keys: GeoKeys | null): string | null {
-  const unit = keys === null ? null : code(keys, 'VerticalUnitsGeoKey');
+  if (keys === null) return null;
+  const system = code(keys, 'VerticalCSTypeGeoKey');
+  if (system !== null && FEET_SYSTEMS.includes(system)) return 'feet';
+  const unit = code(keys, 'VerticalUnitsGeoKey');
   if (unit === null || unit === METRE) return null;
   return FEET[unit] === undefined ? `unit EPSG:${unit}` : 'feet';
 }
@@ -212,7 +218,7 @@ function named(keys: GeoKeys, found: string): string {
   const texts = citations
     .map((key) => keys[key])
     .filter((value) => typeof value === 'string')
-    .map((value) => value.replace(/\0/g, '').split('|')[0]!.trim());
+    .map((value) => value.replace(/\0/g, '').split('|')[0]!.replace('GCS Name = ', '').trim());
   const text = texts.find((t) => t !== '' && !/^unknown$/i.test(t));
   return [found, text].filter((part) => part !== undefined && part !== '').join(', ');
 }

@@ -3,7 +3,7 @@
 import { fromArrayBuffer, type GeoTIFFImage } from 'geotiff';
 import { errorAt, type Finding } from '../../shared/findings.ts';
 import type { DepthRaster } from '../../shared/survey.ts';
-import { plain, quoted } from '../../shared/words.ts';
+import { plain, visible } from '../../shared/words.ts';
 import { readCrs, verticalUnit } from './geokeys.ts';
 
 const PIXEL_IS_POINT = 2;
@@ -44,10 +44,13 @@ async function readImage(
   const keys = image.getGeoKeys();
   const read = readCrs(keys);
   if ('refused' in read) {
-    const found = read.refused === null ? 'no coordinate reference system' : quoted(read.refused);
-    return refuse('other-crs', `coordinates in ${found} (${SYSTEMS} expected)`);
+    const found =
+      read.refused === null
+        ? 'no coordinate reference system'
+        : `coordinates in ${visible(read.refused)}`;
+    return refuse('other-crs', `${found} (${SYSTEMS} expected)`);
   }
-  const unit = verticalUnit(keys);
+  const unit = verticalUnit(keys) ?? (await bandUnit(image));
   if (unit !== null) return refuse('depth-unit', `depths are in ${unit} (metres expected)`);
   const place = placement(image, keys?.GTRasterTypeGeoKey === PIXEL_IS_POINT);
   if (typeof place === 'string') return refuse('not-north-up', place);
@@ -59,6 +62,13 @@ async function readImage(
     raster: { kind: 'raster', width, height, depthM, ...place, crs: read.crs },
     findings: [],
   };
+}
+
+/** The unit that the band itself names, if not metres. */
+async function bandUnit(image: GeoTIFFImage): Promise<string | null> {
+  const unit = (await image.getGDALMetadata(0))?.UNITTYPE;
+  if (typeof unit !== 'string' || /^(|m|met(re|er)s?)$/i.test(unit.trim())) return null;
+  return /^(ft|feet|foot|us)/i.test(unit.trim()) ? 'feet' : visible(unit.trim());
 }
 
 /** Centre of the first cell and the steps; a message when the raster has no place or is turned. */

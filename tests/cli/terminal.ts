@@ -43,7 +43,13 @@ export function namedCore(good: () => SurveyResult = handMadeResult): Core {
     async judge(folder) {
       if (folder.name.startsWith('broken')) throw new Error('the sum is 3, expected 4');
       const findings = folder.name.startsWith('bad') ? [ERROR, NOTICE] : [NOTICE];
-      return { read: {} as never, prepared: null, findings, ok: !folder.name.startsWith('bad') };
+      return {
+        read: {} as never,
+        prepared: null,
+        shown: null,
+        findings,
+        ok: !folder.name.startsWith('bad'),
+      };
     },
     async rehearseSurvey() {
       throw new Error('not rehearsed here');

@@ -40,7 +40,17 @@ place albers "+proj=aea +lat_0=44 +lon_0=-94 +lat_1=43 +lat_2=48 +x_0=600000 +y_
 place tmerc-feet "+proj=tmerc +lat_0=44 +lon_0=-93 +k=0.9999 +x_0=5000 +y_0=1000 +datum=WGS84 +units=us-ft +no_defs" $US 30
 place point EPSG:32615 $US 10 -mo AREA_OR_POINT=Point
 place packed EPSG:32615 $US 10 -co TILED=YES -co BLOCKXSIZE=16 -co BLOCKYSIZE=16 -co COMPRESS=DEFLATE -co PREDICTOR=3
+gdal_translate -q -a_srs EPSG:32615 -a_ullr 454942.5 4975374 455032.5 4975444 "$WORK/plane.asc" -ot Float32 south-up.tif
 # refused or with gaps
+place feet-deep EPSG:32615+6360 $US 10
+gdal_translate -q -of VRT utm-wgs84.tif "$WORK/unit.vrt"
+sed -i 's|<VRTRasterBand \(.*\)>|<VRTRasterBand \1><UnitType>ft</UnitType>|' "$WORK/unit.vrt"
+sed -i "s|relativeToVRT=\"1\">[^<]*utm-wgs84.tif|relativeToVRT=\"0\">$PWD/utm-wgs84.tif|" "$WORK/unit.vrt"
+gdal_translate -q "$WORK/unit.vrt" band-in-feet.tif
+gdal_translate -q -of VRT utm-wgs84.tif "$WORK/turned.vrt"
+sed -i 's|<GeoTransform>.*</GeoTransform>|<GeoTransform>454942, 9, 2, 4975444, 2, -9</GeoTransform>|' "$WORK/turned.vrt"
+sed -i "s|relativeToVRT=\"1\">[^<]*utm-wgs84.tif|relativeToVRT=\"0\">$PWD/utm-wgs84.tif|" "$WORK/turned.vrt"
+gdal_translate -q "$WORK/turned.vrt" turned.tif
 place british EPSG:27700 -2 52 10
 place sphere "+proj=laea +lat_0=44.93 +lon_0=-93.57 +x_0=0 +y_0=0 +R=6371000 +units=m +no_defs" $US 10
 place stereographic "+proj=stere +lat_0=44.93 +lon_0=-93.57 +x_0=0 +y_0=0 +datum=WGS84 +units=m +no_defs" $US 10
@@ -55,7 +65,7 @@ gdal_create -q -ot Float32 -outsize 4 4 -bands 1 -burn -9999 -a_nodata -9999 -a_
 rm -f ./*.aux.xml
 python3 - <<'PY'
 import glob, json, subprocess
-refused = {'british', 'sphere', 'stereographic', 'no-crs', 'elevations', 'two-bands', 'scaled', 'gap', 'all-gap'}
+refused = {'feet-deep', 'band-in-feet', 'turned', 'british', 'sphere', 'stereographic', 'no-crs', 'elevations', 'two-bands', 'scaled', 'gap', 'all-gap'}
 expected = {}
 for path in sorted(glob.glob('*.tif')):
     name = path[:-4]

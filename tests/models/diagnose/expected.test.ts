@@ -1,0 +1,154 @@
+/** Observed against expected: the tables are the same clusters told four ways, and the shares are the model's. */
+
+import { beforeAll, describe, expect, it } from 'vitest';
+import {
+  type ComparedTables,
+  compareCounts,
+  OFFSET_CLASSES,
+} from '../../../models/diagnose/expected.ts';
+import { type FittedSegment, fittedSegments } from '../../../models/diagnose/fitted.ts';
+import { fitModel } from '../../../models/fit.ts';
+import { choices } from '../../helpers/made-up-rows.ts';
+import { type EstimatedLake, LAKES, referenceLake } from '../../helpers/reference-lake.ts';
+import { found, searched, truthWith } from '../../helpers/simulated-survey.ts';
+
+const sum = (values: number[]): number => values.reduce((a, b) => a + b, 0);
+const logistic = (x: number): number => 1 / (1 + Math.exp(-x));
+
+describe.each(LAKES)('%s', (name) => {
+  let lake: EstimatedLake;
+  let fitted: FittedSegment[];
+  let tables: ComparedTables;
+  beforeAll(async () => {
+    lake = await referenceLake(name);
+    fitted = fittedSegments(lake.rows, lake.fit);
+    tables = compareCounts(lake.rows, lake.fit, fitted);
+  });
+
+  it('expects the same clusters by diver, by offset and belt, by substrate, by depth', () => {
+    const whole = sum(fitted.map((f) => f.expected));
+    const expected = (rows: { expected: number }[]) => sum(rows.map((r) => r.expected)) / whole;
+    const belts = sum(
+      fitted.filter((_, i) => lake.rows.segments[i].design === 'belt').map((f) => f.expected),
+    );
+    // sums in another order; with sizes in the detection the shares leave out a tail of sizes of 1e-5
+    const within = lake.fit.parts.sizeInDetection ? 1e-4 : 1e-6;
+    expect(Math.abs(expected(tables.bySubstrate) - 1)).toBeLessThan(1e-9);
+    expect(Math.abs(expected(tables.byDepth) - 1)).toBeLessThan(1e-9);
+    expect(Math.abs(expected(tables.byDiver) - 1)).toBeLessThan(within);
+    expect(Math.abs(expected(tables.byOffset) + belts / whole - 1)).toBeLessThan(within);
+  });
+
+  it('counts every found cluster once in each table', () => {
+    const { rows } = lake;
+    const observed = (own: { observed: number }[]) => sum(own.map((r) => r.observed));
+    const onDistance = rows.clusters.filter((c) => c.offsetM !== null).length;
+    expect(observed(tables.byDiver)).toBe(rows.clusters.length);
+    expect(observed(tables.bySubstrate)).toBe(rows.clusters.length);
+    expect(observed(tables.byDepth)).toBe(rows.clusters.length);
+    expect(observed(tables.byOffset)).toBe(onDistance);
+    expect(tables.byOffset).toHaveLength(onDistance > 0 ? OFFSET_CLASSES : 0);
+  });
+
+  it('has variances of at least the chance of the counts', () => {
+    for (const table of Object.values(tables) as ComparedTables['byDiver'][])
+      for (const r of table) expect(r.variance).toBeGreaterThanOrEqual(r.expected * (1 - 1e-12));
+  });
+});
+
+it('a Poisson fit expects in all, and on every substrate, what was found (score identity)', async () => {
+  const { rows, fit } = await referenceLake('distance-hazardrate-full');
+  expect(fit.parts.family).toBe('poisson');
+  const tables = compareCounts(rows, fit, fittedSegments(rows, fit));
+  // the gradient of the intercept is Σ(n − M): 0 as far as the fit converged, |gradient| × se ≤ 1e-6
+  expect(sum(tables.bySubstrate.map((r) => r.expected))).toBeCloseTo(rows.clusters.length, 4);
+  for (const r of tables.bySubstrate.filter((row) => !row.label.includes('+')))
+    expect(r.expected).toBeGreaterThan(0);
+  // the gradient of a class is Σ w (n − M), mixtures by their weight
+  const gap = new Map<string, number>();
+  for (const r of tables.bySubstrate) {
+    const classes = r.label.split('+');
+    for (const c of classes)
+      gap.set(c, (gap.get(c) ?? 0) + (r.observed - r.expected) / classes.length);
+  }
+  expect(gap.size).toBeGreaterThan(2);
+  for (const g of gap.values()) expect(Math.abs(g)).toBeLessThan(1e-4);
+});
+
+it('each diver’s expected clusters by hand from the coefficients (belt, plants in the detection)', async () => {
+  const { rows, fit } = await referenceLake('belt-nb1');
+  const fitted = fittedSegments(rows, fit);
+  const { parameters } = fit.likelihood.layout;
+  const value = (term: string) => fit.theta[parameters.findIndex((p) => p.term === term)];
+  const slope = fit.theta[fit.likelihood.layout.detection];
+  expect(parameters[fit.likelihood.layout.detection].term).toBe('plant_cover');
+  const expected = new Map<string, number>();
+  rows.segments.forEach((s, i) => {
+    const p = (o: number) =>
+      logistic(value(`observer:${rows.observerNames[o]}:belt`) + slope * s.plantCover);
+    const first = p(s.primary);
+    const second = s.secondary === null ? 0 : (1 - first) * p(s.secondary);
+    const present = fitted[i].expected / (first + second);
+    const put = (label: string, e: number) => expected.set(label, (expected.get(label) ?? 0) + e);
+    put(`${rows.observerNames[s.primary]}, primary`, present * first);
+    if (s.secondary !== null)
+      put(`${rows.observerNames[s.secondary]}, secondary`, present * second);
+  });
+  const { byDiver } = compareCounts(rows, fit, fitted);
+  expect(byDiver.map((r) => r.label).sort()).toEqual([...expected.keys()].sort());
+  for (const r of byDiver) expect(r.expected).toBeCloseTo(expected.get(r.label) as number, 8);
+});
+
+describe('offset classes', () => {
+  const truth = truthWith({ density: { intercept: 0.5 } });
+  const rows = found(searched({ design: 'distance' }), truth, 21);
+  const fit = fitModel(
+    rows,
+    choices({
+      density: { plant_cover: 'none', depth: 'none' },
+      detection: { independence: 'full' },
+    }),
+    { family: 'poisson', transectEffect: false, shape: 'half-normal' },
+  );
+  const { byOffset } = compareCounts(rows, fit, fittedSegments(rows, fit));
+
+  it('are fifths of the half width, an edge belonging to the class beyond it', () => {
+    expect(byOffset.map((r) => r.label)).toEqual([
+      '0–0.2 m',
+      '0.2–0.4 m',
+      '0.4–0.6 m',
+      '0.6–0.8 m',
+      '0.8–1 m',
+    ]);
+    const edges = { ...rows, clusters: [0, 0.2, 0.6, 0.8, 1].map(at) };
+    const counted = compareCounts(edges, fit, fittedSegments(edges, fit)).byOffset;
+    expect(counted.map((r) => r.observed)).toEqual([1, 1, 0, 1, 2]);
+  });
+
+  function at(offsetM: number) {
+    return { segment: 0, role: 'primary' as const, offsetM, count: 1 };
+  }
+
+  it('expect what the curve says, by Simpson’s rule', () => {
+    const { parameters } = fit.likelihood.layout;
+    const value = (term: string) => fit.theta[parameters.findIndex((p) => p.term === term)];
+    const [a, b] = ['Ada', 'Ben'].map((o) => logistic(value(`observer:${o}:distance`)));
+    const sigma = Math.exp(value('log_sigma'));
+    const either = (y: number) => {
+      const g = Math.exp((-y * y) / (2 * sigma * sigma));
+      return 1 - (1 - a * g) * (1 - b * g);
+    };
+    // 200 steps a class: error below 1e-12 for so smooth a curve
+    const share = (from: number, to: number) => {
+      const h = (to - from) / 200;
+      let total = either(from) + either(to);
+      for (let i = 1; i < 200; i++) total += (i % 2 === 1 ? 4 : 2) * either(from + i * h);
+      return (total * h) / 3;
+    };
+    const whole = share(0, 1);
+    const all = sum(byOffset.map((r) => r.expected));
+    byOffset.forEach((r, c) => {
+      expect(r.expected / all).toBeCloseTo(share(c / 5, (c + 1) / 5) / whole, 9);
+    });
+  });
+});
