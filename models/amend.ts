@@ -8,12 +8,12 @@ import type { Family } from '../shared/estimate.ts';
 import { DESIGNS, type ModelNotice, NotIdentified, type SurveyRows } from './data.ts';
 import { densityDesign, plantLevel } from './density/design.ts';
 import { detectionDesign, sizeDesign } from './detection/design.ts';
-import { firstGroups, joinDivers } from './detection/divers.ts';
+import { firstGroups, joinDivers, nameList, whyNoDetection } from './detection/divers.ts';
 import { meanLogits, seOfLogit } from './detection/logit.ts';
+import { endlessDirection } from './endless.ts';
 import type { Candidate } from './fit.ts';
 import type { Likelihood } from './likelihood.ts';
 import type { Maximum } from './numbers/newton.ts';
-import { symmetricEigen } from './numbers/solve.ts';
 import type { DiverGroup, ModelParts } from './parts.ts';
 import { GREATEST_B, LOGIT_ENDLESS, runsAway } from './runaway.ts';
 
@@ -130,13 +130,15 @@ export class Model {
         this.transectEffect = false;
         return 'one fixed';
       case 'sigma':
-        this.flatten('σ → ∞');
+        this.flatten(this.fixedB === null ? 'σ → ∞' : 'b → ∞ with σ beyond the strip');
         return 'one fixed';
       case 'b':
         this.steepen(likelihood, best);
         return 'one fixed';
       default:
     }
+    const direction = endlessDirection(rows, likelihood, best, best.point);
+    if (direction && this.leaveOutLast(likelihood, direction)) return 'other terms';
     this.refuseVanishing(likelihood, best);
     const information = best.hessian.map((h) => -h);
     const joined = joinDivers(rows, this.groups, likelihood.layout, information, (group) =>
@@ -147,9 +149,7 @@ export class Model {
       this.notices.push(joined.notice);
       return 'other terms';
     }
-    if ((away === 'linear' || away === 'divers') && this.leaveOutEndless(likelihood, best))
-      return 'other terms';
-    return null;
+    return away === 'divers' && this.holdCertain(likelihood, best) ? 'other terms' : null;
   }
 
   private boundary(text: string, code: string, key: string): void {
@@ -157,7 +157,18 @@ export class Model {
     this.notices.push({ code, key, message: `on its boundary and fixed there: ${text}` });
   }
 
+  /** Takes back a boundary that a further one replaces. */
+  private forget(code: string): void {
+    const at = this.notices.findIndex((n) => n.code === code);
+    if (at < 0) return;
+    const [{ message }] = this.notices.splice(at, 1);
+    const text = this.boundaries.findIndex((b) => message.endsWith(b));
+    if (text >= 0) this.boundaries.splice(text, 1);
+  }
+
   private flatten(limit: string): void {
+    this.forget('shape-on-boundary');
+    this.fixedB = null;
     this.boundary(
       `${limit}: detection does not fall with the offset`,
       'shape-on-boundary',
@@ -193,31 +204,16 @@ export class Model {
         throw new NotIdentified(
           'density-not-identified',
           'detection.observer',
-          `on ${design} transects the second pass found as many clusters as the first, or more: detection runs to 0 and the density cannot be estimated; check the roles on the sheets, or swap roles between transects`,
+          `on ${design} transects the second pass found as many clusters as the first, or more: detection runs to 0 and the density cannot be estimated; ${whyNoDetection(this.rows, design)}`,
         );
       }
     }
   }
 
   /** Leaves out the last term of the direction along which the likelihood rises without end. */
-  private leaveOutEndless({ layout, segments }: Likelihood, best: Maximum): boolean {
-    const n = best.point.length;
-    const scale = Float64Array.from({ length: n }, (_, i) =>
-      Math.sqrt(Math.max(Math.abs(best.hessian[i * n + i]), 1e-12)),
-    );
-    const scaled = best.hessian.map((h, k) => -h / (scale[Math.floor(k / n)] * scale[k % n]));
-    const { vectors } = symmetricEigen(scaled, n);
-    // in terms of what the parameter moves: density columns by their length over the segments
-    const moves = vectors[0].map((v, i) => {
-      const column = i - layout.density;
-      const length =
-        layout.parameters[i].part === 'density'
-          ? Math.sqrt(segments.reduce((sum, s) => sum + s.x[column] ** 2, 0) / segments.length)
-          : 1;
-      return Math.abs(v / scale[i]) * length;
-    });
+  private leaveOutLast({ layout }: Likelihood, moves: Float64Array): boolean {
     const top = Math.max(...moves);
-    for (let i = n - 1; i >= 0; i--) {
+    for (let i = moves.length - 1; i >= 0; i--) {
       const { part, term } = layout.parameters[i];
       if (moves[i] < 1e-3 * top || term === 'intercept' || layout.divers.includes(i)) continue;
       if (part === 'density') this.leaveOut.density.add(term);
@@ -235,5 +231,26 @@ export class Model {
       return true;
     }
     return false;
+  }
+
+  /** With p(y) = p(0) g(y) the second diver finds clusters off the rope even when the first misses none on it. */
+  private holdCertain({ layout, parts }: Likelihood, best: Maximum): boolean {
+    const logits = meanLogits(this.rows, layout, parts, best.point);
+    const sure = this.groups.findIndex(
+      (g, i) =>
+        g.design === 'distance' &&
+        parts.independence === 'full' &&
+        !g.certain &&
+        logits[i] > LOGIT_ENDLESS,
+    );
+    if (sure < 0) return false;
+    const { observers, design } = this.groups[sure];
+    this.groups = this.groups.map((g, i) => (i === sure ? { ...g, certain: true } : g));
+    this.boundary(
+      `p → 1 of ${nameList(this.rows, observers)} on ${design} transects`,
+      'detection-on-boundary',
+      'detection.observer',
+    );
+    return true;
   }
 }

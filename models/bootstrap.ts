@@ -10,12 +10,13 @@ import { pickByAicc } from './choose.ts';
 import { DESIGNS, type ModelNotice, type SurveyRows } from './data.ts';
 import { clusterCounts } from './density/design.ts';
 import { effortOf } from './detection/divers.ts';
+import { endlessDirection } from './endless.ts';
 import { aiccOf, type Candidate, type Fit, fitModel, named } from './fit.ts';
 import { compileLikelihood, type Likelihood } from './likelihood.ts';
 import { maximiseHolding } from './numbers/newton.ts';
 import { type Random, stream } from './numbers/random.ts';
 import { type MappedHabitat, predictor } from './predict.ts';
-import { runawayParameters, runsAway } from './runaway.ts';
+import { runawayParameters } from './runaway.ts';
 
 export interface BootstrapInput {
   rows: SurveyRows;
@@ -184,7 +185,7 @@ export function refit(rows: SurveyRows, fit: Fit): Fit | null {
         };
       }
       const away = runawayParameters(rows, likelihood, best.point).filter((i) => !held.includes(i));
-      if (away.length === 0 || runsAway(rows, likelihood, best.point) === 'linear') return null;
+      if (away.length === 0 || endlessDirection(rows, likelihood, best, best.point)) return null;
       held.push(...away);
       start = best.point;
     }

@@ -9,6 +9,7 @@ import { type CompiledSegment, countPart } from './counts.ts';
 import type { ClusterRow, SurveyRows } from './data.ts';
 import { clusterCounts, isSeparated } from './density/design.ts';
 import {
+  addSighting,
   compileSettings,
   evaluateForm,
   type LinearForm,
@@ -16,9 +17,10 @@ import {
   settingAt,
 } from './detection/setting.ts';
 import { logSize } from './detection/size.ts';
-import type { Jet } from './numbers/jet.ts';
+import { constant, type Jet } from './numbers/jet.ts';
 import type { Evaluation } from './numbers/newton.ts';
 import { type Layout, layOut, type ModelParts } from './parts.ts';
+import type { Mode } from './transect-effect.ts';
 
 export interface Likelihood {
   parts: ModelParts;
@@ -35,6 +37,8 @@ export interface Likelihood {
     gradient: Float64Array[];
     ofSegment: Int32Array;
   };
+  /** mode of each transect's effect on the scale of z = u/τ, and its standard error, at these parameters */
+  effectModes(theta: Float64Array): Mode[];
 }
 
 /**
@@ -108,10 +112,16 @@ export function compileLikelihood(
       out.value -= found[i] * logEither[i];
       addJet(out, s.forms, at[i].logEither, byDetection[i] - found[i], false);
     });
+    const seen = settings.map((s) => constant(0, s.variables));
     for (const g of sightings) {
-      const jet = at[g.setting].logSighting(g.role, g.offsetM, g.count);
-      addJet(out, settings[g.setting].forms, jet, g.times, true);
+      addSighting(
+        seen[g.setting],
+        at[g.setting].sighting(g.role, g.offsetM, g.count),
+        g.count,
+        g.times,
+      );
     }
+    for (let i = 0; i < settings.length; i++) addJet(out, settings[i].forms, seen[i], 1, true);
     for (const c of sizes) {
       const logM = evaluateForm(c.forms[0], theta);
       const logK = evaluateForm(c.forms[1], theta);
@@ -146,6 +156,10 @@ export function compileLikelihood(
         gradient: settings.map((s, i) => globalGradient(s, at[i], size)),
         ofSegment,
       };
+    },
+    effectModes(theta) {
+      const logEither = settings.map((s) => settingAt(s, parts, theta).logEither.value);
+      return countModel.modes(theta, Float64Array.from(logEither));
     },
   };
 }

@@ -157,6 +157,27 @@ export function meanClusterSize(rows: SurveyRows, fit: Fit): MeanWithError {
   return { value, se: Math.sqrt(Math.max(0, quadraticForm(gradient, fit.covariance))) };
 }
 
+export interface TransectEffect {
+  /** u on the log scale: the transect holds e^u times the clusters that its habitat lets expect */
+  effect: number;
+  se: number;
+}
+
+/**
+ * Predicted effect of each transect, in their order: the mode of u given the transect's counts, and 1/√curvature there.
+ * Conditional on the parameters: their own errors, τ's included, are not in the standard error. A transect that tells
+ * nothing (all of it on separated classes) has effect 0 and standard error τ. Null when the model has no transect effect.
+ */
+export function transectEffects(fit: Fit): TransectEffect[] | null {
+  const { layout } = fit.likelihood;
+  if (layout.logTau < 0) return null;
+  const tau = Math.exp(fit.theta[layout.logTau]);
+  return fit.likelihood.effectModes(fit.theta).map(({ z, se }) => ({
+    effect: tau * z,
+    se: tau * se,
+  }));
+}
+
 /**
  * Design-based density of clusters without a habitat model: effort e_k = Σ a p̄, D̂ = Σ n / E; variance R2 of Fewster
  * et al. (2009, Biometrics 65:225) plus D̂² var(log E) from the joint covariance. Null error with one transect.

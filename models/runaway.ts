@@ -1,7 +1,7 @@
-/** Which parameters have left the range in which they matter: on their boundary, or on a way without end. */
+/** Which parameters have left the range in which they matter: they are on their boundary. */
 
 import type { SurveyRows } from './data.ts';
-import { meanCovariates, meanLogits } from './detection/logit.ts';
+import { meanLogits } from './detection/logit.ts';
 import type { Likelihood } from './likelihood.ts';
 
 /** Beyond these a parameter has left the range in which it matters: it is on its boundary. */
@@ -10,20 +10,21 @@ const LOG_SIZE_INFINITE = 15;
 const LOG_TAU_ZERO = -6;
 /** (w/σ)²/2 is then 3e-6 */
 const LOG_SIGMA_FLAT = 6;
+/** A step of the hazard-rate (b held at its greatest) lies beyond the strip from here: 1 − g(w) is then e⁻⁴⁹. */
+const LOG_STEP_BEYOND = Math.log(1.05);
 /** hazard-rate's b: the steepest shoulder that the quadrature holds to 1e-9 */
 export const GREATEST_B = 80;
-const ENDLESS = -30;
 export const LOGIT_ENDLESS = 15;
 
-export type Runaway = 'dispersion' | 'size' | 'tau' | 'sigma' | 'b' | 'divers' | 'linear';
+export type Runaway = 'dispersion' | 'size' | 'tau' | 'sigma' | 'b' | 'divers';
 
-/** Which parameter has left its range, if any. */
+/** Which parameter has left its range, if any: the first of them. */
 export function runsAway(
   rows: SurveyRows,
   likelihood: Likelihood,
   theta: Float64Array,
 ): Runaway | null {
-  const { parts, layout, segments } = likelihood;
+  const { layout } = likelihood;
   const [first] = runawayParameters(rows, likelihood, theta);
   if (first !== undefined) {
     if (first === layout.dispersion) return 'dispersion';
@@ -31,28 +32,6 @@ export function runsAway(
     if (first === layout.logTau) return 'tau';
     if (first === layout.logB) return 'b';
     return first === layout.logSigma ? 'sigma' : 'divers';
-  }
-  const means = meanCovariates(rows, parts);
-  for (const s of segments) {
-    let eta = 0;
-    for (let i = 0; i < s.x.length; i++) eta += s.x[i] * theta[layout.density + i];
-    if (eta < ENDLESS) return 'linear';
-  }
-  if (layout.size >= 0 && parts.sizeFamily !== 'lone') {
-    for (const c of rows.clusters) {
-      let logM = 0;
-      for (const [i, t] of parts.size.entries())
-        logM += t.value(rows.segments[c.segment]) * theta[layout.size + i];
-      if (logM < ENDLESS) return 'linear';
-    }
-  }
-  if (layout.detection >= 0) {
-    for (const s of rows.segments) {
-      let shift = 0;
-      for (const [i, t] of parts.detection.entries())
-        shift += (t.value(s) - means[i]) * theta[layout.detection + i];
-      if (Math.abs(shift) > -ENDLESS) return 'linear';
-    }
   }
   return null;
 }
@@ -73,9 +52,12 @@ export function runawayParameters(
   check(layout.logK, (v) => v > LOG_SIZE_INFINITE);
   check(layout.logTau, (v) => v < LOG_TAU_ZERO);
   check(layout.logB, (v) => v > Math.log(GREATEST_B));
-  check(layout.logSigma, (v) => v - Math.log(widestHalf(rows)) > LOG_SIGMA_FLAT);
-  for (const [i, logit] of meanLogits(rows, layout, parts, theta).entries()) {
-    check(layout.divers[i], () => Math.abs(logit) > LOGIT_ENDLESS);
+  const flat = parts.fixedB === null ? LOG_SIGMA_FLAT : LOG_STEP_BEYOND;
+  check(layout.logSigma, (v) => v - Math.log(widestHalf(rows)) > flat);
+  // with covariates a logit may be far out at their means and its maximum yet finite: endless.ts judges those
+  if (parts.detection.length === 0 && layout.logCount < 0 && layout.slope < 0) {
+    for (const [i, logit] of meanLogits(rows, layout, parts, theta).entries())
+      check(layout.divers[i], () => Math.abs(logit) > LOGIT_ENDLESS);
   }
   return away;
 }

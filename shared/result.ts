@@ -55,6 +55,8 @@ export interface ModelChecks {
   expected: number[];
   /** relative change of the total when a transect is left out, null without a total; in the order of the transects */
   influence: (number | null)[];
+  /** predicted effect of each transect on the log density, given the parameters; null when the model has none */
+  effects: { effect: number; se: number }[] | null;
 }
 
 export interface SurveyResult {

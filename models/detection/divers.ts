@@ -7,6 +7,7 @@ import type { Design } from '../../shared/survey.ts';
 import { DESIGNS, type ModelNotice, NotIdentified, type SurveyRows } from '../data.ts';
 import { inverseDefinite, symmetricEigen } from '../numbers/solve.ts';
 import type { DiverGroup, Layout } from '../parts.ts';
+import { whyNoSwapEstimate } from './swap.ts';
 
 /** What the divers of one design did, counted over two-pass transects. */
 export interface Effort {
@@ -65,6 +66,7 @@ export function firstGroups(
   for (const design of DESIGNS) {
     const effort = effortOf(rows, design);
     if (!effort) continue;
+    refuseEmpty(rows, effort);
     if (!effort.twoPass) {
       groups.push(group(rows, design, effort.observers, effort.observers, true));
       continue;
@@ -102,6 +104,17 @@ export function firstGroups(
   return { groups, notices };
 }
 
+/** Where a design found nothing, its detection has no maximum: it would run to 0. */
+function refuseEmpty(rows: SurveyRows, { design, twoPass }: Effort): void {
+  if (rows.clusters.some((c) => rows.segments[c.segment].design === design)) return;
+  if (design === 'belt' && !twoPass) return; // p is fixed at 1
+  throw new NotIdentified(
+    'density-not-identified',
+    'detection',
+    `nothing was found on the ${design} transects, so that detection on them cannot be estimated; leave them out, or survey more of them`,
+  );
+}
+
 function group(
   rows: SurveyRows,
   design: Design,
@@ -117,6 +130,24 @@ function group(
     certain,
     term: everybody ? `intercept:${design}` : `observer:${names}:${design}`,
   };
+}
+
+/** Why the passes of a design hold no detection, and what would help. */
+export function whyNoDetection(rows: SurveyRows, design: Design): string {
+  const effort = effortOf(rows, design);
+  if (effort?.observers.length === 2) {
+    const [a, b] = effort.observers;
+    const of = (tally: Map<number, number>, o: number): number => tally.get(o) ?? 0;
+    const totals = {
+      aa: of(effort.foundFirst, a),
+      ab: of(effort.foundAfter, a),
+      bb: of(effort.foundFirst, b),
+      ba: of(effort.foundAfter, b),
+    };
+    const why = whyNoSwapEstimate(totals, rows.observerNames[a], rows.observerNames[b]);
+    if (why !== null) return why;
+  }
+  return 'check the roles on the sheets, or search more transects with the roles swapped';
 }
 
 export function nameList(rows: SurveyRows, observers: number[]): string {
@@ -209,11 +240,10 @@ function leastInformation(
             information[others[l] * n + alpha[j]];
         }
       }
-      const scale = Math.sqrt(
-        Math.max(information[alpha[i] * n + alpha[i]], 1e-300) *
-          Math.max(information[alpha[j] * n + alpha[j]], 1e-300),
-      );
-      s[i * a + j] = value / scale;
+      const first = information[alpha[i] * n + alpha[i]];
+      const second = information[alpha[j] * n + alpha[j]];
+      // no information at all on one of them: 0, the least there can be
+      s[i * a + j] = first > 0 && second > 0 ? value / Math.sqrt(first * second) : 0;
     }
   }
   const { values, vectors } = symmetricEigen(s, a);

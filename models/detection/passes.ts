@@ -4,45 +4,16 @@
  * Belt and distance are implementations of one interface; a single pass is the case without a second diver.
  */
 
-import type { Role } from '../../shared/survey.ts';
-import {
-  add,
-  combine,
-  constant,
-  type Jet,
-  log,
-  logLogistic,
-  logOneMinusExp,
-  logOneMinusLogistic,
-  multiply,
-  scale,
-} from '../numbers/jet.ts';
-import type { OffsetShape } from './shapes.ts';
+import { combine, type Jet, log, multiply } from '../numbers/jet.ts';
+import { beltSighting, fullSighting, pointSighting, type SightingModel } from './sighting.ts';
 
-/** logit p at offset 0, or `certain` for p = 1 on its boundary */
-export type Sight = Jet | 'certain';
-
-/** What decides who sees a cluster: one setting of divers and covariates. */
+/** What the average over offsets needs. */
 export interface Watch {
-  first: Sight;
-  /** null: nobody followed */
-  second: Sight | null;
-  /** number of local variables */
-  variables: number;
-  /** distance transects only */
-  offsets: {
-    shape: OffsetShape;
-    logSigma: Jet;
-    logB: Jet;
-    /** slope of logit p on the offset (point independence), null when there is none */
-    slope: Jet | null;
-    /** means of g and g² over offsets */
-    mean: Jet;
-    meanSquare: Jet;
-  } | null;
+  /** means of g and g² over offsets; null on belts */
+  offsets: { mean: Jet; meanSquare: () => Jet } | null;
 }
 
-/** logit p as a number, for sums over cluster sizes */
+/** logit p at offset 0, or `certain` for p = 1 on its boundary */
 export type Logit = number | 'certain';
 
 /** A function of the divers' logits (a, b): value and derivatives by a, b, aa, ab, bb. */
@@ -54,33 +25,28 @@ export interface PassModel {
   /** log of Pr(either diver finds it), averaged over offsets, from the averages of the moments */
   logEither(w: Watch, averages: Jet[]): Jet;
   /** log π: found by the first diver, or by the second only, at offset y (0 on belts) */
-  logSighting(w: Watch, role: Role, y: number): Jet;
+  sighting: SightingModel;
 }
 
-const none = (w: Watch): Jet => constant(0, w.variables);
-const logP = (w: Watch, s: Sight): Jet => (s === 'certain' ? none(w) : logLogistic(s));
+export const pOf = (l: Logit): number => (l === 'certain' ? 1 : 1 / (1 + Math.exp(-l)));
+export const qOf = (l: Logit): number => (l === 'certain' ? 0 : 1 / (1 + Math.exp(l)));
 
-/** log[1 − (1−pᵢ)(1−pⱼ)] */
-function logAnyOf(w: Watch, first: Sight, second: Sight | null): Jet {
-  if (first === 'certain' || second === 'certain') return none(w);
-  if (second === null) return logLogistic(first);
-  return logOneMinusExp(add(logOneMinusLogistic(first), logOneMinusLogistic(second)));
+/** log p, or log(1−p), with its first and second derivative by the logit. */
+export function logitDerivatives(
+  logit: number,
+  found: boolean,
+  out: { value: number; slope: number; bend: number },
+): void {
+  const p = pOf(logit);
+  const q = qOf(logit);
+  const x = found ? -logit : logit;
+  out.value = x > 0 ? -(x + Math.log1p(Math.exp(-x))) : -Math.log1p(Math.exp(x));
+  out.slope = found ? q : -p;
+  out.bend = -p * q;
 }
-
-/** log of p₁, or of (1−p₁) p₂ */
-function logBy(w: Watch, first: Sight, second: Sight | null, role: Role): Jet {
-  if (role === 'primary') return logP(w, first);
-  if (first === 'certain' || second === null) {
-    throw new RangeError('a cluster found by the second diver, but the first misses nothing');
-  }
-  return add(logOneMinusLogistic(first), logP(w, second));
-}
-
-const pOf = (l: Logit): number => (l === 'certain' ? 1 : 1 / (1 + Math.exp(-l)));
-const qOf = (l: Logit): number => (l === 'certain' ? 0 : 1 / (1 + Math.exp(l)));
 
 /** 1 − (1−p)(1−p′); p alone on a single pass */
-const anyOf: Moment = (first, second, out) => {
+export const anyOf: Moment = (first, second, out) => {
   const p = pOf(first);
   const q = qOf(first);
   const p2 = second === null ? 0 : pOf(second);
@@ -124,42 +90,24 @@ const productOf: Moment = (first, second, out) => {
 export const belt: PassModel = {
   moments: [anyOf],
   logEither: (_w, [any]) => log(any),
-  logSighting: (w, role) => logBy(w, w.first, w.second, role),
+  sighting: beltSighting,
 };
 
-/** p(y) = p(0) g(y) for each diver, independent at every offset. */
+/** p(y) = p(0) g(y) for each diver, independent at every offset: ∫ (p + p′) g − p p′ g². */
 export const distanceFull: PassModel = {
   moments: [sumOf, productOf],
-  // ∫ (p + p′) g − p p′ g²
   logEither(w, [sum, product]) {
     const { mean, meanSquare } = offsetsOf(w);
-    return log(combine(1, multiply(sum, mean), -1, multiply(product, meanSquare)));
+    return log(combine(1, multiply(sum, mean), -1, multiply(product, meanSquare())));
   },
-  logSighting(w, role, y) {
-    const { shape, logSigma, logB } = offsetsOf(w);
-    const logG = shape.logG(y, logSigma, logB);
-    const first = add(logP(w, w.first), logG);
-    if (role === 'primary') return first;
-    if (w.second === null) throw new RangeError('a second sighting on a single pass');
-    return add(logOneMinusExp(first), add(logP(w, w.second), logG));
-  },
+  sighting: fullSighting,
 };
 
 /** p*(y) = p*(0) g(y); given detection at y, the divers' shares follow logit p(y) = logit p(0) + ηy. */
 export const distancePoint: PassModel = {
   moments: [anyOf],
   logEither: (w, [any]) => log(multiply(any, offsetsOf(w).mean)),
-  logSighting(w, role, y) {
-    const { shape, logSigma, logB, slope } = offsetsOf(w);
-    const seen = add(logAnyOf(w, w.first, w.second), shape.logG(y, logSigma, logB));
-    if (w.second === null) return seen;
-    const at = (s: Sight): Sight =>
-      s === 'certain' || slope === null ? s : add(s, scale(slope, y));
-    const first = at(w.first);
-    const second = at(w.second);
-    const share = combine(1, logBy(w, first, second, role), -1, logAnyOf(w, first, second));
-    return add(seen, share);
-  },
+  sighting: pointSighting,
 };
 
 function offsetsOf(w: Watch): NonNullable<Watch['offsets']> {

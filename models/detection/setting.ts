@@ -4,18 +4,19 @@
  */
 
 import type { ClusterRow, SegmentRow, SurveyRows } from '../data.ts';
-import { add, constant, type Jet, scale, variable } from '../numbers/jet.ts';
+import { constant, type Jet, variable } from '../numbers/jet.ts';
 import type { Layout, ModelParts } from '../parts.ts';
 import {
   belt,
   distanceFull,
   distancePoint,
+  type Logit,
   type Moment,
   type PassModel,
-  type Sight,
   type Watch,
 } from './passes.ts';
 import { SHAPES } from './shapes.ts';
+import { emptySighting, type Looking, type SightingTerms, SLOT } from './sighting.ts';
 import { eachSize } from './size.ts';
 
 /** Σ coefficient × parameter */
@@ -23,16 +24,6 @@ export interface LinearForm {
   index: number[];
   coefficient: number[];
 }
-
-/** Local variables of a setting. */
-const FIRST = 0;
-const SECOND = 1;
-const SIGMA = 2;
-const B = 3;
-const SLOPE = 4;
-const COUNT = 5;
-const LOG_M = 6;
-const LOG_K = 7;
 
 export interface Setting {
   model: PassModel;
@@ -101,17 +92,17 @@ export function compileSettings(rows: SurveyRows, parts: ModelParts, layout: Lay
     const distance = s.design === 'distance';
     const variables = sized ? 8 : distance ? 5 : 2;
     const forms: (LinearForm | null)[] = new Array(variables).fill(null);
-    if (first !== 'certain') forms[FIRST] = first;
-    if (second !== null && second !== 'certain') forms[SECOND] = second;
+    if (first !== 'certain') forms[SLOT.first] = first;
+    if (second !== null && second !== 'certain') forms[SLOT.second] = second;
     if (distance) {
-      forms[SIGMA] = single(layout.logSigma);
-      forms[B] = single(layout.logB);
-      forms[SLOPE] = single(layout.slope);
+      forms[SLOT.sigma] = single(layout.logSigma);
+      forms[SLOT.b] = single(layout.logB);
+      forms[SLOT.slope] = single(layout.slope);
     }
     if (sized) {
-      forms[COUNT] = single(layout.logCount);
-      forms[LOG_M] = { index: sizes.map((_, i) => layout.size + i), coefficient: sizes };
-      forms[LOG_K] = single(layout.logK);
+      forms[SLOT.count] = single(layout.logCount);
+      forms[SLOT.logM] = { index: sizes.map((_, i) => layout.size + i), coefficient: sizes };
+      forms[SLOT.logK] = single(layout.logK);
     }
     const model = !distance ? belt : parts.independence === 'full' ? distanceFull : distancePoint;
     known.set(key, settings.length);
@@ -139,77 +130,92 @@ export function compileSettings(rows: SurveyRows, parts: ModelParts, layout: Lay
   return { settings, ofSegment, sightings: [...sightings.values()] };
 }
 
-/** The jets of one setting at given parameters. */
+/** One setting at given parameters. */
 export interface SettingAt {
-  /** log p̄ over offsets and sizes */
+  /** log p̄ over offsets and sizes, by the setting's local variables */
   logEither: Jet;
-  logSighting(role: Sighting['role'], offsetM: number, count: number): Jet;
+  /** log π of a sighting; overwritten by the next call */
+  sighting(role: Sighting['role'], offsetM: number, count: number): SightingTerms;
 }
 
 export function settingAt(s: Setting, parts: ModelParts, theta: Float64Array): SettingAt {
   const n = s.variables;
+  const localValue = (slot: number, fallback = 0): number =>
+    slot < n && s.forms[slot] ? evaluateForm(s.forms[slot], theta) : fallback;
   const local = (slot: number, fallback = 0): Jet =>
-    slot < n && s.forms[slot]
-      ? variable(evaluateForm(s.forms[slot], theta), slot, n)
-      : constant(fallback, n);
-  let offsets: Watch['offsets'] = null;
+    slot < n && s.forms[slot] ? variable(localValue(slot), slot, n) : constant(fallback, n);
+  const first: Logit = s.first === 'certain' ? 'certain' : localValue(SLOT.first);
+  const second: Logit | null =
+    s.second === null ? null : s.second === 'certain' ? 'certain' : localValue(SLOT.second);
+  const looking: Looking = { first, second, offsets: null };
+  const watch: Watch = { offsets: null };
   if (s.design === 'distance') {
     if (!parts.shape) throw new RangeError('distance transects need a shape');
     const shape = SHAPES[parts.shape];
-    const logSigma = local(SIGMA);
-    const logB = local(B, parts.fixedB === null ? 0 : Math.log(parts.fixedB));
-    offsets = {
+    const sigma = local(SLOT.sigma);
+    const b = local(SLOT.b, parts.fixedB === null ? 0 : Math.log(parts.fixedB));
+    watch.offsets = {
+      mean: shape.mean(s.halfWidthM, sigma, b),
+      meanSquare: () => shape.meanSquare(s.halfWidthM, sigma, b),
+    };
+    looking.offsets = {
       shape,
-      logSigma,
-      logB,
-      slope: s.forms[SLOPE] ? local(SLOPE) : null,
-      mean: shape.mean(s.halfWidthM, logSigma, logB),
-      meanSquare: shape.meanSquare(s.halfWidthM, logSigma, logB),
+      logSigma: sigma.value,
+      logB: b.value,
+      slope: localValue(SLOT.slope),
     };
   }
-  const first: Sight = s.first === 'certain' ? 'certain' : local(FIRST);
-  const second: Sight | null =
-    s.second === null ? null : s.second === 'certain' ? 'certain' : local(SECOND);
-  const perLogCount = n > COUNT && s.forms[COUNT] ? local(COUNT) : null;
-  const watchOf = (count: number): Watch => {
-    if (!perLogCount || count === 1) return { first, second, variables: n, offsets };
-    const shift = scale(perLogCount, Math.log(count));
-    const shifted = (sight: Sight): Sight => (sight === 'certain' ? sight : add(sight, shift));
-    return {
-      first: shifted(first),
-      second: second === null ? null : shifted(second),
-      variables: n,
-      offsets,
-    };
-  };
+  const sized = n > SLOT.count && s.forms[SLOT.count] !== null;
+  const perLogCount = sized ? localValue(SLOT.count) : 0;
   const averages = s.model.moments.map((moment) =>
-    perLogCount ? averagedOverSizes(s, parts, theta, moment) : momentAt(moment, first, second, n),
+    sized ? averagedOverSizes(s, parts, theta, moment) : momentAt(moment, first, second, n),
   );
-  const logEither = s.model.logEither(watchOf(1), averages);
   return {
-    logEither,
-    logSighting: (role, offsetM, count) => s.model.logSighting(watchOf(count), role, offsetM),
+    logEither: s.model.logEither(watch, averages),
+    sighting(role, offsetM, count) {
+      const shift = perLogCount === 0 ? 0 : perLogCount * Math.log(count);
+      looking.first = first === 'certain' ? first : first + shift;
+      looking.second = second === null || second === 'certain' ? second : second + shift;
+      s.model.sighting(looking, role, offsetM, terms);
+      return terms;
+    },
   };
+}
+
+const terms = emptySighting();
+
+/** Adds times × a sighting to a jet over the setting's local variables; log count moves both divers' logits. */
+export function addSighting(total: Jet, t: SightingTerms, count: number, times: number): void {
+  const { gradient, hessian } = total;
+  const n = gradient.length;
+  const width = Math.min(n, 5);
+  total.value += times * t.value;
+  for (let i = 0; i < width; i++) {
+    gradient[i] += times * t.gradient[i];
+    for (let j = 0; j <= i; j++) hessian[at(i, j)] += times * t.hessian[i * 5 + j];
+  }
+  if (n <= SLOT.count) return;
+  const l = times * Math.log(count);
+  const h = t.hessian;
+  gradient[SLOT.count] += l * (t.gradient[0] + t.gradient[1]);
+  for (let i = 0; i < 5; i++) hessian[at(SLOT.count, i)] += l * (h[i * 5] + h[i * 5 + 1]);
+  hessian[at(SLOT.count, SLOT.count)] += l * Math.log(count) * (h[0] + 2 * h[1] + h[6]);
 }
 
 const at = (i: number, j: number): number => (i * (i + 1)) / 2 + j; // j ≤ i
 const scratch = new Float64Array(6);
 
-function momentAt(moment: Moment, first: Sight, second: Sight | null, n: number): Jet {
-  moment(
-    first === 'certain' ? first : first.value,
-    second === null || second === 'certain' ? second : second.value,
-    scratch,
-  );
+function momentAt(moment: Moment, first: Logit, second: Logit | null, n: number): Jet {
+  moment(first, second, scratch);
   const out = constant(scratch[0], n);
   if (first !== 'certain') {
-    out.gradient[FIRST] = scratch[1];
-    out.hessian[at(FIRST, FIRST)] = scratch[3];
+    out.gradient[SLOT.first] = scratch[1];
+    out.hessian[at(SLOT.first, SLOT.first)] = scratch[3];
   }
   if (second !== null && second !== 'certain') {
-    out.gradient[SECOND] = scratch[2];
-    out.hessian[at(SECOND, SECOND)] = scratch[5];
-    if (first !== 'certain') out.hessian[at(SECOND, FIRST)] = scratch[4];
+    out.gradient[SLOT.second] = scratch[2];
+    out.hessian[at(SLOT.second, SLOT.second)] = scratch[5];
+    if (first !== 'certain') out.hessian[at(SLOT.second, SLOT.first)] = scratch[4];
   }
   return out;
 }
@@ -225,9 +231,9 @@ function averagedOverSizes(
   const { gradient, hessian } = out;
   const first = s.first === 'certain' ? null : evaluateForm(s.first, theta);
   const second = s.second === null || s.second === 'certain' ? null : evaluateForm(s.second, theta);
-  const slope = evaluateForm(s.forms[COUNT], theta);
-  const logM = evaluateForm(s.forms[LOG_M], theta);
-  const logK = evaluateForm(s.forms[LOG_K], theta);
+  const slope = evaluateForm(s.forms[SLOT.count], theta);
+  const logM = evaluateForm(s.forms[SLOT.logM], theta);
+  const logK = evaluateForm(s.forms[SLOT.logK], theta);
   eachSize(parts.sizeFamily, logM, logK, (size) => {
     const l = Math.log(size.count);
     moment(
@@ -244,26 +250,26 @@ function averagedOverSizes(
     const bb = f * scratch[5];
     const { gM, gK } = size;
     out.value += value;
-    gradient[FIRST] += a;
-    gradient[SECOND] += b;
-    gradient[COUNT] += l * (a + b);
-    gradient[LOG_M] += value * gM;
-    gradient[LOG_K] += value * gK;
-    hessian[at(FIRST, FIRST)] += aa;
-    hessian[at(SECOND, FIRST)] += ab;
-    hessian[at(SECOND, SECOND)] += bb;
-    hessian[at(COUNT, FIRST)] += l * (aa + ab);
-    hessian[at(COUNT, SECOND)] += l * (ab + bb);
-    hessian[at(COUNT, COUNT)] += l * l * (aa + 2 * ab + bb);
-    hessian[at(LOG_M, FIRST)] += a * gM;
-    hessian[at(LOG_M, SECOND)] += b * gM;
-    hessian[at(LOG_M, COUNT)] += l * (a + b) * gM;
-    hessian[at(LOG_M, LOG_M)] += value * (size.hMM + gM * gM);
-    hessian[at(LOG_K, FIRST)] += a * gK;
-    hessian[at(LOG_K, SECOND)] += b * gK;
-    hessian[at(LOG_K, COUNT)] += l * (a + b) * gK;
-    hessian[at(LOG_K, LOG_M)] += value * (size.hMK + gM * gK);
-    hessian[at(LOG_K, LOG_K)] += value * (size.hKK + gK * gK);
+    gradient[SLOT.first] += a;
+    gradient[SLOT.second] += b;
+    gradient[SLOT.count] += l * (a + b);
+    gradient[SLOT.logM] += value * gM;
+    gradient[SLOT.logK] += value * gK;
+    hessian[at(SLOT.first, SLOT.first)] += aa;
+    hessian[at(SLOT.second, SLOT.first)] += ab;
+    hessian[at(SLOT.second, SLOT.second)] += bb;
+    hessian[at(SLOT.count, SLOT.first)] += l * (aa + ab);
+    hessian[at(SLOT.count, SLOT.second)] += l * (ab + bb);
+    hessian[at(SLOT.count, SLOT.count)] += l * l * (aa + 2 * ab + bb);
+    hessian[at(SLOT.logM, SLOT.first)] += a * gM;
+    hessian[at(SLOT.logM, SLOT.second)] += b * gM;
+    hessian[at(SLOT.logM, SLOT.count)] += l * (a + b) * gM;
+    hessian[at(SLOT.logM, SLOT.logM)] += value * (size.hMM + gM * gM);
+    hessian[at(SLOT.logK, SLOT.first)] += a * gK;
+    hessian[at(SLOT.logK, SLOT.second)] += b * gK;
+    hessian[at(SLOT.logK, SLOT.count)] += l * (a + b) * gK;
+    hessian[at(SLOT.logK, SLOT.logM)] += value * (size.hMK + gM * gK);
+    hessian[at(SLOT.logK, SLOT.logK)] += value * (size.hKK + gK * gK);
   });
   return out;
 }

@@ -1,18 +1,10 @@
 /**
  * How detection falls with the offset y from the rope, g(0) = 1 (Buckland et al. 2001): half-normal, hazard-rate,
  * and flat, which is what either becomes when σ runs to infinity. Each gives log g(y) and the means of g and g² over
- * offsets uniform on [0, w], as jets of (log σ, log b).
+ * offsets uniform on [0, w], with derivatives by (log σ, log b).
  */
 
-import {
-  compose,
-  constant,
-  exp,
-  type Jet,
-  logOneMinusExp,
-  multiply,
-  scale,
-} from '../numbers/jet.ts';
+import { compose, constant, exp, type Jet, scale } from '../numbers/jet.ts';
 import { gaussLegendre } from '../numbers/quadrature.ts';
 import { erf } from '../numbers/special.ts';
 
@@ -21,8 +13,8 @@ export type ShapeName = 'half-normal' | 'hazard-rate' | 'flat';
 export interface OffsetShape {
   name: ShapeName;
   parameters: ('log_sigma' | 'log_b')[];
-  /** log g at offset y */
-  logG(y: number, logSigma: Jet, logB: Jet): Jet;
+  /** log g at offset y: value and derivatives by s = log σ, b = log b, ss, sb, bb into `out` */
+  logG(y: number, logSigma: number, logB: number, out: Float64Array): void;
   /** (1/w) ∫₀ʷ g dy */
   mean(w: number, logSigma: Jet, logB: Jet): Jet;
   /** (1/w) ∫₀ʷ g² dy */
@@ -32,7 +24,7 @@ export interface OffsetShape {
 const flat: OffsetShape = {
   name: 'flat',
   parameters: [],
-  logG: (_y, s) => constant(0, s.gradient.length),
+  logG: (_y, _s, _b, out) => void out.fill(0),
   mean: (_w, s) => constant(1, s.gradient.length),
   meanSquare: (_w, s) => constant(1, s.gradient.length),
 };
@@ -40,7 +32,13 @@ const flat: OffsetShape = {
 const halfNormal: OffsetShape = {
   name: 'half-normal',
   parameters: ['log_sigma'],
-  logG: (y, s) => scale(exp(scale(s, -2)), (-y * y) / 2),
+  logG(y, logSigma, _b, out) {
+    const half = (y * y * Math.exp(-2 * logSigma)) / 2;
+    out.fill(0);
+    out[0] = -half;
+    out[1] = 2 * half;
+    out[3] = -4 * half;
+  },
   mean(w, s) {
     const sigma = Math.exp(s.value);
     const t = w / sigma;
@@ -61,14 +59,23 @@ const LARGE = 700;
 const hazardRate: OffsetShape = {
   name: 'hazard-rate',
   parameters: ['log_sigma', 'log_b'],
-  logG(y, s, b) {
-    const n = s.gradient.length;
-    if (y === 0) return constant(0, n);
-    // g = 1 − exp(−v), log v = b (log σ − log y)
-    const logV = multiply(exp(b), scale(s, 1, -Math.log(y)));
-    if (logV.value > Math.log(LARGE)) return constant(0, n);
-    if (logV.value < -30) return logV; // g = v to double precision
-    return logOneMinusExp(scale(exp(logV), -1));
+  logG(y, logSigma, logB, out) {
+    out.fill(0);
+    if (y === 0) return;
+    // g = 1 − e^{−v}, log v = b (log σ − log y)
+    const b = Math.exp(logB);
+    const logV = b * (logSigma - Math.log(y));
+    if (logV > Math.log(LARGE)) return;
+    const v = Math.exp(logV);
+    const k = v < 1e-300 ? 0 : 1 / Math.expm1(v); // d log g / dv
+    const kv = v < 1e-300 ? 1 : k * v;
+    const bend = -kv * (v + kv); // v² d² log g / dv²
+    out[0] = v < 1e-12 ? logV : Math.log(-Math.expm1(-v));
+    out[1] = kv * b;
+    out[2] = kv * logV;
+    out[3] = (kv + bend) * b * b;
+    out[4] = b * (kv * (1 + logV) + bend * logV);
+    out[5] = logV * (kv * (1 + logV) + bend * logV);
   },
   mean: (w, s, b) => hazardMean(w, s, b),
   // (1 − e^{−v})² = 2(1 − e^{−v}) − (1 − e^{−2v}), and 2v belongs to σ·2^{1/b}
@@ -95,6 +102,14 @@ export const SHAPES: Record<ShapeName, OffsetShape> = {
   'hazard-rate': hazardRate,
   flat,
 };
+
+const out = new Float64Array(6);
+
+/** g at offset y. */
+export function gAt(name: ShapeName, y: number, logSigma: number, logB: number): number {
+  SHAPES[name].logG(y, logSigma, logB, out);
+  return Math.exp(out[0]);
+}
 
 /** Where [0, w] is cut, in units of σ: the shoulder lies near 1 and is steep when b is large. */
 const CUTS = [0.5, 0.8, 1, 1.25, 2, 8, 32, 128];

@@ -34,12 +34,12 @@ function sharesOf(s: Setting, fit: Fit): Shares {
       for (const role of ['primary', 'secondary'] as const) {
         if (role === 'secondary' && (s.second === null || nothingLeft(s, fit))) continue;
         if (s.design === 'belt') {
-          shares[role][c] += share * Math.exp(at.logSighting(role, 0, count).value);
+          shares[role][c] += share * Math.exp(at.sighting(role, 0, count).value);
           continue;
         }
         for (let q = 0; q < nodes.length; q++) {
           const y = (s.halfWidthM * (c + (1 + nodes[q]) / 2)) / classes;
-          const found = Math.exp(at.logSighting(role, y, count).value);
+          const found = Math.exp(at.sighting(role, y, count).value);
           shares[role][c] += (share * found * weights[q]) / 2 / classes;
         }
       }
@@ -63,7 +63,7 @@ function sharesOf(s: Setting, fit: Fit): Shares {
 }
 
 /** The second diver finds nothing where the first is certain to find everything. */
-function nothingLeft(s: Setting, fit: Fit): boolean {
+export function nothingLeft(s: Setting, fit: Fit): boolean {
   return s.first === 'certain' && (s.design === 'belt' || fit.parts.independence === 'point');
 }
 

@@ -9,12 +9,14 @@ import { type ComparedTables, compareCounts } from './expected.ts';
 import { fittedSegments, pearsonDispersion, quantileResiduals } from './fitted.ts';
 import { type LeftOut, leaveOneOut } from './leave-out.ts';
 import { moranTest, nearestWeights } from './moran.ts';
+import { roleTest } from './roles.ts';
 import {
   designCheck,
   dispersionCheck,
   influenceCheck,
   moranCheck,
   residualCheck,
+  rolesCheck,
   tableChecks,
 } from './verdicts.ts';
 
@@ -61,6 +63,7 @@ export function diagnose(
   const modelled = fitted.reduce((sum, f) => sum + f.expected / Math.exp(f.logDetect), 0) / area;
   const checks = [
     ...tableChecks(tables),
+    rolesCheck(roleTest(rows, fit), transectNames),
     dispersionCheck(dispersion),
     residualCheck(residuals.filter((r): r is number => r !== null)),
     moranCheck(moran),

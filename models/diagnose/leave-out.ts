@@ -1,11 +1,12 @@
 /**
- * What each transect does to the answer: the model without it, by one Newton step from the fit (exact to second order;
- * tests hold it against refits), how well that predicts the transect, and how far the total would move.
+ * What each transect does to the answer: the model without it, by Newton steps from the fit (tests hold them against
+ * refits), how well that predicts the transect, and how far the total would move.
  */
 
 import type { SurveyRows } from '../data.ts';
 import type { Fit } from '../fit.ts';
-import { compileLikelihood } from '../likelihood.ts';
+import { compileLikelihood, type Likelihood } from '../likelihood.ts';
+import type { Evaluation } from '../numbers/newton.ts';
 import { inverseDefinite } from '../numbers/solve.ts';
 
 export interface LeftOut {
@@ -16,6 +17,10 @@ export interface LeftOut {
   influence: number | null;
 }
 
+/** One step is exact to second order; a transect whose own step gains more than this is stepped again. */
+const LARGE_GAIN = 0.1;
+const MOST_STEPS = 5;
+
 /**
  * @param gradientOfLogTotal of the abundance by the parameters, or null without a lake
  */
@@ -24,29 +29,45 @@ export function leaveOneOut(
   fit: Fit,
   gradientOfLogTotal: Float64Array | null,
 ): LeftOut[] {
-  const n = fit.theta.length;
-  const whole = fit.likelihood.evaluate(fit.theta);
+  const atFit = fit.likelihood.evaluate(fit.theta);
   return Array.from({ length: rows.transectCount }, (_, transect) => {
     const own = compileLikelihood(onlyTransect(rows, transect), fit.parts);
-    const part = own.evaluate(fit.theta);
-    const information = whole.hessian.map((h, k) => -(h - part.hessian[k]));
-    const inverse = inverseDefinite(information, n);
-    if (!inverse) return { transect, logScore: null, influence: null };
-    const theta = Float64Array.from(fit.theta);
-    let logChange = 0;
-    for (let i = 0; i < n; i++) {
-      let step = 0;
-      for (let j = 0; j < n; j++) step -= inverse[i * n + j] * part.gradient[j];
-      theta[i] += step;
-      if (gradientOfLogTotal) logChange += gradientOfLogTotal[i] * step;
-    }
-    const value = own.evaluate(theta).value;
-    return {
-      transect,
-      logScore: Number.isFinite(value) ? value : null,
-      influence: gradientOfLogTotal ? Math.expm1(logChange) : null,
-    };
+    const theta = withoutIt(fit, atFit, own);
+    if (!theta) return { transect, logScore: null, influence: null };
+    const logScore = own.evaluate(theta).value;
+    if (!Number.isFinite(logScore)) return { transect, logScore: null, influence: null };
+    if (!gradientOfLogTotal) return { transect, logScore, influence: null };
+    const logChange = theta.reduce(
+      (sum, x, i) => sum + gradientOfLogTotal[i] * (x - fit.theta[i]),
+      0,
+    );
+    return { transect, logScore, influence: Math.expm1(logChange) };
   });
+}
+
+/** The parameters that fit the survey less one transect; null where the rest does not hold them. */
+function withoutIt(fit: Fit, atFit: Evaluation, own: Likelihood): Float64Array | null {
+  const n = fit.theta.length;
+  const theta = Float64Array.from(fit.theta);
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const whole = step === 0 ? atFit : fit.likelihood.evaluate(theta);
+    const part = own.evaluate(theta);
+    const inverse = inverseDefinite(
+      whole.hessian.map((h, k) => part.hessian[k] - h),
+      n,
+    );
+    if (!inverse) return null;
+    const gradient = whole.gradient.map((g, i) => g - part.gradient[i]);
+    let gain = 0; // twice what the quadratic says the log-likelihood of the rest rises by
+    for (let i = 0; i < n; i++) {
+      let move = 0;
+      for (let j = 0; j < n; j++) move += inverse[i * n + j] * gradient[j];
+      theta[i] += move;
+      gain += move * gradient[i];
+    }
+    if (gain < LARGE_GAIN) break;
+  }
+  return theta;
 }
 
 /** The survey as if one transect were all of it. */

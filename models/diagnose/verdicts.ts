@@ -3,6 +3,8 @@
 import type { CheckResult, Verdict } from '../../shared/result.ts';
 import { incompleteGammaUpper } from '../numbers/special.ts';
 import type { Compared, ComparedTables } from './expected.ts';
+import { normality } from './normality.ts';
+import type { RoleTest } from './roles.ts';
 
 const DOUBTFUL = 0.05;
 const FAILS = 0.005;
@@ -111,6 +113,23 @@ export function tableChecks(tables: ComparedTables): CheckResult[] {
   });
 }
 
+/** @param names of the transects */
+export function rolesCheck(test: RoleTest | null, names: string[]): CheckResult | null {
+  if (!test) return null;
+  const verdict = byProbability(test.p);
+  const { transect, found, second, expected } = test.oddest;
+  const meaning =
+    verdict === 'holds'
+      ? 'on every rope the second diver found about the share that the model expects'
+      : `on some ropes the second diver found far more or less than the model expects, most of all on ${names[transect]} (${second} of ${found} clusters, ${expected.toFixed(1)} expected); detection, and with it the total, may be far off: check whether roles were exchanged on their sheets`;
+  return {
+    name: 'roles',
+    title: 'Roles rope by rope',
+    verdict,
+    sentence: `${test.transects} ropes compared, ${probability(test.p)}: ${meaning}.`,
+  };
+}
+
 export function moranCheck(test: { i: number; p: number } | null): CheckResult | null {
   if (!test) return null;
   const verdict = byProbability(test.p);
@@ -127,16 +146,9 @@ export function moranCheck(test: { i: number; p: number } | null): CheckResult |
 }
 
 export function residualCheck(residuals: number[]): CheckResult | null {
-  const n = residuals.length;
-  if (n < 10) return null;
-  // Jarque & Bera (1987): skewness and kurtosis of what should be standard normal
-  const mean = residuals.reduce((a, b) => a + b, 0) / n;
-  const moment = (k: number): number => residuals.reduce((sum, r) => sum + (r - mean) ** k, 0) / n;
-  const m2 = moment(2);
-  const skewness = moment(3) / m2 ** 1.5;
-  const kurtosis = moment(4) / (m2 * m2);
-  const jb = (n / 6) * (skewness ** 2 + (kurtosis - 3) ** 2 / 4);
-  const verdict = byProbability(chiSquareTail(jb, 2));
+  const test = normality(residuals);
+  if (!test) return null;
+  const verdict = byProbability(test.p);
   const meaning = {
     holds: 'the counts of single segments follow the chosen family',
     doubtful:
@@ -148,7 +160,7 @@ export function residualCheck(residuals: number[]): CheckResult | null {
     name: 'residuals',
     title: 'Counts of single segments',
     verdict,
-    sentence: `Quantile residuals with skewness ${skewness.toFixed(2)} and kurtosis ${kurtosis.toFixed(2)} (0 and 3 are right): ${meaning}.`,
+    sentence: `Quantile residuals with skewness ${test.skewness.toFixed(2)} and kurtosis ${test.kurtosis.toFixed(2)} (0 and 3 are right), ${probability(test.p)}: ${meaning}.`,
   };
 }
 

@@ -40,8 +40,9 @@ export interface MaximiseOptions {
 }
 
 const CONVERGED = 1e-6;
-/** e³: on a log scale a step changes nothing by more than a factor of 20. */
+/** e³: on a log scale a step changes nothing by more than a factor of 20; each further such step may reach farther. */
 const GREATEST_REACH = 3;
+const REACH_GROWTH = 1.3;
 
 /**
  * @param evaluate value, gradient and Hessian at a point; a value that is not finite counts as a failed step
@@ -59,6 +60,7 @@ export function maximise(
   let here = evaluate(point);
   if (!usable(here)) throw new RangeError(`the start has no finite likelihood, got ${here.value}`);
   let damping = 1e-3;
+  let mostReach = GREATEST_REACH;
   let reason: Maximum['reason'] = 'steps used up';
   let steps = 0;
   let scaled = scaledGradient(here, n);
@@ -75,7 +77,7 @@ export function maximise(
     for (let attempt = 0; attempt < 40 && !moved; attempt++) {
       const step = dampedStep(here, n, damping);
       if (step) {
-        const share = Math.min(1, GREATEST_REACH / (options.reach?.(step) || 1));
+        const share = Math.min(1, mostReach / (options.reach?.(step) || 1));
         const next = point.map((x, i) => x + share * step[i]);
         const there = evaluate(next);
         const rise = there.value - here.value;
@@ -88,6 +90,7 @@ export function maximise(
             scaled = reached;
             moved = true;
             damping = Math.max(damping / 10, 1e-15);
+            mostReach = share < 1 ? mostReach * REACH_GROWTH : GREATEST_REACH;
             break;
           }
         }

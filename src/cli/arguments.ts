@@ -4,12 +4,14 @@ import { parseArgs } from 'node:util';
 import { UsageError } from './core.ts';
 import type { EstimateAsked } from './estimate.ts';
 import type { RehearseAsked } from './rehearse.ts';
+import type { ServeAsked } from './serve.ts';
 
 export type Asked =
   | { command: 'help' | 'version' }
   | { command: 'check'; folders: string[]; json: boolean }
   | ({ command: 'estimate' } & EstimateAsked)
-  | ({ command: 'rehearse' } & RehearseAsked);
+  | ({ command: 'rehearse' } & RehearseAsked)
+  | ({ command: 'serve' } & ServeAsked);
 
 export const HELP = `shoalwise: from the field sheets of a mussel survey to a lake-wide number
 
@@ -18,10 +20,16 @@ export const HELP = `shoalwise: from the field sheets of a mussel survey to a la
                                        (to OUT/NAME for each of several folders)
   shoalwise rehearse DIR… --surveys N  simulate the survey N times and estimate
                                        each: what this design can deliver
+  shoalwise serve DIR                  estimate, then show the survey on a map in
+                                       your browser; Ctrl-C stops it
 
   --bootstrap B  estimate: also an interval from B redraws of the transects
   --reselect     with --bootstrap: choose the model anew in each redraw
   --from-truth   rehearse: simulate from DIR/truth.json, not from the fit
+  --open         serve: show the page in the system's browser
+  --port P       serve: this port (default: 7420, or a free one)
+  --basemap URL  serve: let the page fetch map tiles from this address alone
+  --no-estimate  serve: the page alone, nothing printed before
   --threads T    number of threads (default: one a core; the numbers are the same)
 
   --json       check: the findings as JSON; estimate: estimate.json alone, on
@@ -39,6 +47,7 @@ const TAKES: Record<string, string[]> = {
   check: ['json'],
   estimate: ['json', 'out', 'bootstrap', 'reselect', 'threads'],
   rehearse: ['json', 'surveys', 'from-truth', 'threads'],
+  serve: ['open', 'port', 'basemap', 'no-estimate'],
 };
 
 const COMMANDS = Object.keys(TAKES);
@@ -72,6 +81,17 @@ export function parseCommandLine(argv: string[]): Asked {
         throw new UsageError('rehearse needs --surveys N, how many to simulate');
       return { command, folders, json, surveys, threads, fromTruth: values['from-truth'] ?? false };
     }
+    case 'serve': {
+      if (folders.length > 1) throw new UsageError('serve takes one survey folder');
+      return {
+        command,
+        folder: folders[0]!,
+        port: wholeNumber('port', values.port, 0, MOST_PORT),
+        open: values.open ?? false,
+        basemap: values.basemap ?? null,
+        estimate: !values['no-estimate'],
+      };
+    }
     default: {
       if (values.out === undefined && !json) {
         throw new UsageError('estimate needs --out OUT, the folder for the results (or --json)');
@@ -92,14 +112,18 @@ export function parseCommandLine(argv: string[]): Asked {
 }
 
 const LARGEST = 1_000_000;
+const MOST_PORT = 65_535;
 
-function wholeNumber(option: string, text: string | undefined, least: number): number | null {
+function wholeNumber(
+  option: string,
+  text: string | undefined,
+  least: number,
+  most = LARGEST,
+): number | null {
   if (text === undefined) return null;
   const value = /^\d+$/.test(text) ? Number(text) : Number.NaN;
-  if (!(value >= least && value <= LARGEST)) {
-    throw new UsageError(
-      `--${option}: "${text}" is not a whole number from ${least} to ${LARGEST}`,
-    );
+  if (!(value >= least && value <= most)) {
+    throw new UsageError(`--${option}: "${text}" is not a whole number from ${least} to ${most}`);
   }
   return value;
 }
@@ -117,6 +141,10 @@ function parsed(argv: string[]) {
         surveys: { type: 'string' },
         'from-truth': { type: 'boolean' },
         threads: { type: 'string' },
+        open: { type: 'boolean' },
+        port: { type: 'string' },
+        basemap: { type: 'string' },
+        'no-estimate': { type: 'boolean' },
         help: { type: 'boolean', short: 'h' },
         version: { type: 'boolean' },
       },

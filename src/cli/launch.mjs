@@ -7,6 +7,9 @@ import { commandLine } from './bundle.mjs';
 
 const root = dirname(dirname(dirname(fileURLToPath(import.meta.url))));
 
+/** Built only when it is asked for. */
+const application = async (tell) => (await import('./app-build.mjs')).applicationFolder(root, tell);
+
 try {
   const { path, remove } = await commandLine(root);
   let main;
@@ -15,7 +18,7 @@ try {
   } finally {
     remove();
   }
-  process.exitCode = await main(process.argv.slice(2));
+  process.exitCode = await main(process.argv.slice(2), undefined, undefined, application);
 } catch (error) {
   const missing = error?.code === 'ERR_MODULE_NOT_FOUND';
   process.stderr.write(

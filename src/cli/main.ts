@@ -7,15 +7,20 @@ import { type Core, EXIT, type Terminal, UsageError } from './core.ts';
 import { tellFault } from './each-folder.ts';
 import { estimate } from './estimate.ts';
 import { rehearse } from './rehearse.ts';
+import { serve } from './serve.ts';
+
+/** What only the launcher knows: where the built map application is, made anew if needed. */
+export type ApplicationFolder = (tell: (text: string) => void) => Promise<string>;
 
 /** Runs one command and returns its exit code; never throws. */
 export async function main(
   argv: string[],
   terminal: Terminal = processTerminal(),
   core?: Core,
+  applicationFolder: ApplicationFolder = noApplication,
 ): Promise<number> {
   try {
-    return await run(parseCommandLine(argv), terminal, core);
+    return await run(parseCommandLine(argv), terminal, core, applicationFolder);
   } catch (error) {
     if (!(error instanceof UsageError)) return tellFault(error, 'shoalwise', terminal);
     terminal.err(`shoalwise: ${error.message}\nshoalwise --help tells how it is used.\n`);
@@ -23,7 +28,12 @@ export async function main(
   }
 }
 
-async function run(asked: Asked, terminal: Terminal, core: Core | undefined): Promise<number> {
+async function run(
+  asked: Asked,
+  terminal: Terminal,
+  core: Core | undefined,
+  applicationFolder: ApplicationFolder,
+): Promise<number> {
   switch (asked.command) {
     case 'help':
       terminal.out(HELP);
@@ -37,8 +47,13 @@ async function run(asked: Asked, terminal: Terminal, core: Core | undefined): Pr
       return await estimate(core ?? (await pipeline()), terminal, asked);
     case 'rehearse':
       return await rehearse(core ?? (await pipeline()), terminal, asked);
+    case 'serve':
+      return await serve(core ?? (await pipeline()), terminal, asked, applicationFolder);
   }
 }
+
+const noApplication: ApplicationFolder = () =>
+  Promise.reject(new Error('the map application is served by the launcher alone'));
 
 /** Loaded only when there is work: help and version need none of it. */
 const pipeline = (): Promise<Core> => import('../pipeline.ts');

@@ -1,6 +1,9 @@
-/** npm start: sets up if needed, estimates the demo lake, and prints the truth beside the estimate. Plain JavaScript: it runs before set-up. */
+/**
+ * npm start: sets up if needed, estimates the demo lake, prints the truth beside the estimate, and serves the map with the
+ * demo lake in it (`npm start -- --no-serve` ends before that). Plain JavaScript: it runs before set-up.
+ */
 
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -10,9 +13,9 @@ const root = dirname(dirname(dirname(fileURLToPath(import.meta.url))));
 const demo = join(root, 'demo-lake');
 const out = join(root, 'out', 'demo-lake');
 
-process.exitCode = run();
+process.exitCode = await run(process.argv.slice(2));
 
-function run() {
+async function run(args) {
   if (!setUp(root)) return 1;
   const launch = join(root, 'src', 'cli', 'launch.mjs');
   const estimate = spawnSync(process.execPath, [launch, 'estimate', demo, '--out', out], {
@@ -30,11 +33,23 @@ function run() {
       besides('clusters', result.abundance?.clusters ?? null, truth.clusters),
       '',
       `The results are in ${relative(process.cwd(), out) || out}; report.html reads best.`,
-      'Your own survey: npx shoalwise estimate FOLDER --out RESULTS',
+      'Your own survey: npx shoalwise serve FOLDER, or',
+      '                 npx shoalwise estimate FOLDER --out RESULTS',
       '',
     ].join('\n'),
   );
-  return 0;
+  if (args.includes('--no-serve')) return 0;
+  return served([launch, 'serve', demo, '--no-estimate', ...args]);
+}
+
+/** Ctrl-C reaches the server too; this process waits until it has stopped. */
+function served(args) {
+  const server = spawn(process.execPath, args, { stdio: 'inherit' });
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'])
+    process.on(signal, () => {
+      if (signal !== 'SIGINT' || !process.stdin.isTTY) server.kill(signal);
+    });
+  return new Promise((done) => server.once('exit', (code) => done(code ?? 1)));
 }
 
 /** One line: the estimate, its interval, the truth, and on which side of the interval it fell. */

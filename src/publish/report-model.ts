@@ -1,10 +1,11 @@
-/** The report's tables of the model: detection, models compared, coefficients, observed against expected. */
+/** The report's tables of the model: detection, models compared, coefficients. */
 
-import type { Estimate, ObservedExpected, Quantity } from '../../shared/estimate.ts';
-import { formatCount, formatDigits, formatPercent } from '../../shared/units.ts';
+import type { Estimate, Quantity } from '../../shared/estimate.ts';
+import { formatPercent } from '../../shared/units.ts';
+import { compareModels, modelName, weightWords } from './compared-models.ts';
 import { type Html, html } from './html.ts';
 import { familyWords, termWords } from './model-words.ts';
-import { NONE, quantityCells, table } from './report-table.ts';
+import { NONE, table } from './report-table.ts';
 
 const NO_BREAK_HYPHEN = '\u2011';
 
@@ -53,33 +54,31 @@ function shareCells(q: Quantity): [string, string] {
 /** The chosen model in words, those it was compared with, and its coefficients. */
 export function modelTables(estimate: Estimate): Html {
   const { model } = estimate;
-  const chosen = estimate.models.find(
-    (m) =>
-      m.family === model.family &&
-      m.transect_effect === model.transect_effect &&
-      m.log_likelihood === model.log_likelihood,
-  );
   const compared = table(
-    'Models compared (lower AICc is better); in bold the one used',
+    'Models compared, the lowest AICc first; in bold the one used',
     [
       { name: 'Counts' },
       { name: 'Transect effect' },
       { name: 'Sight' },
       { name: 'log-likelihood', number: true },
       { name: 'Parameters', number: true },
-      { name: 'AICc', number: true },
+      { name: 'AICc above lowest', number: true },
+      { name: 'Weight', number: true },
       { name: 'Remarks' },
     ],
-    estimate.models.map((m) => ({
-      sum: m === chosen,
+    compareModels(estimate).map(({ row, used, delta, weight, sameAs }) => ({
+      sum: used,
       cells: [
-        m.family,
-        m.transect_effect ? 'yes' : 'no',
-        (m.shape ?? NONE).replace('-', NO_BREAK_HYPHEN),
-        m.log_likelihood === null ? NONE : signed(m.log_likelihood, 2),
-        m.parameters === null ? NONE : String(m.parameters),
-        m.aicc === null ? NONE : signed(m.aicc, 2),
-        m.boundary ?? '',
+        row.family,
+        row.transect_effect ? 'yes' : 'no',
+        (row.shape ?? NONE).replace('-', NO_BREAK_HYPHEN),
+        row.log_likelihood === null ? NONE : signed(row.log_likelihood, 2),
+        row.parameters === null ? NONE : String(row.parameters),
+        delta === null ? NONE : delta.toFixed(1),
+        weightWords(weight),
+        [row.boundary, sameAs === null ? null : `the same model as ${modelName(sameAs)}`]
+          .filter((remark) => remark !== null)
+          .join('; '),
       ],
     })),
   );
@@ -95,43 +94,9 @@ export function modelTables(estimate: Estimate): Html {
       cells: [c.part, c.term, signed(c.estimate, 3), c.se === null ? NONE : c.se.toFixed(3)],
     })),
   );
-  return html`<p>Clusters on each stretch of rope follow a ${familyWords(model.family)} model${model.transect_effect ? ' with a transect effect' : ''} with density by ${termWords(model.density_terms)} and detection by ${termWords(model.detection_terms)}. ${designBased(estimate)}</p>${compared}${coefficients}`;
-}
-
-function designBased({ design_based }: Estimate): string {
-  const [estimate, interval] = quantityCells(design_based.clusters_per_m2);
-  if (estimate === NONE) return '';
-  return `Without any habitat model the transects give ${estimate} clusters per m²${interval === NONE ? '' : ` (${interval})`}.`;
+  return html`<p>Clusters on each stretch of rope follow a ${familyWords(model.family)} model${model.transect_effect ? ' with a transect effect' : ''} with density by ${termWords(model.density_terms)} and detection by ${termWords(model.detection_terms)}.</p>${compared}${coefficients}`;
 }
 
 function signed(x: number, decimals: number): string {
   return x.toFixed(decimals).replace('-', '−');
-}
-
-/** Counts against what the model expects, class by class. */
-export function observedTables({ checks }: Estimate): Html {
-  const groups: [string, ObservedExpected[]][] = [
-    ['diver and pass', checks.by_diver],
-    ['offset from the rope', checks.by_offset],
-    ['substrate', checks.by_substrate],
-    ['depth', checks.by_depth],
-  ];
-  const numbers = [
-    ['Pearson dispersion', checks.pearson_dispersion],
-    ['log score by transect', checks.log_score],
-    ["Moran's I of transects", checks.moran_i],
-    ['its p-value', checks.moran_p],
-  ] as const;
-  const known = numbers.filter(([, value]) => value !== null);
-  return html`${groups.map(([name, rows]) =>
-    table(
-      `Clusters found and expected, by ${name}`,
-      [{ name: 'Class' }, { name: 'Found', number: true }, { name: 'Expected', number: true }],
-      rows.map((r) => ({ cells: [r.label, formatCount(r.observed), formatDigits(r.expected, 3)] })),
-    ),
-  )}${
-    known.length === 0
-      ? null
-      : html`<p>${known.map(([name, value]) => `${name} ${formatDigits(value!, 3)}`).join('; ')}.</p>`
-  }`;
 }

@@ -23,7 +23,14 @@ td.n { white-space: nowrap; }
 tr.sum th, tr.sum td { font-weight: 600; }
 .scroll { overflow-x: auto; }
 figure { margin: 8px 0; }
-.figure { display: block; width: 100%; height: auto; font-family: inherit; }
+figure h3 { margin: 4px 0; }
+figcaption { margin-top: 4px; line-height: 1.4; }
+.figures { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 320px), 1fr)); gap: 12px 24px; align-items: start; }
+.figure { display: block; width: 100%; max-width: 440px; height: auto; font-family: inherit; }
+.sure p { margin: 0 0 8px; }
+.checks { list-style: none; padding: 0; }
+.doubtful, .fails { font-weight: 600; color: #8a4b00; }
+.holds { font-weight: 600; }
 ul { margin: 8px 0; padding-left: 20px; }
 li { margin: 4px 0; }
 .notices b { font-weight: 600; color: #8a4b00; }

@@ -14,8 +14,13 @@ import {
 } from '../../shared/units.ts';
 import { answerSentence, sampledBand } from './answer.ts';
 import { CAUTIONS } from './cautions.ts';
-import { densityFigure } from './figure.ts';
+import { densityFigure } from './figures/density.ts';
+import { detectionFigure } from './figures/detection.ts';
+import { captioned } from './figures/frame.ts';
+import { offsetCaption, offsetFigure } from './figures/offsets.ts';
+import { sizeCaption, sizeFigure } from './figures/sizes.ts';
 import { type Html, html } from './html.ts';
+import { checksSection, verdictOf, verdictWords } from './report-checks.ts';
 import {
   densityTable,
   outsideTable,
@@ -23,8 +28,9 @@ import {
   treatmentTable,
   upperLimitTable,
 } from './report-lake.ts';
-import { detectionTables, modelTables, observedTables } from './report-model.ts';
+import { detectionTables, modelTables } from './report-model.ts';
 import { STYLE } from './report-style.ts';
+import { bootstrapSentence, checksSentence, designCheck, designSentence } from './sureness.ts';
 
 const CSP = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
 
@@ -35,14 +41,16 @@ export function reportHtml(result: SurveyResult): string {
 <p class="lake">${estimate.lake}</p>
 <h1>Mussels on the lake bed</h1>
 <p class="answer">${answerSentence(result)}</p>
+${sureness(result)}
 <p class="band">${bandNote(result)}</p>
 ${section('What was searched', searchedList(result))}
-${section('What divers see', detectionTables(estimate, result.analysis.interval))}
+${section('What divers see', detectionSection(result))}
 ${section('Density by depth and substrate', densitySection(result))}
 ${section('Where they are', strataTable(estimate, result.analysis.interval))}
 ${estimate.treatments === null || estimate.treatments.length === 0 ? null : section('Candidate treatment areas', treatmentTable(estimate))}
 ${section('What is not in the number', html`${outsideTable(estimate)}${upperLimitTable(estimate)}`)}
-${section('How the number was made', html`${modelTables(estimate)}${observedTables(estimate)}`)}
+${section('Does the model fit', checksSection(result))}
+${section('How the number was made', modelTables(estimate))}
 ${section(`Notices (${estimate.warnings.length})`, noticeList(estimate))}
 ${section('Cautions', html`<ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul>`)}
 </main>`;
@@ -107,18 +115,48 @@ function searchedList({ estimate, survey, domain }: SurveyResult): Html {
   return html`<dl>${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
 }
 
-function densitySection({ curves, domain, estimate }: SurveyResult): Html {
-  const figure = densityFigure(curves, domain);
-  const size = estimate.cluster_size;
+/** Beside the answer: other ways to the number, and what the checks say; those that fail in full. */
+function sureness(result: SurveyResult): Html {
+  const { checks, estimate } = result;
+  const design = designCheck(checks);
+  const apart = design !== null && design.verdict !== 'holds';
+  // without a lake-wide number the answer itself gives this density
+  const plain = estimate.abundance === null && !apart ? null : designSentence(result);
+  const failing = (checks?.checks ?? []).filter((c) => c.verdict === 'fails' && c !== design);
+  const line = (text: string | Html | null) => (text === null ? null : html`<p>${text}</p>`);
+  return html`<div class="sure">${line(bootstrapSentence(result))}${line(apart ? html`<b class="${design.verdict}">${plain}</b>` : plain)}${line(checksSentence(checks))}${failing.map((c) => html`<p>${c.title}: ${verdictWords(c)}</p>`)}</div>`;
+}
+
+function detectionSection(result: SurveyResult): Html {
+  const { analysis, checks, estimate } = result;
+  return html`<div class="figures">${captioned(
+    'What each diver sees',
+    detectionFigure(estimate.detection),
+    `With ${formatPercent(analysis.interval)} intervals. A shape is a diver.`,
+  )}${captioned(
+    'Offsets from the rope',
+    offsetFigure(result),
+    html`${verdictOf(checks, 'offset')}${offsetCaption(result, analysis.detection.independence)}`,
+  )}</div>${detectionTables(estimate, analysis.interval)}`;
+}
+
+function densitySection(result: SurveyResult): Html {
+  const { curves, domain, estimate } = result;
   return html`${
-    figure === null
-      ? html`<p>There is no density curve to draw.</p>`
-      : html`<figure>${figure}<figcaption>Hatched: depths that nobody sampled. Bands: the interval of each line. Plants: as divers met them on each substrate.</figcaption></figure>`
-  }${densityTable(curves)}${
-    size === null
-      ? null
-      : html`<p>A cluster holds ${formatDigits(size.mean, 3)} mussels on average${size.se === null ? '' : ` (standard error ${formatDigits(size.se, 2)})`}, those that were missed included.</p>`
-  }`;
+    curves.length === 0 ? html`<p>There is no density curve to draw.</p>` : null
+  }<div class="figures">${captioned(
+    'Density against depth',
+    densityFigure(curves, domain),
+    'Hatched: depths that nobody sampled. Bands: the interval of each line. Plants: as divers met them on each substrate.',
+  )}${captioned('Cluster sizes', sizeFigure(result), sizeCaption(estimate))}</div>${densityTable(curves)}${sizeWords(result)}`;
+}
+
+function sizeWords({ estimate, survey }: SurveyResult): Html | null {
+  const size = estimate.cluster_size;
+  if (size === null) return null;
+  if (survey.detections.every((d) => d.count === 1))
+    return html`<p>Every cluster that was found was a lone mussel.</p>`;
+  return html`<p>A cluster holds ${formatDigits(size.mean, 3)} mussels on average${size.se === null ? '' : ` (standard error ${formatDigits(size.se, 2)})`}, those that were missed included.</p>`;
 }
 
 function noticeList({ warnings }: Estimate): Html {

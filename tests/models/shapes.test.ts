@@ -1,6 +1,6 @@
 /** Means of the detection shapes over offsets, against closed forms and high-precision integrals. */
 import { describe, expect, it } from 'vitest';
-import { SHAPES, type ShapeName } from '../../models/detection/shapes.ts';
+import { gAt, SHAPES, type ShapeName } from '../../models/detection/shapes.ts';
 import { type Jet, variable } from '../../models/numbers/jet.ts';
 import { gaussLegendre } from '../../models/numbers/quadrature.ts';
 import table from '../published/data/hazard_means.json' with { type: 'json' };
@@ -114,10 +114,7 @@ describe('mean detection over offsets', () => {
 
   it('g falls from 1 at the rope', () => {
     for (const name of ['half-normal', 'hazard-rate', 'flat'] as const) {
-      const at = (y: number): number =>
-        Math.exp(
-          SHAPES[name].logG(y, variable(Math.log(0.4), 0, 2), variable(Math.log(3), 1, 2)).value,
-        );
+      const at = (y: number): number => gAt(name, y, Math.log(0.4), Math.log(3));
       expect(at(0)).toBe(1);
       // by hand at y = σ: e^(−1/2), 1 − e^(−1)
       const atSigma = {

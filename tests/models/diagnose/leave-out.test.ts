@@ -93,7 +93,7 @@ describe.each(['belt-nb1', 'both-effect-size'] as const)('%s', (name) => {
     const most = (all: { influence: number | null }[]) =>
       all.reduce((a, l) => Math.max(a, Math.abs(l.influence as number)), 0);
     expect(most(refitted)).toBeGreaterThan(0.02); // so that the bound above says something
-    expect(most(stepped) / most(refitted)).toBeCloseTo(1, 0);
+    expect(Math.abs(most(stepped) / most(refitted) - 1)).toBeLessThan(0.2);
   });
 
   it('predicts worse than the fit describes', () => {

@@ -1,0 +1,46 @@
+/** Builds the map application into dist/app when it is missing or older than any of its sources. Plain JavaScript, like the launcher. */
+
+import { existsSync, readdirSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+
+/** What the page is made of; a folder's own time changes when a file in it is removed. */
+const SOURCES = [
+  'index.html',
+  'vite.config.ts',
+  'package-lock.json',
+  'public',
+  'demo-lake',
+  'src',
+  'models',
+  'shared',
+];
+
+/**
+ * The folder of the built application.
+ * @param {string} root the repository's folder
+ * @param {(text: string) => void} tell where to say that it takes a while
+ * @returns {Promise<string>}
+ */
+export async function applicationFolder(root, tell) {
+  const folder = join(root, 'dist', 'app');
+  if (isCurrent(root, folder)) return folder;
+  tell('Building the map application …\n');
+  const { build } = await import('vite');
+  await build({ root, configFile: join(root, 'vite.config.ts'), logLevel: 'error' });
+  return folder;
+}
+
+function isCurrent(root, folder) {
+  const page = join(folder, 'index.html');
+  if (!existsSync(page)) return false;
+  const made = statSync(page).mtimeMs;
+  return SOURCES.every((name) => newest(join(root, name)) <= made);
+}
+
+/** The latest change of a file, or of anything in a folder, in ms. */
+function newest(path) {
+  const stat = statSync(path, { throwIfNoEntry: false });
+  if (stat === undefined) return Number.NEGATIVE_INFINITY;
+  if (!stat.isDirectory()) return stat.mtimeMs;
+  return Math.max(stat.mtimeMs, ...readdirSync(path).map((name) => newest(join(path, name))));
+}

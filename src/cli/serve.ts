@@ -1,0 +1,90 @@
+/** shoalwise serve DIR: the estimate in the terminal, then the map application on this machine with the survey open in it. */
+
+import { spawn } from 'node:child_process';
+import { type Core, EXIT, type Terminal, UsageError } from './core.ts';
+import { eachFolder, tellFindings } from './each-folder.ts';
+import { readSurveyFolder } from './folder.ts';
+import { startServer } from './server.ts';
+import { summary } from './summary.ts';
+
+export interface ServeAsked {
+  folder: string;
+  /** null = the usual one, or a free one when that is taken */
+  port: number | null;
+  /** show the page in the system's browser */
+  open: boolean;
+  /** address of map tiles that the page may fetch, {z}/{x}/{y} or a .pmtiles file; null = none */
+  basemap: string | null;
+  /** false: the page alone, without an estimate in the terminal */
+  estimate: boolean;
+}
+
+/** Taken by few programs; another one is found when it is in use. */
+const USUAL_PORT = 7420;
+
+/** Runs until it is interrupted. `applicationFolder` builds the page when it is not up to date. */
+export async function serve(
+  core: Core,
+  terminal: Terminal,
+  asked: ServeAsked,
+  applicationFolder: (tell: (text: string) => void) => Promise<string>,
+): Promise<number> {
+  await readSurveyFolder(asked.folder); // a folder that cannot be read is told before anything is built
+  const basemapOrigin = asked.basemap === null ? null : originOf(asked.basemap);
+  if (asked.estimate) await printEstimate(core, terminal, asked.folder);
+  const server = await startServer({
+    application: await applicationFolder((text) => terminal.err(text)),
+    survey: asked.folder,
+    port: asked.port ?? USUAL_PORT,
+    orAnyPort: asked.port === null,
+    basemap: asked.basemap,
+    basemapOrigin,
+  });
+  terminal.out(`\nThe map is at ${server.address}  (Ctrl-C stops it)\n`);
+  if (asked.open) openInBrowser(server.address, terminal);
+  await interrupted();
+  await server.close();
+  terminal.out('\nStopped.\n');
+  return EXIT.done;
+}
+
+/** Faults do not keep the page from being served: it shows them in their cells. */
+async function printEstimate(core: Core, terminal: Terminal, folder: string): Promise<void> {
+  await eachFolder([folder], terminal, async (survey, progress, prefix) => {
+    const done = await core.estimateSurvey(survey, { progress: progress.report });
+    progress.clear();
+    tellFindings(done.ok ? done.result.findings : done.findings, terminal, prefix);
+    if (done.ok) terminal.out(summary(done.result, { bold: terminal.bold }));
+    return { code: EXIT.done, value: null };
+  });
+}
+
+function originOf(address: string): string {
+  try {
+    const { protocol, origin } = new URL(address);
+    if (protocol === 'https:' || protocol === 'http:') return origin;
+  } catch {
+    // told below
+  }
+  throw new UsageError(`--basemap "${address}" is not a web address (https://… expected)`);
+}
+
+/** Resolves on Ctrl-C, on a request to end, and when the terminal is closed. */
+function interrupted(): Promise<void> {
+  return new Promise((done) => {
+    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const)
+      process.once(signal, () => done());
+  });
+}
+
+function openInBrowser(address: string, terminal: Terminal): void {
+  const [command, ...args] =
+    process.platform === 'darwin'
+      ? ['open', address]
+      : process.platform === 'win32'
+        ? ['cmd', '/c', 'start', '', address]
+        : ['xdg-open', address];
+  const child = spawn(command!, args, { stdio: 'ignore', detached: true });
+  child.on('error', () => terminal.err('No browser could be opened: open the address yourself.\n'));
+  child.unref();
+}

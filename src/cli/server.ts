@@ -1,0 +1,162 @@
+/**
+ * Serves the built application and one survey folder to this machine alone. Nothing else on the disk can be asked for: the
+ * application's files are listed when it starts, the survey's by their names.
+ */
+
+import { readdirSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { extname, join } from 'node:path';
+import { folderName, readSurveyFolder } from './folder.ts';
+import { contentSecurityPolicy, securityHeaders } from './security.ts';
+
+export interface ServerOptions {
+  /** folder of the built application */
+  application: string;
+  /** the survey folder */
+  survey: string;
+  port: number;
+  /** take a free port when `port` is in use */
+  orAnyPort: boolean;
+  basemap: string | null;
+  basemapOrigin: string | null;
+}
+
+export interface RunningServer {
+  /** `http://localhost:7420/` */
+  address: string;
+  close(): Promise<void>;
+}
+
+/** Only from this machine. */
+const HOST = '127.0.0.1';
+
+const TYPES: Record<string, string> = {
+  '.html': 'text/html; charset=utf-8',
+  '.js': 'text/javascript; charset=utf-8',
+  '.mjs': 'text/javascript; charset=utf-8',
+  '.css': 'text/css; charset=utf-8',
+  '.json': 'application/json',
+  '.geojson': 'application/geo+json',
+  '.csv': 'text/csv; charset=utf-8',
+  '.svg': 'image/svg+xml',
+  '.woff2': 'font/woff2',
+  '.wasm': 'application/wasm',
+  '.tif': 'image/tiff',
+};
+
+/** Throws when the port is taken and must not be another one. */
+export async function startServer(options: ServerOptions): Promise<RunningServer> {
+  const names = new Set(
+    readdirSync(options.application, { recursive: true, encoding: 'utf8' }).map((name) =>
+      name.replaceAll('\\', '/'),
+    ),
+  );
+  const server = createServer((request, response) => {
+    answer(request, response, options, names).catch((error: Error) => {
+      if (!response.headersSent) response.writeHead(500, { 'Content-Type': 'text/plain' });
+      response.end(error.message);
+    });
+  });
+  const port = await listen(server, options.port, options.orAnyPort);
+  return {
+    address: `http://localhost:${port}/`,
+    close: () =>
+      new Promise((done) => {
+        server.close(() => done());
+        server.closeAllConnections();
+      }),
+  };
+}
+
+async function listen(server: Server, port: number, orAny: boolean): Promise<number> {
+  const attempt = (p: number): Promise<number> =>
+    new Promise((done, fail) => {
+      server.once('error', fail);
+      server.listen(p, HOST, () => {
+        server.off('error', fail);
+        done((server.address() as AddressInfo).port);
+      });
+    });
+  try {
+    return await attempt(port);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'EADDRINUSE' || !orAny) throw error;
+    return attempt(0);
+  }
+}
+
+async function answer(
+  request: IncomingMessage,
+  response: ServerResponse,
+  options: ServerOptions,
+  names: Set<string>,
+): Promise<void> {
+  const headers = securityHeaders({ basemapOrigin: options.basemapOrigin });
+  const send = (status: number, type: string, body: string | Uint8Array, cache = 'no-cache') => {
+    response.writeHead(status, { ...headers, 'Content-Type': type, 'Cache-Control': cache });
+    response.end(request.method === 'HEAD' ? undefined : body);
+  };
+  if (!isLocal(request.headers.host)) return send(403, 'text/plain', 'asked for by another name');
+  if (request.method !== 'GET' && request.method !== 'HEAD')
+    return send(405, 'text/plain', 'only GET is answered');
+  const path = pathOf(request.url);
+  if (path === null) return send(400, 'text/plain', 'not an address');
+  if (path === '' || path === 'index.html') return send(200, TYPES['.html']!, await page(options));
+  if (path.startsWith('survey/')) {
+    const { files } = await readSurveyFolder(options.survey);
+    const bytes = files.get(path.slice('survey/'.length));
+    if (bytes === undefined) return send(404, 'text/plain', 'no such file in the survey');
+    return send(200, typeOf(path), bytes, 'no-store');
+  }
+  if (!names.has(path) || extname(path) === '') return send(404, 'text/plain', 'no such file');
+  const lasting = path.startsWith('assets/') ? 'public, max-age=31536000, immutable' : 'no-cache';
+  send(200, typeOf(path), await readFile(join(options.application, path)), lasting);
+}
+
+/** The page, told which survey is served and which base map may be fetched. */
+async function page(options: ServerOptions): Promise<string> {
+  const html = await readFile(join(options.application, 'index.html'), 'utf8');
+  const { files } = await readSurveyFolder(options.survey);
+  const served = { name: folderName(options.survey), files: [...files.keys()] };
+  const told = [meta('served-survey', JSON.stringify(served))];
+  if (options.basemap !== null) told.push(meta('base-map', options.basemap));
+  const { basemapOrigin } = options;
+  return html
+    .replace(
+      escaped(contentSecurityPolicy('meta')),
+      escaped(contentSecurityPolicy('meta', { basemapOrigin })),
+    )
+    .replace('</head>', `${told.join('')}</head>`);
+}
+
+function meta(name: string, content: string): string {
+  return `<meta name="${name}" content="${escaped(content)}">`;
+}
+
+/** As an attribute's text; single quotes stay, as the build leaves them. */
+function escaped(text: string): string {
+  return text
+    .replaceAll('&', '&amp;')
+    .replaceAll('"', '&quot;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;');
+}
+
+function pathOf(url: string | undefined): string | null {
+  try {
+    return decodeURIComponent(new URL(url ?? '', 'http://localhost').pathname).slice(1);
+  } catch {
+    return null;
+  }
+}
+
+function typeOf(path: string): string {
+  return TYPES[extname(path).toLowerCase()] ?? 'application/octet-stream';
+}
+
+/** A page of another origin that had its name point here must not read the survey. */
+function isLocal(host: string | undefined): boolean {
+  return /^(localhost|127\.0\.0\.1)(:\d+)?$/.test(host ?? '');
+}
