@@ -7,6 +7,7 @@ import { fileURLToPath } from 'node:url';
 import { stream } from '../models/numbers/random.ts';
 import { DEFAULT_ANALYSIS } from '../shared/analysis.ts';
 import type { XY } from '../shared/survey.ts';
+import { dataPackage } from '../shared/table-schema.ts';
 import { planDives } from './make/dives.ts';
 import {
   depthLayer,
@@ -21,6 +22,7 @@ import { contains } from './make/trace.ts';
 import { type Expected, integrate, type SurveyedDomain, TRUTH } from './make/truth.ts';
 
 const SEED = 1;
+const LAKE = 'Hollowreed Lake';
 /** One stream for each kind of chance, so that a change of one leaves the others as they are. */
 const STREAMS = { dives: 0, mussels: 1, sheets: 2 };
 const INTEGRATION_STEP_M = 1;
@@ -39,10 +41,8 @@ export function makeDemo(): Map<string, string> {
     ['substrate.geojson', substrateLayer()],
     ['depth.geojson', depthLayer()],
     ['treatments.geojson', treatmentLayer()],
-    [
-      'analysis.json',
-      toJson({ lake: 'Hollowreed Lake', map: { threshold_per_m2: 1 }, seed: SEED }),
-    ],
+    ['analysis.json', toJson({ lake: LAKE, map: { threshold_per_m2: 1 }, seed: SEED })],
+    ['datapackage.json', toJson(dataPackage(LAKE))],
     ['truth.json', toJson(truth(surveyedDomain(habitat)))],
   ]);
 }
@@ -79,7 +79,7 @@ function truth(domain: SurveyedDomain): object {
     area_m2: Math.round(areaM2),
   });
   return {
-    lake: 'Hollowreed Lake',
+    lake: LAKE,
     about:
       'Invented. True expected abundance on the mapped bed within the surveyed domain; see README.md.',
     ...rounded(whole!),

@@ -48,15 +48,15 @@ export function chooseModel(
   const fits: Fit[] = [];
   const models: ModelRow[] = [];
   let refused: NotIdentified | null = null;
-  let warm: Map<string, number> | undefined;
+  const warm: Warm = new Map();
   tried.forEach((candidate, i) => {
     progress(i, tried.length);
     try {
-      const fit = fitModel(rows, analysis, candidate, warm && startFrom(warm, candidate));
+      const fit = fitModel(rows, analysis, candidate, startFrom(warm, candidate));
       models.push(rowOf(candidate, fit));
       if (fit.converged) {
         fits.push(fit);
-        warm ??= named(fit.likelihood, fit.theta);
+        if (!warm.has(candidate.shape)) warm.set(candidate.shape, named(fit.likelihood, fit.theta));
       }
     } catch (error) {
       if (!(error instanceof NotIdentified)) throw error;
@@ -96,12 +96,14 @@ function first(chosen: Fit, fits: Fit[]): Fit[] {
   return [chosen, ...fits.filter((f) => f !== chosen)];
 }
 
-/** Values shared by all candidates; a shape's own parameters only for the same shape. */
-function startFrom(warm: Map<string, number>, candidate: Candidate): Map<string, number> {
-  const start = new Map(warm);
-  if (candidate.shape === 'hazard-rate')
-    for (const key of warm.keys()) if (key.startsWith('shape|')) start.delete(key);
-  return start;
+/** The first fit of each shape, whose values the others start from: one search over many starts a shape is enough. */
+type Warm = Map<Shape | null, Map<string, number>>;
+
+function startFrom(warm: Warm, { shape }: Candidate): Map<string, number> | undefined {
+  const same = warm.get(shape);
+  if (same) return same;
+  const [other] = warm.values();
+  return other && new Map([...other].filter(([key]) => !key.startsWith('shape|')));
 }
 
 function rowOf(candidate: Candidate, fit: Fit | null, why = ''): ModelRow {

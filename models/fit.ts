@@ -110,12 +110,15 @@ function climb(rows: SurveyRows, likelihood: Likelihood, known: Map<string, numb
       if (error instanceof RangeError && error.message.startsWith('the start')) continue;
       throw error;
     }
-    const better =
-      best === null ||
-      (found.converged && !best.converged) ||
-      (found.converged === best.converged && found.value > best.value + 1e-9);
-    if (better) best = found;
+    if (best === null || isBetter(found, best)) best = found;
   }
   if (!best) throw new Error('no start of the fit has a finite likelihood');
   return best;
+}
+
+/** A climb stopped on its way to a boundary ends no lower than it is now, so it counts like a maximum. */
+function isBetter(found: Maximum, best: Maximum): boolean {
+  const counts = (m: Maximum): boolean => m.converged || m.reason === 'stopped';
+  if (counts(found) !== counts(best)) return counts(found);
+  return found.value > best.value + 1e-9;
 }

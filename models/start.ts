@@ -45,8 +45,10 @@ export function startValues(
   const starts = [base];
   if (layout.logB >= 0 && !known.has(parameterKey('shape', 'log_b'))) {
     for (const [sigma, b] of [
+      [0.1, 0.8],
       [0.3, 2],
       [0.8, 6],
+      [0.95, 20],
     ]) {
       const other = Float64Array.from(base);
       other[layout.logSigma] = Math.log(widest * sigma);

@@ -7,7 +7,7 @@
 import { type RehearsalSummary, summariseRehearsal } from '../models/rehearse.ts';
 import { type RunMany, runHere } from '../models/tasks.ts';
 import type { Finding } from '../shared/findings.ts';
-import { errorAt, inOrder } from '../shared/findings.ts';
+import { errorAt, inOrder, noticeAt } from '../shared/findings.ts';
 import type { SurveyResult } from '../shared/result.ts';
 import type {
   Bed,
@@ -47,6 +47,8 @@ export interface Judged {
   ok: boolean;
   /** what the steps made; null when there are errors */
   prepared: Prepared | null;
+  /** the same, with errors of the transects without one, to be shown on a map; null when nothing could be placed */
+  shown: Prepared | null;
 }
 
 export interface Prepared {
@@ -68,7 +70,7 @@ export async function judge(folder: Folder, progress: Progress = () => {}): Prom
   // with errors in the tables the sound transects are still placed and cut, for the errors that only this can show
   const survey = clean ? read.survey : soundPart(read, told);
   if (survey.transects.length === 0 && read.lake.outline === null) {
-    return { read, findings: inOrder(told), ok: false, prepared: null };
+    return { read, findings: inOrder(told), ok: false, prepared: null, shown: null };
   }
   const { prepared, findings } = prepare(read, survey, progress);
   const all = inOrder([
@@ -76,7 +78,7 @@ export async function judge(folder: Folder, progress: Progress = () => {}): Prom
     ...(clean ? findings : findings.filter((f) => f.severity === 'error')),
   ]);
   const ok = !all.some((f) => f.severity === 'error');
-  return { read, findings: all, ok, prepared: ok ? prepared : null };
+  return { read, findings: all, ok, prepared: ok ? prepared : null, shown: prepared };
 }
 
 function prepare(
@@ -93,6 +95,7 @@ function prepare(
   const domain = surveyedDomain(survey, analysis);
   progress('bed', 0);
   const laying = depth ? layBed(lake, analysis, plane, depth, domain) : { bed: null, findings: [] };
+  const treated = depth && laying.bed ? treatedBeds(depth) : [];
   return {
     prepared: {
       plane,
@@ -101,13 +104,14 @@ function prepare(
       detections: cutting.detections,
       domain,
       bed: laying.bed,
-      treated: depth && laying.bed ? treatedBeds(depth) : [],
+      treated,
     },
     findings: [
       ...placing.findings,
       ...(depth ? feetFromMap(placing.placed, (p) => depth.at(p)) : []),
       ...cutting.findings,
       ...laying.findings,
+      ...treated.flatMap((t, i) => offTheBed(t, lake.treatments[i].feature)),
     ],
   };
 
@@ -121,6 +125,12 @@ function prepare(
 
 function projected(polygons: [number, number][][][], plane: Plane): XYPolygon[] {
   return polygons.map((rings) => rings.map((ring) => ring.map((p) => plane.forward(p))));
+}
+
+function offTheBed({ name, bed }: TreatedBed, feature: number): Finding[] {
+  if (bed && bed.pieces.count > 0) return [];
+  const message = `the treatment area "${name}" holds no mapped bed of this lake; it has no numbers`;
+  return [noticeAt({ table: 'treatments.geojson', row: feature }, 'treatment-off-bed', message)];
 }
 
 /** The transects without an error of their own, with their rows. */
@@ -162,8 +172,15 @@ export async function estimateSurvey(
   folder: Folder,
   options: EstimateOptions = {},
 ): Promise<Estimated> {
+  return estimateJudged(await judge(folder, options.progress), options);
+}
+
+/** The estimate of a survey that was judged before. */
+export async function estimateJudged(
+  { read, findings, prepared }: Judged,
+  options: EstimateOptions = {},
+): Promise<Estimated> {
   const { progress = () => {}, runMany = runHere } = options;
-  const { read, findings, prepared } = await judge(folder, progress);
   if (prepared === null) return { ok: false, findings };
   const { survey, analysis, lake } = read;
   const output = estimateLake({ survey, analysis, findings, ...prepared, progress });

@@ -29,9 +29,14 @@ export function swapEstimate({ aa, ab, bb, ba }: SwapTotals): SwapEstimate | nul
 /** One sentence on why totals hold no detection, and what would make it possible; null where they do. */
 export function whyNoSwapEstimate(t: SwapTotals, first: string, second: string): string | null {
   if (swapEstimate(t) !== null) return null;
-  if (t.bb + t.ba === 0 || t.aa + t.ab === 0) {
-    const [always, other] = t.aa + t.ab > 0 ? [first, second] : [second, first];
-    return `${always} always searched first, so what ${other} adds cannot be told from what ${always} misses: let ${other} search first on some transects`;
+  const afterA = t.aa + t.ab;
+  const afterB = t.bb + t.ba;
+  if (afterA + afterB === 0) {
+    return `neither ${first} nor ${second} found a cluster together: detection can only be told from clusters that were found, with each of them searching first on some transects`;
+  }
+  if (afterA === 0 || afterB === 0) {
+    const [leader, other] = afterA > 0 ? [first, second] : [second, first];
+    return `no cluster comes from a transect that ${other} searched first, so what ${other} adds cannot be told from what ${leader} misses: let ${other} search first on some transects`;
   }
   return `the second diver found as much as the first (${t.ab} after ${t.aa}, ${t.ba} after ${t.bb}): check the roles on the sheets, or search more transects with the roles swapped`;
 }

@@ -3,7 +3,7 @@
  * of freedom already for 20 values, where the plain sum of squares of Jarque & Bera needs thousands.
  */
 
-import { chiSquareTail } from './verdicts.ts';
+import { chiSquareTail } from './chi-square.ts';
 
 export interface Normality {
   /** 0 is right */

@@ -6,8 +6,8 @@
 import type { SurveyRows } from '../data.ts';
 import { compileSettings, settingAt } from '../detection/setting.ts';
 import type { Fit } from '../fit.ts';
+import { chiSquareTail } from './chi-square.ts';
 import { nothingLeft } from './expected.ts';
-import { chiSquareTail } from './verdicts.ts';
 
 export interface RoleTest {
   /** two-pass transects with clusters that either diver might have found */

@@ -1,7 +1,7 @@
 /** Each check in one plain sentence: holds, doubtful, fails, and what that means for the number. */
 
 import type { CheckResult, Verdict } from '../../shared/result.ts';
-import { incompleteGammaUpper } from '../numbers/special.ts';
+import { chiSquareTail } from './chi-square.ts';
 import type { Compared, ComparedTables } from './expected.ts';
 import { normality } from './normality.ts';
 import type { RoleTest } from './roles.ts';
@@ -11,11 +11,6 @@ const FAILS = 0.005;
 
 function byProbability(p: number): Verdict {
   return p < FAILS ? 'fails' : p < DOUBTFUL ? 'doubtful' : 'holds';
-}
-
-/** Pr(χ² with df degrees of freedom > x) */
-export function chiSquareTail(x: number, df: number): number {
-  return incompleteGammaUpper(df / 2, x / 2);
 }
 
 /** Σ (O − E)²/V over rows where at least LEAST clusters are expected; the others are pooled into one. */

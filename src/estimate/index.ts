@@ -13,6 +13,7 @@ import {
   meanClusterSize,
   meanDetection,
   pairReports,
+  transectEffects,
 } from '../../models/report.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate, ObservedExpected } from '../../shared/estimate.ts';
@@ -193,6 +194,7 @@ export function estimateLake(input: EstimateInput): EstimateOutput {
         residuals: diagnosis.residuals,
         expected: diagnosis.expected,
         influence: diagnosis.leftOut.map((l) => l.influence),
+        effects: transectEffects(fit),
       },
       again: bed && lake?.abundance ? { rows, analysis, fits: choice.fits, bed } : null,
       findings,

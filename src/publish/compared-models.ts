@@ -1,6 +1,7 @@
 /** The models that were compared, made ready to be shown: differences of AICc, weights, which one was used, which are one and the same. */
 
 import type { Estimate, ModelRow } from '../../shared/estimate.ts';
+import { listed } from '../../shared/words.ts';
 
 export interface ComparedModel {
   row: ModelRow;
@@ -85,6 +86,14 @@ export function weightWords(weight: number | null): string {
   return weight < 0.005 ? '< 0.01' : weight.toFixed(2);
 }
 
+/** Why the model used need not be the one with the lowest AICc; null when it is. */
+export function keptEffectSentence(compared: ComparedModel[]): string | null {
+  const delta = compared.find((c) => c.used)?.delta ?? 0;
+  return delta <= SAME
+    ? null
+    : 'The transect effect is kept unless leaving it out lowers AICc by more than 2: dropping it makes intervals too narrow.';
+}
+
 /** Sentences on what ended on a boundary or was not fitted, models of the same fate together. */
 export function boundaryNotes(compared: ComparedModel[]): string[] {
   const fates = new Map<string, ComparedModel[]>();
@@ -95,7 +104,22 @@ export function boundaryNotes(compared: ComparedModel[]): string[] {
   }
   return [...fates.values()].map((some) => {
     const who = some.length === compared.length && some.length > 1 ? 'all models' : namesOf(some);
-    const became = some[0]!.sameAs === null ? '' : `: ${some.length === 1 ? `the same model as ${modelName(some[0]!.sameAs)}` : 'the same models as those without'}`;
-    return `${who}: ${some[0]!.row.boundary}${became}`;
+    const once =
+      some[0]!.sameAs === null
+        ? ''
+        : `; counted once, as the simpler ${some.length === 1 ? 'model that it' : 'models that they'} became`;
+    return `${who}: ${some[0]!.row.boundary}${once}`;
   });
+}
+
+/** Families and shapes listed side by side where all their combinations are meant, else name by name. */
+function namesOf(some: ComparedModel[]): string {
+  const rows = some.map((c) => c.row);
+  const families = [...new Set(rows.map((r) => r.family))];
+  const shapes = [...new Set(rows.map((r) => r.shape))].filter((s) => s !== null);
+  const alike = new Set(rows.map((r) => r.transect_effect)).size === 1;
+  if (!alike || rows.length !== families.length * Math.max(1, shapes.length))
+    return rows.map(modelName).join('; ');
+  const all = families.map((f) => (f === 'poisson' ? 'Poisson' : f));
+  return `${listed(all, 'and')}${rows[0]!.transect_effect ? ' with transect effect' : ''}${shapes.length === 0 ? '' : `, ${listed(shapes, 'and')}`}`;
 }

@@ -82,5 +82,7 @@ function groupsOf(rows: ObservedExpected[]): ComparedGroup[] {
       .map((r) => ({ ...r, label: r.label.slice(0, -design.length - 2) })),
   }));
   const grouped = groups.reduce((sum, g) => sum + g.rows.length, 0);
-  return grouped === rows.length ? groups.filter((g) => g.rows.length > 0) : [{ heading: null, rows }];
+  return grouped === rows.length
+    ? groups.filter((g) => g.rows.length > 0)
+    : [{ heading: null, rows }];
 }

@@ -1,11 +1,19 @@
 /** The report's tables of the model: detection, models compared, coefficients. */
 
 import type { Estimate, Quantity } from '../../shared/estimate.ts';
-import { formatPercent } from '../../shared/units.ts';
-import { compareModels, modelName, weightWords } from './compared-models.ts';
+import { formatDigits, formatPercent } from '../../shared/units.ts';
+import {
+  boundaryNotes,
+  type ComparedModel,
+  compareModels,
+  keptEffectSentence,
+  weightWords,
+} from './compared-models.ts';
 import { type Html, html } from './html.ts';
 import { familyWords, termWords } from './model-words.ts';
 import { NONE, table } from './report-table.ts';
+
+type Pair = NonNullable<Estimate['detection']>['pairs'][number];
 
 const NO_BREAK_HYPHEN = '\u2011';
 
@@ -30,10 +38,10 @@ export function detectionTables({ detection }: Estimate, interval: number): Html
     })),
   );
   const pairs = table(
-    'Share that two divers see together',
-    [{ name: 'First' }, { name: 'Second' }, { name: 'Design' }, { name: 'See', number: true }],
-    detection.pairs.map((p) => ({
-      cells: [p.primary, p.secondary, p.design, formatPercent(Number(p.p.toFixed(2)))],
+    'Share that two divers see together, whoever goes first',
+    [{ name: 'Divers' }, { name: 'Design' }, { name: 'See', number: true }],
+    pairsOnce(detection.pairs).map((p) => ({
+      cells: [`${p.primary} and ${p.secondary}`, p.design, formatPercent(Number(p.p.toFixed(2)))],
     })),
   );
   return html`${fixed}${divers}${pairs}<p>Over all that was searched, ${formatPercent(Number(detection.mean_p.toFixed(2)))} of the clusters were found${
@@ -41,6 +49,18 @@ export function detectionTables({ detection }: Estimate, interval: number): Html
       ? ''
       : `; with distance from the rope, sight falls off as a ${detection.shape} curve`
   }.</p>`;
+}
+
+/** 1 − (1 − pᵢ)(1 − pⱼ) is the same in both orders. */
+function pairsOnce(pairs: Pair[]): Pair[] {
+  return pairs.filter(
+    (p, i) =>
+      !pairs
+        .slice(0, i)
+        .some(
+          (q) => q.design === p.design && q.primary === p.secondary && q.secondary === p.primary,
+        ),
+  );
 }
 
 function shareCells(q: Quantity): [string, string] {
@@ -54,6 +74,7 @@ function shareCells(q: Quantity): [string, string] {
 /** The chosen model in words, those it was compared with, and its coefficients. */
 export function modelTables(estimate: Estimate): Html {
   const { model } = estimate;
+  const all = compareModels(estimate);
   const compared = table(
     'Models compared, the lowest AICc first; in bold the one used',
     [
@@ -64,24 +85,23 @@ export function modelTables(estimate: Estimate): Html {
       { name: 'Parameters', number: true },
       { name: 'AICc above lowest', number: true },
       { name: 'Weight', number: true },
-      { name: 'Remarks' },
     ],
-    compareModels(estimate).map(({ row, used, delta, weight, sameAs }) => ({
-      sum: used,
-      cells: [
-        row.family,
-        row.transect_effect ? 'yes' : 'no',
-        (row.shape ?? NONE).replace('-', NO_BREAK_HYPHEN),
-        row.log_likelihood === null ? NONE : signed(row.log_likelihood, 2),
-        row.parameters === null ? NONE : String(row.parameters),
-        delta === null ? NONE : delta.toFixed(1),
-        weightWords(weight),
-        [row.boundary, sameAs === null ? null : `the same model as ${modelName(sameAs)}`]
-          .filter((remark) => remark !== null)
-          .join('; '),
-      ],
-    })),
+    all
+      .filter((c) => c.sameAs === null)
+      .map(({ row, used, delta, weight }) => ({
+        sum: used,
+        cells: [
+          row.family,
+          row.transect_effect ? 'yes' : 'no',
+          (row.shape ?? NONE).replace('-', NO_BREAK_HYPHEN),
+          row.log_likelihood === null ? 'not fitted' : signed(row.log_likelihood, 2),
+          row.parameters === null ? NONE : String(row.parameters),
+          delta === null ? NONE : delta.toFixed(1),
+          weightWords(weight),
+        ],
+      })),
   );
+  const notes = boundaryNotes(all);
   const coefficients = table(
     'Coefficients (log scale for density and size, logit for detection)',
     [
@@ -94,9 +114,20 @@ export function modelTables(estimate: Estimate): Html {
       cells: [c.part, c.term, signed(c.estimate, 3), c.se === null ? NONE : c.se.toFixed(3)],
     })),
   );
-  return html`<p>Clusters on each stretch of rope follow a ${familyWords(model.family)} model${model.transect_effect ? ' with a transect effect' : ''} with density by ${termWords(model.density_terms)} and detection by ${termWords(model.detection_terms)}.</p>${compared}${coefficients}`;
+  return html`<p>Clusters on each stretch of rope follow a ${familyWords(model.family)} model${model.transect_effect ? ' with a transect effect' : ''} with density by ${termWords(model.density_terms)} and detection by ${termWords(model.detection_terms)}.</p>${compared}${notes.length === 0 ? null : html`<ul>${notes.map((note) => html`<li>${note}.</li>`)}</ul>`}${keptEffect(all)}${coefficients}${logScore(estimate)}`;
 }
 
 function signed(x: number, decimals: number): string {
   return x.toFixed(decimals).replace('-', '−');
+}
+
+/** Why the model used need not be the one with the lowest AICc. */
+function keptEffect(all: ComparedModel[]): Html | null {
+  const sentence = keptEffectSentence(all);
+  return sentence === null ? null : html`<p>${sentence}</p>`;
+}
+
+function logScore({ checks }: Estimate): Html | null {
+  if (checks.log_score === null) return null;
+  return html`<p>Log score ${formatDigits(checks.log_score, 5)}: the log-likelihood of each transect under the model fitted without it, summed. It means something only beside that of another model of the same survey: the higher predicts better.</p>`;
 }

@@ -23,7 +23,7 @@ const ROW = 24;
 const TOP = 30;
 /** Columns of figures end here. */
 const EXPECTED_X = WIDTH - 4;
-const FOUND_X = EXPECTED_X - textWidth('expected') - 26;
+const FOUND_X = EXPECTED_X - textWidth('expected') - 32;
 const MOST_LABEL = 130;
 
 export interface ComparedGroup {
@@ -43,7 +43,7 @@ export function comparedFigure(name: string, title: string, groups: ComparedGrou
   const labels = all.map((r) => r.label);
   const lines = groups.flatMap((g) => [...(g.heading === null ? [] : [g.heading]), ...g.rows]);
   const left = 8 + labelRoom(labels, MOST_LABEL) + 14;
-  const right = FOUND_X - textWidth('found') - 24;
+  const right = FOUND_X - textWidth('found') - 26;
   const box: Box = { left, right, top: TOP, bottom: TOP + lines.length * ROW };
   const most = Math.max(...all.map((r) => Math.max(r.observed, r.expected)), 1);
   const steps = roundSteps(0, most, 2).filter((s) => s <= most);
@@ -67,7 +67,7 @@ ${lines.map((l, i) => {
 
 function columnHeads(): Html {
   const y = TOP - 10;
-  return html`<g fill="${INK.quiet}">${mark(0, FOUND_X - textWidth('found') - 6, y - 5)}<text x="${FOUND_X}" y="${y}" text-anchor="end">found</text>${mark(3, EXPECTED_X - textWidth('expected') - 8, y - 5, false)}<text x="${EXPECTED_X}" y="${y}" text-anchor="end">expected</text></g>`;
+  return html`<g fill="${INK.quiet}">${mark(0, FOUND_X - textWidth('found') - 11, y - 5)}<text x="${FOUND_X}" y="${y}" text-anchor="end">found</text>${mark(3, EXPECTED_X - textWidth('expected') - 11, y - 5, false)}<text x="${EXPECTED_X}" y="${y}" text-anchor="end">expected</text></g>`;
 }
 
 function row(r: ObservedExpected, y: number, x: (n: number) => number, box: Box): Html {

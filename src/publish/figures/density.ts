@@ -22,8 +22,9 @@ import {
 } from './frame.ts';
 
 const LEFT = 36;
-const GAP = 16;
-const PANEL = { title: 30, height: 150, below: 26 };
+const RIGHT = 14;
+const GAP = 30;
+const PANEL = { title: 30, height: 176, below: 26 };
 /** Bands may widen the axis by this many decades beyond the curves; a wilder band runs off the edge. */
 const BAND_DECADES = 1;
 /** An axis of more decades than this would press all that matters into a corner. */
@@ -63,12 +64,12 @@ export function densityFigure(curves: DensityCurve[], domain: Domain): Html | nu
 ${drawn.map((_, i) => {
   const column = i % perRow;
   const top = Math.floor(i / perRow) * rowHeight + PANEL.title;
-  const width = (WIDTH - LEFT - GAP * perRow) / perRow;
+  const width = (WIDTH - LEFT - RIGHT - GAP * (perRow - 1)) / perRow;
   const left = LEFT + column * (width + GAP);
   const box = { left, right: left + width, top, bottom: top + PANEL.height };
   return panel(drawn, i, panelOf(box, axes), domain, column === 0);
 })}
-<text x="${(LEFT + WIDTH - GAP) / 2}" y="${rows * rowHeight + 14}" text-anchor="middle" fill="${INK.quiet}">mussels per m², log scale</text>`,
+<text x="${(LEFT + WIDTH - RIGHT) / 2}" y="${rows * rowHeight + 14}" text-anchor="middle" fill="${INK.quiet}">mussels per m², log scale</text>`,
   );
 }
 

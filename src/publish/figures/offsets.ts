@@ -79,7 +79,8 @@ export function offsetCaption({ estimate, survey }: OffsetView, independence: 'f
   const shape = estimate.detection?.shape ?? null;
   if (onlyHalfWidth(survey) === null)
     return 'Transects differ in width, so offsets are shares of it and no one curve can be drawn.';
-  const whose = independence === 'point' ? 'the divers of a transect see together' : 'one diver sees';
+  const whose =
+    independence === 'point' ? 'the divers of a transect see together' : 'one diver sees';
   const name =
     shape !== null && estimate.coefficients.every((c) => c.term !== 'log_sigma')
       ? 'flat: sight does not fall off within the strip'
