@@ -262,3 +262,9 @@ export interface Bed {
   /** depth at each cell's centre for the grid file, NaN off the outline or the depth map (a raster's own convention) */
   cellDepthM: Float32Array;
 }
+
+/** The bed of one candidate treatment area; null when it could not be laid out. */
+export interface TreatedBed {
+  name: string;
+  bed: Bed | null;
+}

@@ -7,7 +7,7 @@
 import { type RehearsalSummary, summariseRehearsal } from '../models/rehearse.ts';
 import { type RunMany, runHere } from '../models/tasks.ts';
 import type { Finding } from '../shared/findings.ts';
-import { errorAt, inOrder, noticeAt } from '../shared/findings.ts';
+import { errorAt, inOrder } from '../shared/findings.ts';
 import type { SurveyResult } from '../shared/result.ts';
 import type {
   Bed,
@@ -17,9 +17,9 @@ import type {
   Plane,
   Segment,
   Survey,
-  XYPolygon,
+  TreatedBed,
 } from '../shared/survey.ts';
-import { checkSurvey, feetFromMap } from './check/index.ts';
+import { checkSurvey, feetFromMap, soundPart } from './check/index.ts';
 import { cutSegments } from './cut/index.ts';
 import {
   type Again,
@@ -27,11 +27,10 @@ import {
   estimateLake,
   rehearsalOf,
   surveyedDomain,
-  type TreatedBed,
   withBootstrap,
 } from './estimate/index.ts';
 import type { KnownTruth } from './estimate/rehearsal.ts';
-import { type DepthModel, depthModel, layBed } from './lake/index.ts';
+import { depthModel, layBed, layTreatments, toPlane } from './lake/index.ts';
 import { makePlane, placeTransects } from './place/index.ts';
 import { type Folder, type ReadResult, readFolder } from './read/index.ts';
 
@@ -88,14 +87,17 @@ function prepare(
 ): { prepared: Prepared; findings: Finding[] } {
   const plane = makePlane(lake, survey);
   const depth = depthModel(lake, plane, analysis.map.cell_m);
-  const outline = lake.outline && projected(lake.outline, plane);
+  const outline = lake.outline && toPlane(lake.outline, plane);
   progress('place', 0);
   const placing = placeTransects(survey, analysis, plane, depth && ((p) => depth.at(p)), outline);
   const cutting = cutSegments(survey, analysis, placing.placed, plane);
   const domain = surveyedDomain(survey, analysis);
   progress('bed', 0);
   const laying = depth ? layBed(lake, analysis, plane, depth, domain) : { bed: null, findings: [] };
-  const treated = depth && laying.bed ? treatedBeds(depth) : [];
+  const treating =
+    depth && laying.bed
+      ? layTreatments(lake, analysis, plane, depth, domain)
+      : { treated: [], findings: [] };
   return {
     prepared: {
       plane,
@@ -104,52 +106,15 @@ function prepare(
       detections: cutting.detections,
       domain,
       bed: laying.bed,
-      treated,
+      treated: treating.treated,
     },
     findings: [
       ...placing.findings,
       ...(depth ? feetFromMap(placing.placed, (p) => depth.at(p)) : []),
       ...cutting.findings,
       ...laying.findings,
-      ...treated.flatMap((t, i) => offTheBed(t, lake.treatments[i].feature)),
+      ...treating.findings,
     ],
-  };
-
-  function treatedBeds(model: DepthModel): TreatedBed[] {
-    return lake.treatments.map((area) => ({
-      name: area.name,
-      bed: layBed(lake, analysis, plane, model, domain, projected(area.polygons, plane)).bed,
-    }));
-  }
-}
-
-function projected(polygons: [number, number][][][], plane: Plane): XYPolygon[] {
-  return polygons.map((rings) => rings.map((ring) => ring.map((p) => plane.forward(p))));
-}
-
-function offTheBed({ name, bed }: TreatedBed, feature: number): Finding[] {
-  if (bed && bed.pieces.count > 0) return [];
-  const message = `the treatment area "${name}" holds no mapped bed of this lake; it has no numbers`;
-  return [noticeAt({ table: 'treatments.geojson', row: feature }, 'treatment-off-bed', message)];
-}
-
-/** The transects without an error of their own, with their rows. */
-function soundPart({ survey, drafts }: ReadResult, findings: Finding[]): Survey {
-  const bad = new Set<string | null>();
-  for (const f of findings) {
-    if (f.severity !== 'error') continue;
-    for (const draft of Object.values(drafts)) {
-      if (draft.file !== f.table) continue;
-      if (f.row === null) return { transects: [], habitat: [], detections: [] };
-      for (const row of draft.rows) if (row.row === f.row) bad.add(row.cells.transect);
-    }
-  }
-  const started = new Set(survey.habitat.map((h) => h.transect));
-  const sound = (label: string): boolean => !bad.has(label) && started.has(label);
-  return {
-    transects: survey.transects.filter((t) => sound(t.transect)),
-    habitat: survey.habitat.filter((h) => sound(h.transect)),
-    detections: survey.detections.filter((d) => sound(d.transect)),
   };
 }
 

@@ -81,3 +81,5 @@ export function checkSurvey(reading: Omit<Reading, 'survey' | 'findings'>): Find
   const context = makeContext(reading);
   return inOrder([...ERRORS, ...NOTICES].flatMap((rule) => rule(context)));
 }
+
+export { soundPart } from './sound-part.ts';

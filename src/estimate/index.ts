@@ -19,13 +19,19 @@ import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate, ObservedExpected } from '../../shared/estimate.ts';
 import type { Finding } from '../../shared/findings.ts';
 import type { DensityCurve, ModelChecks, Surface } from '../../shared/result.ts';
-import type { Bed, Domain, PlacedTransect, Segment, Survey } from '../../shared/survey.ts';
-import { depthCurves, lakeWide, type TreatedBed } from './lake-wide.ts';
+import type {
+  Bed,
+  Domain,
+  PlacedTransect,
+  Segment,
+  Survey,
+  TreatedBed,
+} from '../../shared/survey.ts';
+import { depthCurves, lakeWide } from './lake-wide.ts';
 import { nothingFound } from './nothing-found.ts';
 import { surveyRows } from './rows.ts';
 
 export { bootstrapOf, withBootstrap } from './bootstrap.ts';
-export type { TreatedBed } from './lake-wide.ts';
 export { rehearsalOf } from './rehearsal.ts';
 export { surveyedDomain } from './rows.ts';
 

@@ -10,14 +10,8 @@ import { densitySurface } from '../../models/surface.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate, Quantity, Stratum, TreatmentRow } from '../../shared/estimate.ts';
 import type { DensityCurve, Surface } from '../../shared/result.ts';
-import { type Bed, type Domain, REASONS } from '../../shared/survey.ts';
+import { type Bed, type Domain, REASONS, type TreatedBed } from '../../shared/survey.ts';
 import { mappedHabitats } from './rows.ts';
-
-/** The bed of one candidate treatment area. */
-export interface TreatedBed {
-  name: string;
-  bed: Bed | null;
-}
 
 export interface LakeWide {
   abundance: Estimate['abundance'];

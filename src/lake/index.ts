@@ -8,6 +8,8 @@ import { toPlane } from './rings.ts';
 
 export { layBed } from './bed.ts';
 export type { DepthModel } from './depth.ts';
+export { toPlane } from './rings.ts';
+export { layTreatments } from './treated.ts';
 
 /**
  * Depth in m at points of the plane, from contours or soundings (linear on triangles, the outline at depth 0) or a raster
