@@ -5,7 +5,7 @@
 
 import type { Analysis } from '../shared/analysis.ts';
 import type { Family } from '../shared/estimate.ts';
-import { DESIGNS, type ModelNotice, NotIdentified, type SurveyRows } from './data.ts';
+import { type ModelNotice, NotIdentified, type SurveyRows } from './data.ts';
 import { densityDesign, plantLevel } from './density/design.ts';
 import { detectionDesign, sizeDesign } from './detection/design.ts';
 import { firstGroups, joinDivers, nameList, whyNoDetection } from './detection/divers.ts';
@@ -15,7 +15,7 @@ import type { Candidate } from './fit.ts';
 import type { Likelihood } from './likelihood.ts';
 import type { Maximum } from './numbers/newton.ts';
 import type { DiverGroup, ModelParts } from './parts.ts';
-import { GREATEST_B, LOGIT_ENDLESS, runsAway } from './runaway.ts';
+import { GREATEST_B, LOGIT_ENDLESS, runsAway, vanishedDesign } from './runaway.ts';
 
 /** The parts of a model under way, and what became of them. */
 export class Model {
@@ -196,18 +196,14 @@ export class Model {
   }
 
   /** All p of a design run to 0 together: no density can be had. */
-  private refuseVanishing({ layout, parts }: Likelihood, best: Maximum): void {
-    const all = meanLogits(this.rows, layout, parts, best.point);
-    for (const design of DESIGNS) {
-      const logits = all.filter((_, i) => this.groups[i].design === design);
-      if (logits.length > 0 && logits.every((l) => l < -LOGIT_ENDLESS + 3)) {
-        throw new NotIdentified(
-          'density-not-identified',
-          'detection.observer',
-          `on ${design} transects the second pass found as many clusters as the first, or more: detection runs to 0 and the density cannot be estimated; ${whyNoDetection(this.rows, design)}`,
-        );
-      }
-    }
+  private refuseVanishing(likelihood: Likelihood, best: Maximum): void {
+    const design = vanishedDesign(this.rows, likelihood, best.point);
+    if (design === null) return;
+    throw new NotIdentified(
+      'density-not-identified',
+      'detection.observer',
+      `on ${design} transects the second pass found as many clusters as the first, or more: detection runs to 0 and the density cannot be estimated; ${whyNoDetection(this.rows, design)}`,
+    );
   }
 
   /** Leaves out the last term of the direction along which the likelihood rises without end. */

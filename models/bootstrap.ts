@@ -16,7 +16,7 @@ import { compileLikelihood, type Likelihood } from './likelihood.ts';
 import { maximiseHolding } from './numbers/newton.ts';
 import { type Random, stream } from './numbers/random.ts';
 import { type MappedHabitat, predictor } from './predict.ts';
-import { runawayParameters } from './runaway.ts';
+import { runawayParameters, vanishedDesign } from './runaway.ts';
 
 export interface BootstrapInput {
   rows: SurveyRows;
@@ -173,6 +173,7 @@ export function refit(rows: SurveyRows, fit: Fit): Fit | null {
         stop: (p) => runawayParameters(rows, likelihood, p).some((i) => !held.includes(i)),
       });
       if (best.converged) {
+        if (vanishedDesign(rows, likelihood, best.point)) return null;
         return {
           ...fit,
           likelihood,

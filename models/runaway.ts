@@ -1,6 +1,7 @@
 /** Which parameters have left the range in which they matter: they are on their boundary. */
 
-import type { SurveyRows } from './data.ts';
+import type { Design } from '../shared/survey.ts';
+import { DESIGNS, type SurveyRows } from './data.ts';
 import { meanLogits } from './detection/logit.ts';
 import type { Likelihood } from './likelihood.ts';
 
@@ -60,6 +61,20 @@ export function runawayParameters(
       check(layout.divers[i], () => Math.abs(logit) > LOGIT_ENDLESS);
   }
   return away;
+}
+
+/** All p of a design have run to 0 together: its density is not identified. Null where none has. */
+export function vanishedDesign(
+  rows: SurveyRows,
+  { parts, layout }: Likelihood,
+  theta: Float64Array,
+): Design | null {
+  const all = meanLogits(rows, layout, parts, theta);
+  const gone = DESIGNS.find((design) => {
+    const logits = all.filter((_, i) => parts.divers[i].design === design);
+    return logits.length > 0 && logits.every((l) => l < -LOGIT_ENDLESS + 3);
+  });
+  return gone ?? null;
 }
 
 /** Greatest offset of the survey, m. */

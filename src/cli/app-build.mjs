@@ -1,6 +1,6 @@
 /** Builds the map application into dist/app when it is missing or older than any of its sources. Plain JavaScript, like the launcher. */
 
-import { existsSync, readdirSync, statSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 
 /** What the page is made of; a folder's own time changes when a file in it is removed. */
@@ -26,8 +26,25 @@ export async function applicationFolder(root, tell) {
   if (isCurrent(root, folder)) return folder;
   tell('Building the map application …\n');
   const { build } = await import('vite');
-  await build({ root, configFile: join(root, 'vite.config.ts'), logLevel: 'error' });
+  // two may be started at once: each builds a folder of its own and renames it
+  const own = `${folder}-${process.pid}`;
+  const configFile = join(root, 'vite.config.ts');
+  try {
+    await build({ root, configFile, logLevel: 'error', build: { outDir: own } });
+    swap(own, folder);
+  } catch (error) {
+    rmSync(own, { recursive: true, force: true });
+    throw error;
+  }
   return folder;
+}
+
+function swap(own, folder) {
+  const old = `${own}-old`;
+  mkdirSync(folder, { recursive: true });
+  renameSync(folder, old);
+  renameSync(own, folder);
+  rmSync(old, { recursive: true, force: true });
 }
 
 function isCurrent(root, folder) {

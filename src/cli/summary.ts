@@ -16,6 +16,8 @@ import {
 import { visible } from '../../shared/words.ts';
 import { answerSentence, sampledBand } from '../publish/answer.ts';
 import { bySubstrate, outsideWords } from '../publish/habitat.ts';
+import { bootstrapSentence, designCheck, designSentence } from '../publish/sureness.ts';
+import { checkLines, modelLines } from './model-summary.ts';
 import { noticeLines } from './notices.ts';
 import { columns, wrap } from './text.ts';
 
@@ -34,8 +36,10 @@ export function summary(result: SurveyResult, { bold }: { bold: boolean }): stri
       seen(estimate),
     ],
     [`Density by habitat (${interval} intervals)`, density(result)],
-    ['Answer', wrap(answerSentence(result), '  ')],
+    ['Answer', answer(result)],
     ['Not in the number', outside(estimate)],
+    ['Models compared', modelLines(estimate)],
+    ['Does the model fit', checkLines(result)],
     [`Notices (${estimate.warnings.length})`, noticeLines(estimate.warnings)],
   ];
   const shown = parts
@@ -159,6 +163,17 @@ function cells(q: Quantity | null): [string, string] {
   if (q.upper === null || q.lower === null) return [show(q.estimate), '–'];
   if (q.estimate === 0) return ['0', `up to ${show(q.upper)}`];
   return [show(q.estimate), `${show(q.lower)} to ${show(q.upper)}`];
+}
+
+/** The sentence, then other ways to the same number: from redrawn transects, and without a habitat model. */
+function answer(result: SurveyResult): string {
+  const design = designCheck(result.checks);
+  // without a lake-wide number the sentence itself gives the density along the transects
+  const told = result.estimate.abundance === null && design?.verdict === 'holds';
+  return [answerSentence(result), bootstrapSentence(result), told ? null : designSentence(result)]
+    .filter((sentence) => sentence !== null)
+    .map((sentence) => wrap(sentence, '  '))
+    .join('\n');
 }
 
 function outside({ outside: parts, abundance }: Estimate): string | null {

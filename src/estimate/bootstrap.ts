@@ -4,7 +4,8 @@ import { bootstrapTask, type Replicate, summariseBootstrap } from '../../models/
 import type { Task } from '../../models/tasks.ts';
 import type { Estimate } from '../../shared/estimate.ts';
 import type { Finding } from '../../shared/findings.ts';
-import { type Again, asNotice, asWarning } from './index.ts';
+import type { Again } from './index.ts';
+import { asNotice, asWarning } from './notices.ts';
 import { mappedHabitats } from './rows.ts';
 
 /** @param reselect each replicate chooses among all models again, not only the chosen one */

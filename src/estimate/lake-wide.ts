@@ -19,8 +19,8 @@ export interface LakeWide {
   outside: Estimate['outside'];
   treatments: TreatmentRow[] | null;
   surface: Surface | null;
-  /** true when part of the inside bed has classes on which nothing was found */
-  leavesOutSeparated: boolean;
+  /** inside area whose polygons say nothing of plants, though the model uses them */
+  plantsUnmappedM2: number;
   /** of the mussels by the parameters, null when none are expected */
   gradientOfLogTotal: Float64Array | null;
 }
@@ -76,7 +76,10 @@ export function lakeWide(
     outside,
     treatments: treated.map(({ name, bed: own }) => treatmentRow(name, own)),
     surface,
-    leavesOutSeparated: total.separatedM2 > 0,
+    plantsUnmappedM2:
+      analysis.density.plant_cover === 'none'
+        ? 0
+        : sums.reduce((sum, s) => sum + (mapped[s.habitat].plantCover === null ? s.areaM2 : 0), 0),
     gradientOfLogTotal: total.mussels > 0 ? total.gradient.map((g) => g / total.mussels) : null,
   };
 

@@ -49,14 +49,8 @@ function checkFigures(result: CheckedResult): (Html | null)[] {
     );
   const residuals = residualFigures(result);
   return [
-    compared('diver', 'diver and pass', estimate.checks.by_diver),
-    compared('substrate', 'substrate', estimate.checks.by_substrate),
-    compared('depth', 'depth', estimate.checks.by_depth),
-    captioned(
-      'Which rope carries the answer',
-      influenceFigure(result),
-      html`${verdictOf(checks, 'influence')}${influenceCaption(result)}`,
-    ),
+    compared('diver', 'diver', estimate.checks.by_diver),
+    html`<div>${compared('substrate', 'substrate', estimate.checks.by_substrate)}${compared('depth', 'depth', estimate.checks.by_depth)}</div>`,
     residuals &&
       captioned(
         'Residuals against depth',
@@ -69,6 +63,11 @@ function checkFigures(result: CheckedResult): (Html | null)[] {
         residuals.expected,
         'The same residuals: a fan or a bend would say that the counts scatter otherwise where more is expected.',
       ),
+    captioned(
+      'Which rope carries the answer',
+      influenceFigure(result),
+      html`${verdictOf(checks, 'influence')}${influenceCaption(result)}`,
+    ),
   ];
 }
 

@@ -25,7 +25,9 @@ tr.sum th, tr.sum td { font-weight: 600; }
 figure { margin: 8px 0; }
 figure h3 { margin: 4px 0; }
 figcaption { margin-top: 4px; line-height: 1.4; }
-.figures { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 320px), 1fr)); gap: 12px 24px; align-items: start; }
+.figures { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 320px), 1fr)); gap: 20px 24px; align-items: start; margin: 12px 0; }
+.figures figure { margin: 0; }
+.figures > div > figure + figure { margin-top: 20px; }
 .figure { display: block; width: 100%; max-width: 440px; height: auto; font-family: inherit; }
 .sure p { margin: 0 0 8px; }
 .checks { list-style: none; padding: 0; }
@@ -38,7 +40,11 @@ li { margin: 4px 0; }
   @page { margin: 16mm; }
   body, main { background: #fff; }
   main { max-width: none; padding: 0; }
-  body { font-size: 10.5pt; }
+  body { font-size: 10pt; }
+  table, figcaption, .band, .note, dt { font-size: 9pt; }
+  th, td, th.n, td.n { padding-top: 2px; padding-bottom: 2px; }
+  dl { grid-template-columns: repeat(3, 1fr); gap: 6px 24px; }
+  h2 { margin-top: 22px; }
   .answer { font-size: 16pt; }
   h2 { break-after: avoid; }
   figure, tr, dl div, li { break-inside: avoid; }

@@ -115,6 +115,9 @@ function searchedList({ estimate, survey, domain }: SurveyResult): Html {
   return html`<dl>${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
 }
 
+const PLAIN_EFFORT =
+  'Plain effort is clusters found for each m² searched, corrected for those that divers miss, whatever the habitat.';
+
 /** Beside the answer: other ways to the number, and what the checks say; those that fail in full. */
 function sureness(result: SurveyResult): Html {
   const { checks, estimate } = result;
@@ -124,7 +127,7 @@ function sureness(result: SurveyResult): Html {
   const plain = estimate.abundance === null && !apart ? null : designSentence(result);
   const failing = (checks?.checks ?? []).filter((c) => c.verdict === 'fails' && c !== design);
   const line = (text: string | Html | null) => (text === null ? null : html`<p>${text}</p>`);
-  return html`<div class="sure">${line(bootstrapSentence(result))}${line(apart ? html`<b class="${design.verdict}">${plain}</b>` : plain)}${line(checksSentence(checks))}${failing.map((c) => html`<p>${c.title}: ${verdictWords(c)}</p>`)}</div>`;
+  return html`<div class="sure">${line(bootstrapSentence(result))}${line(plain === null ? null : html`${apart ? html`<b class="${design.verdict}">${plain}</b>` : plain} ${PLAIN_EFFORT}`)}${line(checksSentence(checks))}${failing.map((c) => html`<p>${c.title}: ${verdictWords(c)}</p>`)}</div>`;
 }
 
 function detectionSection(result: SurveyResult): Html {
@@ -147,7 +150,7 @@ function densitySection(result: SurveyResult): Html {
   }<div class="figures">${captioned(
     'Density against depth',
     densityFigure(curves, domain),
-    'Hatched: depths that nobody sampled. Bands: the interval of each line. Plants: as divers met them on each substrate.',
+    'Hatched: depths that nobody sampled. Bands: the interval; thin lines: the other substrates. Plants: as divers met them on each substrate.',
   )}${captioned('Cluster sizes', sizeFigure(result), sizeCaption(estimate))}</div>${densityTable(curves)}${sizeWords(result)}`;
 }
 

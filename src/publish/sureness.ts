@@ -45,12 +45,12 @@ export function designSentence({ estimate, checks, analysis }: Sureness): string
   const step = roundingStep(density);
   const interval =
     density.lower === null || density.upper === null
-      ? ''
-      : ` (${formatPercent(analysis.interval)} interval ${formatToStep(density.lower, step)} to ${formatToStep(density.upper, step)})`;
+      ? null
+      : `${formatPercent(analysis.interval)} interval ${formatToStep(density.lower, step)} to ${formatToStep(density.upper, step)}`;
   const check = designCheck(checks);
-  return check === null
-    ? `Without a habitat model the transects give ${formatToStep(density.estimate, step)} clusters per m² of searched bed${interval}.`
-    : `With and without a habitat model${interval && `, the latter with a${interval.slice(2, -1)}`}: ${check.sentence}`;
+  if (check === null)
+    return `Plain effort, without a habitat model, gives ${formatToStep(density.estimate, step)} clusters per m² of searched bed${interval === null ? '' : ` (${interval})`}.`;
+  return `There are ${check.sentence.replace(/\.$/, interval === null ? '.' : ` (plain effort: ${interval}).`)}`;
 }
 
 /** The check of the model against plain effort. */

@@ -93,11 +93,20 @@ export function searched(wanted: Partial<SurveyWanted> = {}): SurveyRows {
   };
 }
 
-/** What is found on searched segments; depends on (seed, index) alone. */
-export function found(rows: SurveyRows, truth: Truth, seed: number, index = 0): SurveyRows {
+/**
+ * What is found on searched segments; depends on (seed, index) alone.
+ * @param logDensity of each segment, in place of the truth's own terms
+ */
+export function found(
+  rows: SurveyRows,
+  truth: Truth,
+  seed: number,
+  index = 0,
+  logDensity: number[] | null = null,
+): SurveyRows {
   const drawn = simulateClusters(
     truth,
-    rows.segments.map((s) => ({
+    rows.segments.map((s, i) => ({
       transectIndex: s.transect,
       design: s.design,
       primary: rows.observerNames[s.primary],
@@ -110,6 +119,7 @@ export function found(rows: SurveyRows, truth: Truth, seed: number, index = 0): 
       toM: 1,
       areaM2: s.areaM2,
       widthM: 2 * s.halfWidthM,
+      ...(logDensity ? { logDensity: logDensity[i] } : {}),
     })),
     stream(seed, index),
   );

@@ -1,0 +1,156 @@
+/** From a fit, its checks and the lake to the result's terms (shared/estimate.ts). */
+
+import type { SurveyRows } from '../../models/data.ts';
+import type { Diagnosis } from '../../models/diagnose/index.ts';
+import type { Fit } from '../../models/fit.ts';
+import { intervalQuantile, logNormalQuantity } from '../../models/interval.ts';
+import type { ClassLimit } from '../../models/limits.ts';
+import { predictor } from '../../models/predict.ts';
+import {
+  designBased,
+  diverReports,
+  meanClusterSize,
+  meanDetection,
+  pairReports,
+} from '../../models/report.ts';
+import type { Analysis } from '../../shared/analysis.ts';
+import type { Estimate, ModelRow, ObservedExpected } from '../../shared/estimate.ts';
+import type { Segment, Survey } from '../../shared/survey.ts';
+import type { LakeWide } from './lake-wide.ts';
+
+/** Everything but the warnings, which are added when all of them are known. */
+export function describeEstimate(
+  input: { survey: Survey; segments: Segment[]; analysis: Analysis },
+  rows: SurveyRows,
+  fit: Fit,
+  models: ModelRow[],
+  limits: ClassLimit[],
+  lake: LakeWide | null,
+  diagnosis: Diagnosis,
+): Estimate {
+  const { analysis } = input;
+  const meanSize = meanClusterSize(rows, fit);
+  const quantile = intervalQuantile(
+    analysis.interval,
+    fit.parts.transectEffect,
+    rows.transectCount,
+  );
+  const plain = designBased(rows, fit);
+  return {
+    schema: 'shoalwise/estimate/1',
+    lake: analysis.lake,
+    data: dataOf(input),
+    model: modelOf(fit),
+    coefficients: coefficientsOf(rows, fit),
+    detection: {
+      observers: diverReports(rows, fit, analysis.interval).map((d) => ({
+        ...d,
+        observer: rows.observerNames[d.observer],
+      })),
+      pairs: pairReports(rows, fit).map((d) => ({
+        ...d,
+        primary: rows.observerNames[d.primary],
+        secondary: rows.observerNames[d.secondary],
+      })),
+      mean_p: meanDetection(rows, fit).value,
+      shape: fit.candidate.shape,
+      fixed: nobodyFollowed(rows) ? 'p=1' : null,
+    },
+    cluster_size: {
+      mean: meanSize.value,
+      se: meanSize.se,
+      k: fit.likelihood.layout.logK < 0 ? null : Math.exp(fit.theta[fit.likelihood.layout.logK]),
+    },
+    abundance: lake?.abundance ?? null,
+    strata: lake?.strata ?? null,
+    treatments: lake?.treatments ?? null,
+    outside: lake?.outside ?? null,
+    upper_limits: limits.map((l) => ({
+      part: 'density',
+      class: l.name,
+      clusters_per_m2: l.upper,
+      mussels_per_m2: l.upper * musselsPerCluster(rows, fit, l),
+    })),
+    models: models,
+    bootstrap: null,
+    checks: {
+      pearson_dispersion: diagnosis.dispersion,
+      log_score: diagnosis.logScore,
+      moran_i: diagnosis.moran?.i ?? null,
+      moran_p: diagnosis.moran?.p ?? null,
+      by_diver: diagnosis.tables.byDiver.map(bare),
+      by_offset: diagnosis.tables.byOffset.map(bare),
+      by_substrate: diagnosis.tables.bySubstrate.map(bare),
+      by_depth: diagnosis.tables.byDepth.map(bare),
+    },
+    design_based: {
+      clusters_per_m2:
+        plain.se === null
+          ? { estimate: plain.estimate, se: null, cv: null, lower: null, upper: null }
+          : logNormalQuantity(plain.estimate, plain.se, quantile),
+    },
+    warnings: [],
+  };
+}
+
+function bare({ label, observed, expected }: ObservedExpected): ObservedExpected {
+  return { label, observed, expected };
+}
+
+export function dataOf({
+  survey,
+  segments,
+}: {
+  survey: Survey;
+  segments: Segment[];
+}): Estimate['data'] {
+  return {
+    transects: survey.transects.length,
+    segments: segments.length,
+    detections: survey.detections.length,
+    mussels_counted: survey.detections.reduce((sum, d) => sum + d.count, 0),
+    area_searched_m2: segments.reduce((sum, s) => sum + s.areaM2, 0),
+  };
+}
+
+function modelOf(fit: Fit): Estimate['model'] {
+  const names = (part: string): string[] =>
+    fit.likelihood.layout.parameters.filter((p) => p.part === part).map((p) => p.term);
+  return {
+    family: fit.parts.family,
+    transect_effect: fit.parts.transectEffect,
+    density_terms: names('density'),
+    detection_terms: names('detection'),
+    log_likelihood: fit.logLikelihood,
+    parameters: fit.parameters,
+    aicc: fit.aicc,
+    converged: fit.converged,
+    gradient_max: fit.gradientMax,
+  };
+}
+
+function coefficientsOf(rows: SurveyRows, fit: Fit): Estimate['coefficients'] {
+  const n = fit.theta.length;
+  return fit.likelihood.layout.parameters.map((p, i) => ({
+    part: p.part,
+    term: p.term,
+    observer: p.observers.length === 1 ? rows.observerNames[p.observers[0]] : null,
+    design: p.design,
+    estimate: fit.theta[i],
+    se: Math.sqrt(fit.covariance[i * n + i]),
+  }));
+}
+
+/** 1 + m on a separated class: the reference's, as the size part has it. */
+function musselsPerCluster(rows: SurveyRows, fit: Fit, limit: ClassLimit): number {
+  const classes = limit.kind === 'substrate' ? [limit.key] : [];
+  return Math.exp(predictor(rows, fit).habitat({ classes, plantCover: 0 }).logMussels);
+}
+
+/** True where some design has no transect with a second diver. */
+export function nobodyFollowed(rows: SurveyRows): boolean {
+  return (['belt', 'distance'] as const).some((design) => {
+    const own = rows.segments.filter((s) => s.design === design);
+    return own.length > 0 && own.every((s) => s.secondary === null);
+  });
+}

@@ -1,0 +1,91 @@
+/** The hand-made survey with a distance curve, cluster sizes, a bootstrap and checks on the model: figures to check by hand. */
+
+import type { CheckResult, SurveyResult, Verdict } from '../../shared/result.ts';
+import { handMadeResult } from './result.ts';
+
+/** A half-normal of σ = 0.5 m sees this share of a strip of 1 m, against the rope (closed form σ √(π/2) erf(√2)). */
+export const MEAN_SIGHT = 0.5981440066613041;
+
+const check = (name: string, title: string, verdict: Verdict, sentence: string): CheckResult => ({
+  name,
+  title,
+  verdict,
+  sentence,
+});
+
+/** 20 clusters a class would be expected at the rope; offsets to 1 m; cluster sizes geometric: k = 1, m = 1 (sand), 2 (sand+gravel). */
+export function checkedResult(): SurveyResult {
+  const result = handMadeResult();
+  const { estimate } = result;
+  const none = { observer: null, design: null, se: 0.1 };
+  estimate.coefficients = [
+    ...estimate.coefficients,
+    { ...none, part: 'size', term: 'intercept', estimate: 0 },
+    { ...none, part: 'size', term: 'substrate:gravel', estimate: Math.log(4) },
+    { ...none, part: 'size', term: 'log_k', estimate: 0 },
+    { ...none, part: 'shape', term: 'log_sigma', estimate: Math.log(0.5) },
+  ];
+  estimate.cluster_size = { mean: 2.4, se: 0.1, k: 1 };
+  estimate.detection!.shape = 'half-normal';
+  estimate.detection!.observers.push({
+    observer: 'Ben',
+    design: 'distance',
+    p: 0.5,
+    se: 0.1,
+    lower: 0.25,
+    upper: 0.75,
+  });
+  // expected counts: 20 × g at the middle of each class, then made to sum to 100 × MEAN_SIGHT
+  const shares = [0.9802, 0.8353, 0.6065, 0.3753, 0.1979];
+  const sum = shares.reduce((a, b) => a + b, 0);
+  estimate.checks.by_offset = shares.map((share, i) => ({
+    label: `${i / 5}–${(i + 1) / 5} m`,
+    observed: [25, 10, 12, 8, 5][i]!,
+    expected: (share / sum) * 100 * MEAN_SIGHT,
+  }));
+  estimate.checks.by_diver = [
+    { label: 'Ada, primary', observed: 30, expected: 40 },
+    { label: 'Ben, secondary', observed: 12, expected: 10.25 },
+  ];
+  estimate.checks.by_depth = [{ label: '1–2 m', observed: 120, expected: 118.6 }];
+  estimate.bootstrap = {
+    replicates: 200,
+    redrawn: 3,
+    clusters: { lower: 44_000, upper: 110_000 },
+    mussels: { lower: 118_400, upper: 290_600 },
+  };
+  result.checks = {
+    checks: [
+      check('diver', 'Who found what', 'holds', 'χ² 1.2 on 2, p = 0.55: as expected.'),
+      check('offset', 'Offsets from the rope', 'holds', 'χ² 3.0 on 4, p = 0.56: as the curve.'),
+      check('depth', 'By depth', 'doubtful', 'χ² 4.1 on 1, p = 0.043: some depths are off.'),
+      check('dispersion', 'Scatter of the counts', 'fails', 'Pearson dispersion 2.40: too much.'),
+      check('influence', 'Which rope carries the answer', 'holds', 'without T1 a little lower.'),
+      check('design', 'With and without a habitat model', 'holds', '0.5 by the model: they agree.'),
+    ],
+    residuals: [0.5, null, -1.25],
+    expected: [2, 0, 0.5],
+    influence: [0.04, -0.125],
+    effects: null,
+  };
+  return result;
+}
+
+/** Belts only, one diver who was never followed, every cluster a lone mussel. */
+export function loneDiver(): SurveyResult {
+  const result = checkedResult();
+  const { estimate, survey } = result;
+  survey.transects = survey.transects.map((t) => ({ ...t, design: 'belt', secondary: null }));
+  survey.detections = survey.detections.map((d) => ({ ...d, count: 1, offsetM: null }));
+  estimate.detection = {
+    observers: [{ observer: 'Ada', design: 'belt', p: 1, se: null, lower: null, upper: null }],
+    pairs: [],
+    mean_p: 1,
+    shape: null,
+    fixed: 'p=1',
+  };
+  estimate.cluster_size = { mean: 1, se: 0, k: null };
+  estimate.coefficients = estimate.coefficients.filter((c) => c.part === 'density');
+  estimate.checks.by_offset = [];
+  return result;
+}

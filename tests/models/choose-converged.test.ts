@@ -1,0 +1,58 @@
+/** A candidate that did not converge is listed as such and never chosen: with a fit that says so for some of them. */
+
+import { describe, expect, it, vi } from 'vitest';
+import { chooseModel } from '../../models/choose.ts';
+import { NotIdentified } from '../../models/data.ts';
+import type { Candidate, Fit } from '../../models/fit.ts';
+import { choices } from '../helpers/made-up-rows.ts';
+import { searched } from '../helpers/simulated-survey.ts';
+
+/** Families that converge, by what a test says; all others end with a far better likelihood, unconverged. */
+let converging: string[] = [];
+
+vi.mock('../../models/fit.ts', () => ({
+  named: () => new Map(),
+  fitModel: (_rows: unknown, _analysis: unknown, candidate: Candidate): Fit => {
+    const converged = converging.includes(candidate.family);
+    return {
+      candidate,
+      parts: { family: candidate.family, transectEffect: candidate.transectEffect },
+      parameters: 4,
+      logLikelihood: converged ? -100 : -10,
+      aicc: (converged ? 208 : 28) + (candidate.family === 'nb2' ? 1 : 0),
+      converged,
+      boundaries: [],
+      notices: [],
+    } as unknown as Fit;
+  },
+}));
+
+const analysis = choices({ density: { transect_effect: false } });
+
+describe('a fit that did not converge', () => {
+  it('is listed with what became of it, without figures, and not chosen', () => {
+    converging = ['nb1', 'nb2'];
+    const { fit, fits, models } = chooseModel(searched(), analysis);
+    expect(fit.candidate.family).toBe('nb1');
+    expect(fits.map((f) => f.candidate.family)).toEqual(['nb1', 'nb2']);
+    expect(models).toEqual([
+      {
+        family: 'poisson',
+        transect_effect: false,
+        shape: null,
+        log_likelihood: null,
+        parameters: null,
+        aicc: null,
+        boundary: 'did not converge',
+      },
+      expect.objectContaining({ family: 'nb1', log_likelihood: -100, parameters: 4, aicc: 208 }),
+      expect.objectContaining({ family: 'nb2', log_likelihood: -100, parameters: 4, aicc: 209 }),
+    ]);
+  });
+
+  it('is no answer when there is no other', () => {
+    converging = [];
+    expect(() => chooseModel(searched(), analysis)).toThrow(NotIdentified);
+    expect(() => chooseModel(searched(), analysis)).toThrow(/no clear maximum/);
+  });
+});

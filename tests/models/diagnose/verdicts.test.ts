@@ -1,0 +1,346 @@
+/**
+ * The verdicts: the tests behind them against published distributions, their thresholds by hand, and the whole of them
+ * on surveys drawn from the right model (they hold) and from wrong ones (the check that should speak does).
+ */
+import { describe, expect, it } from 'vitest';
+import type { SurveyRows } from '../../../models/data.ts';
+import { chiSquareTail } from '../../../models/diagnose/chi-square.ts';
+import { diagnose } from '../../../models/diagnose/index.ts';
+import { normality } from '../../../models/diagnose/normality.ts';
+import { roleTest } from '../../../models/diagnose/roles.ts';
+import {
+  compareTest,
+  designCheck,
+  dispersionCheck,
+  influenceCheck,
+  moranCheck,
+  residualCheck,
+} from '../../../models/diagnose/verdicts.ts';
+import { type Candidate, type Fit, fitModel } from '../../../models/fit.ts';
+import type { Verdict } from '../../../shared/result.ts';
+import { choices } from '../../helpers/made-up-rows.ts';
+import { found, searched, truthWith, USUAL_TRUTH } from '../../helpers/simulated-survey.ts';
+
+describe('the tail of χ²', () => {
+  it.each([
+    // scipy 1.10.1, chi2.sf
+    [3.841458820694124, 1, 0.05],
+    [0.5, 1, 0.47950012218695337],
+    [10, 3, 0.01856613546304325],
+    [25, 10, 0.005345505487134069],
+    [60, 10, 3.6243009520614924e-9],
+    [2, 7, 0.9598403687301016],
+    [120, 100, 0.08440668109369177],
+  ])('Pr(χ² > %d) on %d', (x, df, p) => {
+    expect(chiSquareTail(x, df) / p).toBeCloseTo(1, 9);
+  });
+});
+
+describe('observed against expected', () => {
+  const row = (observed: number, expected: number, variance = expected) => ({
+    label: '',
+    observed,
+    expected,
+    variance,
+  });
+
+  it('is Σ (O − E)²/V over rows of at least 3 expected', () => {
+    // by hand: 4/10 + 9/12 = 1.15
+    const test = compareTest([row(12, 10), row(6, 9, 12)]);
+    expect(test?.chi2).toBeCloseTo(1.15, 12);
+    expect(test?.df).toBe(2);
+  });
+
+  it('pools the small rows, and drops the pool while it is small', () => {
+    // by hand: pooled 5 of 2 + 2 expected, variance 5: 1/5; with 4/10 in all 0.6
+    const pooled = compareTest([row(12, 10), row(2, 2, 2.5), row(3, 2, 2.5)]);
+    expect(pooled?.chi2).toBeCloseTo(0.6, 12);
+    expect(pooled?.df).toBe(2);
+    expect(compareTest([row(12, 10), row(9, 1)])?.df).toBe(1);
+  });
+
+  it('does not exist without degrees of freedom', () => {
+    expect(compareTest([row(12, 10)], 1)).toBeNull();
+    expect(compareTest([row(1, 0.5)])).toBeNull();
+  });
+});
+
+describe('normality of residuals', () => {
+  it.each([
+    // scipy 1.10.1: skew, kurtosis (fisher=False), normaltest
+    [
+      [
+        0.3, -1.2, 0.8, 2.1, -0.4, 0.05, 1.3, -0.7, -1.9, 0.6, 0.2, -0.1, 3.4, -0.9, 1.1, 0.4, -0.3,
+        0.9, -1.4, 0.7, 0.1, 2.6, -0.2, 0.5, -0.6,
+      ],
+      [0.6489832470316432, 3.4955861407092015, 3.5172699225040542, 0.17227987208976228],
+    ],
+    [
+      Array.from({ length: 30 }, (_, i) => (i === 0 ? -3 : i + 1)),
+      [-0.11004849843384909, 1.9828247534551087, 2.7163008947341085, 0.25713592383847994],
+    ],
+  ])('of %j', (values, [skewness, kurtosis, k2, p]) => {
+    const test = normality(values);
+    expect(test?.skewness).toBeCloseTo(skewness, 10);
+    expect(test?.kurtosis).toBeCloseTo(kurtosis, 10);
+    expect(test?.k2).toBeCloseTo(k2, 9);
+    expect(test?.p).toBeCloseTo(p, 10);
+  });
+
+  it('is not asked of few or of equal values', () => {
+    expect(normality(Array.from({ length: 19 }, (_, i) => i))).toBeNull();
+    expect(normality(new Array(30).fill(1))).toBeNull();
+    expect(residualCheck([1, 2, 3])).toBeNull();
+  });
+});
+
+describe('thresholds', () => {
+  // the limits of the three verdicts, just to either side
+  it.each<[string, Verdict | undefined, Verdict]>([
+    ['dispersion 0.5', dispersionCheck(0.5)?.verdict, 'holds'],
+    ['dispersion 0.49', dispersionCheck(0.49)?.verdict, 'doubtful'],
+    ['dispersion 1.4', dispersionCheck(1.4)?.verdict, 'holds'],
+    ['dispersion 1.41', dispersionCheck(1.41)?.verdict, 'doubtful'],
+    ['dispersion 2', dispersionCheck(2)?.verdict, 'doubtful'],
+    ['dispersion 2.01', dispersionCheck(2.01)?.verdict, 'fails'],
+    ['p 0.05', moranCheck({ i: 0.1, p: 0.05 })?.verdict, 'holds'],
+    ['p 0.049', moranCheck({ i: 0.1, p: 0.049 })?.verdict, 'doubtful'],
+    ['p 0.005', moranCheck({ i: 0.1, p: 0.005 })?.verdict, 'doubtful'],
+    ['p 0.0049', moranCheck({ i: 0.1, p: 0.0049 })?.verdict, 'fails'],
+    ['influence −15 %', influenceCheck({ name: 'T1', influence: -0.15 })?.verdict, 'holds'],
+    ['influence 16 %', influenceCheck({ name: 'T1', influence: 0.16 })?.verdict, 'doubtful'],
+    ['influence −31 %', influenceCheck({ name: 'T1', influence: -0.31 })?.verdict, 'fails'],
+    ['design by 2 se', designCheck(1.2, { estimate: 1, se: 0.1 })?.verdict, 'holds'],
+    ['design by 2.1 se', designCheck(0.79, { estimate: 1, se: 0.1 })?.verdict, 'doubtful'],
+    ['design by 3.1 se', designCheck(1.31, { estimate: 1, se: 0.1 })?.verdict, 'fails'],
+  ])('%s', (_name, verdict, expected) => {
+    expect(verdict).toBe(expected);
+  });
+
+  it('say nothing of what does not exist', () => {
+    expect(dispersionCheck(null)).toBeNull();
+    expect(moranCheck(null)).toBeNull();
+    expect(influenceCheck(null)).toBeNull();
+    expect(designCheck(1, { estimate: 1, se: null })).toBeNull();
+  });
+
+  it('name the rope and which way the total would go', () => {
+    const { sentence } = influenceCheck({ name: 'T7', influence: -0.4 }) as { sentence: string };
+    expect(sentence).toBe(
+      'without T7 the total would be 40 % lower: this rope carries the answer; check its sheet, and add transects like it before acting on the total.',
+    );
+  });
+});
+
+const ANALYSIS = choices({
+  density: { plant_cover: 'none', depth: 'none' },
+  detection: { independence: 'full' },
+});
+const POISSON: Candidate = { family: 'poisson', transectEffect: false, shape: null };
+
+const namesOf = (rows: SurveyRows) => Array.from({ length: rows.transectCount }, (_, k) => `T${k}`);
+const alongTheShore = (rows: SurveyRows) =>
+  Array.from({ length: rows.transectCount }, (_, k): [number, number] => [50 * k, 0]);
+
+/** Verdicts by check over surveys; a survey that the model refuses counts in `refused`. */
+function verdicts(count: number, make: (i: number) => SurveyRows, candidate: Candidate) {
+  const tally = new Map<string, Record<Verdict, number>>();
+  let refused = 0;
+  for (let i = 0; i < count; i++) {
+    const rows = make(i);
+    let fit: Fit;
+    try {
+      fit = fitModel(rows, ANALYSIS, candidate);
+    } catch {
+      refused++;
+      continue;
+    }
+    for (const { name, verdict } of diagnose(rows, fit, namesOf(rows), alongTheShore(rows), null, i)
+      .checks) {
+      const own = tally.get(name) ?? { holds: 0, doubtful: 0, fails: 0 };
+      own[verdict]++;
+      tally.set(name, own);
+    }
+  }
+  return { tally, refused };
+}
+
+describe('the right model holds', () => {
+  it.each<[string, string[], () => ReturnType<typeof verdicts>]>([
+    [
+      'belts, clumped, nb1',
+      ['diver', 'substrate', 'depth', 'roles', 'dispersion', 'residuals', 'moran', 'design'],
+      () =>
+        verdicts(
+          60,
+          (i) => {
+            const truth = truthWith({ density: { family: 'nb1', dispersion: 2 } });
+            return found(searched(), truth, 42, i);
+          },
+          { ...POISSON, family: 'nb1' },
+        ),
+    ],
+    [
+      'distance, half-normal, transects that differ',
+      ['diver', 'offset', 'substrate', 'roles', 'dispersion', 'residuals', 'moran', 'design'],
+      () =>
+        verdicts(
+          40,
+          (i) => {
+            const truth = truthWith({ density: { transect_sd: 0.5 } });
+            return found(searched({ design: 'distance' }), truth, 43, i);
+          },
+          { family: 'poisson', transectEffect: true, shape: 'half-normal' },
+        ),
+    ],
+  ])('%s', (_name, names, run) => {
+    const { tally, refused } = run();
+    expect(refused).toBe(0);
+    for (const name of names) {
+      const { holds, doubtful, fails } = tally.get(name) as Record<Verdict, number>;
+      const n = holds + doubtful + fails;
+      // at p < 0.05 and p < 0.005 if the test is exact: binomial means n/20 and n/200. Above mean + 4 standard
+      // deviations once in 10,000 such tests; fitted parameters make most of them rarer
+      expect(doubtful + fails, name).toBeLessThanOrEqual(n / 20 + 4 * Math.sqrt(n * 0.0475));
+      expect(fails, name).toBeLessThanOrEqual(2);
+      expect(n).toBeGreaterThanOrEqual(40);
+    }
+  });
+});
+
+describe('a wrong model is told', () => {
+  it('clumped counts fitted as Poisson: scatter fails', () => {
+    const truth = truthWith({ density: { family: 'nb1', dispersion: 3 } });
+    const { tally } = verdicts(20, (i) => found(searched(), truth, 45, i), POISSON);
+    // by hand: dispersion 1 + 3 × 0.92 = 3.8, standard deviation about 0.5 over 180 segments; 2 is 3.6 of them away
+    expect(tally.get('dispersion')).toEqual({ holds: 0, doubtful: 0, fails: 20 });
+  });
+
+  const exchanged = (rows: SurveyRows, on: (transect: number) => boolean): SurveyRows => ({
+    ...rows,
+    clusters: rows.clusters.map((c) =>
+      on(rows.segments[c.segment].transect)
+        ? { ...c, role: c.role === 'primary' ? 'secondary' : 'primary' }
+        : c,
+    ),
+  });
+
+  it.each([
+    ['half', (t: number) => t % 4 < 2],
+    ['a quarter', (t: number) => t % 8 < 2],
+  ])('roles exchanged on %s of the sheets: refused, or roles fail', (_share, on) => {
+    const { tally, refused } = verdicts(
+      20,
+      (i) => exchanged(found(searched(), USUAL_TRUTH, 46, i), on),
+      POISSON,
+    );
+    // by hand: the second diver has 0.12/0.92 or 0.32/0.92 of the finds on right sheets, the rest on exchanged ones;
+    // some 27 finds a rope then lie 4 and more standard deviations off on every rope
+    expect(refused + (tally.get('roles')?.fails ?? 0)).toBe(20);
+    // no other check sees it: over all ropes together it looks like divers who miss a lot
+    expect(tally.get('diver')?.fails).toBe(0);
+  });
+
+  it('names the rope whose roles were exchanged', () => {
+    let named = 0;
+    for (let i = 0; i < 20; i++) {
+      const rows = exchanged(found(searched({ areaM2: 10 }), USUAL_TRUTH, 48, i), (t) => t === 17);
+      const test = roleTest(rows, fitModel(rows, ANALYSIS, POISSON));
+      if (test?.oddest.transect === 17) named++;
+    }
+    // about 50 finds, 6 expected of the second diver (Ben after Ada) or 17, all the rest his on the sheet: > 6 sd off
+    expect(named).toBeGreaterThanOrEqual(19);
+  });
+
+  it('offsets heaped at 0, 0.5 and 1 m: offsets fail', () => {
+    const { tally } = verdicts(
+      20,
+      (i) => {
+        const rows = found(searched({ design: 'distance' }), USUAL_TRUTH, 47, i);
+        return {
+          ...rows,
+          clusters: rows.clusters.map((c) => ({
+            ...c,
+            offsetM: Math.round(2 * (c.offsetM as number)) / 2,
+          })),
+        };
+      },
+      { ...POISSON, shape: 'half-normal' },
+    );
+    // by hand: two of the five classes are empty where some 100 clusters are expected
+    expect(tally.get('offset')).toEqual({ holds: 0, doubtful: 0, fails: 20 });
+  });
+
+  it('neighbours that err alike: Moran fails', () => {
+    const { tally } = verdicts(
+      20,
+      (i) => {
+        // density falls along the shore from 1.5 to 0.24 per m², which the model does not know
+        const rows = searched();
+        const along = rows.segments.map((s) => ({ ...s, clarityM: s.transect }));
+        const drawn = found(rows, USUAL_TRUTH, 49, i);
+        const kept = drawn.clusters.filter(
+          (c, k) => (k * 0.6180339887) % 1 < 1 - 0.8 * (along[c.segment].transect / 29),
+        );
+        return { ...drawn, clusters: kept };
+      },
+      POISSON,
+    );
+    const moran = tally.get('moran') as Record<Verdict, number>;
+    expect(moran.fails).toBeGreaterThanOrEqual(15);
+    expect(moran.holds).toBeLessThanOrEqual(2);
+  });
+});
+
+describe('roles', () => {
+  it('by hand on two ropes of one pair', () => {
+    const rows = searched({ transects: 2, segments: 1 });
+    // Ada then Ben: 8 and 2; Ben then Ada: 6 and 4
+    const cluster = (segment: number, role: 'primary' | 'secondary') => ({
+      segment,
+      role,
+      offsetM: null,
+      count: 1,
+    });
+    const survey: SurveyRows = {
+      ...rows,
+      classNames: ['sand', 'rock'],
+      segments: rows.segments.map((s) => ({ ...s, classes: [0] })),
+      clusters: [
+        ...Array.from({ length: 10 }, (_, k) => cluster(0, k < 8 ? 'primary' : 'secondary')),
+        ...Array.from({ length: 10 }, (_, k) => cluster(1, k < 6 ? 'primary' : 'secondary')),
+      ],
+    };
+    const fit = fitModel(survey, ANALYSIS, POISSON);
+    // by hand: the closed form fits both ropes exactly (pA 0.8, pB 0.6 would give 0.12/0.92); here pA = (48−8)/60 = 2/3,
+    // pB = 40/80 = 1/2, so r = (1−2/3)(1/2)/(5/6) = 0.2 and (1/2)(2/3)/(5/6) = 0.4: as found
+    const test = roleTest(survey, fit);
+    expect(test?.transects).toBe(2);
+    expect(test?.statistic).toBeCloseTo(0, 9);
+    expect(test?.p).toBeCloseTo(1, 6);
+    // one more second find on the first rope, with the same fit: 11 found, 3 of 2.2 expected, variance 1.76
+    const more = { ...survey, clusters: [...survey.clusters, cluster(0, 'secondary')] };
+    const other = roleTest(more, fit);
+    expect(other?.oddest).toMatchObject({ transect: 0, found: 11, second: 3 });
+    expect(other?.oddest.expected).toBeCloseTo(2.2, 6);
+    expect(other?.statistic).toBeCloseTo(0.64 / 1.76, 6);
+  });
+
+  it('is not asked where nobody followed', () => {
+    const rows = searched();
+    const alone = { ...rows, segments: rows.segments.map((s) => ({ ...s, secondary: null })) };
+    const survey = found(alone, USUAL_TRUTH, 50);
+    expect(roleTest(survey, fitModel(survey, ANALYSIS, POISSON))).toBeNull();
+  });
+
+  it('keeps its level with few clusters a rope', () => {
+    let below = 0;
+    for (let i = 0; i < 200; i++) {
+      const rows = found(searched({ areaM2: 0.8 }), USUAL_TRUTH, 51, i);
+      const test = roleTest(rows, fitModel(rows, ANALYSIS, POISSON));
+      if (test && test.p < 0.05) below++;
+    }
+    // four finds a rope; binomial(200, 0.05): mean 10, standard deviation 3.1
+    expect(below).toBeLessThanOrEqual(10 + 4 * 3.1);
+  });
+});
