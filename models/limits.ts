@@ -5,7 +5,7 @@
 
 import type { SurveyRows } from './data.ts';
 import { isSeparated } from './density/design.ts';
-import { logitForm } from './detection/logit.ts';
+import { meanCovariates, meanLogits } from './detection/logit.ts';
 import type { Fit } from './fit.ts';
 import { named } from './fit.ts';
 import { compileLikelihood, type HeldClass, type Likelihood } from './likelihood.ts';
@@ -67,10 +67,12 @@ function segmentsWhere(
   return new Set(rows.segments.flatMap((s, i) => (test(s) ? [i] : [])));
 }
 
-/** Density of empty segments at which the profile has dropped by −log(1−level). */
+/** More clusters on a m² than any bed holds: a limit beyond says nothing. */
+const DENSEST = 1e6;
+
+/** Density of empty segments at which the profile has dropped by −log(1−level); Infinity where it never does. */
 function heldLimit(rows: SurveyRows, fit: Fit, held: HeldClass, level: number): number {
   const likelihood = compileLikelihood(rows, fit.parts, held);
-  const n = likelihood.layout.parameters.length;
   const known = named(fit.likelihood, fit.theta);
   const start = Float64Array.from(
     likelihood.layout.parameters,
@@ -79,9 +81,16 @@ function heldLimit(rows: SurveyRows, fit: Fit, held: HeldClass, level: number): 
   let area = 0;
   for (const i of held.segments) area += rows.segments[i].areaM2;
   const drop = -Math.log(1 - level);
-  const target = fit.logLikelihood - drop;
-  const profile = profiler(likelihood, n - 1, start);
-  return Math.exp(crossing(profile, target, Math.log(drop / area), 1));
+  const end = crossing({
+    likelihood,
+    index: start.length - 1,
+    start,
+    from: Math.log(drop / area),
+    direction: 1,
+    target: fit.logLikelihood - drop,
+    farthest: Math.log(DENSEST),
+  });
+  return end === null ? Infinity : Math.exp(end);
 }
 
 /**
@@ -99,72 +108,96 @@ export function certainLower(
     (s) => s.design === g.design && s.secondary !== null && g.observers.includes(s.primary),
   );
   if (!followed) return null;
+  // covariates from their means, so that the group's intercept is the logit that is reported
+  const means = meanCovariates(rows, fit.parts);
   const parts: ModelParts = {
     ...fit.parts,
     divers: fit.parts.divers.map((d, i) => (i === group ? { ...d, certain: false } : d)),
+    detection: fit.parts.detection.map((t, i) => ({ ...t, value: (s) => t.value(s) - means[i] })),
+    // with every p at 1 the count had no part in the detection
+    sizeInDetection: fit.parts.sizeInDetection && fit.parts.divers.some((d) => !d.certain),
   };
   const likelihood = compileLikelihood(rows, parts);
+  const { layout } = likelihood;
+  const index = layout.divers[group];
   const known = named(fit.likelihood, fit.theta);
-  const index = likelihood.layout.divers[group];
   const start = Float64Array.from(
-    likelihood.layout.parameters,
+    layout.parameters,
     (p) => known.get(parameterKey(p.part, p.term)) ?? 0,
   );
-  start[index] = 6;
-  const target = fit.logLikelihood + Math.log(1 - level);
-  const profile = profiler(likelihood, index, start);
-  const alpha = crossing(profile, target, 3, -1);
-  if (!Number.isFinite(alpha)) return null;
-  // at the mean covariates, with the others where the profile left them
-  const form = logitForm(rows, likelihood.layout, parts, group);
-  const logit = form.reduce((sum, f, i) => sum + f * profile.last[i], 0);
-  return 1 / (1 + Math.exp(-logit));
+  const logits = meanLogits(rows, fit.likelihood.layout, fit.parts, fit.theta);
+  for (const [i, at] of layout.divers.entries()) if (at >= 0 && i !== group) start[at] = logits[i];
+  const end = crossing({
+    likelihood,
+    index,
+    start,
+    from: 3,
+    direction: -1,
+    target: fit.logLikelihood + Math.log(1 - level),
+    farthest: -30,
+  });
+  return end === null ? null : 1 / (1 + Math.exp(-end));
 }
 
-interface Profile {
-  (value: number): number;
-  /** the parameters at the last value asked for */
-  last: Float64Array;
+interface ProfileSearch {
+  likelihood: Likelihood;
+  /** the parameter held */
+  index: number;
+  /** where the others start */
+  start: Float64Array;
+  from: number;
+  direction: 1 | -1;
+  target: number;
+  farthest: number;
 }
 
-/** Profile log-likelihood in one parameter: all others at their best, started from the last call. */
-function profiler(likelihood: Likelihood, index: number, start: Float64Array): Profile {
-  let full = Float64Array.from(start);
-  const profile = ((value: number): number => {
-    full[index] = value;
-    const best = maximiseHolding(likelihood.evaluate, full, [index], { tolerance: 1e-6 });
-    full = Float64Array.from(best.point);
-    profile.last = full;
-    return best.value;
-  }) as Profile;
-  profile.last = full;
-  return profile;
+/** A point of the profile: all parameters but one at their best. */
+interface ProfilePoint {
+  at: number;
+  /** profile log-likelihood less the target */
+  rise: number;
+  all: Float64Array;
 }
 
-/**
- * Where the profile falls below the target, going from `start` in the given direction; ±Infinity when it does not
- * within 60 units of the log or logit scale.
- */
-function crossing(profile: Profile, target: number, start: number, direction: 1 | -1): number {
-  let inner = start;
-  // step back until the profile is above the target
-  for (let step = 0; profile(inner) < target; step++) {
-    if (step > 40) return -direction * Infinity;
-    inner -= direction;
+/** Where the profile falls below the target, going from `from` in the given direction; null when it does not. */
+function crossing(search: ProfileSearch): number | null {
+  const { likelihood, index, start, direction, target, farthest } = search;
+  const profile = (at: number, others: Float64Array): ProfilePoint => {
+    const point = Float64Array.from(others);
+    point[index] = at;
+    const best = maximiseHolding(likelihood.evaluate, point, [index], {
+      tolerance: 1e-6,
+      reach: likelihood.reach,
+    });
+    return { at, rise: best.value - target, all: best.point };
+  };
+  let inner = profile(search.from, start);
+  for (let step = 0; inner.rise < 0; step++) {
+    if (step > 40) return null;
+    inner = profile(inner.at - direction, start);
   }
-  let outer = inner + direction;
-  for (let step = 0; profile(outer) >= target; step++) {
-    if (step > 60) return direction * Infinity;
+  let outer = profile(inner.at + direction, inner.all);
+  while (outer.rise >= 0) {
+    if ((outer.at - farthest) * direction > 0) return null;
     inner = outer;
-    outer += direction;
+    outer = profile(inner.at + direction, inner.all);
   }
-  while (Math.abs(outer - inner) > 1e-9) {
-    const middle = (inner + outer) / 2;
-    if (profile(middle) >= target) inner = middle;
-    else outer = middle;
+  // false position, the end that stays twice weighted half (the Illinois rule): a smooth function takes a few steps
+  let [low, high] = [inner.rise, outer.rise];
+  for (let step = 0; step < 60 && Math.abs(outer.at - inner.at) > 1e-10; step++) {
+    const middle = profile((inner.at * high - outer.at * low) / (high - low), inner.all);
+    if (Math.abs(middle.rise) < 1e-9) return middle.at;
+    if (middle.rise > 0) {
+      inner = middle;
+      low = middle.rise;
+      high /= 2;
+    } else {
+      outer = middle;
+      high = middle.rise;
+      low /= 2;
+    }
   }
-  profile((inner + outer) / 2);
-  return (inner + outer) / 2;
+  return inner.at;
 }
 
 /** True when the class limits apply to a piece of bed. */

@@ -11,8 +11,8 @@ const LOG_SIZE_INFINITE = 15;
 const LOG_TAU_ZERO = -6;
 /** (w/σ)²/2 is then 3e-6 */
 const LOG_SIGMA_FLAT = 6;
-/** A step of the hazard-rate (b held at its greatest) lies beyond the strip from here: 1 − g(w) is then e⁻⁴⁹. */
-const LOG_STEP_BEYOND = Math.log(1.05);
+/** log (σ/w)ᵇ from which the hazard-rate is flat to the same degree: 1 − g(w) is then 3e-6 */
+const LOG_HAZARD_FLAT = Math.log(12.7);
 /** hazard-rate's b: the steepest shoulder that the quadrature holds to 1e-9 */
 export const GREATEST_B = 80;
 export const LOGIT_ENDLESS = 15;
@@ -53,8 +53,12 @@ export function runawayParameters(
   check(layout.logK, (v) => v > LOG_SIZE_INFINITE);
   check(layout.logTau, (v) => v < LOG_TAU_ZERO);
   check(layout.logB, (v) => v > Math.log(GREATEST_B));
-  const flat = parts.fixedB === null ? LOG_SIGMA_FLAT : LOG_STEP_BEYOND;
-  check(layout.logSigma, (v) => v - Math.log(widestHalf(rows)) > flat);
+  check(layout.logSigma, (v) => {
+    const beyond = v - Math.log(widestHalf(rows));
+    if (parts.shape !== 'hazard-rate') return beyond > LOG_SIGMA_FLAT;
+    const b = parts.fixedB ?? Math.exp(theta[layout.logB]);
+    return b * beyond > LOG_HAZARD_FLAT;
+  });
   // with covariates a logit may be far out at their means and its maximum yet finite: endless.ts judges those
   if (parts.detection.length === 0 && layout.logCount < 0 && layout.slope < 0) {
     for (const [i, logit] of meanLogits(rows, layout, parts, theta).entries())

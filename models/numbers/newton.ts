@@ -123,11 +123,20 @@ export function maximiseHolding(
     for (const [k, i] of free.entries()) at[i] = point[k];
     return at;
   };
-  const stop = options.stop;
+  const wholeStep = (step: Float64Array): Float64Array => {
+    const at = new Float64Array(start.length);
+    for (const [k, i] of free.entries()) at[i] = step[k];
+    return at;
+  };
+  const { stop, reach, ...rest } = options;
   const best = maximise(
     (point) => restrict(evaluate(whole(point)), free),
     Float64Array.from(free, (i) => start[i]),
-    { ...options, ...(stop ? { stop: (point, e) => stop(whole(point), e) } : {}) },
+    {
+      ...rest,
+      ...(stop ? { stop: (point, e) => stop(whole(point), e) } : {}),
+      ...(reach ? { reach: (step) => reach(wholeStep(step)) } : {}),
+    },
   );
   return { ...best, point: whole(best.point) };
 }

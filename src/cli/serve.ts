@@ -40,9 +40,10 @@ export async function serve(
     basemap: asked.basemap,
     basemapOrigin,
   });
+  const stop = interrupted(); // before the address is told: whoever reads it may end this at once
   terminal.out(`\nThe map is at ${server.address}  (Ctrl-C stops it)\n`);
   if (asked.open) openInBrowser(server.address, terminal);
-  await interrupted();
+  await stop;
   await server.close();
   terminal.out('\nStopped.\n');
   return EXIT.done;

@@ -31,10 +31,7 @@ export function summary(result: SurveyResult, { bold }: { bold: boolean }): stri
   const heading = (text: string) => (bold ? `\u001b[1m${text}\u001b[0m` : text);
   const parts: [string, string | null][] = [
     ['What was searched', searched(result)],
-    [
-      `What divers see: share of the clusters in their path (${interval} intervals)`,
-      seen(estimate),
-    ],
+    [`What divers see: share of the clusters in their path (${interval} intervals)`, seen(result)],
     [`Density by habitat (${interval} intervals)`, density(result)],
     ['Answer', answer(result)],
     ['Not in the number', outside(estimate)],
@@ -75,7 +72,8 @@ function dayWords(days: string[]): string {
   return ` on ${days.length} days, ${days[0]} to ${days.at(-1)}`;
 }
 
-function seen({ detection, cluster_size }: Estimate): string {
+function seen({ estimate, survey }: SurveyResult): string {
+  const { detection, cluster_size } = estimate;
   if (detection === null)
     return wrap(
       'Nothing was found, so this is not known; limits take it that they see everything.',
@@ -104,7 +102,12 @@ function seen({ detection, cluster_size }: Estimate): string {
   );
   if (cluster_size !== null)
     lines.push(
-      wrap(`A cluster holds ${formatDigits(cluster_size.mean, 3)} mussels on average.`, '  '),
+      wrap(
+        survey.detections.every((d) => d.count === 1)
+          ? 'Every cluster that was found was a lone mussel.'
+          : `A cluster holds ${formatDigits(cluster_size.mean, 3)} mussels on average.`,
+        '  ',
+      ),
     );
   return lines.join('\n');
 }

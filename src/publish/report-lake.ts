@@ -147,7 +147,7 @@ export function outsideTable(estimate: Estimate): Html {
   return (
     table(
       'Bed that the number leaves out; mussels may live there',
-      [{ name: 'Why' }, { name: 'Area', number: true }, { name: '', number: true }],
+      [{ name: 'Why' }, { name: 'Area', number: true }, { name: 'in acres', number: true }],
       rows,
     ) ?? html`<p>All of the mapped bed is in the number.</p>`
   );

@@ -17,7 +17,7 @@ export interface Row {
 
 export const NONE = '–';
 
-/** A table that scrolls in itself on a narrow screen; null when it has no rows. */
+/** A table that scrolls in itself on a narrow screen, also by keyboard; null when it has no rows. */
 export function table(caption: string | null, columns: Column[], rows: Row[]): Html | null {
   if (rows.length === 0) return null;
   const classOf = (i: number): Html | null => (columns[i]!.number ? html` class="n"` : null);
@@ -28,7 +28,7 @@ export function table(caption: string | null, columns: Column[], rows: Row[]): H
         i === 0 ? html`<th scope="row">${cell}</th>` : html`<td${classOf(i)}>${cell}</td>`,
       )}</tr>\n`,
   );
-  return html`<div class="scroll"><table>${caption === null ? null : html`<caption>${caption}</caption>`}
+  return html`<div class="scroll" tabindex="0" role="group" aria-label="${caption ?? 'table'}"><table>${caption === null ? null : html`<caption>${caption}</caption>`}
 <thead><tr>${head}</tr></thead>
 <tbody>
 ${body}</tbody></table></div>`;

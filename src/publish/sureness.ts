@@ -67,10 +67,7 @@ export function checksSentence(checks: SurveyResult['checks']): string | null {
   if (holds === all)
     return all === 1 ? 'The one check on the model holds.' : `All ${all} checks on the model hold.`;
   const named = (some: CheckResult[]) =>
-    `(${listed(
-      some.map((c) => c.title.charAt(0).toLowerCase() + c.title.slice(1)),
-      'and',
-    )})`;
+    `(${some.map((c) => c.title.charAt(0).toLowerCase() + c.title.slice(1)).join('; ')})`;
   const doubtful = of('doubtful');
   const fails = of('fails');
   const parts = [

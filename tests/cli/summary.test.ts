@@ -1,10 +1,12 @@
 /** The terminal summary; expected lines by hand from the figures in tests/helpers/result.ts. */
 
 import { describe, expect, it } from 'vitest';
+import type { ModelRow } from '../../shared/estimate.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import { noticeLines } from '../../src/cli/notices.ts';
 import { summary } from '../../src/cli/summary.ts';
 import { columns, wrap } from '../../src/cli/text.ts';
+import { checkedResult, loneDiver } from '../helpers/checked.ts';
 import { handMadeResult, nothingFound, withoutLake } from '../helpers/result.ts';
 
 const text = (result: SurveyResult) => summary(result, { bold: false });
@@ -35,12 +37,80 @@ describe('the summary', () => {
     ['a whole survey', handMadeResult()],
     ['no lake', withoutLake()],
     ['nothing found', nothingFound()],
+    ['checks and a bootstrap', checkedResult()],
+    ['one diver, lone mussels', loneDiver()],
   ])('fits 80 columns, shows no escape codes, undefined, NaN or null: %s', (_, result) => {
     const shown = text(result);
     expect(Math.max(...shown.split('\n').map((l) => l.length))).toBeLessThanOrEqual(80);
     expect(shown).not.toContain('\u001b');
     expect(shown).not.toMatch(/undefined|NaN|\bnull\b|\[object/);
     expect(shown).not.toMatch(/\b(free|clean|absent)\b/i);
+  });
+
+  it('tells the models compared and the checks after what is not in the number', () => {
+    const shown = text(checkedResult());
+    const places = [
+      'Answer',
+      'Not in the number',
+      'Models compared',
+      'Does the model fit',
+      'Notices (3)',
+    ].map((title) => shown.indexOf(`\n${title}\n`));
+    expect(places.every((p) => p >= 0)).toBe(true);
+    expect(places).toEqual([...places].sort((a, b) => a - b));
+    // the gravest first; the check against plain effort stands with the answer
+    const checks = shown.slice(places[3]);
+    expect(checks).toContain(
+      'Does the model fit\n  FAILS     Scatter of the counts: Pearson dispersion 2.40: too much.\n  doubtful  By depth:',
+    );
+    expect(checks).toContain('  holds     Who found what: χ² 1.2 on 2, p = 0.55: as expected.\n');
+    expect(checks).not.toContain('0.5 by the model');
+    const answer = shown.slice(places[0], places[1]);
+    expect(answer).toContain('(bootstrap)');
+    expect(answer.replace(/\s+/g, ' ')).toContain('0.5 by the model: they agree (plain effort:');
+  });
+
+  it('lists the models with difference and weight, the one used marked, boundaries in words', () => {
+    const result = checkedResult();
+    const [first] = result.estimate.models;
+    result.estimate.models = [
+      first!,
+      { ...first!, family: 'nb2', log_likelihood: -124.4, aicc: 268.25 },
+      { ...first!, transect_effect: true, boundary: 'τ → 0: alike' },
+      {
+        ...first!,
+        family: 'poisson',
+        log_likelihood: null,
+        parameters: null,
+        aicc: null,
+        boundary: 'did not converge',
+      },
+    ];
+    const shown = text(result);
+    // Δ 2: weights 1/(1 + e⁻¹) and e⁻¹/(1 + e⁻¹)
+    expect(shown).toMatch(/ {2}nb1 +no +– +0\.0 +0\.73 {2}used\n {2}nb2 +no +– +2\.0 +0\.27\n/);
+    expect(shown.replace(/\s+/g, ' ')).toContain(
+      '- nb1 with transect effect: τ → 0: alike; counted once, as the simpler model that it became - Poisson: did not converge',
+    );
+  });
+
+  it('says in a line when no model was compared, and shows six at most but always the one used', () => {
+    const one = checkedResult();
+    one.estimate.models = one.estimate.models.slice(0, 1);
+    expect(text(one)).toContain('Models compared\n  nb1: no other was asked for.\n');
+    const many = checkedResult();
+    const [first] = many.estimate.models;
+    const others: ModelRow[] = Array.from({ length: 9 }, (_, i) => ({
+      ...first!,
+      transect_effect: true,
+      aicc: 200 + i,
+      log_likelihood: -90 - i,
+    }));
+    many.estimate.models = [...others, first!];
+    const shown = text(many);
+    expect(shown.match(/ {2}nb1 +yes/g)).toHaveLength(6);
+    expect(shown).toMatch(/ {2}nb1 +no +– +66\.3 +< 0\.01 {2}used\n/);
+    expect(shown).toContain('and 3 more with less weight: see models.csv');
   });
 
   it('lets no control character of a file reach the terminal', () => {
@@ -62,6 +132,11 @@ describe('the summary', () => {
     const result = handMadeResult();
     result.estimate.detection!.fixed = 'p=1';
     expect(text(result).replace(/\s+/g, ' ')).toContain('density of detectable clusters');
+  });
+
+  it('has no mean size where every cluster was a lone mussel', () => {
+    expect(text(loneDiver())).toContain('  Every cluster that was found was a lone mussel.\n');
+    expect(text(checkedResult())).toContain('  A cluster holds 2.4 mussels on average.\n');
   });
 
   it('gives the curves where there is no lake', () => {

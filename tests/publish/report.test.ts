@@ -3,13 +3,13 @@
 import { describe, expect, it } from 'vitest';
 import type { SurveyResult } from '../../shared/result.ts';
 import { answerSentence } from '../../src/publish/answer.ts';
-import { densityFigure } from '../../src/publish/figure.ts';
 import { escapeHtml, html } from '../../src/publish/html.ts';
 import { publish } from '../../src/publish/index.ts';
+import { checkedResult } from '../helpers/checked.ts';
 import { handMadeResult, nothingFound, withoutLake } from '../helpers/result.ts';
 
 const report = (result: SurveyResult) => publish(result).get('report.html') as string;
-const VOID = new Set(['meta', 'br', 'rect', 'line', 'polygon', 'polyline']);
+const VOID = new Set(['meta', 'br', 'rect', 'line', 'polygon', 'polyline', 'circle', 'path']);
 
 /** Every element that is opened is closed, in order. */
 function unbalanced(document: string): string[] {
@@ -36,6 +36,7 @@ describe('report.html', () => {
     ['a whole survey', handMadeResult()],
     ['no lake', withoutLake()],
     ['nothing found', nothingFound()],
+    ['checks and figures', checkedResult()],
   ])('closes what it opens, shows no undefined, NaN or null: %s', (_, result) => {
     const text = report(result);
     expect(unbalanced(text)).toEqual([]);
@@ -88,44 +89,61 @@ describe('report.html', () => {
   });
 });
 
-describe('the density figure', () => {
-  const { curves, domain } = handMadeResult();
+describe('how sure, beside the answer', () => {
+  const first = (result: SurveyResult) => {
+    const text = report(result);
+    return text.slice(text.indexOf('class="answer"'), text.indexOf('<h2>'));
+  };
 
-  it('lets depth run down and density run to the right', () => {
-    const text = densityFigure(curves, domain)!.text;
-    const lines = [...text.matchAll(/<polyline points="([^"]+)"/g)].map((m) =>
-      m[1]!.split(' ').map((p) => p.split(',').map(Number) as [number, number]),
+  it('gives the bootstrap, plain effort and the checks in words; those that fail in full', () => {
+    const text = first(checkedResult());
+    expect(text).toContain('Redrawing the transects 200 times (bootstrap)');
+    expect(text).toContain(
+      '0.5 by the model: they agree (plain effort: 95 % interval 0.30 to 0.70)',
     );
-    expect(lines).toHaveLength(4);
-    const ys = lines[0]!.map(([, y]) => y);
-    expect(ys).toEqual([...ys].sort((a, b) => a - b));
-    // the same shape 50/3 times as dense lies to the right by the same distance at every depth: a log axis
-    const shifts = lines[3]!.map(([x], i) => x - lines[0]![i]![0]);
-    for (const shift of shifts) expect(shift).toBeCloseTo(shifts[0]!, 0);
-    expect(shifts[0]).toBeGreaterThan(0);
+    expect(text).toContain('Of 6 checks on the model 4 hold, 1 is doubtful (by depth) and 1 fails');
+    expect(text).toContain('<b class="fails">Fails.</b> Pearson dispersion 2.40: too much.');
+    expect(text).not.toContain('χ² 4.1');
   });
 
-  it('tells substrates apart by line style, not by colour', () => {
-    const text = densityFigure(curves, domain)!.text;
-    const dashes = [...text.matchAll(/<polyline[^>]*stroke-dasharray="([^"]*)"/g)].map((m) => m[1]);
-    expect(new Set(dashes).size).toBe(4);
-    expect(
-      new Set([...text.matchAll(/<polyline[^>]*stroke="([^"]*)"/g)].map((m) => m[1])).size,
-    ).toBe(1);
+  it('sets a disagreement with plain effort off, also without a lake', () => {
+    for (const result of [checkedResult(), { ...withoutLake(), checks: checkedResult().checks }]) {
+      result.checks!.checks.at(-1)!.verdict = 'fails';
+      result.checks!.checks.at(-1)!.sentence =
+        'they disagree beyond their errors: do not rely on it.';
+      expect(first(result)).toMatch(/<b class="fails">There are they disagree beyond their errors/);
+      expect(first(result).match(/they disagree/g)).toHaveLength(1);
+    }
   });
 
-  it('skips limits that do not exist and densities of 0', () => {
-    const broken = {
-      substrate: ['silt'],
-      depthM: [1, 2, 3],
-      musselsPerM2: [0, 0.5, 0.4],
-      lower: [Number.NaN, Number.NaN, Number.NaN],
-      upper: [Number.NaN, Number.POSITIVE_INFINITY, Number.NaN],
-    };
-    const text = densityFigure([broken], domain)!.text;
-    expect(text).not.toMatch(/NaN|Infinity/);
-    expect(text).not.toContain('<polygon');
-    expect(densityFigure([{ ...broken, musselsPerM2: [0, 0, 0] }], domain)).toBeNull();
+  it('does not say the density twice without a lake', () => {
+    const text = first({ ...withoutLake(), checks: checkedResult().checks });
+    expect(text).toContain('Along the transects there were about');
+    expect(text).not.toContain('0.5 by the model');
+  });
+
+  it('says nothing that does not exist', () => {
+    expect(first(nothingFound())).not.toMatch(/bootstrap|checks|Plain effort/);
+    expect(report(nothingFound())).toContain('Nothing was found, so there is no model to check.');
+  });
+});
+
+describe('the checks on the model', () => {
+  it('stand under their figures, or as a sentence where they have none', () => {
+    const text = report(checkedResult());
+    const under = (figure: string) =>
+      text
+        .slice(text.indexOf(`id="${figure}-title"`))
+        .match(/<figcaption>(.*?)<\/figcaption>/s)![1];
+    expect(under('by-diver')).toBe(
+      '<b class="holds">Holds.</b> χ² 1.2 on 2, p = 0.55: as expected. ',
+    );
+    expect(under('by-depth')).toContain('<b class="doubtful">Doubtful.</b> χ² 4.1 on 1');
+    expect(under('offsets')).toContain('<b class="holds">Holds.</b> χ² 3.0 on 4');
+    expect(under('influence')).toContain('without T1 a little lower.');
+    // no figure: in the list, the one that fails first
+    const list = text.match(/<ul class="checks">(.*?)<\/ul>/s)![1]!;
+    expect(list.indexOf('Scatter of the counts')).toBeLessThan(list.indexOf('With and without'));
   });
 });
 

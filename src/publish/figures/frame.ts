@@ -171,10 +171,12 @@ export function textWidth(text: string): number {
   return Math.ceil(text.length * LETTER);
 }
 
-/** Cut to the room there is; the whole text stands in the description. */
+/** Cut in the middle to the room there is: names differ at their ends. The whole text stands in the description. */
 export function shortened(text: string, room: number): string {
-  const letters = Math.max(2, Math.floor(room / LETTER));
-  return text.length <= letters ? text : `${text.slice(0, letters - 1)}…`;
+  const letters = Math.max(3, Math.floor(room / LETTER));
+  if (text.length <= letters) return text;
+  const tail = Math.floor((letters - 1) / 2);
+  return `${text.slice(0, letters - 1 - tail)}…${text.slice(text.length - tail)}`;
 }
 
 /** Room for the longest of these labels, within limits. */

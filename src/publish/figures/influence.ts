@@ -21,7 +21,7 @@ const TOP = 8;
 /** With more transects than this the weaker ones are told in words. */
 const MOST_ROWS = 15;
 const MOST_LABEL = 110;
-const NUMBERS = 62;
+const NUMBERS = 74;
 
 export type InfluenceView = Pick<SurveyResult, 'checks' | 'survey'>;
 

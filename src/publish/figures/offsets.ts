@@ -25,7 +25,7 @@ import {
   WIDTH,
 } from './frame.ts';
 
-const BOX: Box = { left: 44, right: WIDTH - 52, top: 28, bottom: 216 };
+const BOX: Box = { left: 54, right: WIDTH - 52, top: 28, bottom: 216 };
 const LEGEND_Y = BOX.bottom + 62;
 const POINTS = 80;
 

@@ -20,13 +20,15 @@ import {
   WIDTH,
 } from './frame.ts';
 
-const BOX: Box = { left: 44, right: WIDTH - 8, top: 28, bottom: 216 };
+const BOX: Box = { left: 54, right: WIDTH - 8, top: 28, bottom: 216 };
 const LEGEND_Y = BOX.bottom + 62;
 /** Sizes up to this one by one, then in classes that begin here, as wide as the page allows. */
 const SINGLE = 8;
 const STARTS = [9, 15, 25, 50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000, 50_000];
 /** Room that the label of a class needs. */
-const LABEL = 22;
+const LABEL = 26;
+/** … with both of its ends. */
+const RANGE = 40;
 
 export type SizeView = Pick<SurveyResult, 'estimate' | 'survey' | 'segments'>;
 
@@ -131,5 +133,5 @@ function tick({ from, to }: SizeClass, i: number, room: number): string {
   if (i % Math.ceil(LABEL / room) !== 0) return '';
   const start = from >= 1000 ? `${from / 1000}k` : String(from);
   if (to === null) return `${start}+`;
-  return from === to || from >= 100 ? start : `${start}–${to}`;
+  return from === to || room < RANGE ? start : `${start}–${to}`;
 }

@@ -1,0 +1,113 @@
+/** Bootstrap and rehearsal through the launcher: the same bytes on any number of threads, and wrong options. */
+
+import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { RehearsalSummary } from '../../models/rehearse.ts';
+import type { Estimate } from '../../shared/estimate.ts';
+import { lakePath } from '../helpers/reference-lake.ts';
+
+const ROOT = join(import.meta.dirname, '../..');
+const SURVEY = lakePath('distance-hazardrate-full');
+
+function launch(...args: string[]) {
+  return spawnSync(process.execPath, [join(ROOT, 'src/cli/launch.mjs'), ...args], {
+    encoding: 'utf8',
+  });
+}
+
+describe('estimate --bootstrap', () => {
+  const run = (threads: string, ...more: string[]) =>
+    launch('estimate', SURVEY, '--json', '--bootstrap', '24', '--threads', threads, ...more);
+  let one: ReturnType<typeof launch>;
+  beforeAll(() => {
+    one = run('1');
+  });
+
+  it('has threads to run on', () => {
+    expect(one.status).toBe(0);
+    expect(existsSync(join(ROOT, 'dist', 'shoalwise-worker.mjs'))).toBe(true);
+  });
+
+  it('gives the same bytes on one, two and three threads', () => {
+    for (const threads of ['2', '3']) {
+      const other = run(threads);
+      expect(other.status).toBe(0);
+      expect(other.stdout).toBe(one.stdout);
+      expect(other.stderr).toBe(one.stderr);
+    }
+  });
+
+  it('puts its interval beside the other, around the estimate', () => {
+    const { bootstrap, abundance } = JSON.parse(one.stdout) as Estimate;
+    expect(bootstrap?.replicates).toBe(24);
+    for (const kind of ['clusters', 'mussels'] as const) {
+      const estimate = abundance?.[kind]?.estimate ?? Number.NaN;
+      expect(bootstrap?.[kind]?.lower).toBeLessThan(estimate);
+      expect(bootstrap?.[kind]?.upper).toBeGreaterThan(estimate);
+    }
+  });
+
+  it('changes nothing else of the estimate, and nothing is there without it', () => {
+    const plain = JSON.parse(launch('estimate', SURVEY, '--json').stdout) as Estimate;
+    const { bootstrap, ...with24 } = JSON.parse(one.stdout) as Estimate;
+    expect(bootstrap).not.toBeNull();
+    expect(plain).toEqual({ ...with24, bootstrap: null });
+    expect(launch('estimate', SURVEY, '--json', '--bootstrap', '0').stdout).toBe(
+      launch('estimate', SURVEY, '--json').stdout,
+    );
+  });
+
+  it('is the same again with --reselect where there is one model to choose from', () => {
+    // analysis.json fixes family, shape and transect effect
+    expect(run('2', '--reselect').stdout).toBe(one.stdout);
+  });
+});
+
+describe('rehearse', () => {
+  const run = (threads: string) =>
+    launch('rehearse', SURVEY, '--surveys', '9', '--json', '--threads', threads);
+
+  it('gives the same bytes on one and two threads', () => {
+    const one = run('1');
+    expect(one.status).toBe(0);
+    const two = run('2');
+    expect(two.status).toBe(0);
+    expect(two.stdout).toBe(one.stdout);
+    const summary = JSON.parse(one.stdout) as RehearsalSummary;
+    expect(summary.surveys).toBe(9);
+    expect(summary.notEstimable).toBe(0);
+    // the survey itself has 679; each rehearsal is a draw of the same dives
+    expect(Math.abs(summary.detections / 679 - 1)).toBeLessThan(0.1);
+  });
+});
+
+describe('wrong options: 64, one sentence, nothing on standard output', () => {
+  it.each([
+    [['rehearse', SURVEY], 'rehearse needs --surveys N'],
+    [
+      ['rehearse', SURVEY, '--surveys', '1'],
+      '--surveys: "1" is not a whole number from 2 to 1000000',
+    ],
+    [['rehearse', SURVEY, '--surveys', '2.5'], '"2.5" is not a whole number'],
+    [
+      ['rehearse', SURVEY, '--surveys', '5', '--bootstrap', '5'],
+      'rehearse does not take --bootstrap',
+    ],
+    [
+      ['estimate', SURVEY, '--json', '--bootstrap', 'x'],
+      '--bootstrap: "x" is not a whole number from 0',
+    ],
+    [['estimate', SURVEY, '--json', '--bootstrap=-1'], '"-1" is not a whole number'],
+    [['estimate', SURVEY, '--json', '--threads', '0'], '"0" is not a whole number from 1'],
+    [['estimate', SURVEY, '--json', '--surveys', '5'], 'estimate does not take --surveys'],
+    [['check', SURVEY, '--threads', '2'], 'check does not take --threads'],
+    [['check', SURVEY, '--bootstrap', '2'], 'check does not take --bootstrap'],
+  ])('%j', (args, sentence) => {
+    const done = launch(...args);
+    expect(done.status).toBe(64);
+    expect(done.stdout).toBe('');
+    expect(done.stderr).toContain(sentence);
+  });
+});
