@@ -30,7 +30,7 @@ export const HELP = `shoalwise: from the field sheets of a mussel survey to a la
   --port P       serve: this port (default: 7420, or a free one)
   --basemap URL  serve: let the page fetch map tiles from this address alone
   --no-estimate  serve: the page alone, nothing printed before
-  --threads T    threads to use (default: one a core; the numbers stay the same)
+  --threads T    threads to use (default: one a core); the numbers stay the same
 
   --json       check: the findings as JSON; estimate: estimate.json alone, on
                standard output (--out may then be left out)
@@ -65,8 +65,10 @@ export function parseCommandLine(argv: string[]): Asked {
     throw new UsageError(`"${command}" is not a command (${choices} expected)`);
   for (const option of Object.keys(values)) {
     if (takes.includes(option)) continue;
-    const why = command === 'check' && option === 'out' ? ': it writes no files' : '';
-    throw new UsageError(`${command} does not take --${option}${why}`);
+    if (command === 'check' && option === 'out') {
+      throw new UsageError('check writes no files: leave out --out');
+    }
+    throw new UsageError(`${command} does not take --${option}`);
   }
   if (folders.length === 0) throw new UsageError(`${command} needs at least one survey folder`);
   if (folders.includes('') || values.out === '') throw new UsageError('a folder name is empty');

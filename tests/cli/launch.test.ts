@@ -42,7 +42,7 @@ describe('the launcher', () => {
     const made = statSync(bundle).mtimeMs;
     expect(launch(['--version']).status).toBe(0);
     expect(statSync(bundle).mtimeMs).toBe(made);
-    expect(readdirSync(join(copy, 'dist'))).toEqual(['shoalwise.mjs']);
+    expect(readdirSync(join(copy, 'dist'))).toEqual(['shoalwise-worker.mjs', 'shoalwise.mjs']);
   });
 
   it('makes it anew when a source is younger', () => {
