@@ -30,7 +30,7 @@ export const HELP = `shoalwise: from the field sheets of a mussel survey to a la
   --port P       serve: this port (default: 7420, or a free one)
   --basemap URL  serve: let the page fetch map tiles from this address alone
   --no-estimate  serve: the page alone, nothing printed before
-  --threads T    threads to use (default: one a core); the numbers stay the same
+  --threads T    threads to use (default: one a core; same numbers)
 
   --json       check: the findings as JSON; estimate: estimate.json alone, on
                standard output (--out may then be left out)
