@@ -20,8 +20,8 @@ export const HELP = `shoalwise: from the field sheets of a mussel survey to a la
                                        (to OUT/NAME for each of several folders)
   shoalwise rehearse DIR… --surveys N  simulate the survey N times and estimate
                                        each: what this design can deliver
-  shoalwise serve DIR                  estimate, then show the survey on a map in
-                                       your browser; Ctrl-C stops it
+  shoalwise serve DIR                  estimate, then show the survey on a map
+                                       in your browser; Ctrl-C stops it
 
   --bootstrap B  estimate: also an interval from B redraws of the transects
   --reselect     with --bootstrap: choose the model anew in each redraw
