@@ -20,7 +20,7 @@ function run() {
     console.log('0 passed, 1 failed');
     return 1;
   }
-  const noGdal = installGdal();
+  const missing = installTools();
   const checks = [
     check('types', 'typescript/bin/tsc', ['--noEmit']),
     check('lint', '@biomejs/biome/bin/biome', ['check', '.']),
@@ -30,26 +30,40 @@ function run() {
   const passed = checks.filter(Boolean).length + tests.passed;
   const failed = checks.length - checks.filter(Boolean).length + tests.failed;
   console.log(`\n${tests.files} test files, ${Math.round((Date.now() - started) / 1000)} s`);
-  if (tests.skipped > 0)
-    console.log(`${tests.skipped} skipped${noGdal === null ? '' : `: ${noGdal}`}`);
+  if (tests.skipped > 0) console.log([`${tests.skipped} skipped`, ...missing].join('; '));
   console.log(
     `${passed} passed, ${failed} failed${tests.skipped > 0 ? `, ${tests.skipped} skipped` : ''}`,
   );
   return failed > 0 ? 1 : 0;
 }
 
-/** GDAL's tools read what we write. Returns why they are missing, or null when they are there. */
-function installGdal() {
-  const there = () => spawnSync('gdalinfo', ['--version']).status === 0;
+/** GDAL's tools read what we write; a browser shows what we serve. Returns what is missing, a sentence each. */
+function installTools() {
+  return [
+    installed(
+      'gdal-bin',
+      'gdalinfo',
+      'the tests that read our files with GDAL need gdalinfo and ogrinfo',
+    ),
+    installed(
+      'chromium',
+      process.env.CHROMIUM ?? '/usr/bin/chromium',
+      'the tests in a browser need chromium',
+    ),
+  ].filter((missing) => missing !== null);
+}
+
+/** A Debian package, installed where it is missing and may be installed. Null when its program is there. */
+function installed(debian, program, need) {
+  const there = () => spawnSync(program, ['--version']).status === 0;
   if (there()) return null;
-  const why =
-    'the tests that read our files with GDAL need gdalinfo and ogrinfo (Debian: gdal-bin)';
+  const why = `${need} (Debian: ${debian})`;
   if (process.getuid?.() !== 0 || spawnSync('apt-get', ['--version']).status !== 0) return why;
-  process.stderr.write('Installing gdal-bin (apt-get) …\n');
+  process.stderr.write(`Installing ${debian} (apt-get) …\n`);
   const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
   for (const args of [
     ['update', '-qq'],
-    ['install', '-y', '-qq', '--no-install-recommends', 'gdal-bin'],
+    ['install', '-y', '-qq', '--no-install-recommends', debian],
   ])
     if (spawnSync('apt-get', args, { env, stdio: ['ignore', 'ignore', 2] }).status !== 0) break;
   return there() ? null : `${why}; apt-get could not install it`;

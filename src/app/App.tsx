@@ -1,0 +1,99 @@
+/** Rope, column and map: where they stand, and which station the column shows. The map is never taken down. */
+
+import { type ComponentType, lazy, Suspense, useEffect, useRef, useState } from 'react';
+import type { Station } from './contract.ts';
+import { DropTarget } from './shell/DropTarget.tsx';
+import { ErrorBoundary } from './shell/ErrorBoundary.tsx';
+import { LakeName } from './shell/LakeName.tsx';
+import { Landing } from './shell/Landing.tsx';
+import { ProgressLine } from './shell/ProgressLine.tsx';
+import { Rope } from './shell/Rope.tsx';
+import { RopeOnBed } from './shell/RopeOnBed.tsx';
+import { Trouble } from './shell/Trouble.tsx';
+import { useApp } from './state/app-context.tsx';
+import { SurveyStation } from './stations/survey/SurveyStation.tsx';
+
+const MapView = lazy(() => import('./map/MapView.tsx').then((m) => ({ default: m.MapView })));
+
+const COLUMNS: Record<Station, ComponentType> = {
+  survey: SurveyStation,
+  transects: lazy(() =>
+    import('./stations/transects/TransectsStation.tsx').then((m) => ({
+      default: m.TransectsStation,
+    })),
+  ),
+  detection: lazy(() =>
+    import('./stations/detection/DetectionStation.tsx').then((m) => ({
+      default: m.DetectionStation,
+    })),
+  ),
+  density: lazy(() =>
+    import('./stations/density/DensityStation.tsx').then((m) => ({ default: m.DensityStation })),
+  ),
+  lake: lazy(() =>
+    import('./stations/lake/LakeStation.tsx').then((m) => ({ default: m.LakeStation })),
+  ),
+};
+
+export function App() {
+  const { state } = useApp();
+  const open = state.work !== null;
+  const Column = COLUMNS[state.station];
+  const column = useRef<HTMLElement>(null);
+  const station = useRef(state.station);
+
+  useEffect(() => {
+    if (station.current === state.station) return;
+    station.current = state.station;
+    column.current?.scrollTo(0, 0);
+    column.current?.focus({ preventScroll: true });
+  }, [state.station]);
+
+  useEffect(() => {
+    const lake = state.judged?.analysis.lake;
+    document.title = lake ? `${lake} · Shoalwise` : 'Shoalwise';
+  }, [state.judged]);
+
+  return (
+    <div className="shell" data-station={state.station} data-run={state.run.state}>
+      <DropTarget />
+      <Rope />
+      <main ref={column} className="column" tabIndex={-1} aria-busy={state.run.state === 'working'}>
+        <div className="column-inner">
+          <Trouble />
+          {open ? (
+            <>
+              <LakeName />
+              <ErrorBoundary key={state.station}>
+                <Suspense fallback={<p className="quiet">…</p>}>
+                  <Column />
+                </Suspense>
+              </ErrorBoundary>
+            </>
+          ) : (
+            <Landing />
+          )}
+        </div>
+      </main>
+      <section className="map-area" aria-label="Map">
+        <ProgressLine />
+        <KeptMap open={open} />
+        {!open && <RopeOnBed />}
+      </section>
+    </div>
+  );
+}
+
+/** Fetched when there is a survey to show, then kept for as long as the page stands. */
+function KeptMap({ open }: { open: boolean }) {
+  const [wanted, setWanted] = useState(open);
+  if (open && !wanted) setWanted(true);
+  if (!wanted) return null;
+  return (
+    <ErrorBoundary>
+      <Suspense fallback={null}>
+        <MapView />
+      </Suspense>
+    </ErrorBoundary>
+  );
+}

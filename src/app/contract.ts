@@ -1,0 +1,199 @@
+/**
+ * The application's common language: what the worker hands to the page, what is looked at, and what can be done.
+ * The page never computes an estimate; the worker runs the same pipeline as the command line.
+ */
+
+import type { Analysis } from '../../shared/analysis.ts';
+import type { Finding } from '../../shared/findings.ts';
+import type { SurveyResult } from '../../shared/result.ts';
+import type { Domain, Lake, LngLat, PlacedTransect, Segment, Survey } from '../../shared/survey.ts';
+
+/** The marks on the rope, in the order in which data travel. */
+export const STATIONS = ['survey', 'transects', 'detection', 'density', 'lake'] as const;
+export type Station = (typeof STATIONS)[number];
+
+/** A folder of the open survey format as text or bytes, with every change that was made to it. */
+export interface Work {
+  /** folder name */
+  name: string;
+  /** file name → content */
+  files: Map<string, Uint8Array>;
+  edits: Edit[];
+}
+
+/** One corrected cell (or choice of analysis.json); kept with the old value and the reason. */
+export interface Edit {
+  /** `transects.csv`, …, or `analysis.json` */
+  file: string;
+  /** spreadsheet row; null for analysis.json */
+  row: number | null;
+  /** column, or dotted key of analysis.json */
+  column: string;
+  before: string;
+  after: string;
+  reason: string;
+  /** ISO time */
+  at: string;
+}
+
+/** A table as a grid of text, for the Survey station; rows by spreadsheet number (header = 1). */
+export interface SheetView {
+  file: string;
+  header: string[];
+  rows: { row: number; cells: string[] }[];
+}
+
+/** What can be shown before or without an estimate. */
+export interface JudgedView {
+  name: string;
+  sheets: SheetView[];
+  findings: Finding[];
+  ok: boolean;
+  analysis: Analysis;
+  lake: Lake;
+  survey: Survey;
+  /** as far as they could be placed and cut */
+  placed: PlacedTransect[];
+  segments: Segment[];
+  domain: Domain | null;
+}
+
+/** The result without what cannot cross to the page (functions) or is too large for it (pieces of bed). */
+export type ResultView = Omit<SurveyResult, 'plane' | 'bed' | 'surface'> & {
+  planeProj: string;
+  /** frame of the grid and its corners (nw, ne, se, sw); null without a lake */
+  grid: { nx: number; ny: number; cellM: number; corners: [LngLat, LngLat, LngLat, LngLat] } | null;
+  /** the answer sentence, word for word as on the command line */
+  answer: string;
+  /** the same in acres and feet */
+  answerUs: string;
+};
+
+/** What the bed holds at a spot. */
+export interface SpotView {
+  substrate: string[] | null;
+  plantCover: number | null;
+  depthM: number | null;
+  /** what grid.tif holds at the spot; null where it has no data */
+  musselsPerM2: { estimate: number; lower: number | null; upper: number | null } | null;
+  /** why it is outside of the surveyed domain, `off the lake`, `not mapped`; null when inside */
+  why: string | null;
+}
+
+/** What the density layer is painted with. */
+export interface PaintOptions {
+  dark: boolean;
+  /** light up one depth band, from–to in m, or one substrate; null = none */
+  depthM: { from: number; to: number } | null;
+  substrate: string | null;
+}
+
+/** Served by the worker through Comlink. */
+export interface CoreWorker {
+  judge(files: Map<string, Uint8Array>, name: string): Promise<JudgedView>;
+  /** cancels a run under way; progress is told between steps */
+  estimate(
+    files: Map<string, Uint8Array>,
+    name: string,
+    progress: (step: string, share: number) => void,
+  ): Promise<{ ok: true; result: ResultView } | { ok: false; findings: Finding[] }>;
+  /** north-up in Web Mercator rows and columns when the lake is wide, ready for an image source; null without a grid */
+  paint(
+    options: PaintOptions,
+  ): Promise<{ image: ImageBitmap; corners: [LngLat, LngLat, LngLat, LngLat] } | null>;
+  spot(at: LngLat): Promise<SpotView>;
+  /** rings around the cells inside the surveyed domain; null without a surface */
+  edge(): Promise<LngLat[][] | null>;
+  /** every file of the result, as the command line writes them */
+  publish(): Promise<Map<string, Uint8Array | string>>;
+}
+
+/** What the pointer or the keyboard is at, shared by map, table, cross-section and plots. */
+export interface Focus {
+  transect: string | null;
+  substrate: string | null;
+  /** depth under the pointer in a plot, m */
+  depthM: number | null;
+  /** index in the findings */
+  finding: number | null;
+  /** a spot that was pointed at on the map */
+  spot: LngLat | null;
+}
+
+export const NO_FOCUS: Focus = {
+  transect: null,
+  substrate: null,
+  depthM: null,
+  finding: null,
+  spot: null,
+};
+
+export type Units = 'metric' | 'us';
+export type Theme = 'light' | 'dark' | 'system';
+
+/** A survey that this browser keeps. */
+export interface RecentWork {
+  id: string;
+  name: string;
+  /** ISO time of the last change */
+  at: string;
+  edits: number;
+  /** the last estimate in a few words, null without one */
+  headline: string | null;
+}
+
+/** Everything the page shows follows from this. */
+export interface AppState {
+  work: Work | null;
+  /** changes that were undone and can be done again, the next one last */
+  undone: Edit[];
+  /** a survey is being fetched or unpacked */
+  opening: boolean;
+  /** what could not be opened or saved, in a sentence; null = nothing to tell */
+  trouble: string | null;
+  /** the latest first */
+  recent: RecentWork[];
+  judged: JudgedView | null;
+  result: ResultView | null;
+  /** headline numbers of the estimate before the last change, for "what moved" */
+  before: {
+    label: string;
+    mussels: number | null;
+    lower: number | null;
+    upper: number | null;
+  } | null;
+  run:
+    | { state: 'idle' }
+    | { state: 'working'; step: string; share: number }
+    | { state: 'failed'; message: string };
+  station: Station;
+  focus: Focus;
+  units: Units;
+  theme: Theme;
+  /** resolved from theme and the system */
+  dark: boolean;
+}
+
+export interface AppActions {
+  openFiles(files: Map<string, Uint8Array>, name: string): void;
+  openDemo(): void;
+  openRecent(id: string): void;
+  forgetRecent(id: string): void;
+  /** files and folders as chosen or dropped; a zip is unpacked */
+  openChosen(files: File[]): void;
+  dismissTrouble(): void;
+  close(): void;
+  go(station: Station): void;
+  setFocus(change: Partial<Focus>): void;
+  /** a cell or a choice; the estimate follows */
+  edit(edit: Omit<Edit, 'at' | 'before'>): void;
+  undo(): void;
+  redo(): void;
+  cancel(): void;
+  setUnits(units: Units): void;
+  setTheme(theme: Theme): void;
+  /** the whole survey as one zip of the open folder format */
+  saveZip(): void;
+  /** the result's files as one zip */
+  saveResult(): void;
+}

@@ -1,0 +1,191 @@
+/** The one map of the application: it stays where it is while the stations change beside it. */
+
+import './map.css';
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { formatPercent } from '../../../shared/units.ts';
+import { diverShapes } from '../plots/diver-shapes.ts';
+import { useApp } from '../state/app-context.tsx';
+import { BaseMap } from './BaseMap.tsx';
+import { boundsToFit, type Shown } from './features/map-content.ts';
+import { Legend } from './Legend.tsx';
+import { LakeMap, type MapEvents, type MapView as View } from './lake-map.ts';
+import { MapTools, ScaleBar } from './MapTools.tsx';
+import { RopeCard, SpotCard } from './SpotCard.tsx';
+import { spotSentence } from './spot-words.ts';
+import { useContent } from './use-content.ts';
+import { useDensity } from './use-density.ts';
+import { useFocus } from './use-focus.ts';
+import { useInk } from './use-ink.ts';
+import { usePointing } from './use-pointing.ts';
+
+const HINT =
+  'Arrow keys move the map under the crosshair, plus and minus zoom, Enter keeps the spot, Escape lets it go. What lies under the crosshair is read out. All that the map shows is also in the tables of the stations.';
+
+export function MapView() {
+  const { state } = useApp();
+  const ink = useInk();
+  const holder = useRef<HTMLDivElement>(null);
+  const events = useRef<MapEvents | null>(null);
+  const [map, setMap] = useState<LakeMap | null>(null);
+  const [failed, setFailed] = useState(false);
+  const [view, setView] = useState<View>({ lng: 0, lat: 0, zoom: 1 });
+  const shown: Shown | null = state.result ?? state.judged;
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the map is made once; colours and events follow it
+  useEffect(() => {
+    const box = holder.current!;
+    let made: LakeMap;
+    try {
+      made = new LakeMap(box, ink, {
+        moved: (v) => events.current?.moved(v),
+        pointed: (at, pixel) => events.current?.pointed(at, pixel),
+        pressed: (at, pixel) => events.current?.pressed(at, pixel),
+        idle: (idle) => {
+          box.dataset.map = idle ? 'idle' : 'busy';
+        },
+      });
+    } catch {
+      setFailed(true);
+      return;
+    }
+    made.canvas().setAttribute('aria-describedby', 'map-hint');
+    setMap(made);
+    return () => {
+      setMap(null);
+      made.remove();
+    };
+  }, []);
+
+  const content = useContent(map, shown, state.judged, state.result);
+  useEffect(() => void map?.setInk(ink), [map, ink]);
+  useEffect(() => void map?.setStation(state.station), [map, state.station]);
+  const surface = useDensity(map);
+  useFocus(map, shown);
+  const pointing = usePointing(map, shown);
+
+  events.current = {
+    moved: setView,
+    pointed: pointing.pointed,
+    pressed: pointing.pressed,
+    idle: () => {},
+  };
+
+  const bounds = useMemo(() => (shown ? boundsToFit(shown) : null), [shown]);
+  const fit = useCallback(() => {
+    if (map && bounds) map.fit(bounds);
+  }, [map, bounds]);
+  const name = state.work?.name ?? null;
+  const fitted = useRef<string | null>(null);
+  useEffect(() => {
+    if (name === null) fitted.current = null;
+    if (!map || !bounds || fitted.current === name) return;
+    fitted.current = name;
+    map.fit(bounds, false);
+  }, [map, bounds, name]);
+
+  const divers = useMemo(() => diverShapes(shown?.survey.transects ?? []), [shown]);
+  const size = map?.size() ?? { width: 0, height: 0 };
+  const meanP = state.result?.estimate.detection?.mean_p ?? null;
+  return (
+    <div className="map">
+      <div
+        ref={holder}
+        className="map-canvas"
+        data-map="busy"
+        data-view={`${view.lng},${view.lat},${view.zoom}`}
+      />
+      <p id="map-hint" className="visually-hidden">
+        {HINT}
+      </p>
+      {failed && (
+        <p className="map-failed">
+          This browser cannot draw the map: it needs WebGL 2, which is missing or switched off. All
+          that the map shows is also in the tables of the stations.
+        </p>
+      )}
+      {map && (
+        <>
+          <MapTools onZoom={(steps) => map.zoomBy(steps)} onFit={fit} canFit={bounds !== null} />
+          {shown && <ScaleBar zoom={view.zoom} lat={view.lat} units={state.units} />}
+          {shown && (
+            <Legend
+              station={state.station}
+              dark={state.dark}
+              surface={surface}
+              nothingFound={state.result?.estimate.data.detections === 0}
+              labels={content.labels}
+              classes={shown.analysis.substrates}
+              divers={divers}
+              near={view.zoom >= content.zooms.clusters}
+              flagged={shown.placed.some((p) => p.residuals.some((r) => r.flagged))}
+              faults={content.faults}
+              treatments={shown.lake.treatments.length > 0}
+              share={meanP === null || meanP >= 1 ? null : `${formatPercent(round2(meanP))} seen`}
+            >
+              <BaseMap map={map} />
+            </Legend>
+          )}
+          {pointing.crosshair && <Crosshair />}
+          <div className="map-cards">
+            {pointing.mark && <SpotMark {...map.pixelOf(pointing.mark)} />}
+            {pointing.spot && (
+              <SpotCard
+                at={map.pixelOf(pointing.spot.at)}
+                size={size}
+                spot={pointing.spot.view}
+                units={state.units}
+              />
+            )}
+            {pointing.rope && (
+              <RopeCard
+                at={map.pixelOf(pointing.rope.at)}
+                size={size}
+                title={pointing.rope.title}
+                lines={pointing.rope.lines}
+              />
+            )}
+          </div>
+        </>
+      )}
+      <p role="status" className="visually-hidden">
+        {pointing.said && spotSentence(pointing.said, state.units)}
+      </p>
+    </div>
+  );
+}
+
+/** Two decimals are all that a share of clusters seen supports. */
+function round2(share: number): number {
+  return Math.round(share * 100) / 100;
+}
+
+function Crosshair() {
+  return (
+    <svg
+      className="map-crosshair"
+      width="40"
+      height="40"
+      viewBox="-20 -20 40 40"
+      aria-hidden="true"
+    >
+      <path d="M-18 0h12M6 0h12M0 -18v12M0 6v12" className="under" />
+      <path d="M-18 0h12M6 0h12M0 -18v12M0 6v12" />
+    </svg>
+  );
+}
+
+function SpotMark({ x, y }: { x: number; y: number }) {
+  return (
+    <svg
+      className="map-spot"
+      style={{ translate: `${x}px ${y}px` }}
+      width="20"
+      height="20"
+      viewBox="-10 -10 20 20"
+      aria-hidden="true"
+    >
+      <circle r="7" className="under" />
+      <circle r="7" />
+    </svg>
+  );
+}

@@ -1,0 +1,86 @@
+/** Everything that the map shows of a survey, made ready for its sources; and what tells one lake from the next. */
+
+import type { Analysis } from '../../../../shared/analysis.ts';
+import type { Finding } from '../../../../shared/findings.ts';
+import type {
+  Lake,
+  LngLat,
+  LngLatPolygon,
+  PlacedTransect,
+  Segment,
+  Survey,
+} from '../../../../shared/survey.ts';
+import type { RopeZooms } from '../layer-parts.ts';
+import { zoomWhere } from '../scale.ts';
+import { type Bounds, boundsOf } from './geo.ts';
+
+/** What a judged and an estimated survey have in common. */
+export interface Shown {
+  survey: Survey;
+  placed: PlacedTransect[];
+  segments: Segment[];
+  lake: Lake;
+  analysis: Analysis;
+  findings: Finding[];
+}
+
+/** A rope shorter than this on screen is drawn as a mark. */
+const TRUE_ROPE_PX = 26;
+/** A rope as long as this has room for its clusters and segments. */
+const CLUSTERS_PX = 110;
+/** Pixels of half a metre at which its mark is drawn. */
+const HALF_METRE_PX = 7;
+const USUAL_ROPE_M = 30;
+
+export function ropeZooms(placed: readonly PlacedTransect[]): RopeZooms {
+  const lengths = placed.map((p) => p.horizontalLengthM).sort((a, b) => a - b);
+  const middleM = lengths[Math.floor(lengths.length / 2)] || USUAL_ROPE_M;
+  const lat = placed[0]?.startLngLat[1] ?? 0;
+  const rope = zoomWhere(middleM, TRUE_ROPE_PX, lat);
+  return {
+    rope,
+    clusters: zoomWhere(middleM, CLUSTERS_PX, lat),
+    ticks: Math.max(rope, zoomWhere(0.5, HALF_METRE_PX, lat)),
+  };
+}
+
+/** What the map is fitted to: the outline, else the ropes, else the maps' other files; null without any place. */
+export function boundsToFit({ lake, placed, survey }: Shown): Bounds | null {
+  const outline = lake.outline?.flatMap((rings) => rings[0] ?? []) ?? [];
+  const ropes = placed.flatMap((p): LngLat[] => [p.startLngLat, p.endLngLat]);
+  const waypoints = survey.transects.map((t): LngLat => [t.startLon, t.startLat]);
+  const patches = lake.substrate?.flatMap((p) => p.polygons.flat(2)) ?? [];
+  for (const points of [outline, ropes, waypoints, patches]) {
+    const box = boundsOf(points);
+    if (box !== null) return box;
+  }
+  return null;
+}
+
+/** Changes when the lake's geometry does: a new estimate of the same lake draws nothing anew. */
+export function lakeKey({ outline, substrate, depth, treatments }: Lake): string {
+  const parts: (string | number)[] = [];
+  const add = (polygons: LngLatPolygon[]): void => {
+    for (const rings of polygons) for (const ring of rings) parts.push(ring.length, sum(ring));
+  };
+  add(outline ?? []);
+  for (const p of substrate ?? []) {
+    parts.push(p.substrate.join('+'));
+    add(p.polygons);
+  }
+  if (depth?.kind === 'lines')
+    for (const l of depth.lines) parts.push(l.depthM, l.points.length, sum(l.points));
+  for (const t of treatments) {
+    parts.push(t.name);
+    add(t.polygons);
+  }
+  return parts.join();
+}
+
+/** Weighted by place, so that two vertices that change places are seen. */
+function sum(points: LngLat[]): number {
+  let total = 0;
+  for (let i = 0; i < points.length; i++)
+    total += (points[i]![0] + 2 * points[i]![1]) * ((i % 97) + 1);
+  return total;
+}

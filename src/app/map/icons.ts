@@ -1,0 +1,133 @@
+/** The small pictures of the map: rope marks, clusters by diver, patterns of the bed. Drawn here, none is fetched. */
+
+import type { Map as MapLibre } from 'maplibre-gl';
+import { rgbOf } from '../look/ramp.ts';
+import { SHAPES, shapePath } from '../plots/diver-shapes.ts';
+import { patternName } from './features/lake-shapes.ts';
+import type { Ink } from './ink.ts';
+import { HATCH, type Pattern, type Pixels, patternFor, rasterise } from './patterns.ts';
+
+/** Device pixels per CSS pixel of every image. */
+const SCALE = 2;
+/** Side of a cluster's picture; its shape has this radius within it. */
+export const CLUSTER_PX = 30;
+export const CLUSTER_RADIUS_PX = 9;
+/** Length of a rope's mark when the whole lake is seen. */
+export const ROPE_MARK_PX = 24;
+const PATTERN_ALPHA = 0.55;
+const HATCH_ALPHA = 0.6;
+
+/** Puts every image into the map's style, or replaces those of another theme. */
+export function addIcons(
+  map: MapLibre,
+  ink: Ink,
+  labels: readonly string[],
+  classes: readonly string[],
+): void {
+  const set = (name: string, pixels: Pixels): void => {
+    if (map.hasImage(name)) map.updateImage(name, pixels);
+    else map.addImage(name, pixels, { pixelRatio: SCALE });
+  };
+  const tile = (pattern: Pattern, alpha: number): Pixels =>
+    rasterise(pattern, rgbOf(ink.quiet), alpha, SCALE);
+  set('hatch', tile(HATCH, HATCH_ALPHA));
+  for (const label of labels)
+    set(patternName(label), tile(patternFor(label.split('+'), classes), PATTERN_ALPHA));
+  set(
+    'rope',
+    drawn(8, ROPE_MARK_PX + 4, (c) => ropeMark(c, ink)),
+  );
+  for (const shape of SHAPES)
+    set(
+      `cluster:${shape}`,
+      drawn(CLUSTER_PX, CLUSTER_PX, (c) => cluster(c, shapePath(shape, CLUSTER_RADIUS_PX), ink)),
+    );
+  set(
+    'waypoint',
+    drawn(14, 14, (c) => cross(c, ink)),
+  );
+  set(
+    'more',
+    drawn(22, 22, (c) => arrow(c, ink, -1)),
+  );
+  set(
+    'fewer',
+    drawn(22, 22, (c) => arrow(c, ink, 1)),
+  );
+}
+
+function drawn(width: number, height: number, draw: (c: CanvasRenderingContext2D) => void): Pixels {
+  const canvas = document.createElement('canvas');
+  canvas.width = width * SCALE;
+  canvas.height = height * SCALE;
+  const c = canvas.getContext('2d', { willReadFrequently: true });
+  if (c === null) throw new Error('got no drawing surface from the browser, expected a 2D canvas');
+  c.scale(SCALE, SCALE);
+  c.translate(width / 2, height / 2);
+  c.lineCap = 'round';
+  c.lineJoin = 'round';
+  draw(c);
+  const { data } = c.getImageData(0, 0, canvas.width, canvas.height);
+  return { width: canvas.width, height: canvas.height, data: new Uint8Array(data.buffer) };
+}
+
+/** A line pointing north with a bead at each third, on a pale edge that keeps it readable on every colour. */
+function ropeMark(c: CanvasRenderingContext2D, { ink, panel }: Ink): void {
+  const half = ROPE_MARK_PX / 2;
+  for (const [colour, width] of [
+    [panel, 4],
+    [ink, 1.6],
+  ] as const) {
+    c.strokeStyle = colour;
+    c.lineWidth = width;
+    c.beginPath();
+    c.moveTo(0, -half);
+    c.lineTo(0, half);
+    c.stroke();
+  }
+  // the shallow end is where the rope begins: a small bar across it
+  c.lineWidth = 1.6;
+  c.beginPath();
+  c.moveTo(-2.6, half);
+  c.lineTo(2.6, half);
+  c.stroke();
+}
+
+function cluster(c: CanvasRenderingContext2D, path: string, { ink, panel }: Ink): void {
+  const shape = new Path2D(path);
+  c.fillStyle = panel;
+  c.strokeStyle = ink;
+  c.lineWidth = 2;
+  c.fill(shape);
+  c.stroke(shape);
+}
+
+function cross(c: CanvasRenderingContext2D, { caution, panel }: Ink): void {
+  for (const [colour, width] of [
+    [panel, 4.5],
+    [caution, 2],
+  ] as const) {
+    c.strokeStyle = colour;
+    c.lineWidth = width;
+    c.beginPath();
+    c.moveTo(-4, -4);
+    c.lineTo(4, 4);
+    c.moveTo(-4, 4);
+    c.lineTo(4, -4);
+    c.stroke();
+  }
+}
+
+/** A triangle, point up (−1) or down (1). */
+function arrow(c: CanvasRenderingContext2D, { ink, panel }: Ink, way: 1 | -1): void {
+  c.beginPath();
+  c.moveTo(-8, -6 * way);
+  c.lineTo(8, -6 * way);
+  c.lineTo(0, 7 * way);
+  c.closePath();
+  c.fillStyle = way < 0 ? ink : panel;
+  c.strokeStyle = way < 0 ? panel : ink;
+  c.lineWidth = 1.6;
+  c.fill();
+  c.stroke();
+}

@@ -1,0 +1,322 @@
+/**
+ * The one map: a MapLibre map with a local style, kept for the whole life of the page. It is told what to show; it tells
+ * where it is looked at and pointed at. It knows records and pixels, no component and no worker.
+ */
+
+import 'maplibre-gl/dist/maplibre-gl.css';
+import * as maplibregl from 'maplibre-gl';
+import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
+import type { LngLat } from '../../../shared/survey.ts';
+import type { Station } from '../contract.ts';
+import type { Bounds, Shapes } from './features/geo.ts';
+import { addIcons } from './icons.ts';
+import type { Ink } from './ink.ts';
+import { NOTHING, type RopeZooms, type ShapeSource } from './layer-parts.ts';
+import { BASE_MAP_BEFORE, DENSITY_BEFORE, emptyStyle, layers } from './layers.ts';
+import { layersAt } from './stations.ts';
+import type { TileFile } from './tile-file.ts';
+import { servedFromFile } from './tile-protocol.ts';
+
+maplibregl.setWorkerUrl(workerUrl);
+
+/** Where the map looks, for what is drawn beside it. */
+export interface MapView {
+  lng: number;
+  lat: number;
+  zoom: number;
+}
+
+export interface MapEvents {
+  moved(view: MapView): void;
+  pointed(at: LngLat | null, pixel: { x: number; y: number }): void;
+  pressed(at: LngLat, pixel: { x: number; y: number }): void;
+  /** true when everything asked for is on the screen */
+  idle(idle: boolean): void;
+}
+
+type Corners = [LngLat, LngLat, LngLat, LngLat];
+
+const FIT_PADDING_PX = 36;
+/** Closest that a fit goes: a lake of one transect is not shown as a piece of rope. */
+const FIT_MOST_ZOOM = 17;
+const MOST_ZOOM = 23.5;
+const FLY_MS = 700;
+/** A density layer of one pixel stands in until the first one is painted. */
+const NOWHERE: Corners = [
+  [0, 0.001],
+  [0.001, 0.001],
+  [0.001, 0],
+  [0, 0],
+];
+
+export class LakeMap {
+  private readonly map: maplibregl.Map;
+  private readonly ready: Promise<void>;
+  private zooms: RopeZooms = { rope: 15.2, clusters: 18, ticks: 19.5 };
+  private station: Station = 'survey';
+  private ink: Ink;
+  private patterns: { labels: readonly string[]; classes: readonly string[] } = {
+    labels: [],
+    classes: [],
+  };
+  private focusedRope: string | null = null;
+  private surface = false;
+  private baseMap = false;
+  private gone = false;
+
+  constructor(container: HTMLElement, ink: Ink, events: MapEvents) {
+    this.ink = ink;
+    this.map = new maplibregl.Map({
+      container,
+      style: emptyStyle(ink, this.zooms),
+      center: [0, 0],
+      zoom: 1,
+      maxZoom: MOST_ZOOM,
+      attributionControl: false,
+      dragRotate: false,
+      pitchWithRotate: false,
+      touchPitch: false,
+      maxPitch: 0,
+      renderWorldCopies: false,
+      fadeDuration: 0,
+      // pixels are read back by tests, and by the browser when it prints
+      canvasContextAttributes: { preserveDrawingBuffer: true },
+      locale: { 'Map.Title': 'Map of the lake' },
+    });
+    this.map.touchZoomRotate.disableRotation();
+    this.map.keyboard.disableRotation();
+    this.ready = new Promise((resolve) => {
+      this.map.once('load', () => {
+        addIcons(this.map, this.ink, this.patterns.labels, this.patterns.classes);
+        this.map.addSource('density', { type: 'image', coordinates: NOWHERE });
+        this.map.addLayer(
+          {
+            id: 'density',
+            type: 'raster',
+            source: 'density',
+            paint: { 'raster-resampling': 'nearest', 'raster-fade-duration': 0 },
+          },
+          DENSITY_BEFORE,
+        );
+        this.showStation();
+        resolve();
+      });
+    });
+    this.listen(events);
+  }
+
+  private listen(events: MapEvents): void {
+    const { map } = this;
+    const at = (e: maplibregl.MapMouseEvent): LngLat => [e.lngLat.lng, e.lngLat.lat];
+    map.on('move', () => events.moved({ ...map.getCenter(), zoom: map.getZoom() }));
+    map.on('mousemove', (e) => events.pointed(at(e), e.point));
+    map.on('mouseout', () => events.pointed(null, { x: 0, y: 0 }));
+    map.on('click', (e) => events.pressed(at(e), e.point));
+    map.on('render', () => events.idle(false));
+    map.on('idle', () => {
+      // where it looks, for tests that point at a known place
+      const { lng, lat } = map.getCenter();
+      map.getContainer().dataset.view = [lng, lat, map.getZoom()].join();
+      events.idle(true);
+    });
+  }
+
+  remove(): void {
+    this.gone = true;
+    this.map.remove();
+  }
+
+  /** Loaded and still there; what waits for a map that was taken down waits for ever. */
+  private async up(): Promise<void> {
+    await this.ready;
+    if (this.gone) await new Promise(() => {});
+  }
+
+  // ---- what is shown ----
+
+  async setShapes(source: ShapeSource, data: Shapes): Promise<void> {
+    await this.up();
+    void (this.map.getSource(source) as maplibregl.GeoJSONSource).setData(data);
+  }
+
+  /** Patterns for these labels of the bed; before the shapes that use them. */
+  async setPatterns(labels: readonly string[], classes: readonly string[]): Promise<void> {
+    this.patterns = { labels, classes };
+    await this.up();
+    addIcons(this.map, this.ink, labels, classes);
+  }
+
+  async setStation(station: Station): Promise<void> {
+    this.station = station;
+    await this.up();
+    this.showStation();
+  }
+
+  private showStation(): void {
+    const seen = layersAt(this.station);
+    for (const { id } of this.map.getStyle().layers) {
+      if (id === 'base-map') continue;
+      const hidden =
+        !seen.has(id) ||
+        ((id === 'density' || id === 'hatch') && !this.surface) ||
+        // the user's own map shows the land and the water around the survey
+        (id === 'land' && this.baseMap);
+      this.map.setLayoutProperty(id, 'visibility', hidden ? 'none' : 'visible');
+    }
+    // clear of the discs, which are larger than marks
+    const below = this.station === 'detection' ? 2.1 : 1.5;
+    this.map.setLayoutProperty('rope-names', 'text-offset', [0, below]);
+  }
+
+  /** The same layers in other colours. */
+  async setInk(ink: Ink): Promise<void> {
+    this.ink = ink;
+    await this.up();
+    addIcons(this.map, ink, this.patterns.labels, this.patterns.classes);
+    for (const layer of layers(ink, this.zooms))
+      for (const [name, value] of Object.entries(layer.paint ?? {}))
+        this.map.setPaintProperty(layer.id, name as never, value as never);
+  }
+
+  async setRopeZooms(zooms: RopeZooms): Promise<void> {
+    this.zooms = zooms;
+    await this.up();
+    for (const layer of layers(this.ink, zooms)) {
+      if (layer.minzoom !== undefined || layer.maxzoom !== undefined)
+        this.map.setLayerZoomRange(layer.id, layer.minzoom ?? 0, layer.maxzoom ?? 24);
+      if (layer.id === 'rope-mark' && layer.type === 'symbol')
+        this.map.setLayoutProperty(layer.id, 'icon-size', layer.layout?.['icon-size']);
+      if (layer.id === 'rope-found' && layer.type === 'circle')
+        this.map.setPaintProperty(layer.id, 'circle-radius', layer.paint?.['circle-radius']);
+    }
+  }
+
+  /** The density image; null takes it away. */
+  async setDensity(painted: { image: ImageBitmap; corners: Corners } | null): Promise<void> {
+    await this.up();
+    this.surface = painted !== null;
+    if (painted !== null)
+      (this.map.getSource('density') as maplibregl.ImageSource).updateImage({
+        image: painted.image,
+        coordinates: painted.corners,
+      });
+    this.showStation();
+  }
+
+  // ---- what is looked at ----
+
+  async focusRope(transect: string | null): Promise<void> {
+    await this.up();
+    const set = (id: string, focus: boolean): void => {
+      for (const source of ['ropes', 'marks']) this.map.setFeatureState({ source, id }, { focus });
+    };
+    if (this.focusedRope !== null) set(this.focusedRope, false);
+    if (transect !== null) set(transect, true);
+    this.focusedRope = transect;
+  }
+
+  async focusBed(label: string | null): Promise<void> {
+    await this.up();
+    for (const id of ['bed-focus-fill', 'bed-focus-line'])
+      this.map.setFilter(id, label === null ? NOTHING : onBed(label));
+  }
+
+  async focusFinding(index: number | null): Promise<void> {
+    await this.up();
+    this.map.setFilter(
+      'fault-focus',
+      index === null ? NOTHING : ['in', `,${index},`, ['get', 'indices']],
+    );
+  }
+
+  fit(bounds: Bounds, moving = true): void {
+    const { west, south, east, north } = bounds;
+    this.map.fitBounds([west, south, east, north], {
+      padding: Math.min(FIT_PADDING_PX, this.map.getCanvas().clientWidth / 8),
+      maxZoom: FIT_MOST_ZOOM,
+      duration: moving ? FLY_MS : 0,
+    });
+  }
+
+  /** Flies there only when it is off the screen, or nearly. */
+  bringIntoView(at: LngLat): void {
+    const { x, y } = this.map.project(at);
+    const { clientWidth: width, clientHeight: height } = this.map.getCanvas();
+    const margin = Math.min(width, height) / 12;
+    if (x > margin && y > margin && x < width - margin && y < height - margin) return;
+    this.map.easeTo({ center: at, duration: FLY_MS });
+  }
+
+  zoomBy(steps: 1 | -1): void {
+    if (steps > 0) this.map.zoomIn();
+    else this.map.zoomOut();
+  }
+
+  pixelOf(at: LngLat): { x: number; y: number } {
+    const { x, y } = this.map.project(at);
+    return { x, y };
+  }
+
+  centre(): LngLat {
+    const { lng, lat } = this.map.getCenter();
+    return [lng, lat];
+  }
+
+  size(): { width: number; height: number } {
+    const { clientWidth: width, clientHeight: height } = this.map.getCanvas();
+    return { width, height };
+  }
+
+  canvas(): HTMLCanvasElement {
+    return this.map.getCanvas();
+  }
+
+  /** Calls back while the map moves; returns what ends that. */
+  onMove(moved: () => void): () => void {
+    this.map.on('move', moved);
+    return () => {
+      this.map.off('move', moved);
+    };
+  }
+
+  setCursor(cursor: 'pointer' | 'crosshair' | ''): void {
+    this.map.getCanvas().style.cursor = cursor;
+  }
+
+  /** Pictures of a file under everything else. */
+  async setTileFile(tiles: TileFile): Promise<void> {
+    await this.setBaseMap({
+      url: servedFromFile(tiles),
+      maxZoom: tiles.maxZoom,
+      minZoom: tiles.minZoom,
+    });
+  }
+
+  /** Raster tiles under everything else; null takes them away. */
+  async setBaseMap(
+    tiles: { url: string; maxZoom: number; minZoom?: number } | null,
+  ): Promise<void> {
+    await this.up();
+    if (this.map.getLayer('base-map')) this.map.removeLayer('base-map');
+    if (this.map.getSource('base-map')) this.map.removeSource('base-map');
+    this.baseMap = tiles !== null;
+    if (tiles !== null) {
+      this.map.addSource('base-map', {
+        type: 'raster',
+        tiles: [tiles.url],
+        tileSize: 256,
+        minzoom: tiles.minZoom ?? 0,
+        maxzoom: tiles.maxZoom,
+      });
+      this.map.addLayer({ id: 'base-map', type: 'raster', source: 'base-map' }, BASE_MAP_BEFORE);
+    }
+    this.map.setPaintProperty('water', 'fill-opacity', tiles === null ? 1 : 0.35);
+    this.showStation();
+  }
+}
+
+/** Patches of one label, or of a mixture that holds it, as the density layer lights them. */
+function onBed(label: string): maplibregl.ExpressionFilterSpecification {
+  const within: maplibregl.ExpressionSpecification = ['concat', '+', ['get', 'substrate'], '+'];
+  return ['all', ['==', ['get', 'kind'], 'substrate'], ['in', `+${label}+`, within]];
+}

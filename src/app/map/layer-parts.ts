@@ -1,0 +1,75 @@
+/** What the layers of the map's style are put together from. */
+
+import type { ExpressionSpecification } from 'maplibre-gl';
+import type { Ink } from './ink.ts';
+
+/**
+ * GeoJSON sources; each is filled by `setData`. What changes together is one source, its parts told apart by `kind`: every
+ * change of source between layers costs another pass over the screen.
+ */
+export const SHAPE_SOURCES = [
+  'lake',
+  'edge',
+  'ropes',
+  'marks',
+  'tickLabels',
+  'clusters',
+  'residualPoints',
+  'counts',
+  'departures',
+  'faults',
+] as const;
+export type ShapeSource = (typeof SHAPE_SOURCES)[number];
+
+/** Zooms at which ropes change their looks: true rope instead of a mark, clusters and segments, half-metre marks. */
+export interface RopeZooms {
+  rope: number;
+  clusters: number;
+  ticks: number;
+}
+
+/** Matches no feature. */
+export const NOTHING: ExpressionSpecification = ['==', ['get', 'kind'], 'nothing'];
+
+/** The parts of one kind in a source of several. */
+export const of = (
+  source: ShapeSource,
+  kind: string,
+): { source: string; filter: ExpressionSpecification } => ({
+  source,
+  filter: ['==', ['get', 'kind'], kind],
+});
+
+/** Marks are smaller where many of them lie on few pixels. */
+export const markSize = (zooms: RopeZooms, full: number): ExpressionSpecification => [
+  'interpolate',
+  ['linear'],
+  ['zoom'],
+  zooms.rope - 3,
+  full * 0.55,
+  zooms.rope - 1,
+  full,
+];
+
+export const focused = (yes: number, no: number): ExpressionSpecification => [
+  'case',
+  ['boolean', ['feature-state', 'focus'], false],
+  yes,
+  no,
+];
+
+/** The page's own font, quoted because of its digit: characters are drawn by the browser, no glyphs are fetched. */
+const FONT = ['"Source Sans 3 Variable"'];
+
+export function text(field: ExpressionSpecification, size: number) {
+  return {
+    'text-field': field,
+    'text-font': FONT,
+    'text-size': size,
+    'text-padding': 4,
+  } as const;
+}
+
+export function textPaint(ink: Ink) {
+  return { 'text-color': ink.ink, 'text-halo-color': ink.panel, 'text-halo-width': 1.6 } as const;
+}

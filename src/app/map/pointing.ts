@@ -1,0 +1,55 @@
+/** Which rope or fault lies under the pointer: plain geometry on screen pixels. */
+
+export interface OnScreen<Name> {
+  name: Name;
+  x1: number;
+  y1: number;
+  x2: number;
+  y2: number;
+}
+
+/** The nearest of the lines within `reachPx` of the pointer; null when none is. */
+export function nearestLine<Name>(
+  lines: Iterable<OnScreen<Name>>,
+  x: number,
+  y: number,
+  reachPx: number,
+): Name | null {
+  let best: Name | null = null;
+  let least = reachPx;
+  for (const line of lines) {
+    const distance = distanceTo(line, x, y);
+    if (distance <= least) {
+      least = distance;
+      best = line.name;
+    }
+  }
+  return best;
+}
+
+function distanceTo({ x1, y1, x2, y2 }: OnScreen<unknown>, x: number, y: number): number {
+  const dx = x2 - x1;
+  const dy = y2 - y1;
+  const length2 = dx * dx + dy * dy;
+  const along = length2 > 0 ? ((x - x1) * dx + (y - y1) * dy) / length2 : 0;
+  const t = Math.min(1, Math.max(0, along));
+  return Math.hypot(x - x1 - t * dx, y - y1 - t * dy);
+}
+
+/** A short line on screen made at least so long, about its middle: a rope that is a mark from afar. */
+export function lengthened<Name>(line: OnScreen<Name>, leastPx: number): OnScreen<Name> {
+  const dx = line.x2 - line.x1;
+  const dy = line.y2 - line.y1;
+  const length = Math.hypot(dx, dy);
+  if (length >= leastPx) return line;
+  const [ux, uy] = length > 0 ? [dx / length, dy / length] : [0, 1];
+  const [mx, my] = [(line.x1 + line.x2) / 2, (line.y1 + line.y2) / 2];
+  const half = leastPx / 2;
+  return {
+    ...line,
+    x1: mx - ux * half,
+    y1: my - uy * half,
+    x2: mx + ux * half,
+    y2: my + uy * half,
+  };
+}

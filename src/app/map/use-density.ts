@@ -1,0 +1,64 @@
+/** Has the density layer painted by the worker whenever the result, the theme or what is lit changes. */
+
+import { useEffect, useMemo, useState } from 'react';
+import type { PaintOptions, ResultView } from '../contract.ts';
+import { useApp } from '../state/app-context.tsx';
+import { lineString, shapes } from './features/geo.ts';
+import type { LakeMap } from './lake-map.ts';
+import { latestOnly } from './latest-only.ts';
+
+/** True when a density surface is on the map. */
+export function useDensity(map: LakeMap | null): boolean {
+  const { state, core } = useApp();
+  const { result, dark, focus, station } = state;
+  const [surface, setSurface] = useState(false);
+  const paint = useMemo(
+    () =>
+      latestOnly(
+        async (options: PaintOptions) => {
+          const painted = await core.paint(options);
+          setSurface(painted !== null);
+          await map?.setDensity(painted);
+        },
+        (error) => console.error('The density layer was not painted.', error),
+      ),
+    [map, core],
+  );
+  useEdge(map, result);
+  const band = focus.depthM === null ? null : Math.floor(focus.depthM);
+  const seen = station === 'lake' || station === 'density';
+  const grid = result?.grid ?? null;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: painted anew for each result
+  useEffect(() => {
+    if (!map) return;
+    if (grid === null) {
+      setSurface(false);
+      void map.setDensity(null);
+      return;
+    }
+    if (!seen) return;
+    paint({
+      dark,
+      depthM: band === null ? null : { from: band, to: band + 1 },
+      substrate: focus.substrate,
+    });
+  }, [map, result, paint, seen, dark, band, focus.substrate]);
+  return surface;
+}
+
+/** The surveyed domain's edge, traced by the worker once for each result. */
+function useEdge(map: LakeMap | null, result: ResultView | null): void {
+  const { core } = useApp();
+  useEffect(() => {
+    if (!map) return;
+    let wanted = true;
+    const draw = async (): Promise<void> => {
+      const rings = result?.grid ? await core.edge() : null;
+      if (wanted) await map.setShapes('edge', shapes((rings ?? []).map((r) => lineString(r, {}))));
+    };
+    draw().catch((error) => console.error('The edge of the surveyed bed was not drawn.', error));
+    return () => {
+      wanted = false;
+    };
+  }, [map, result, core]);
+}

@@ -1,0 +1,41 @@
+/** What is pointed at elsewhere on the page is shown on the map: a rope, a substrate, a finding. */
+
+import { useEffect, useRef } from 'react';
+import type { LngLat } from '../../../shared/survey.ts';
+import type { JudgedView } from '../contract.ts';
+import { useApp } from '../state/app-context.tsx';
+import { placeOfFinding } from './features/faults.ts';
+import { between } from './features/geo.ts';
+import type { Shown } from './features/map-content.ts';
+import type { LakeMap } from './lake-map.ts';
+
+export function useFocus(map: LakeMap | null, shown: Shown | null): void {
+  const { focus, judged } = useApp().state;
+  const content = useRef(shown);
+  content.current = shown;
+  const findings = useRef(judged);
+  findings.current = judged;
+
+  useEffect(() => {
+    if (!map) return;
+    void map.focusRope(focus.transect);
+    const rope = content.current?.placed.find((p) => p.transect.transect === focus.transect);
+    if (rope) map.bringIntoView(between(rope.startLngLat, rope.endLngLat, 0.5));
+  }, [map, focus.transect]);
+
+  useEffect(() => void map?.focusBed(focus.substrate), [map, focus.substrate]);
+
+  useEffect(() => {
+    if (!map) return;
+    void map.focusFinding(focus.finding);
+    const at = focus.finding === null ? null : placeOf(findings.current, focus.finding);
+    if (at) map.bringIntoView(at);
+  }, [map, focus.finding]);
+}
+
+function placeOf(judged: JudgedView | null, index: number): LngLat | null {
+  const finding = judged?.findings[index];
+  if (!judged || !finding) return null;
+  const placedBy = new Map(judged.placed.map((p) => [p.transect.transect, p]));
+  return placeOfFinding(finding, judged, placedBy);
+}

@@ -1,0 +1,16 @@
+/** The page's colours for the map's canvas; follows the theme. */
+
+import { useEffect, useState } from 'react';
+import { type Ink, inkOf } from './ink.ts';
+
+export function useInk(): Ink {
+  const [ink, setInk] = useState(() => inkOf(document.documentElement));
+  useEffect(() => {
+    const read = (): void => setInk(inkOf(document.documentElement));
+    const watch = new MutationObserver(read);
+    watch.observe(document.documentElement, { attributes: true, attributeFilter: ['data-theme'] });
+    read();
+    return () => watch.disconnect();
+  }, []);
+  return ink;
+}

@@ -1,0 +1,273 @@
+/**
+ * Residuals of the segments: how many more or fewer clusters were found than expected, in standard units, against depth,
+ * substrate or what was expected. A point lights its transect, and a transect its points.
+ */
+
+import { axisX, axisY, dot, type PlotOptions, ruleX } from '@observablehq/plot';
+import { useCallback, useMemo, useState } from 'react';
+import { formatDepth, formatDigits } from '../../../shared/units.ts';
+import { visible } from '../../../shared/words.ts';
+import type { Units } from '../contract.ts';
+import { DataTable, Figure, Switch, unitSystem } from '../shell/ui.tsx';
+import { lengthText, lengthTicks } from './axis-ticks.ts';
+import { type PlotFrame, PlotImage } from './PlotImage.tsx';
+import { RopeControl } from './RopeControl.tsx';
+import { labelsInOrder, type ResidualPoint, spread } from './residual-data.ts';
+import { labelMarginPx, rowLabel } from './row-labels.ts';
+
+type Against = 'depth' | 'substrate' | 'expected';
+
+const HEIGHT_PX = 280;
+const MARGIN = { top: 6, right: 14, bottom: 26 };
+/** A pointer this near to a point means it. */
+const REACH_PX = 18;
+/** Half of the band's height is left for the points' spread. */
+const SPREAD = 0.7;
+/** Where 19 of 20 residuals should lie. */
+const USUAL = 2;
+const LISTED = 10;
+
+export function ResidualPlot({
+  points,
+  classes,
+  transect,
+  onTransect,
+  units,
+}: {
+  points: ResidualPoint[];
+  /** analysis.substrates */
+  classes: readonly string[];
+  /** the transect in focus */
+  transect: string | null;
+  onTransect(transect: string | null): void;
+  units: Units;
+}) {
+  const [against, setAgainst] = useState<Against>('depth');
+  const scene = useMemo(() => sceneOf(points, classes, against), [points, classes, against]);
+  const draw = useCallback(() => plotOf(scene, units), [scene, units]);
+  const ropes = useMemo(() => [...new Set(points.map((p) => p.transect))], [points]);
+  if (points.length === 0) return <p className="quiet">No residuals to draw.</p>;
+  return (
+    <Figure
+      title="Segments against what the model expects"
+      alt={`Residuals of ${points.length} segments against ${WORDS[against]}; ${
+        points.filter((p) => Math.abs(p.residual) > USUAL).length
+      } lie beyond ${USUAL} standard units.`}
+      note="To the right: more clusters than expected; to the left: fewer. About one in twenty should lie outside of the dashed lines, and no part of the picture should lean to one side."
+      interactive
+      table={<WorstTable points={points} units={units} onTransect={onTransect} chosen={transect} />}
+    >
+      <div>
+        <Switch<Against>
+          label="Residuals against"
+          value={against}
+          options={[
+            { value: 'depth', text: 'Depth' },
+            { value: 'substrate', text: 'Substrate' },
+            { value: 'expected', text: 'Expected' },
+          ]}
+          onChange={setAgainst}
+        />
+      </div>
+      <PlotImage
+        draw={draw}
+        name={`Residuals of segments against ${WORDS[against]}; the largest are in the table below`}
+        over={({ x, y }) =>
+          scene.points
+            .filter((p) => p.transect === transect)
+            .map((p) => (
+              <circle
+                key={p.segment}
+                cx={x.apply(p.residual)}
+                cy={yOf(p, scene, y)}
+                r={4.5}
+                className="plot-lit"
+              />
+            ))
+        }
+        control={(frame) => (
+          <RopeControl
+            label="Transect in the residuals"
+            ropes={ropes}
+            chosen={transect}
+            onChoose={onTransect}
+            words={(rope) => ropeWords(rope, points)}
+            nearest={(xPx, yPx) => nearestPoint(scene, frame, xPx, yPx)}
+            box={{
+              left: scene.marginLeft,
+              top: MARGIN.top,
+              width: frame.widthPx - scene.marginLeft - MARGIN.right,
+              height: HEIGHT_PX - MARGIN.top - MARGIN.bottom,
+            }}
+          />
+        )}
+      />
+      <p className="plot-reading quiet">
+        {transect !== null && ropes.includes(transect)
+          ? ropeWords(transect, points)
+          : 'Point at a segment, or go through the transects with the arrow keys; the map and the table light the same one.'}
+      </p>
+    </Figure>
+  );
+}
+
+const WORDS: Record<Against, string> = {
+  depth: 'depth',
+  substrate: 'substrate',
+  expected: 'the clusters expected',
+};
+
+interface Scene {
+  against: Against;
+  points: (ResidualPoint & { shift: number })[];
+  labels: string[];
+  marginLeft: number;
+  reach: number;
+}
+
+function sceneOf(points: ResidualPoint[], classes: readonly string[], against: Against): Scene {
+  const labels =
+    against === 'substrate'
+      ? labelsInOrder(
+          points.map((p) => p.substrate),
+          classes,
+        )
+      : [];
+  const reach = Math.max(3, ...points.map((p) => Math.abs(p.residual))) * 1.05;
+  return {
+    against,
+    // an expectation of 0 has no place on a log axis
+    points: points
+      .filter((p) => against !== 'expected' || p.expected > 0)
+      .map((p, k) => ({ ...p, shift: spread(k) })),
+    labels,
+    marginLeft: against === 'substrate' ? labelMarginPx(labels) : 48,
+    reach,
+  };
+}
+
+function plotOf(scene: Scene, units: Units): PlotOptions {
+  const { against, points, labels, reach } = scene;
+  const deepestM = Math.max(1, ...points.map((p) => p.depthM));
+  const ticks = lengthTicks(deepestM * 1.05, 7, units);
+  const text = new Map(ticks.map((t) => [t.m, t.label]));
+  const y: PlotOptions['y'] =
+    against === 'depth'
+      ? { domain: [0, deepestM * 1.05], reverse: true, label: null }
+      : against === 'substrate'
+        ? { type: 'band', domain: labels, label: null, padding: 0 }
+        : { type: 'log', label: null, nice: true };
+  const axis =
+    against === 'depth'
+      ? axisY(
+          ticks.map((t) => t.m),
+          { tickFormat: (m: number) => text.get(m) ?? '', tickSize: 0, label: null },
+        )
+      : against === 'substrate'
+        ? axisY({ tickFormat: (s: string) => rowLabel(s), tickSize: 0, label: null })
+        : axisY({
+            ticks: 4,
+            tickSize: 0,
+            label: null,
+            tickFormat: (d: number) => formatDigits(d, 1),
+          });
+  return {
+    height: HEIGHT_PX,
+    marginTop: MARGIN.top,
+    marginRight: MARGIN.right,
+    marginBottom: MARGIN.bottom,
+    marginLeft: scene.marginLeft,
+    x: { domain: [-reach, reach], label: null },
+    y,
+    marks: [
+      ruleX([-USUAL, USUAL], { stroke: 'var(--quiet)', strokeDasharray: '3 4' }),
+      ruleX([0], { stroke: 'var(--quiet)' }),
+      against === 'substrate'
+        ? points.map((p) => dotOf([p], 'substrate', p.shift))
+        : dotOf(points, against === 'depth' ? 'depthM' : 'expected', 0),
+      axisX({ ticks: 7, tickSize: 0, label: null, tickFormat: signed }),
+      axis,
+    ].flat(),
+  };
+
+  function dotOf(rows: typeof points, channel: string, shift: number) {
+    const bandPx = labels.length > 0 ? (HEIGHT_PX - MARGIN.top - MARGIN.bottom) / labels.length : 0;
+    return dot(rows, {
+      x: 'residual',
+      y: channel,
+      r: 2.5,
+      stroke: 'var(--quiet)',
+      strokeWidth: 1.2,
+      dy: shift * bandPx * SPREAD,
+    });
+  }
+}
+
+function yOf(p: ResidualPoint & { shift: number }, scene: Scene, y: PlotFrame['y']): number {
+  if (scene.against === 'depth') return y.apply(p.depthM);
+  if (scene.against === 'expected') return y.apply(p.expected);
+  const bandPx = (HEIGHT_PX - MARGIN.top - MARGIN.bottom) / Math.max(1, scene.labels.length);
+  return y.apply(p.substrate) + y.bandwidth / 2 + p.shift * bandPx * SPREAD;
+}
+
+function nearestPoint(scene: Scene, frame: PlotFrame, xPx: number, yPx: number): string | null {
+  let best: string | null = null;
+  let reach = REACH_PX;
+  for (const p of scene.points) {
+    const distance = Math.hypot(frame.x.apply(p.residual) - xPx, yOf(p, scene, frame.y) - yPx);
+    if (distance < reach) {
+      reach = distance;
+      best = p.transect;
+    }
+  }
+  return best;
+}
+
+/** `T05: 8 segments, residuals −1.2 to 2.3` */
+function ropeWords(rope: string, points: readonly ResidualPoint[]): string {
+  const own = points.filter((p) => p.transect === rope).map((p) => p.residual);
+  if (own.length === 0) return `${visible(rope)}: no residuals`;
+  const least = Math.min(...own);
+  const most = Math.max(...own);
+  const range = own.length === 1 ? signed(least) : `${signed(least)} to ${signed(most)}`;
+  return `${visible(rope)}: ${own.length} ${own.length === 1 ? 'segment' : 'segments'}, residuals ${range}`;
+}
+
+function signed(x: number): string {
+  const text = Math.abs(x).toFixed(Number.isInteger(x) ? 0 : 1);
+  return Number(text) === 0 ? '0' : `${x < 0 ? '−' : '+'}${text}`;
+}
+
+function WorstTable({
+  points,
+  units,
+  chosen,
+  onTransect,
+}: {
+  points: ResidualPoint[];
+  units: Units;
+  chosen: string | null;
+  onTransect(transect: string): void;
+}) {
+  const worst = [...points].sort((a, b) => Math.abs(b.residual) - Math.abs(a.residual));
+  return (
+    <DataTable
+      caption={`The ${Math.min(LISTED, points.length)} segments farthest from what the model expects`}
+      columns={[
+        { title: 'Transect', cell: (p: ResidualPoint) => visible(p.transect) },
+        {
+          title: 'Along the rope',
+          cell: (p) => `${lengthText(p.fromM, units, 4)} to ${lengthText(p.toM, units, 4)}`,
+        },
+        { title: 'Substrate', cell: (p) => p.substrate },
+        { title: 'Depth', align: 'right', cell: (p) => formatDepth(p.depthM, unitSystem(units)) },
+        { title: 'Expected', align: 'right', cell: (p) => formatDigits(p.expected, 2) },
+        { title: 'Residual', align: 'right', cell: (p) => signed(p.residual) },
+      ]}
+      rows={worst.slice(0, LISTED)}
+      keyOf={(p) => String(p.segment)}
+      onRow={(p) => onTransect(p.transect)}
+      isChosen={(p) => p.transect === chosen}
+    />
+  );
+}

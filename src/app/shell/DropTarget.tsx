@@ -1,0 +1,38 @@
+/** Files and folders may be dropped anywhere on the page. */
+
+import { useEffect, useState } from 'react';
+import { useApp } from '../state/app-context.tsx';
+import { droppedFiles } from '../storage/survey-files.ts';
+
+export function DropTarget() {
+  const { actions } = useApp();
+  const [over, setOver] = useState(false);
+
+  useEffect(() => {
+    const hasFiles = (event: DragEvent) => event.dataTransfer?.types.includes('Files') ?? false;
+    const onOver = (event: DragEvent) => {
+      if (!hasFiles(event)) return;
+      event.preventDefault();
+      setOver(true);
+    };
+    const onLeave = (event: DragEvent) => {
+      if (event.relatedTarget === null) setOver(false);
+    };
+    const onDrop = (event: DragEvent) => {
+      if (!hasFiles(event)) return;
+      event.preventDefault();
+      setOver(false);
+      void droppedFiles(event.dataTransfer!.items).then((files) => actions.openChosen(files));
+    };
+    addEventListener('dragover', onOver);
+    addEventListener('dragleave', onLeave);
+    addEventListener('drop', onDrop);
+    return () => {
+      removeEventListener('dragover', onOver);
+      removeEventListener('dragleave', onLeave);
+      removeEventListener('drop', onDrop);
+    };
+  }, [actions]);
+
+  return over ? <div className="drop-veil">Drop the survey to open it</div> : null;
+}

@@ -1,0 +1,103 @@
+/** Before a survey is open: what this does, and four ways to begin. */
+
+import { useRef } from 'react';
+import type { RecentWork } from '../contract.ts';
+import { useApp } from '../state/app-context.tsx';
+import { Lead, Sentence } from './ui.tsx';
+
+export function Landing() {
+  const { state, actions } = useApp();
+  const folder = useRef<HTMLInputElement>(null);
+  const files = useRef<HTMLInputElement>(null);
+  const chosen = (input: HTMLInputElement) => {
+    const list = [...(input.files ?? [])];
+    input.value = ''; // so that the same folder can be chosen again
+    if (list.length > 0) actions.openChosen(list);
+  };
+  if (state.opening)
+    return (
+      <div className="station">
+        <Sentence>Opening the survey …</Sentence>
+      </div>
+    );
+  return (
+    <div className="station landing">
+      <Sentence>
+        From the dive sheets of a mussel survey to <b>how many there are</b>, where, and{' '}
+        <b>how sure</b> that is.
+      </Sentence>
+      <Lead>
+        Open the folder with your transects, habitat and detections, and the maps of the lake. What
+        is wrong in them is shown in the cell; what can be said of the lake is shown on its map.
+      </Lead>
+      <div className="landing-ways">
+        <button type="button" className="button primary" onClick={() => folder.current?.click()}>
+          Open a survey folder
+        </button>
+        <button type="button" className="button" onClick={() => files.current?.click()}>
+          Open a zip or several files
+        </button>
+        <button type="button" className="button" onClick={actions.openDemo}>
+          Try Hollowreed Lake, an invented lake
+        </button>
+        <p className="small quiet">Or drop a folder, a zip or files anywhere on this page.</p>
+        <input
+          ref={folder}
+          type="file"
+          hidden
+          aria-label="Survey folder"
+          webkitdirectory=""
+          onChange={(event) => chosen(event.currentTarget)}
+        />
+        <input
+          ref={files}
+          type="file"
+          hidden
+          multiple
+          accept=".zip,.csv,.json,.geojson,.tif"
+          aria-label="Survey zip or files"
+          onChange={(event) => chosen(event.currentTarget)}
+        />
+      </div>
+      {state.recent.length > 0 && (
+        <section className="recent" aria-labelledby="recent-title">
+          <h2 id="recent-title">Kept in this browser</h2>
+          <ul className="plain-list">
+            {state.recent.map((work) => (
+              <RecentItem key={work.id} work={work} />
+            ))}
+          </ul>
+        </section>
+      )}
+      <p className="small quiet">
+        Nothing leaves this computer. The page works without a network once it has been opened.
+      </p>
+    </div>
+  );
+}
+
+function RecentItem({ work }: { work: RecentWork }) {
+  const { actions } = useApp();
+  const changes =
+    work.edits === 0 ? '' : work.edits === 1 ? ', 1 change' : `, ${work.edits} changes`;
+  return (
+    <li className="recent-item">
+      <button type="button" className="link" onClick={() => actions.openRecent(work.id)}>
+        {work.name}
+      </button>
+      <span className="small quiet">
+        {new Date(work.at).toLocaleString()}
+        {changes}
+        {work.headline === null ? '' : `; ${work.headline}`}
+      </span>
+      <button
+        type="button"
+        className="link small"
+        aria-label={`Forget ${work.name}`}
+        onClick={() => actions.forgetRecent(work.id)}
+      >
+        Forget
+      </button>
+    </li>
+  );
+}

@@ -1,0 +1,94 @@
+/** The page's one state, what can be done, and the worker that holds the result. */
+
+import type * as Comlink from 'comlink';
+import {
+  createContext,
+  type ReactNode,
+  startTransition,
+  useContext,
+  useEffect,
+  useMemo,
+  useReducer,
+  useRef,
+  useState,
+} from 'react';
+import type { AppActions, AppState, CoreWorker } from '../contract.ts';
+import { startActions } from './actions.ts';
+import { useAutosave } from './autosave.ts';
+import { type Engine, startEngine } from './engine.ts';
+import { initialState, reduce, stationOf } from './reducer.ts';
+import { isDark, keepSettings, storedSettings } from './settings.ts';
+
+export interface App {
+  state: AppState;
+  actions: AppActions;
+  /** holds the result on the screen; another one after each new estimate */
+  core: Comlink.Remote<CoreWorker>;
+}
+
+const AppContext = createContext<App | null>(null);
+
+/** What any part of the page needs. Throws outside of AppProvider. */
+export function useApp(): App {
+  const app = useContext(AppContext);
+  if (app === null) throw new Error('useApp was called outside of AppProvider');
+  return app;
+}
+
+const spawn = () =>
+  new Worker(new URL('../worker/core-worker.ts', import.meta.url), { type: 'module' });
+
+export function AppProvider({ children }: { children: ReactNode }) {
+  const [state, dispatch] = useReducer(reduce, null, () => {
+    const { units, theme } = storedSettings();
+    return initialState(units, theme, isDark(theme), stationOf(location.hash));
+  });
+  const engine = useRef<Engine | null>(null);
+  engine.current ??= startEngine(spawn);
+  const [core, setCore] = useState(() => ({ remote: engine.current!.core() }));
+  const latest = useRef(state);
+  latest.current = state;
+
+  const actions = useMemo(
+    () =>
+      startActions(
+        dispatch,
+        () => latest.current,
+        () => engine.current!,
+      ),
+    [],
+  );
+
+  const { work, units, theme } = state;
+  useEffect(() => {
+    if (work === null) {
+      engine.current!.cancel();
+      return;
+    }
+    void engine.current!.run(work, {
+      progress: (step, share) => dispatch({ type: 'working', step, share }),
+      failed: (message) => dispatch({ type: 'failed', message }),
+      // what fills the page is rendered in slices, so that it stays responsive meanwhile
+      judged: (judged) => startTransition(() => dispatch({ type: 'judged', judged })),
+      faulty: (judged) => startTransition(() => dispatch({ type: 'faulty', judged })),
+      estimated: (result, remote) =>
+        startTransition(() => {
+          setCore({ remote });
+          dispatch({ type: 'estimated', result });
+        }),
+    });
+  }, [work]);
+
+  useAutosave(state, dispatch);
+
+  useEffect(() => keepSettings({ units, theme }, dispatch), [units, theme]);
+
+  useEffect(() => {
+    const onHash = () => dispatch({ type: 'go', station: stationOf(location.hash) });
+    addEventListener('hashchange', onHash);
+    return () => removeEventListener('hashchange', onHash);
+  }, []);
+
+  const app = useMemo(() => ({ state, actions, core: core.remote }), [state, actions, core]);
+  return <AppContext value={app}>{children}</AppContext>;
+}

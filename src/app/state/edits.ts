@@ -1,0 +1,141 @@
+/**
+ * Corrections: one cell, one row left out, one choice of analysis.json. Each makes a new record of the survey and leaves the
+ * old one as it was; each can be taken back from what it keeps.
+ */
+
+import { CHOICES } from '../../../shared/analysis.ts';
+import type { Edit, Work } from '../contract.ts';
+import { replaceCell, replaceRow, scanCsv } from './csv-text.ts';
+
+export const ANALYSIS_FILE = 'analysis.json';
+/** As column of an edit: the whole row, its cells as a JSON list. Blank = the row is left out. */
+export const WHOLE_ROW = '*';
+
+/** The survey with the edit made and kept; `before` is read from the survey. Throws with a sentence when it cannot be made. */
+export function makeEdit(work: Work, edit: Omit<Edit, 'before'>): Work {
+  const before = currentValue(work, edit);
+  return put(work, { ...edit, before }, edit.after, [...work.edits, { ...edit, before }]);
+}
+
+/** The survey without its last edit; null when there is none. */
+export function takeBack(work: Work): { work: Work; edit: Edit } | null {
+  const edit = work.edits.at(-1);
+  if (edit === undefined) return null;
+  return { work: put(work, edit, edit.before, work.edits.slice(0, -1)), edit };
+}
+
+/** What stands there now, in the words of an edit. */
+export function currentValue(work: Work, at: Pick<Edit, 'file' | 'row' | 'column'>): string {
+  if (at.file === ANALYSIS_FILE) return choiceText(analysisOf(work), at.column);
+  const records = scanCsv(textOf(work, at.file));
+  const record = records[(at.row ?? 0) - 1];
+  if (record === undefined) throw new Error(`${at.file} has no row ${at.row}`);
+  if (at.column === WHOLE_ROW) return JSON.stringify(record.map((cell) => cell.text));
+  return record[columnIndex(records[0]!, at.column, at.file)]?.text ?? '';
+}
+
+function put(work: Work, at: Edit, value: string, edits: Edit[]): Work {
+  const files = new Map(work.files);
+  const text =
+    at.file === ANALYSIS_FILE
+      ? withChoice(analysisOf(work), at.column, value)
+      : withCell(textOf(work, at.file), at, value);
+  files.set(at.file, bytesOf(text, work.files.get(at.file)));
+  return { ...work, files, edits };
+}
+
+function withCell(text: string, at: Edit, value: string): string {
+  const row = at.row ?? 0;
+  const header = scanCsv(text)[0] ?? [];
+  if (at.column !== WHOLE_ROW)
+    return replaceCell(text, row, columnIndex(header, at.column, at.file), value);
+  const cells = value === '' ? header.map(() => '') : (JSON.parse(value) as string[]);
+  return replaceRow(text, row, cells);
+}
+
+function columnIndex(header: { text: string }[], column: string, file: string): number {
+  const same = header.flatMap(({ text }, i) =>
+    text.toLowerCase() === column.toLowerCase() ? [i] : [],
+  );
+  if (same.length !== 1)
+    throw new Error(
+      same.length === 0
+        ? `${file} has no column ${column}`
+        : `${file} has ${same.length} columns ${column}: give one of them another name in the file`,
+    );
+  return same[0]!;
+}
+
+/** The file as an object; a file that is missing or no object counts as empty. Throws when it is no JSON. */
+function analysisOf(work: Work): Record<string, unknown> {
+  const bytes = work.files.get(ANALYSIS_FILE);
+  if (bytes === undefined) return {};
+  try {
+    const value: unknown = JSON.parse(decode(bytes));
+    return typeof value === 'object' && value !== null && !Array.isArray(value)
+      ? (value as Record<string, unknown>)
+      : {};
+  } catch {
+    throw new Error(`${ANALYSIS_FILE} is not valid JSON: mend the file first`);
+  }
+}
+
+/** JSON of the value at a dotted key (a text as it is); blank where the default holds. */
+function choiceText(analysis: Record<string, unknown>, path: string): string {
+  let value: unknown = analysis;
+  for (const key of path.split('.')) value = (value as Record<string, unknown> | undefined)?.[key];
+  if (value === undefined) return '';
+  return typeof value === 'string' ? value : JSON.stringify(value);
+}
+
+/** analysis.json with one key set; a blank takes the key out, so that the default holds. */
+function withChoice(analysis: Record<string, unknown>, path: string, text: string): string {
+  const copy = structuredClone(analysis);
+  const keys = path.split('.');
+  let inner = copy;
+  for (const key of keys.slice(0, -1)) {
+    const next = inner[key];
+    inner[key] = typeof next === 'object' && next !== null ? next : {};
+    inner = inner[key] as Record<string, unknown>;
+  }
+  const last = keys.at(-1)!;
+  if (text === '') delete inner[last];
+  else inner[last] = choiceValue(path, text);
+  return `${JSON.stringify(copy, null, 2)}\n`;
+}
+
+/** Text as the type that the choice wants; what does not fit is kept as text, and the reader tells it. */
+function choiceValue(path: string, text: string): unknown {
+  const choice = CHOICES.find((c) => c.path === path);
+  if (choice === undefined || choice.type === 'text') return text;
+  const listed = choice.choices?.find((value) => String(value) === text);
+  if (listed !== undefined) return listed;
+  if (choice.type === 'classes' && !text.trimStart().startsWith('['))
+    return text.split(',').map((name) => name.trim());
+  try {
+    return JSON.parse(text);
+  } catch {
+    return text;
+  }
+}
+
+/** Lenient: a file in another encoding is shown, its faults are told by the reader. */
+export function decode(bytes: Uint8Array): string {
+  return new TextDecoder().decode(bytes);
+}
+
+function textOf(work: Work, file: string): string {
+  const bytes = work.files.get(file);
+  if (bytes === undefined) throw new Error(`${file} is not in the survey`);
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    throw new Error(`${file} is not UTF-8 text: save it as UTF-8 first`);
+  }
+}
+
+/** With the byte order mark if the file had one. */
+function bytesOf(text: string, earlier: Uint8Array | undefined): Uint8Array {
+  const marked = earlier?.[0] === 0xef && earlier[1] === 0xbb && earlier[2] === 0xbf;
+  return new TextEncoder().encode(marked ? `\uFEFF${text}` : text);
+}

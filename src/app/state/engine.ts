@@ -1,0 +1,140 @@
+/**
+ * The workers behind the page. A run happens in one of them while the other keeps the result that is on the screen, so the
+ * map can be painted and asked while a new estimate is made, and a run is cancelled by ending its worker.
+ */
+
+import * as Comlink from 'comlink';
+import type { Finding } from '../../../shared/findings.ts';
+import type { CoreWorker, JudgedView, ResultView, Work } from '../contract.ts';
+
+/** Of more cells than this only one result is kept in memory. */
+const LARGE_GRID_CELLS = 500_000;
+
+type Estimated = Awaited<ReturnType<CoreWorker['estimate']>>;
+
+interface Seat {
+  worker: Worker;
+  remote: Comlink.Remote<CoreWorker>;
+  /** a worker that could not start tells it here */
+  broken: Promise<never>;
+}
+
+export interface RunListener {
+  progress(step: string, share: number): void;
+  judged(judged: JudgedView): void;
+  /** the tables stop the estimate, or the model does: then the findings are in `judged` */
+  faulty(judged: JudgedView): void;
+  estimated(result: ResultView, core: Comlink.Remote<CoreWorker>): void;
+  failed(message: string): void;
+}
+
+export interface Engine {
+  /** the worker that holds the result on the screen */
+  core(): Comlink.Remote<CoreWorker>;
+  /** judges and estimates; a run under way is given up */
+  run(work: Work, listener: RunListener): Promise<void>;
+  /** gives up the run under way; the result on the screen stays */
+  cancel(): void;
+  end(): void;
+}
+
+export function startEngine(spawn: () => Worker): Engine {
+  let kept = seat();
+  let spare: Seat | null = kept;
+  let running: Seat | null = null;
+
+  function seat(): Seat {
+    const worker = spawn();
+    const broken = new Promise<never>((_, reject) => {
+      worker.addEventListener('error', (event) =>
+        reject(new Error(event.message || 'the worker could not start')),
+      );
+    });
+    broken.catch(() => {}); // told by the run that waits for it
+    return { worker, remote: Comlink.wrap<CoreWorker>(worker), broken };
+  }
+
+  function cancel(): void {
+    if (running === null) return;
+    running.worker.terminate();
+    if (running === kept) kept = seat();
+    spare = spare === running ? null : spare;
+    running = null;
+  }
+
+  /** What the worker promises, unless it breaks; undefined when the run was given up meanwhile. */
+  async function unlessGivenUp<T>(own: Seat, promise: Promise<T>): Promise<T | undefined> {
+    const value = await Promise.race([promise, own.broken]);
+    return running === own ? value : undefined;
+  }
+
+  async function run(work: Work, listener: RunListener): Promise<void> {
+    cancel();
+    const own = spare ?? seat();
+    spare = null;
+    running = own;
+    try {
+      const judged = await unlessGivenUp(own, own.remote.judge(work.files, work.name));
+      if (judged === undefined) return;
+      if (!judged.ok) {
+        finish(own);
+        listener.faulty(judged);
+        return;
+      }
+      listener.judged(judged);
+      const done = await unlessGivenUp<Estimated>(
+        own,
+        own.remote.estimate(
+          work.files,
+          work.name,
+          Comlink.proxy((step: string, share: number) => {
+            if (running === own) listener.progress(step, share);
+          }),
+        ),
+      );
+      if (done === undefined) return;
+      if (!done.ok) {
+        finish(own);
+        listener.faulty(withFindings(judged, done.findings));
+        return;
+      }
+      const old = kept;
+      kept = own;
+      running = null;
+      if (old !== own) retire(old, cellsOf(done.result));
+      // the worker sends the lake once, with the judged survey
+      listener.estimated({ ...done.result, lake: judged.lake }, own.remote);
+    } catch (error) {
+      if (running !== own) return;
+      cancel();
+      listener.failed((error as Error).message);
+    }
+  }
+
+  function finish(own: Seat): void {
+    running = null;
+    spare = own;
+  }
+
+  function retire(old: Seat, cells: number): void {
+    if (cells > LARGE_GRID_CELLS) old.worker.terminate();
+    else spare = old;
+  }
+
+  return {
+    core: () => kept.remote,
+    run,
+    cancel,
+    end() {
+      for (const one of new Set([kept, spare, running])) one?.worker.terminate();
+    },
+  };
+}
+
+function withFindings(judged: JudgedView, findings: Finding[]): JudgedView {
+  return { ...judged, findings, ok: false };
+}
+
+function cellsOf({ grid }: ResultView): number {
+  return grid === null ? 0 : grid.nx * grid.ny;
+}

@@ -1,0 +1,205 @@
+/** From one state of the page to the next. Pure: no worker, no storage, no clock. */
+
+import {
+  type AppState,
+  type Edit,
+  type Focus,
+  type JudgedView,
+  NO_FOCUS,
+  type RecentWork,
+  type ResultView,
+  STATIONS,
+  type Station,
+  type Theme,
+  type Units,
+  type Work,
+} from '../contract.ts';
+import { makeEdit, takeBack, WHOLE_ROW } from './edits.ts';
+
+/** What only the page itself needs to know. */
+export interface PageState extends AppState {
+  /** key of the open survey in storage */
+  workId: string | null;
+  /** what the last change was, to say what moved */
+  change: string | null;
+}
+
+export type Action =
+  | { type: 'opening' }
+  | { type: 'open'; work: Work; id: string }
+  | { type: 'close' }
+  | { type: 'trouble'; message: string | null }
+  | { type: 'recent'; recent: RecentWork[] }
+  | { type: 'go'; station: Station }
+  | { type: 'focus'; change: Partial<Focus> }
+  | { type: 'edit'; edit: Omit<Edit, 'before'> }
+  | { type: 'undo' }
+  | { type: 'redo' }
+  | { type: 'units'; units: Units }
+  | { type: 'theme'; theme: Theme }
+  | { type: 'dark'; dark: boolean }
+  | { type: 'working'; step: string; share: number }
+  | { type: 'judged'; judged: JudgedView }
+  | { type: 'estimated'; result: ResultView }
+  | { type: 'faulty'; judged: JudgedView }
+  | { type: 'failed'; message: string }
+  | { type: 'cancelled' };
+
+export function initialState(
+  units: Units,
+  theme: Theme,
+  dark: boolean,
+  station: Station,
+): PageState {
+  return {
+    work: null,
+    workId: null,
+    undone: [],
+    opening: false,
+    trouble: null,
+    recent: [],
+    judged: null,
+    result: null,
+    before: null,
+    change: null,
+    run: { state: 'idle' },
+    station,
+    focus: NO_FOCUS,
+    units,
+    theme,
+    dark,
+  };
+}
+
+export function reduce(state: PageState, action: Action): PageState {
+  switch (action.type) {
+    case 'opening':
+      return { ...state, opening: true, trouble: null };
+    case 'open':
+      return {
+        ...initialState(state.units, state.theme, state.dark, state.station),
+        recent: state.recent,
+        work: action.work,
+        workId: action.id,
+        run: { state: 'working', step: 'read', share: 0 },
+      };
+    case 'close':
+      return {
+        ...initialState(state.units, state.theme, state.dark, 'survey'),
+        recent: state.recent,
+      };
+    case 'trouble':
+      return { ...state, trouble: action.message, opening: false };
+    case 'recent':
+      return { ...state, recent: action.recent };
+    case 'go':
+      return { ...state, station: action.station, focus: { ...state.focus, depthM: null } };
+    case 'focus':
+      return { ...state, focus: { ...state.focus, ...action.change } };
+    case 'edit':
+      return edited(state, (work) => makeEdit(work, action.edit), editWords(action.edit), []);
+    case 'undo':
+      return undone(state);
+    case 'redo':
+      return redone(state);
+    case 'units':
+      return { ...state, units: action.units };
+    case 'theme':
+      return { ...state, theme: action.theme };
+    case 'dark':
+      return { ...state, dark: action.dark };
+    case 'working':
+      return { ...state, run: { state: 'working', step: action.step, share: action.share } };
+    case 'judged':
+      return { ...state, judged: action.judged, focus: { ...state.focus, finding: null } };
+    case 'faulty':
+      return {
+        ...state,
+        judged: action.judged,
+        result: null,
+        before: headline(state) ?? state.before,
+        run: { state: 'idle' },
+      };
+    case 'estimated':
+      return estimated(state, action.result);
+    case 'failed':
+      return { ...state, run: { state: 'failed', message: action.message } };
+    case 'cancelled':
+      return { ...state, run: { state: 'idle' } };
+  }
+}
+
+function undone(state: PageState): PageState {
+  const back = state.work && takeBack(state.work);
+  if (!back) return state;
+  return edited(state, () => back.work, `undone: ${editWords(back.edit)}`, [
+    ...state.undone,
+    back.edit,
+  ]);
+}
+
+function redone(state: PageState): PageState {
+  const edit = state.undone.at(-1);
+  if (edit === undefined) return state;
+  return edited(state, (work) => makeEdit(work, edit), editWords(edit), state.undone.slice(0, -1));
+}
+
+/** A change that cannot be made is told and changes nothing. */
+function edited(
+  state: PageState,
+  change: (work: Work) => Work,
+  words: string,
+  undoneLeft: Edit[],
+): PageState {
+  if (state.work === null) return state;
+  try {
+    return {
+      ...state,
+      work: change(state.work),
+      undone: undoneLeft,
+      trouble: null,
+      change: words,
+      run: { state: 'working', step: 'read', share: 0 },
+    };
+  } catch (error) {
+    return { ...state, trouble: (error as Error).message };
+  }
+}
+
+function estimated(state: PageState, result: ResultView): PageState {
+  const before = headline(state) ?? state.before;
+  return {
+    ...state,
+    result,
+    before: before && state.change !== null ? { ...before, label: state.change } : null,
+    run: { state: 'idle' },
+  };
+}
+
+function headline({ result, change }: PageState): AppState['before'] {
+  if (result === null) return null;
+  const mussels = result.estimate.abundance?.mussels ?? null;
+  return {
+    label: change ?? '',
+    mussels: mussels?.estimate ?? null,
+    lower: mussels?.lower ?? null,
+    upper: mussels?.upper ?? null,
+  };
+}
+
+/** `detections.csv row 7, count: 3 → 2`; `analysis.json, density.family: nb1` */
+export function editWords(edit: Omit<Edit, 'before'> & { before?: string }): string {
+  const row = edit.row === null ? '' : ` row ${edit.row}`;
+  if (edit.column === WHOLE_ROW)
+    return `${edit.file}${row} ${edit.after === '' ? 'left out' : 'put back'}`;
+  const shown = (text: string) =>
+    text === '' ? (edit.row === null ? 'the default' : 'blank') : text;
+  const from = edit.before === undefined ? '' : `${shown(edit.before)} → `;
+  return `${edit.file}${row}, ${edit.column}: ${from}${shown(edit.after)}`;
+}
+
+/** The station that an address's hash names. */
+export function stationOf(hash: string): Station {
+  const name = hash.replace(/^#/, '');
+  return STATIONS.find((station) => station === name) ?? 'survey';
+}

@@ -1,0 +1,50 @@
+/** Units and theme: what a reader chose, kept in this browser; else what the system says. */
+
+import type { Dispatch } from 'react';
+import type { Theme, Units } from '../contract.ts';
+import type { Action } from './reducer.ts';
+
+const KEY = 'shoalwise-settings';
+const DARK = '(prefers-color-scheme: dark)';
+
+export interface Settings {
+  units: Units;
+  theme: Theme;
+}
+
+/** Settings of an earlier visit. Storage may be forbidden or hold anything. */
+export function storedSettings(): Settings {
+  let kept: Partial<Record<keyof Settings, unknown>> = {};
+  try {
+    kept = JSON.parse(localStorage.getItem(KEY) ?? '{}') ?? {};
+  } catch {
+    // without storage the settings hold for this visit
+  }
+  const { units, theme } = kept;
+  return {
+    units: units === 'us' || units === 'metric' ? units : 'metric',
+    theme: theme === 'light' || theme === 'dark' ? theme : 'system',
+  };
+}
+
+export function isDark(theme: Theme): boolean {
+  return theme === 'system' ? matchMedia(DARK).matches : theme === 'dark';
+}
+
+/** Stores the settings, colours the page, and follows the system where the theme does. Returns how to stop. */
+export function keepSettings({ units, theme }: Settings, dispatch: Dispatch<Action>): () => void {
+  try {
+    localStorage.setItem(KEY, JSON.stringify({ units, theme }));
+  } catch {
+    // as above
+  }
+  const media = matchMedia(DARK);
+  const apply = () => {
+    const dark = isDark(theme);
+    document.documentElement.dataset.theme = dark ? 'dark' : 'light';
+    dispatch({ type: 'dark', dark });
+  };
+  apply();
+  media.addEventListener('change', apply);
+  return () => media.removeEventListener('change', apply);
+}

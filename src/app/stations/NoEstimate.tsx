@@ -1,0 +1,52 @@
+/** What a station says while there is no estimate: it is being made, it failed, or the survey has faults. */
+
+import { listed } from '../../../shared/words.ts';
+import { Caution, Sentence } from '../shell/ui.tsx';
+import { stepWords } from '../shell/words.ts';
+import { useApp } from '../state/app-context.tsx';
+import { refusals } from './detection/detection-facts.ts';
+
+/** Inside of a station. `subject`: what there is no estimate of. */
+export function NoEstimate({ subject }: { subject: 'detection' | 'density' }) {
+  const { state, actions } = useApp();
+  const { judged, run } = state;
+  if (run.state === 'working') return <Sentence>{stepWords(run.step)} …</Sentence>;
+  if (run.state === 'failed')
+    return (
+      <>
+        <Sentence>There is no estimate: the run stopped.</Sentence>
+        <Caution>{run.message}</Caution>
+      </>
+    );
+  const refused = refusals(judged?.findings ?? []);
+  if (refused.length > 0)
+    return (
+      <>
+        <Sentence>The {subject} cannot be estimated from this survey.</Sentence>
+        {refused.map((reason) => (
+          <Caution key={reason}>{reason}</Caution>
+        ))}
+      </>
+    );
+  const faults = (judged?.findings ?? []).filter((f) => f.severity === 'error');
+  const tables = [...new Set(faults.map((f) => f.table))];
+  return (
+    <>
+      <Sentence>
+        There is no estimate yet
+        {faults.length > 0 && (
+          <>
+            : <b>{faults.length === 1 ? 'one fault' : `${faults.length} faults`}</b> in{' '}
+            {listed(tables, 'and')} must be mended first
+          </>
+        )}
+        .
+      </Sentence>
+      <p>
+        <button type="button" className="link" onClick={() => actions.go('survey')}>
+          Go to the Survey station
+        </button>
+      </p>
+    </>
+  );
+}

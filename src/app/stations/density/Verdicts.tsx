@@ -1,0 +1,79 @@
+/** The checks on the model, each with its verdict by shape and word and its one sentence, and the picture behind it. */
+
+import type { ReactNode } from 'react';
+import type { CheckResult, Verdict } from '../../../../shared/result.ts';
+
+/** Drawn 12 by 12: full, half and hollow with a stroke through it. */
+function Sign({ verdict }: { verdict: Verdict }) {
+  return (
+    <svg
+      width="14"
+      height="14"
+      viewBox="-7 -7 14 14"
+      aria-hidden="true"
+      className={`sign ${verdict}`}
+    >
+      {verdict === 'holds' && <circle r="5.5" className="sign-full" />}
+      {verdict === 'doubtful' && (
+        <>
+          <path d="M0,-5.5a5.5,5.5 0 0,1 0,11z" className="sign-full" />
+          <circle r="5.5" className="sign-line" />
+        </>
+      )}
+      {verdict === 'fails' && (
+        <>
+          <circle r="5.5" className="sign-line" />
+          <path d="M-3.9,3.9L3.9,-3.9" className="sign-line" />
+        </>
+      )}
+    </svg>
+  );
+}
+
+/** Failing ones first; the order is otherwise kept. */
+const RANK: Record<Verdict, number> = { fails: 0, doubtful: 1, holds: 2 };
+
+export function Verdicts({
+  checks,
+  picture,
+}: {
+  checks: readonly CheckResult[];
+  /** what proves a check, by its name; null = nothing to show */
+  picture(name: string): ReactNode;
+}) {
+  const sorted = [...checks].sort((a, b) => RANK[a.verdict] - RANK[b.verdict]);
+  return (
+    <section className="verdicts" aria-labelledby="verdicts-title">
+      <h2 id="verdicts-title">Can the model be believed?</h2>
+      <ul className="plain-list">
+        {sorted.map((check) => {
+          const proof = picture(check.name);
+          return (
+            <li key={check.name}>
+              <div className="verdict-title">
+                <Sign verdict={check.verdict} />
+                <b>{check.title}</b>{' '}
+                <span className={`verdict-word ${check.verdict}`}>{check.verdict}</span>
+              </div>
+              <p>{capital(check.sentence)}</p>
+              {proof !== null && (
+                <details>
+                  <summary>
+                    See it<span className="visually-hidden">: {check.title}</span>
+                  </summary>
+                  {proof}
+                </details>
+              )}
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}
+
+/** A Greek letter stays as it is: χ² is no X². */
+function capital(sentence: string): string {
+  if (!/^[a-z]/.test(sentence)) return sentence;
+  return sentence.slice(0, 1).toUpperCase() + sentence.slice(1);
+}

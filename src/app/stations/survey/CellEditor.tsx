@@ -1,0 +1,129 @@
+/** A value to be corrected, with the reason that is kept beside it. */
+
+import { type FormEvent, useEffect, useId, useRef, useState } from 'react';
+import { CHOICES } from '../../../../shared/analysis.ts';
+import { type Column, TABLES } from '../../../../shared/tables.ts';
+import type { Edit } from '../../contract.ts';
+import { useApp } from '../../state/app-context.tsx';
+import { currentValue, WHOLE_ROW } from '../../state/edits.ts';
+
+/** Offered, not imposed. */
+const REASONS = [
+  'typing error, checked on the sheet',
+  'diver asked',
+  'unit or decimal point mistaken',
+  'written down twice',
+];
+
+export function CellEditor({
+  place,
+  onDone,
+}: {
+  place: Pick<Edit, 'file' | 'row' | 'column'>;
+  onDone: () => void;
+}) {
+  const { state, actions } = useApp();
+  const id = useId();
+  const first = useRef<HTMLInputElement>(null);
+  const before = state.work === null ? '' : valueOrBlank(() => currentValue(state.work!, place));
+  const [value, setValue] = useState(before);
+  const [reason, setReason] = useState('');
+  const [wanting, setWanting] = useState<string | null>(null);
+
+  useEffect(() => {
+    first.current?.focus({ preventScroll: true });
+    first.current?.select();
+    first.current?.form?.scrollIntoView({ block: 'nearest' });
+  }, []);
+
+  const keep = (column: string, after: string) => {
+    if (reason.trim() === '') {
+      setWanting('A reason is kept with every change: say in a few words why.');
+      return;
+    }
+    actions.edit({ ...place, column, after, reason: reason.trim() });
+    onDone();
+  };
+  const submit = (event: FormEvent) => {
+    event.preventDefault();
+    if (value === before) setWanting('This is the value that stands there.');
+    else keep(place.column, value);
+  };
+  const where = place.row === null ? place.file : `${place.file} row ${place.row}`;
+  return (
+    <form
+      className="cell-editor"
+      aria-label={`Correct ${where}, ${place.column}`}
+      onSubmit={submit}
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape') return;
+        event.stopPropagation();
+        onDone();
+      }}
+    >
+      <p className="small quiet">{meaningOf(place)}</p>
+      <label htmlFor={`${id}-value`}>
+        {place.row === null ? place.column : `Row ${place.row}, ${place.column}`}
+      </label>
+      <input
+        ref={first}
+        id={`${id}-value`}
+        className="field"
+        value={value}
+        autoComplete="off"
+        spellCheck={false}
+        onChange={(event) => setValue(event.target.value)}
+      />
+      <label htmlFor={`${id}-reason`}>Reason</label>
+      <input
+        id={`${id}-reason`}
+        className="field"
+        value={reason}
+        list={`${id}-reasons`}
+        aria-describedby={wanting === null ? undefined : `${id}-wanting`}
+        onChange={(event) => setReason(event.target.value)}
+      />
+      <datalist id={`${id}-reasons`}>
+        {REASONS.map((text) => (
+          <option key={text} value={text} />
+        ))}
+      </datalist>
+      {wanting !== null && (
+        <p id={`${id}-wanting`} className="small caution" role="alert">
+          {wanting}
+        </p>
+      )}
+      <p className="cell-editor-buttons">
+        <button type="submit" className="button small primary">
+          Keep the change
+        </button>
+        <button type="button" className="button small" onClick={onDone}>
+          Cancel
+        </button>
+        {place.row !== null && place.row > 1 && (
+          <button type="button" className="link small" onClick={() => keep(WHOLE_ROW, '')}>
+            Leave this row out
+          </button>
+        )}
+      </p>
+    </form>
+  );
+}
+
+function meaningOf({ file, column }: Pick<Edit, 'file' | 'column'>): string {
+  const known: Column | undefined = TABLES.find((t) => t.file === file)?.columns.find(
+    (c) => c.name === column.toLowerCase(),
+  );
+  if (known === undefined)
+    return CHOICES.find((c) => c.path === column)?.meaning ?? 'A column of your own.';
+  const blank = known.blankMeans === null ? '' : ` Blank: ${known.blankMeans}.`;
+  return `${known.meaning}${blank} Example: ${known.example}`;
+}
+
+function valueOrBlank(read: () => string): string {
+  try {
+    return read();
+  } catch {
+    return ''; // a row that is no more; keeping a change then says so
+  }
+}

@@ -1,0 +1,82 @@
+/** The three tables as they stand in the files; faults are marked in their cells, any cell can be corrected. */
+
+import { useEffect, useMemo, useState } from 'react';
+import type { Finding } from '../../../../shared/findings.ts';
+import { formatCount } from '../../../../shared/units.ts';
+import type { JudgedView } from '../../contract.ts';
+import { Switch } from '../../shell/ui.tsx';
+import { SheetGrid } from './SheetGrid.tsx';
+import type { CellPlace } from './SurveyStation.tsx';
+
+export function Sheets({
+  judged,
+  place,
+  editing,
+  onPlace,
+}: {
+  judged: JudgedView;
+  place: CellPlace | null;
+  editing: boolean;
+  onPlace: (place: CellPlace | null, editing: boolean) => void;
+}) {
+  const { sheets, findings } = judged;
+  const [file, setFile] = useState(sheets[0]?.file ?? '');
+  const faults = useMemo(() => faultsByCell(findings), [findings]);
+
+  useEffect(() => {
+    if (place !== null) setFile(place.file);
+  }, [place]);
+
+  const sheet = sheets.find((s) => s.file === file) ?? sheets[0];
+  if (sheet === undefined)
+    return (
+      <p className="quiet">
+        There is no table to show: transects.csv, habitat.csv and detections.csv are expected.
+      </p>
+    );
+  return (
+    <section aria-labelledby="sheets-title" className="sheets">
+      <h2 id="sheets-title">The tables</h2>
+      <Switch
+        label="Table"
+        value={sheet.file}
+        options={sheets.map((s) => ({
+          value: s.file,
+          text: `${s.file.replace('.csv', '')} ${formatCount(s.rows.length)}`,
+        }))}
+        onChange={(next) => {
+          setFile(next);
+          onPlace(null, false);
+        }}
+      />
+      <SheetGrid
+        key={sheet.file}
+        sheet={sheet}
+        faults={faults}
+        place={place?.file === sheet.file ? place : null}
+        editing={editing}
+        onPlace={onPlace}
+      />
+      <p className="small quiet">
+        Arrow keys move, Enter opens a cell to be corrected. Row numbers are those of a spreadsheet.
+      </p>
+    </section>
+  );
+}
+
+/** `transects.csv|7|length_m` → what is said of that cell; a finding without a column belongs to the row's number. */
+export function faultsByCell(findings: readonly Finding[]): Map<string, Finding[]> {
+  const faults = new Map<string, Finding[]>();
+  for (const finding of findings) {
+    if (finding.row === null) continue;
+    for (const column of (finding.column ?? '').split(', ')) {
+      const key = cellKey(finding.table, finding.row, column);
+      faults.set(key, [...(faults.get(key) ?? []), finding]);
+    }
+  }
+  return faults;
+}
+
+export function cellKey(file: string, row: number, column: string): string {
+  return `${file}|${row}|${column.toLowerCase()}`;
+}

@@ -1,0 +1,118 @@
+/** Chosen or dropped files, folders and zips → the files of one survey. */
+
+import type { Work } from '../contract.ts';
+import { zipTool } from './zip.ts';
+
+/** The files of a survey; any other file in a folder is left alone. */
+export const SURVEY_FILES = [
+  'transects.csv',
+  'habitat.csv',
+  'detections.csv',
+  'outline.geojson',
+  'substrate.geojson',
+  'depth.geojson',
+  'depth.tif',
+  'treatments.geojson',
+  'analysis.json',
+] as const;
+
+/** Kept in the zip of a survey: what was corrected, and why. */
+export const CHANGES_FILE = 'changes.csv';
+
+/** Larger than any survey: a file that unpacks to more is not opened. */
+const MOST_BYTES = 1_000_000_000;
+
+/** A file and where it lay: `survey 2026/transects.csv`. */
+export interface LooseFile {
+  path: string;
+  bytes: Uint8Array;
+}
+
+/** Reads what was chosen or dropped. Throws with a sentence when it holds no survey. */
+export async function gatherSurvey(files: File[]): Promise<Pick<Work, 'name' | 'files'>> {
+  const zip = files.length === 1 && /\.zip$/i.test(files[0]!.name) ? files[0]! : null;
+  if (zip !== null) {
+    const loose = await zipTool().unpack(await bytesOf(zip), MOST_BYTES);
+    return oneSurvey(loose, zip.name.replace(/\.zip$/i, ''));
+  }
+  const loose: LooseFile[] = [];
+  for (const file of files) {
+    const path = file.webkitRelativePath || file.name;
+    if (isSurveyFile(path)) loose.push({ path, bytes: await bytesOf(file) });
+  }
+  const folder = files[0]?.webkitRelativePath.split('/')[0];
+  return oneSurvey(loose, folder || 'survey');
+}
+
+/**
+ * Of several folders the one that lies highest and holds transects.csv (then by name); files outside of it are left alone.
+ * `name` is used where the files lie in no folder.
+ */
+export function oneSurvey(loose: LooseFile[], name: string): Pick<Work, 'name' | 'files'> {
+  const known = loose.filter((file) => isSurveyFile(file.path));
+  if (known.length === 0)
+    throw new Error(
+      `No file of a survey was found: transects.csv, habitat.csv, detections.csv and the lake's maps are expected by these names.`,
+    );
+  const folders = [...new Set(known.map((file) => folderOf(file.path)))];
+  const holding = folders.filter((folder) =>
+    known.some((file) => folderOf(file.path) === folder && base(file.path) === 'transects.csv'),
+  );
+  const depth = (folder: string) => folder.split('/').length;
+  const [chosen] = (holding.length > 0 ? holding : folders).sort(
+    (a, b) => depth(a) - depth(b) || (a < b ? -1 : 1),
+  );
+  const files = new Map<string, Uint8Array>();
+  for (const file of known)
+    if (folderOf(file.path) === chosen) files.set(base(file.path), file.bytes);
+  return { name: chosen!.split('/').at(-1) || name, files };
+}
+
+/** Folders that were dropped are walked; the entries must be asked for before the event is over. */
+export async function droppedFiles(items: DataTransferItemList): Promise<File[]> {
+  const entries: FileSystemEntry[] = [];
+  const found: File[] = [];
+  for (const item of items) {
+    const entry = item.webkitGetAsEntry?.();
+    if (entry) entries.push(entry);
+    else found.push(...[item.getAsFile() ?? []].flat()); // dropped by a program that shows no folders
+  }
+  const walk = async (entry: FileSystemEntry, within: string): Promise<void> => {
+    if (entry.isFile) {
+      const file = await new Promise<File>((done, fail) =>
+        (entry as FileSystemFileEntry).file(done, fail),
+      );
+      const path = within + file.name;
+      Object.defineProperty(file, 'webkitRelativePath', { value: within === '' ? '' : path });
+      found.push(file);
+      return;
+    }
+    const reader = (entry as FileSystemDirectoryEntry).createReader();
+    for (;;) {
+      // a reader gives its entries in parts
+      const part = await new Promise<FileSystemEntry[]>((done, fail) =>
+        reader.readEntries(done, fail),
+      );
+      if (part.length === 0) return;
+      for (const inner of part) await walk(inner, `${within}${entry.name}/`);
+    }
+  };
+  for (const entry of entries) await walk(entry, '');
+  return found;
+}
+
+function isSurveyFile(path: string): boolean {
+  return (SURVEY_FILES as readonly string[]).includes(base(path));
+}
+
+function base(path: string): string {
+  return path.split('/').at(-1)!.toLowerCase();
+}
+
+function folderOf(path: string): string {
+  return path.split('/').slice(0, -1).join('/');
+}
+
+async function bytesOf(file: File): Promise<Uint8Array> {
+  return new Uint8Array(await file.arrayBuffer());
+}

@@ -1,0 +1,131 @@
+/** From one state of the page to the next: corrections, undo, redo, and what moved. */
+
+import { describe, expect, it } from 'vitest';
+import type { Edit, JudgedView, ResultView, Work } from '../../src/app/contract.ts';
+import {
+  editWords,
+  initialState,
+  type PageState,
+  reduce,
+  stationOf,
+} from '../../src/app/state/reducer.ts';
+
+const bytes = (text: string) => new TextEncoder().encode(text);
+const work: Work = {
+  name: 'pond',
+  files: new Map([['detections.csv', bytes('transect,count\nT1,3\n')]]),
+  edits: [],
+};
+const edit: Omit<Edit, 'before'> = {
+  file: 'detections.csv',
+  row: 2,
+  column: 'count',
+  after: '5',
+  reason: 'checked',
+  at: '2026-07-01T10:00:00Z',
+};
+const open = (): PageState =>
+  reduce(initialState('metric', 'system', false, 'lake'), { type: 'open', work, id: 'p' });
+const count = (state: PageState) =>
+  new TextDecoder().decode(state.work!.files.get('detections.csv')).split('\n')[1];
+const resultOf = (mussels: number) =>
+  ({
+    estimate: {
+      abundance: { mussels: { estimate: mussels, lower: mussels / 2, upper: mussels * 2 } },
+    },
+  }) as unknown as ResultView;
+
+describe('corrections', () => {
+  it('are made, undone and done again', () => {
+    let state = reduce(open(), { type: 'edit', edit });
+    expect([count(state), state.work!.edits.length, state.run.state]).toEqual([
+      'T1,5',
+      1,
+      'working',
+    ]);
+    state = reduce(state, { type: 'undo' });
+    expect([count(state), state.work!.edits.length, state.undone.length]).toEqual(['T1,3', 0, 1]);
+    state = reduce(state, { type: 'redo' });
+    expect([count(state), state.work!.edits.length, state.undone.length]).toEqual(['T1,5', 1, 0]);
+    expect(reduce(state, { type: 'redo' })).toBe(state);
+  });
+
+  it('a new one ends what could be done again', () => {
+    const undone = reduce(reduce(open(), { type: 'edit', edit }), { type: 'undo' });
+    expect(reduce(undone, { type: 'edit', edit: { ...edit, after: '7' } }).undone).toEqual([]);
+  });
+
+  it('that cannot be made are told and change nothing', () => {
+    const before = open();
+    const state = reduce(before, { type: 'edit', edit: { ...edit, row: 12 } });
+    expect(state.trouble).toBe('detections.csv has no row 12');
+    expect(state.work).toBe(before.work);
+  });
+
+  it('say what they are', () => {
+    expect(editWords({ ...edit, before: '3' })).toBe('detections.csv row 2, count: 3 → 5');
+    expect(editWords({ ...edit, before: '3', after: '' })).toBe(
+      'detections.csv row 2, count: 3 → blank',
+    );
+    expect(editWords({ ...edit, column: '*', after: '' })).toBe('detections.csv row 2 left out');
+    expect(
+      editWords({
+        ...edit,
+        file: 'analysis.json',
+        row: null,
+        column: 'density.family',
+        before: '',
+        after: 'nb1',
+      }),
+    ).toBe('analysis.json, density.family: the default → nb1');
+  });
+});
+
+describe('what moved', () => {
+  it('is nothing on the first estimate, then the numbers before the last change', () => {
+    let state = reduce(open(), { type: 'estimated', result: resultOf(100) });
+    expect(state.before).toBeNull();
+    state = reduce(state, { type: 'edit', edit });
+    expect(state.result).not.toBeNull(); // stays on the screen while the new one is made
+    state = reduce(state, { type: 'estimated', result: resultOf(120) });
+    expect(state.before).toEqual({
+      label: 'detections.csv row 2, count: 5',
+      mussels: 100,
+      lower: 50,
+      upper: 200,
+    });
+  });
+
+  it('is remembered through a fault', () => {
+    let state = reduce(open(), { type: 'estimated', result: resultOf(100) });
+    state = reduce(state, { type: 'edit', edit: { ...edit, after: 'x' } });
+    state = reduce(state, { type: 'faulty', judged: { ok: false } as JudgedView });
+    expect(state.result).toBeNull();
+    state = reduce(state, { type: 'undo' });
+    state = reduce(state, { type: 'estimated', result: resultOf(100) });
+    expect(state.before?.mussels).toBe(100);
+  });
+});
+
+describe('the address', () => {
+  it('names the station', () => {
+    expect([stationOf('#lake'), stationOf(''), stationOf('#nowhere')]).toEqual([
+      'lake',
+      'survey',
+      'survey',
+    ]);
+  });
+
+  it('another survey starts afresh, the settings stay', () => {
+    const state = reduce(
+      { ...open(), units: 'us', before: { label: '', mussels: 1, lower: 1, upper: 1 } },
+      { type: 'open', work, id: 'q' },
+    );
+    expect([state.units, state.before, state.judged, state.workId]).toEqual([
+      'us',
+      null,
+      null,
+      'q',
+    ]);
+  });
+});

@@ -1,0 +1,90 @@
+/** Words from the survey's files stay words on the page, whatever they hold. */
+
+import { createElement } from 'react';
+import { renderToStaticMarkup } from 'react-dom/server';
+import { describe, expect, it } from 'vitest';
+import { ChoiceControl } from '../../../src/app/stations/density/ChoiceControl.tsx';
+import { Verdicts } from '../../../src/app/stations/density/Verdicts.tsx';
+import { RopeTable } from '../../../src/app/stations/transects/RopeTable.tsx';
+
+const HOSTILE = '<img src=x onerror=alert(1)>';
+
+describe('a name that looks like markup', () => {
+  it('is text in the table of transects', () => {
+    const html = renderToStaticMarkup(
+      createElement(RopeTable, {
+        rows: [
+          {
+            transect: HOSTILE,
+            date: '2026-07-01',
+            divers: HOSTILE,
+            fromM: 1,
+            toM: 2,
+            areaM2: 30,
+            clusters: 1,
+            mussels: 1,
+            flagged: true,
+          },
+        ],
+        chosen: null,
+        onChoose: () => {},
+        units: 'metric',
+      }),
+    );
+    expect(html).not.toContain('<img');
+    expect(html).toContain('&lt;img src=x onerror=alert(1)&gt;');
+    // a flag is a sign and a word
+    expect(html).toContain('position in doubt');
+  });
+});
+
+describe('a verdict', () => {
+  const check = (name: string, verdict: 'holds' | 'doubtful' | 'fails') => ({
+    name,
+    title: `${name} title`,
+    verdict,
+    sentence: 'without T1 the total would be lower.',
+  });
+
+  it('is said by word and by shape, the failing ones first', () => {
+    const html = renderToStaticMarkup(
+      createElement(Verdicts, {
+        checks: [check('a', 'holds'), check('b', 'fails'), check('c', 'doubtful')],
+        picture: () => null,
+      }),
+    );
+    const order = ['fails', 'doubtful', 'holds'].map((word) => html.indexOf(`>${word}<`));
+    expect(order).toEqual([...order].sort((a, b) => a - b));
+    expect(Math.min(...order)).toBeGreaterThan(0);
+    const signs = [...html.matchAll(/<svg.*?<\/svg>/g)].map((m) =>
+      m[0].replace(/class="[^"]*"/g, ''),
+    );
+    expect(new Set(signs).size).toBe(3);
+    expect(html).toContain('Without T1');
+  });
+});
+
+describe('a choice', () => {
+  const control = (path: string, value: string | number | boolean | null, idle: string | null) =>
+    renderToStaticMarkup(createElement(ChoiceControl, { path, value, idle, onChange: () => {} }));
+
+  it('says its meaning and that it is the default, or how to get back to it', () => {
+    expect(control('density.depth', 'curve', null)).toContain('This is the default.');
+    const changed = control('density.depth', 'none', null);
+    expect(changed).toContain('Default: a smooth curve.');
+    expect(changed).toContain('Back to the default');
+    expect(changed).toContain('How depth enters the density');
+  });
+
+  it('that is idle is off and says why', () => {
+    const html = control('density.depth_df', 3, 'only for a smooth curve of depth');
+    expect(html).toContain('disabled=""');
+    expect(html).toContain('only for a smooth curve of depth');
+  });
+
+  it('with nothing set says what that means', () => {
+    expect(control('map.max_depth_m', null, null)).toContain(
+      'placeholder="as deep as was surveyed"',
+    );
+  });
+});

@@ -1,0 +1,141 @@
+/** Surveys kept in the browser and carried in zips. */
+
+import 'fake-indexeddb/auto';
+import { describe, expect, it } from 'vitest';
+import type { Edit, Work } from '../../src/app/contract.ts';
+import { contentId } from '../../src/app/state/files.ts';
+import { openShelf } from '../../src/app/storage/keep.ts';
+import { oneSurvey } from '../../src/app/storage/survey-files.ts';
+import { changesCsv, surveyPackage } from '../../src/app/storage/survey-package.ts';
+
+const bytes = (text: string) => new TextEncoder().encode(text);
+const work = (name: string, files: Record<string, string>, edits: Edit[] = []): Work => ({
+  name,
+  files: new Map(Object.entries(files).map(([n, t]) => [n, bytes(t)])),
+  edits,
+});
+const change = (column: string, before: string, after: string, reason: string): Edit => ({
+  file: 'detections.csv',
+  row: 7,
+  column,
+  before,
+  after,
+  reason,
+  at: '2026-07-01T10:00:00.000Z',
+});
+
+describe('the shelf', () => {
+  it('gives back what was saved, after it was opened anew', async () => {
+    const first = work('pond', { 'transects.csv': 'a', 'depth.tif': '\u0000\u0001' }, [
+      change('count', '3', '4', 'typo'),
+    ]);
+    await (await openShelf('t1')).save('p', first, '12 mussels', '2026-07-01T10:00:00Z');
+    expect(await (await openShelf('t1')).load('p')).toEqual(first);
+    expect(await (await openShelf('t1')).load('other')).toBeNull();
+  });
+
+  it('writes changed files, drops removed ones, lists the latest first', async () => {
+    const shelf = await openShelf('t2');
+    const first = work('pond', { 'transects.csv': 'a', 'habitat.csv': 'b' });
+    await shelf.save('p', first, null, '2026-07-01T10:00:00Z');
+    const second = { ...first, files: new Map([['transects.csv', bytes('changed')]]) };
+    await shelf.save('p', second, '9 mussels', '2026-07-01T11:00:00Z');
+    await shelf.save('q', work('bay', { 'transects.csv': 'c' }), null, '2026-07-01T10:30:00Z');
+    expect((await shelf.load('p'))?.files).toEqual(second.files);
+    expect(await shelf.recent()).toEqual([
+      { id: 'p', name: 'pond', at: '2026-07-01T11:00:00Z', edits: 0, headline: '9 mussels' },
+      { id: 'q', name: 'bay', at: '2026-07-01T10:30:00Z', edits: 0, headline: null },
+    ]);
+    await shelf.forget('p');
+    expect(await shelf.load('p')).toBeNull();
+    expect((await shelf.recent()).map((r) => r.id)).toEqual(['q']);
+  });
+
+  it('forgets the oldest beyond twelve, but none with changes and not the open one', async () => {
+    const shelf = await openShelf('t3');
+    const edits = [change('count', '1', '2', 'typo')];
+    for (let i = 0; i < 15; i++)
+      await shelf.save(
+        `w${i}`,
+        work(`w${i}`, { 'transects.csv': String(i) }, i === 0 ? edits : []),
+        null,
+        `2026-07-${String(i + 1).padStart(2, '0')}`,
+      );
+    const left = (await shelf.recent()).map((r) => r.id);
+    expect(left).toHaveLength(12);
+    expect(left).toContain('w0');
+    expect(left).toContain('w14');
+    expect(left).not.toContain('w1');
+  });
+
+  it('knows the same files by their content', async () => {
+    const a = new Map([
+      ['x.csv', bytes('1')],
+      ['y.csv', bytes('2')],
+    ]);
+    const turned = new Map([...a].reverse());
+    const moved = new Map([
+      ['x.csv', bytes('12')],
+      ['y.csv', bytes('')],
+    ]);
+    expect(await contentId('pond', turned)).toBe(await contentId('pond', a));
+    expect(await contentId('pond', moved)).not.toBe(await contentId('pond', a));
+    expect(await contentId('bay', a)).not.toBe(await contentId('pond', a));
+  });
+});
+
+describe('files that were chosen or dropped', () => {
+  const at = (...paths: string[]) => paths.map((path) => ({ path, bytes: bytes(path) }));
+
+  it('make one survey, by their names without regard to case', () => {
+    const survey = oneSurvey(
+      at('Pond 2026/Transects.CSV', 'Pond 2026/habitat.csv', 'Pond 2026/photo.csv'),
+      'x',
+    );
+    expect(survey.name).toBe('Pond 2026');
+    expect([...survey.files.keys()]).toEqual(['transects.csv', 'habitat.csv']);
+  });
+
+  it('of several folders the highest that holds transects.csv', () => {
+    const survey = oneSurvey(
+      at('all/depth.tif', 'all/b/transects.csv', 'all/a/transects.csv', 'all/a/old/transects.csv'),
+      'x',
+    );
+    expect([...survey.files.values()].map((b) => new TextDecoder().decode(b))).toEqual([
+      'all/a/transects.csv',
+    ]);
+  });
+
+  it('without a folder take the name that is given', () => {
+    expect(oneSurvey(at('transects.csv'), 'survey').name).toBe('survey');
+  });
+
+  it('without a file of a survey are refused', () => {
+    expect(() => oneSurvey(at('holiday/photo.jpg'), 'x')).toThrow('No file of a survey was found');
+  });
+});
+
+describe('the saved folder', () => {
+  it('holds the files byte for byte, what the tables mean, and the changes', () => {
+    const files = surveyPackage(
+      work('pond', { 'transects.csv': 'a\r\n1\r\n' }, [change('count', '3', '4', 'typo')]),
+      'Minnow Pond',
+    );
+    expect([...files.keys()]).toEqual(['transects.csv', 'datapackage.json', 'changes.csv']);
+    expect(files.get('transects.csv')).toEqual(bytes('a\r\n1\r\n'));
+    expect(JSON.parse(files.get('datapackage.json') as string).title).toBe('Minnow Pond');
+  });
+
+  it('no cell of the changes can start a formula; numbers stay numbers', () => {
+    const csv = changesCsv([
+      change('notes', '=1+1', '+cmd|x', '@SUM(A1)'),
+      change('start_lon', '-93.5', '\t=2', 'he said "no", twice'),
+      change('offset', '-x', '+1.5', '=HYPERLINK("x")'),
+    ]);
+    expect(csv.split('\r\n').slice(1, 4)).toEqual([
+      "2026-07-01T10:00:00.000Z,detections.csv,7,notes,'=1+1,'+cmd|x,'@SUM(A1)",
+      `2026-07-01T10:00:00.000Z,detections.csv,7,start_lon,-93.5,'\t=2,"he said ""no"", twice"`,
+      `2026-07-01T10:00:00.000Z,detections.csv,7,offset,'-x,+1.5,"'=HYPERLINK(""x"")"`,
+    ]);
+  });
+});

@@ -1,0 +1,182 @@
+/** A biologist opens the demo lake: reads its number, points at it, looks at every station, by day and by night. */
+
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fromArrayBuffer } from 'geotiff';
+import proj4 from 'proj4';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { LngLat } from '../../shared/survey.ts';
+import { STATIONS } from '../../src/app/contract.ts';
+import { classColour, densityClass } from '../../src/app/look/ramp.ts';
+import { testFolder } from '../helpers/folder.ts';
+import { axeFindings } from './drivers/accessibility.ts';
+import { AppPage } from './drivers/app-page.ts';
+import { NO_BROWSER, openBrowser, PATIENCE_MS, type TestBrowser } from './drivers/chromium.ts';
+import { serveFolder, type TestServer } from './drivers/server.ts';
+
+const ROOT = join(import.meta.dirname, '../..');
+const DEMO = join(ROOT, 'demo-lake');
+const SCREENS = join(ROOT, 'out', 'screens');
+
+describe.skipIf(NO_BROWSER !== null)(
+  `the demo lake in a browser${NO_BROWSER ? ` (${NO_BROWSER})` : ''}`,
+  { timeout: PATIENCE_MS },
+  () => {
+    const out = join(testFolder(), 'out');
+    let printed: string;
+    let server: TestServer;
+    let browser: TestBrowser;
+    let app: AppPage;
+
+    beforeAll(async () => {
+      mkdirSync(SCREENS, { recursive: true });
+      const launch = join(ROOT, 'src/cli/launch.mjs');
+      const done = spawnSync(process.execPath, [launch, 'estimate', DEMO, '--out', out], {
+        encoding: 'utf8',
+      });
+      printed = done.stdout.replace(/\s+/g, ' ');
+      server = await serveFolder(DEMO);
+      browser = await openBrowser();
+      app = new AppPage(browser.page);
+      await app.open(server.address);
+    }, PATIENCE_MS);
+
+    afterAll(async () => {
+      await browser?.close();
+      await server?.stop();
+    });
+
+    it('says the answer word for word as the command line does', async () => {
+      await app.go('lake');
+      const answer = /Answer (About .*? Divers counted .*? m\.)/.exec(printed)![1]!;
+      expect(answer).toMatch(/^About [\d,]+ mussels \(95 % interval [\d,]+ to [\d,]+\)/);
+      expect(await app.column()).toContain(answer);
+    });
+
+    it('holds at a spot what grid.tif holds there, and paints its class', async () => {
+      await app.go('lake');
+      await app.mapDrawn();
+      const grid = await openGrid(join(out, 'grid.tif'));
+      let compared = 0;
+      for (const spot of grid.plainSpots(7)) {
+        const card = await app.pointAt(spot.at);
+        const shown = /([\d.,]+) per m²/.exec(card);
+        if (shown === null) continue; // a rope's card lies over it
+        const value = Number(shown[1]!.replaceAll(',', ''));
+        // the card rounds to what the interval supports: two digits of the standard error
+        expect(Math.abs(value - spot.density)).toBeLessThanOrEqual(
+          roundingOf(spot.density * spot.cv),
+        );
+        if (!spot.unsure) {
+          await browser.page.mouse.move(700, 5);
+          expect([
+            classColour(densityClass(spot.density), false),
+            await app.colourAt(spot.at),
+          ]).toSatisfy(([wanted, got]: string[]) => nearColour(wanted!, got!));
+        }
+        compared++;
+      }
+      expect(compared).toBeGreaterThanOrEqual(4);
+    });
+
+    it('asks nothing of any other origin and breaks no policy', () => {
+      expect([...browser.origins]).toEqual([server.address.replace(/\/$/, '')]);
+      expect(browser.complaints).toEqual([]);
+    });
+
+    it.each(STATIONS)('%s: axe finds nothing, by day and by night', async (station) => {
+      for (const theme of ['day', 'night']) {
+        await browser.page.getByRole('button', { name: 'More' }).click();
+        await browser.page.getByRole('button', { name: theme }).click();
+        await browser.page.keyboard.press('Escape');
+        await app.go(station);
+        await app.mapDrawn();
+        await browser.page.screenshot({ path: join(SCREENS, `${station}-${theme}.png`) });
+        expect(await axeFindings(browser.page)).toEqual([]);
+      }
+    });
+
+    it('fits a phone: nothing to scroll sideways, and axe finds nothing', async () => {
+      await browser.page.setViewportSize({ width: 390, height: 844 });
+      for (const station of STATIONS) {
+        await app.go(station);
+        await app.mapDrawn();
+        const wide = await browser.page.evaluate(() => {
+          const column = document.querySelector('.column')!;
+          return [
+            document.documentElement.scrollWidth - innerWidth,
+            column.scrollWidth - column.clientWidth,
+          ];
+        });
+        expect(wide).toEqual([0, 0]);
+        await browser.page.screenshot({ path: join(SCREENS, `${station}-phone.png`) });
+        expect(await axeFindings(browser.page)).toEqual([]);
+      }
+      await browser.page.setViewportSize({ width: 1440, height: 900 });
+    });
+
+    it('is walked through by keyboard alone', async () => {
+      const { page } = browser;
+      await page.locator('.rope-mark').first().focus();
+      for (const station of STATIONS) {
+        await page.keyboard.press('Enter');
+        await page.waitForSelector(`.shell[data-station="${station}"]`);
+        await page.locator('.rope-mark', { hasText: new RegExp(station, 'i') }).focus();
+        await page.keyboard.press('Tab');
+      }
+      expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('More');
+    });
+  },
+);
+
+/** grid.tif read by the geotiff library, and spots whose surroundings are of one colour. */
+async function openGrid(path: string) {
+  const file = readFileSync(path);
+  const tiff = await fromArrayBuffer(
+    file.buffer.slice(file.byteOffset, file.byteOffset + file.length),
+  );
+  const image = await tiff.getImage();
+  const keys = image.getGeoKeys()!;
+  const width = image.getWidth();
+  const [density, cv] = (await image.readRasters({ samples: [0, 1] })) as unknown as Float32Array[];
+  const [x0, y0] = image.getOrigin();
+  const [dx, dy] = image.getResolution();
+  const plane = proj4(
+    `+proj=laea +lat_0=${keys.ProjCenterLatGeoKey} +lon_0=${keys.ProjCenterLongGeoKey} +x_0=0 +y_0=0 +datum=WGS84`,
+    'EPSG:4326',
+  );
+  const classAt = (cell: number) => (density![cell]! >= 0 ? densityClass(density![cell]!) : -1);
+  return {
+    /** Spread over the lake, each with its neighbours of the same class. */
+    plainSpots(count: number) {
+      const cells = [...density!.keys()].filter((cell) => {
+        const own = classAt(cell);
+        if (own < 0) return false;
+        for (let r = -3; r <= 3; r++)
+          for (let c = -3; c <= 3; c++) if (classAt(cell + r * width + c) !== own) return false;
+        return true;
+      });
+      return Array.from({ length: count }, (_, k) => {
+        const cell = cells[Math.floor(((k + 0.5) * cells.length) / count)]!;
+        const x = x0! + ((cell % width) + 0.5) * dx!;
+        const y = y0! + (Math.floor(cell / width) + 0.5) * dy!;
+        const at = plane.forward([x, y]) as LngLat;
+        const spread = Math.exp(2 * 1.96 * Math.sqrt(Math.log1p(cv![cell]! ** 2)));
+        return { at, density: density![cell]!, cv: cv![cell]!, unsure: spread > 4.5 };
+      });
+    },
+  };
+}
+
+/** Half a unit of the second digit of the standard error. */
+function roundingOf(se: number): number {
+  return 10 ** (Math.floor(Math.log10(se)) - 1) * 0.5000001;
+}
+
+/** Contours and the pattern of the bed lie over the density: a pixel may be a mixture, but never another class's. */
+function nearColour(wanted: string, got: string): boolean {
+  const parts = (hex: string) => [1, 3, 5].map((i) => Number.parseInt(hex.slice(i, i + 2), 16));
+  const [a, b] = [parts(wanted), parts(got)];
+  return Math.hypot(...a.map((x, i) => x - b[i]!)) < 40;
+}

@@ -1,0 +1,189 @@
+/** A biologist opens sheets with faults, mends them one by one, loses the browser, and finds the work again. */
+
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { unzipSync } from 'fflate';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { baseSurvey } from '../helpers/base-survey.ts';
+import { testFolder } from '../helpers/folder.ts';
+import { AppPage } from './drivers/app-page.ts';
+import { NO_BROWSER, openBrowser, PATIENCE_MS, type TestBrowser } from './drivers/chromium.ts';
+import { serveFolder, type TestServer } from './drivers/server.ts';
+
+const SCREENS = join(import.meta.dirname, '../../out/screens');
+
+/** Minnow Pond with two faults: a count of 0 in row 3, and an O for a 0 in the length of T3 (row 4). */
+function faulty(): Record<string, string> {
+  const texts = baseSurvey();
+  texts['detections.csv'] = texts['detections.csv']!.replace(
+    'T1,primary,14.20,,1',
+    'T1,primary,14.20,,0',
+  );
+  texts['transects.csv'] = texts['transects.csv']!.replace(/^(T3,.*),30,,6,/m, '$1,3O,,6,');
+  return texts;
+}
+
+describe.skipIf(NO_BROWSER !== null)(
+  `mending a survey in a browser${NO_BROWSER ? ` (${NO_BROWSER})` : ''}`,
+  { timeout: PATIENCE_MS },
+  () => {
+    const folder = join(testFolder(), 'minnow-pond');
+    let server: TestServer;
+    let browser: TestBrowser;
+    let app: AppPage;
+    const lakeNumber = async (): Promise<number> => {
+      await app.go('lake');
+      const sentence = await app.sentence();
+      await app.go('survey');
+      return Number(/About ([\d,]+) mussels/.exec(sentence)![1]!.replaceAll(',', ''));
+    };
+
+    beforeAll(async () => {
+      mkdirSync(folder);
+      for (const [name, text] of Object.entries(faulty())) writeFileSync(join(folder, name), text);
+      mkdirSync(SCREENS, { recursive: true });
+      server = await serveFolder(folder);
+      browser = await openBrowser();
+      app = new AppPage(browser.page);
+      await app.open(server.address);
+    }, PATIENCE_MS);
+
+    afterAll(async () => {
+      await browser?.close();
+      await server?.stop();
+    });
+
+    it('lists both faults, and the rope carries their number', async () => {
+      expect(await app.openFaults()).toBe(2);
+      expect(await app.sentence()).toBe('2 faults stop the estimate.');
+      const faults = await app.faults();
+      expect(faults).toHaveLength(2);
+      expect(faults[0]).toMatch(/^transects\.csv row 4, length_m "3O" is not a number/);
+      expect(faults[1]).toMatch(/^detections\.csv row 3, count /);
+      await app.go('lake');
+      expect(await app.sentence()).toContain('2 faults');
+      await app.go('survey');
+      await browser.page.screenshot({ path: join(SCREENS, 'survey-faults.png') });
+    });
+
+    it('sees a fault vanish when its cell is corrected, a reason being asked for', async () => {
+      await browser.page.locator('.finding.error .finding-button', { hasText: 'row 4' }).click();
+      const form = browser.page.locator('form.cell-editor');
+      await form.locator('input').first().fill('30');
+      await form.getByRole('button', { name: 'Keep the change' }).click();
+      expect(await form.innerText()).toContain('A reason is kept with every change');
+      await browser.page.screenshot({ path: join(SCREENS, 'survey-editor.png') });
+      await app.correctOpenCell('30', 'typing error');
+      expect(await app.openFaults()).toBe(1);
+    });
+
+    it('has a number once the last fault is mended, and another one after a count is changed', async () => {
+      await app.mend('detections.csv row 3', '1', 'diver asked');
+      expect(await app.openFaults()).toBe(0);
+      expect(await app.sentence()).toBe(
+        '6 ropes, 30 clusters: nothing stands in the way of the estimate.',
+      );
+      const first = await lakeNumber();
+      await app.correct('detections', 4, 'count', '40', 'sheet read again');
+      const second = await lakeNumber();
+      expect(second).toBeGreaterThan(first);
+      expect(await app.column()).toMatch(/detections\.csv row 4, count: 2 → 40/);
+      await app.undo();
+      expect(await lakeNumber()).toBe(first);
+      await app.redo();
+      expect(await lakeNumber()).toBe(second);
+    });
+
+    it('saves a zip with the changed tables, the changes and their reasons', async () => {
+      const { page } = browser;
+      await page.getByRole('button', { name: 'More' }).click();
+      const [download] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('button', { name: 'Save the survey' }).click(),
+      ]);
+      expect(download.suggestedFilename()).toBe('minnow-pond-survey.zip');
+      const files = unzipSync(new Uint8Array(readFileSync(await download.path())));
+      const text = (name: string) => new TextDecoder().decode(files[name]);
+      expect(Object.keys(files)).toEqual(
+        expect.arrayContaining([...Object.keys(baseSurvey()), 'datapackage.json', 'changes.csv']),
+      );
+      expect(text('outline.geojson')).toBe(baseSurvey()['outline.geojson']);
+      expect(text('transects.csv')).toBe(baseSurvey()['transects.csv']);
+      const changes = text('changes.csv').split('\r\n');
+      expect(changes[0]).toBe('at,file,row,column,before,after,reason');
+      expect(changes[1]).toMatch(/^[^,]+,transects\.csv,4,length_m,3O,30,typing error$/);
+      expect(changes).toHaveLength(5); // header, three changes, the end of the last line
+    });
+
+    it('finds the work again after the browser was killed', async () => {
+      const number = await lakeNumber();
+      await app.saved(3);
+      await browser.kill();
+      browser = await openBrowser({}, browser.profile);
+      app = new AppPage(browser.page);
+      await app.open(server.address);
+      expect(await app.openFaults()).toBe(0);
+      expect(await app.column()).toContain('3 changes kept');
+      expect(await lakeNumber()).toBe(number);
+      await app.undo();
+      expect(await app.column()).toContain('2 changes kept');
+    });
+
+    it('works without server and network once it has been opened', async () => {
+      await app.keptForOffline();
+      const number = await lakeNumber();
+      await server.stop();
+      await browser.context.setOffline(true);
+      await app.open(server.address);
+      expect(await lakeNumber()).toBe(number);
+      await app.mapDrawn();
+      await browser.page.getByRole('button', { name: 'More' }).click();
+      await browser.page.getByRole('button', { name: 'Open another survey' }).click();
+      await browser.page.getByRole('button', { name: /an invented lake/ }).click();
+      await app.settled();
+      expect(await app.sentence()).toContain('30 ropes');
+      await browser.context.setOffline(false);
+    });
+
+    it('opens a folder that is chosen, and files that are dropped', async () => {
+      const { page } = browser;
+      await page.getByRole('button', { name: 'More' }).click();
+      await page.getByRole('button', { name: 'Open another survey' }).click();
+      await page.screenshot({ path: join(SCREENS, 'landing.png') });
+      await page.locator('input[webkitdirectory]').setInputFiles(folder);
+      await app.settled();
+      // the same files as before: what was changed in them is still there
+      expect(await app.column()).toContain('2 changes kept');
+      await app.dropFiles('elsewhere', {
+        ...baseSurvey(),
+        'detections.csv': 'transect,role,distance_m,offset_m,count\n',
+      });
+      await page.waitForSelector('text=not one mussel');
+      await app.settled();
+      expect(await app.sentence()).toBe('6 ropes searched, and not one mussel found.');
+      await app.go('lake');
+      await page.screenshot({ path: join(SCREENS, 'nothing-found.png') });
+      expect(await app.column()).toContain('Finding none does not show that there are none');
+    });
+
+    it('shows a label from a file as text, whatever it holds', async () => {
+      const texts = baseSurvey();
+      const label = '<img src=x onerror=alert(1)>';
+      for (const name of ['transects.csv', 'habitat.csv', 'detections.csv'])
+        texts[name] = texts[name]!.replaceAll(/^T1,/gm, `${label},`);
+      texts['analysis.json'] = JSON.stringify({ lake: label });
+      await app.dropFiles('hostile', texts);
+      await browser.page.waitForSelector('.lake-name:has-text("onerror")');
+      await app.settled();
+      for (const station of ['survey', 'transects', 'detection', 'density', 'lake'] as const) {
+        await app.go(station);
+        expect(await browser.page.locator('img[src="x"]').count()).toBe(0);
+      }
+      expect(await app.column()).toContain(label);
+    });
+
+    it('never asked anything of another origin', () => {
+      expect([...browser.origins]).toEqual([server.address.replace(/\/$/, '')]);
+    });
+  },
+);
