@@ -165,7 +165,7 @@ const LOADS = 0.1;
  * Joins the divers of a design whom the fit cannot tell apart.
  * @param information −Hessian at the fit, over all parameters of `layout`
  * @param seOfLogit standard error of a group's logit p at the mean covariates; null where it cannot be had
- * @returns the new groups with a notice, or null when every diver stands on his own information
+ * @returns the new groups with a notice, or null when there is information on every diver
  */
 export function joinDivers(
   rows: SurveyRows,

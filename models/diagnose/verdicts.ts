@@ -65,7 +65,7 @@ export function dispersionCheck(value: number | null): CheckResult | null {
 const MEANINGS: Record<string, { title: string; holds: string; not: string }> = {
   diver: {
     title: 'Who found what',
-    holds: 'each diver found about what the model expects of him in each role',
+    holds: 'each diver found about what the model expects in each role',
     not: 'what the divers found in their roles is not what the model expects; the detection, and with it the total, may be off: check the roles on the sheets, or let detection depend on more',
   },
   offset: {
@@ -166,7 +166,7 @@ export function influenceCheck(
   if (!largest) return null;
   const share = Math.abs(largest.influence);
   const verdict: Verdict = share > 0.3 ? 'fails' : share > 0.15 ? 'doubtful' : 'holds';
-  const change = `without ${largest.name} the total would be ${(100 * share).toFixed(0)} % ${largest.influence < 0 ? 'lower' : 'higher'}`;
+  const change = `Without ${largest.name} the total would be ${(100 * share).toFixed(0)} % ${largest.influence < 0 ? 'lower' : 'higher'}`;
   const meaning = {
     holds: 'no single rope carries the answer',
     doubtful: 'the answer leans on this rope; look at its sheet again',

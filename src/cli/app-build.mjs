@@ -26,12 +26,13 @@ export async function applicationFolder(root, tell) {
   if (isCurrent(root, folder)) return folder;
   tell('Building the map application …\n');
   const { build } = await import('vite');
-  // two may be started at once: each builds a folder of its own and renames it
+  // two may be started at once: each builds a folder of its own; who comes second finds that of the first
   const own = `${folder}-${process.pid}`;
   const configFile = join(root, 'vite.config.ts');
   try {
     await build({ root, configFile, logLevel: 'error', build: { outDir: own } });
-    swap(own, folder);
+    if (isCurrent(root, folder)) rmSync(own, { recursive: true, force: true });
+    else swap(own, folder);
   } catch (error) {
     rmSync(own, { recursive: true, force: true });
     throw error;

@@ -1,13 +1,12 @@
 /**
  * Serves the built application and one survey folder to this machine alone. Nothing else on the disk can be asked for: the
- * application's files are listed when it starts, the survey's by their names.
+ * application's files are read when it starts (a new build does not disturb it), the survey's by their names.
  */
 
-import { readdirSync } from 'node:fs';
-import { readFile } from 'node:fs/promises';
+import { readdir, readFile } from 'node:fs/promises';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { extname, join } from 'node:path';
+import { extname, join, relative } from 'node:path';
 import { folderName, readSurveyFolder } from './folder.ts';
 import { contentSecurityPolicy, securityHeaders } from './security.ts';
 
@@ -48,13 +47,9 @@ const TYPES: Record<string, string> = {
 
 /** Throws when the port is taken and must not be another one. */
 export async function startServer(options: ServerOptions): Promise<RunningServer> {
-  const names = new Set(
-    readdirSync(options.application, { recursive: true, encoding: 'utf8' }).map((name) =>
-      name.replaceAll('\\', '/'),
-    ),
-  );
+  const application = await applicationFiles(options.application);
   const server = createServer((request, response) => {
-    answer(request, response, options, names).catch((error: Error) => {
+    answer(request, response, options, application).catch((error: Error) => {
       if (!response.headersSent) response.writeHead(500, { 'Content-Type': 'text/plain' });
       response.end(error.message);
     });
@@ -91,7 +86,7 @@ async function answer(
   request: IncomingMessage,
   response: ServerResponse,
   options: ServerOptions,
-  names: Set<string>,
+  application: Map<string, Uint8Array>,
 ): Promise<void> {
   const headers = securityHeaders({ basemapOrigin: options.basemapOrigin });
   const send = (status: number, type: string, body: string | Uint8Array, cache = 'no-cache') => {
@@ -103,21 +98,35 @@ async function answer(
     return send(405, 'text/plain', 'only GET is answered');
   const path = pathOf(request.url);
   if (path === null) return send(400, 'text/plain', 'not an address');
-  if (path === '' || path === 'index.html') return send(200, TYPES['.html']!, await page(options));
+  if (path === '' || path === 'index.html')
+    return send(200, TYPES['.html']!, await page(options, application));
   if (path.startsWith('survey/')) {
     const { files } = await readSurveyFolder(options.survey);
     const bytes = files.get(path.slice('survey/'.length));
     if (bytes === undefined) return send(404, 'text/plain', 'no such file in the survey');
     return send(200, typeOf(path), bytes, 'no-store');
   }
-  if (!names.has(path) || extname(path) === '') return send(404, 'text/plain', 'no such file');
+  const file = application.get(path);
+  if (file === undefined) return send(404, 'text/plain', 'no such file');
   const lasting = path.startsWith('assets/') ? 'public, max-age=31536000, immutable' : 'no-cache';
-  send(200, typeOf(path), await readFile(join(options.application, path)), lasting);
+  send(200, typeOf(path), file, lasting);
+}
+
+/** Path with slashes → bytes. Throws when there is no page among them. */
+async function applicationFiles(folder: string): Promise<Map<string, Uint8Array>> {
+  const files = new Map<string, Uint8Array>();
+  for (const entry of await readdir(folder, { recursive: true, withFileTypes: true })) {
+    if (!entry.isFile()) continue;
+    const path = join(entry.parentPath, entry.name);
+    files.set(relative(folder, path).replaceAll('\\', '/'), await readFile(path));
+  }
+  if (!files.has('index.html')) throw new Error(`${folder} holds no index.html`);
+  return files;
 }
 
 /** The page, told which survey is served and which base map may be fetched. */
-async function page(options: ServerOptions): Promise<string> {
-  const html = await readFile(join(options.application, 'index.html'), 'utf8');
+async function page(options: ServerOptions, application: Map<string, Uint8Array>): Promise<string> {
+  const html = new TextDecoder().decode(application.get('index.html'));
   const { files } = await readSurveyFolder(options.survey);
   const served = { name: folderName(options.survey), files: [...files.keys()] };
   const told = [meta('served-survey', JSON.stringify(served))];

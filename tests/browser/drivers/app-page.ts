@@ -144,7 +144,8 @@ export class AppPage {
     const state = () =>
       this.page.evaluate(async () => {
         const there = await navigator.serviceWorker.getRegistration();
-        return `${there?.active?.state ?? 'not there'}, ${navigator.serviceWorker.controller ? '' : 'not '}in control`;
+        const why = there ? '' : await navigator.serviceWorker.register('./sw.js').then(() => 'registered late', String);
+        return `${why}${there?.active?.state ?? 'not there'}, ${navigator.serviceWorker.controller ? '' : 'not '}in control`;
       });
     await expect.poll(state, { timeout: PATIENCE_MS }).toBe('activated, in control');
   }

@@ -127,7 +127,7 @@ describe('thresholds', () => {
   it('name the rope and which way the total would go', () => {
     const { sentence } = influenceCheck({ name: 'T7', influence: -0.4 }) as { sentence: string };
     expect(sentence).toBe(
-      'without T7 the total would be 40 % lower: this rope carries the answer; check its sheet, and add transects like it before acting on the total.',
+      'Without T7 the total would be 40 % lower: this rope carries the answer; check its sheet, and add transects like it before acting on the total.',
     );
   });
 });
