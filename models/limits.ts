@@ -9,7 +9,7 @@ import { meanCovariates, meanLogits } from './detection/logit.ts';
 import type { Fit } from './fit.ts';
 import { named } from './fit.ts';
 import { compileLikelihood, type HeldClass, type Likelihood } from './likelihood.ts';
-import { maximiseHolding } from './numbers/newton.ts';
+import { maximiseHolding, usable } from './numbers/newton.ts';
 import { type ModelParts, parameterKey } from './parts.ts';
 
 export interface ClassLimit {
@@ -165,6 +165,9 @@ function crossing(search: ProfileSearch): number | null {
   const profile = (at: number, others: Float64Array): ProfilePoint => {
     const point = Float64Array.from(others);
     point[index] = at;
+    if (!usable(likelihood.evaluate(point))) {
+      return { at, rise: Number.NaN, all: others }; // beyond what can be computed: no limit there
+    }
     const best = maximiseHolding(likelihood.evaluate, point, [index], {
       tolerance: 1e-6,
       reach: likelihood.reach,
@@ -172,7 +175,7 @@ function crossing(search: ProfileSearch): number | null {
     return { at, rise: best.value - target, all: best.point };
   };
   let inner = profile(search.from, start);
-  for (let step = 0; inner.rise < 0; step++) {
+  for (let step = 0; !(inner.rise >= 0); step++) {
     if (step > 40) return null;
     inner = profile(inner.at - direction, start);
   }
@@ -182,11 +185,12 @@ function crossing(search: ProfileSearch): number | null {
     inner = outer;
     outer = profile(inner.at + direction, inner.all);
   }
+  if (Number.isNaN(outer.rise)) return null;
   // false position, the end that stays twice weighted half (the Illinois rule): a smooth function takes a few steps
   let [low, high] = [inner.rise, outer.rise];
   for (let step = 0; step < 60 && Math.abs(outer.at - inner.at) > 1e-10; step++) {
     const middle = profile((inner.at * high - outer.at * low) / (high - low), inner.all);
-    if (Math.abs(middle.rise) < 1e-9) return middle.at;
+    if (!(Math.abs(middle.rise) >= 1e-9)) return middle.at;
     if (middle.rise > 0) {
       inner = middle;
       low = middle.rise;

@@ -48,6 +48,8 @@ export function logSize(
 /** Sizes are summed to a tail below this, at most to CAP. */
 const TAIL = 1e-10;
 const CAP = 100_000;
+/** Beyond this many e-folds within the cap the tail that is cut off is below 5 %; with fewer the sum means nothing. */
+const LEAST_FOLDS = 3;
 
 /** f(c) with the derivatives of log f by (log m, log k); overwritten from one size to the next. */
 export interface SizeTerm {
@@ -60,7 +62,11 @@ export interface SizeTerm {
   hKK: number;
 }
 
-/** Calls `visit` for c = 1, 2, … until what is left is below 1e-10. The sums over i < K grow from one size to the next. */
+/**
+ * Calls `visit` for c = 1, 2, … until what is left is below 1e-10. Where the cap would cut off a good part of the sizes
+ * (a search far from any survey) the only size visited has no probability that is a number.
+ * The sums over i < K grow from one size to the next.
+ */
 export function eachSize(
   family: SizeFamily,
   logM: number,
@@ -75,6 +81,11 @@ export function eachSize(
   const m = Math.exp(logM);
   const k = Math.exp(logK);
   const poisson = family === 'poisson';
+  if (m > CAP / 2 || (!poisson && Math.min(k, 1) * CAP < LEAST_FOLDS * m)) {
+    term.probability = Number.NaN;
+    visit(term);
+    return;
+  }
   const ratio = m / k;
   const share = m / (k + m);
   const spread = k * Math.log1p(ratio);

@@ -152,7 +152,8 @@ function restrict(e: Evaluation, keep: number[]): Evaluation {
   return { value: e.value, gradient: Float64Array.from(keep, (i) => e.gradient[i]), hessian };
 }
 
-function usable(e: Evaluation): boolean {
+/** Finite throughout. */
+export function usable(e: Evaluation): boolean {
   return (
     Number.isFinite(e.value) &&
     e.gradient.every(Number.isFinite) &&

@@ -107,6 +107,30 @@ describe('what moved', () => {
   });
 });
 
+describe('a cancelled run', () => {
+  it('leaves what was there, says so, and can be made again', () => {
+    const before = reduce(reduce(open(), { type: 'estimated', result: resultOf(100) }), {
+      type: 'edit',
+      edit,
+    });
+    const stopped = reduce(before, { type: 'cancelled' });
+    expect([stopped.stopped, stopped.run.state, stopped.result]).toEqual([
+      true,
+      'idle',
+      before.result,
+    ]);
+    const again = reduce(stopped, { type: 'again' });
+    expect([again.stopped, again.run.state]).toEqual([false, 'working']);
+    expect(again.work).toEqual(stopped.work);
+    expect(again.work).not.toBe(stopped.work);
+  });
+
+  it('a change makes a new run by itself', () => {
+    const stopped = reduce(open(), { type: 'cancelled' });
+    expect(reduce(stopped, { type: 'edit', edit }).stopped).toBe(false);
+  });
+});
+
 describe('the address', () => {
   it('names the station', () => {
     expect([stationOf('#lake'), stationOf(''), stationOf('#nowhere')]).toEqual([

@@ -56,6 +56,18 @@ describe.skipIf(NO_BROWSER !== null)(
       await app.settled();
     });
 
+    it('can be stopped while it is being estimated, and be estimated again', async () => {
+      const { page } = browser;
+      await app.go('survey');
+      await app.changeAndCancel('detections', 2, 'count', '77', 'sheet read again');
+      const line = page.locator('.progress');
+      expect(await line.innerText()).toContain('from before the last change');
+      await line.getByRole('button', { name: 'Estimate' }).click();
+      await page.waitForSelector('.shell[data-run="working"]');
+      await app.settled();
+      expect(await line.count()).toBe(0);
+    });
+
     it('is drawn and moved without its work being done on the page', async () => {
       const { page } = browser;
       await app.go('lake');

@@ -10,7 +10,9 @@ import { contentSecurityPolicy } from '../../src/cli/security.ts';
 import { type RunningServer, startServer } from '../../src/cli/server.ts';
 import { testFolder } from '../helpers/folder.ts';
 
-const PAGE = `<html><head><meta http-equiv="Content-Security-Policy" content="${contentSecurityPolicy('meta')}"></head><body></body></html>`;
+/** As the build writes it, quotes escaped. */
+const POLICY = contentSecurityPolicy('meta').replaceAll("'", '&#39;');
+const PAGE = `<html><head><meta http-equiv="Content-Security-Policy" content="${POLICY}"></head><body></body></html>`;
 
 describe('the server', () => {
   const folder = testFolder();

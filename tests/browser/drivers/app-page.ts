@@ -88,23 +88,43 @@ export class AppPage {
     value: string,
     reason: string,
   ): Promise<void> {
-    await this.page
-      .getByRole('group', { name: 'Table' })
-      .getByRole('button', { name: table })
-      .click();
-    const header = await this.page.locator('.sheet thead th').allInnerTexts();
-    const at = header.findIndex((name) => name.trim() === column);
-    await this.page.locator(`.sheet tr[aria-rowindex="${row}"] > :nth-child(${at + 1})`).dblclick();
+    await this.openCell(table, row, column);
     await this.correctOpenCell(value, reason);
   }
 
+  private async openCell(table: string, row: number, column: string): Promise<void> {
+    const tables = this.page.getByRole('group', { name: 'Table' });
+    await tables.getByRole('button', { name: table }).click();
+    const header = await this.page.locator('.sheet thead th').allInnerTexts();
+    const at = header.findIndex((name) => name.trim() === column);
+    await this.page.locator(`.sheet tr[aria-rowindex="${row}"] > :nth-child(${at + 1})`).dblclick();
+  }
+
   async correctOpenCell(value: string, reason: string): Promise<void> {
+    await this.keepCell(value, reason);
+    await this.settled();
+  }
+
+  /** Corrects a cell, and stops the estimate that follows. */
+  async changeAndCancel(
+    table: string,
+    row: number,
+    column: string,
+    value: string,
+    reason: string,
+  ): Promise<void> {
+    await this.openCell(table, row, column);
+    await this.keepCell(value, reason);
+    await this.page.locator('.progress').getByRole('button', { name: 'Cancel' }).click();
+    await this.settled();
+  }
+
+  private async keepCell(value: string, reason: string): Promise<void> {
     const form = this.page.locator('form.cell-editor');
     await form.locator('input').first().fill(value);
     await form.getByLabel('Reason').fill(reason);
     await form.getByRole('button', { name: 'Keep the change' }).click();
     await form.waitFor({ state: 'detached' });
-    await this.settled();
   }
 
   async undo(): Promise<void> {
@@ -144,8 +164,7 @@ export class AppPage {
     const state = () =>
       this.page.evaluate(async () => {
         const there = await navigator.serviceWorker.getRegistration();
-        const why = there ? '' : await navigator.serviceWorker.register('./sw.js').then(() => 'registered late', String);
-        return `${why}${there?.active?.state ?? 'not there'}, ${navigator.serviceWorker.controller ? '' : 'not '}in control`;
+        return `${there?.active?.state ?? 'not there'}, ${navigator.serviceWorker.controller ? '' : 'not '}in control`;
       });
     await expect.poll(state, { timeout: PATIENCE_MS }).toBe('activated, in control');
   }
