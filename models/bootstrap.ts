@@ -186,7 +186,10 @@ export function refit(rows: SurveyRows, fit: Fit): Fit | null {
         };
       }
       const away = runawayParameters(rows, likelihood, best.point).filter((i) => !held.includes(i));
-      if (away.length === 0 || endlessDirection(rows, likelihood, best, best.point)) return null;
+      if (away.length === 0) return null;
+      // of all parameters: the search's own Hessian leaves out those that are held
+      const whole = likelihood.evaluate(best.point);
+      if (endlessDirection(rows, likelihood, whole, best.point)) return null;
       held.push(...away);
       start = best.point;
     }
