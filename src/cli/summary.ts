@@ -90,7 +90,7 @@ function seen({ estimate, survey }: SurveyResult): string {
   if (detection.fixed !== null)
     lines.push(
       wrap(
-        "Nobody searched after the first diver, so the share of that diver is taken as 1: density of detectable clusters.",
+        'Nobody searched after the first diver, so the share of that diver is taken as 1: density of detectable clusters.',
         '  ',
       ),
     );
