@@ -149,6 +149,8 @@ export interface AppState {
   undone: Edit[];
   /** a survey is being fetched or unpacked */
   opening: boolean;
+  /** the last run was cancelled: there is no result, or it is from before the last change */
+  stopped: boolean;
   /** what could not be opened or saved, in a sentence; null = nothing to tell */
   trouble: string | null;
   /** the latest first */
@@ -190,6 +192,8 @@ export interface AppActions {
   undo(): void;
   redo(): void;
   cancel(): void;
+  /** estimates what is open once more, after a run was cancelled */
+  estimateAgain(): void;
   setUnits(units: Units): void;
   setTheme(theme: Theme): void;
   /** the whole survey as one zip of the open folder format */

@@ -18,8 +18,15 @@ createRoot(document.getElementById('root')!).render(
   </StrictMode>,
 );
 
-// fetched after the page itself, so as not to hold it up; without it the page works as long as there is a network
-if (import.meta.env.PROD && 'serviceWorker' in navigator)
-  addEventListener('load', () => {
-    navigator.serviceWorker.register('./sw.js').catch(() => {});
+/** A browser that was killed may need a moment to set its storage right. */
+const AGAIN_MS = 10_000;
+
+/** Keeps the page for when there is no network; fetched after the page itself, so as not to hold it up. */
+function keepForOffline(attempts: number): void {
+  navigator.serviceWorker.register('./sw.js').catch(() => {
+    if (attempts > 1) setTimeout(() => keepForOffline(attempts - 1), AGAIN_MS);
   });
+}
+
+if (import.meta.env.PROD && 'serviceWorker' in navigator)
+  addEventListener('load', () => keepForOffline(3));

@@ -25,6 +25,7 @@ export async function applicationFolder(root, tell) {
   const folder = join(root, 'dist', 'app');
   if (isCurrent(root, folder)) return folder;
   tell('Building the map application …\n');
+  process.env.NODE_ENV = 'production'; // whatever this was started from: a build for use
   const { build } = await import('vite');
   // two may be started at once: each builds a folder of its own; who comes second finds that of the first
   const own = `${folder}-${process.pid}`;

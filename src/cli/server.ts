@@ -45,6 +45,9 @@ const TYPES: Record<string, string> = {
   '.tif': 'image/tiff',
 };
 
+/** As the build writes it. */
+const POLICY_IN_PAGE = /(<meta http-equiv="Content-Security-Policy" content=")[^"]*(">)/;
+
 /** Throws when the port is taken and must not be another one. */
 export async function startServer(options: ServerOptions): Promise<RunningServer> {
   const application = await applicationFiles(options.application);
@@ -134,17 +137,18 @@ async function page(options: ServerOptions, application: Map<string, Uint8Array>
   const { basemapOrigin } = options;
   return html
     .replace(
-      escaped(contentSecurityPolicy('meta')),
-      escaped(contentSecurityPolicy('meta', { basemapOrigin })),
+      POLICY_IN_PAGE,
+      (_, before: string, after: string) =>
+        before + escaped(contentSecurityPolicy('meta', { basemapOrigin })) + after,
     )
-    .replace('</head>', `${told.join('')}</head>`);
+    .replace('</head>', () => `${told.join('')}</head>`);
 }
 
 function meta(name: string, content: string): string {
   return `<meta name="${name}" content="${escaped(content)}">`;
 }
 
-/** As an attribute's text; single quotes stay, as the build leaves them. */
+/** As an attribute's text. */
 function escaped(text: string): string {
   return text
     .replaceAll('&', '&amp;')

@@ -29,6 +29,18 @@ export function ProgressLine() {
       <div role="status" className="visually-hidden">
         {shown ? `${words} …` : ''}
       </div>
+      {state.stopped && !working && (
+        <div className="progress stopped" role="status">
+          <span>
+            {state.result === null
+              ? 'Stopped: there is no estimate.'
+              : 'Stopped: what is shown is from before the last change.'}
+          </span>
+          <button type="button" className="button small" onClick={actions.estimateAgain}>
+            Estimate
+          </button>
+        </div>
+      )}
       {shown && (
         <div className="progress" style={{ '--share': run.share } as CSSProperties}>
           <span>

@@ -76,6 +76,7 @@ export function startActions(
       engine().cancel();
       dispatch({ type: 'cancelled' });
     },
+    estimateAgain: () => dispatch({ type: 'again' }),
     setUnits: (units) => dispatch({ type: 'units', units }),
     setTheme: (theme) => dispatch({ type: 'theme', theme }),
     dismissTrouble: () => dispatch({ type: 'trouble', message: null }),

@@ -102,6 +102,7 @@ export function startEngine(spawn: () => Worker): Engine {
       kept = own;
       running = null;
       if (old !== own) retire(old, cellsOf(done.result));
+      spare ??= seat(); // started before it is needed
       // the worker sends the lake once, with the judged survey
       listener.estimated({ ...done.result, lake: judged.lake }, own.remote);
     } catch (error) {

@@ -43,7 +43,10 @@ export type Action =
   | { type: 'estimated'; result: ResultView }
   | { type: 'faulty'; judged: JudgedView }
   | { type: 'failed'; message: string }
-  | { type: 'cancelled' };
+  | { type: 'cancelled' }
+  | { type: 'again' };
+
+const WORKING: AppState['run'] = { state: 'working', step: 'read', share: 0 };
 
 export function initialState(
   units: Units,
@@ -57,6 +60,7 @@ export function initialState(
     undone: [],
     opening: false,
     trouble: null,
+    stopped: false,
     recent: [],
     judged: null,
     result: null,
@@ -81,7 +85,7 @@ export function reduce(state: PageState, action: Action): PageState {
         recent: state.recent,
         work: action.work,
         workId: action.id,
-        run: { state: 'working', step: 'read', share: 0 },
+        run: WORKING,
       };
     case 'close':
       return {
@@ -125,7 +129,12 @@ export function reduce(state: PageState, action: Action): PageState {
     case 'failed':
       return { ...state, run: { state: 'failed', message: action.message } };
     case 'cancelled':
-      return { ...state, run: { state: 'idle' } };
+      return { ...state, run: { state: 'idle' }, stopped: true };
+    case 'again':
+      // another record of the same survey: a run follows every new one
+      return state.work === null
+        ? state
+        : { ...state, work: { ...state.work }, stopped: false, run: WORKING };
   }
 }
 
@@ -159,7 +168,8 @@ function edited(
       undone: undoneLeft,
       trouble: null,
       change: words,
-      run: { state: 'working', step: 'read', share: 0 },
+      stopped: false,
+      run: WORKING,
     };
   } catch (error) {
     return { ...state, trouble: (error as Error).message };
