@@ -8,7 +8,13 @@ import type { Family } from '../shared/estimate.ts';
 import { type ModelNotice, NotIdentified, type SurveyRows } from './data.ts';
 import { densityDesign, plantLevel } from './density/design.ts';
 import { detectionDesign, sizeDesign } from './detection/design.ts';
-import { firstGroups, joinDivers, nameList, whyNoDetection } from './detection/divers.ts';
+import {
+  firstGroups,
+  GREATEST_SE,
+  joinDivers,
+  nameList,
+  whyNoDetection,
+} from './detection/divers.ts';
 import { meanLogits, seOfLogit } from './detection/logit.ts';
 import { endlessDirection } from './endless.ts';
 import type { Candidate } from './fit.ts';
@@ -149,7 +155,7 @@ export class Model {
       this.notices.push(joined.notice);
       return 'other terms';
     }
-    return away === 'divers' && this.holdCertain(likelihood, best) ? 'other terms' : null;
+    return this.holdCertain(likelihood, best) ? 'other terms' : null;
   }
 
   private boundary(text: string, code: string, key: string): void {
@@ -231,13 +237,15 @@ export class Model {
 
   /** With p(y) = p(0) g(y) the second diver finds clusters off the rope even when the first misses none on it. */
   private holdCertain({ layout, parts }: Likelihood, best: Maximum): boolean {
+    if (parts.independence !== 'full') return false;
     const logits = meanLogits(this.rows, layout, parts, best.point);
+    // with covariates the search goes on to where nothing moves any more: the logit far out and without information
+    const unsure = (group: number): boolean => {
+      const se = seOfLogit(this.rows, layout, parts, best.covariance, group);
+      return se === null || se > GREATEST_SE;
+    };
     const sure = this.groups.findIndex(
-      (g, i) =>
-        g.design === 'distance' &&
-        parts.independence === 'full' &&
-        !g.certain &&
-        logits[i] > LOGIT_ENDLESS,
+      (g, i) => g.design === 'distance' && !g.certain && logits[i] > LOGIT_ENDLESS && unsure(i),
     );
     if (sure < 0) return false;
     const { observers, design } = this.groups[sure];

@@ -5,19 +5,19 @@
  */
 
 import type { SurveyRows } from './data.ts';
-import { meanCovariates } from './detection/logit.ts';
 import type { Likelihood } from './likelihood.ts';
 import type { Evaluation } from './numbers/newton.ts';
 import { symmetricEigen } from './numbers/solve.ts';
+import { widestHalf } from './runaway.ts';
 
 /** A steep curve of depth keeps some clusters' worth of information; e⁻¹⁵ of a density does not. */
 const NO_INFORMATION = 1e-6;
-/** Log density, log mean size, shift of a logit: beyond, the probability is 0 or 1 for all purposes. */
+/** A log density or log mean size below −15, a logit beyond ±15: 0 or 1 for all purposes. */
 const FAR_OUT = 15;
 /** Share of the direction (a unit vector) that must move what is far out. */
 const MOVES = 0.01;
 
-/** How far each parameter moves its part along the flattest direction, when that is one without end; else null. */
+/** How far each parameter moves its part along the flattest direction without end; null when there is none. */
 export function endlessDirection(
   rows: SurveyRows,
   likelihood: Likelihood,
@@ -29,12 +29,13 @@ export function endlessDirection(
   const units = naturalUnits(rows, likelihood);
   const scaled = hessian.map((h, k) => -h / (units[Math.floor(k / n)] * units[k % n]));
   const { values, vectors } = symmetricEigen(scaled, n);
-  if (values[0] >= NO_INFORMATION) return null;
-  const direction = Float64Array.from(vectors[0], (v, i) => v / units[i]);
-  const away = movables(rows, likelihood).some(
-    (form) => Math.abs(form(theta)) > FAR_OUT && Math.abs(form(direction)) > MOVES,
-  );
-  return away ? Float64Array.from(vectors[0], Math.abs) : null;
+  const far = movables(rows, likelihood).filter((m) => m.isFarOut(m.form(theta)));
+  for (let k = 0; k < n && values[k] < NO_INFORMATION; k++) {
+    const direction = Float64Array.from(vectors[k], (v, i) => v / units[i]);
+    if (far.some((m) => Math.abs(m.form(direction)) > MOVES))
+      return Float64Array.from(vectors[k], Math.abs);
+  }
+  return null;
 }
 
 /** By how much one unit of each parameter moves its part: the length of its column over the survey. */
@@ -47,45 +48,61 @@ function naturalUnits(rows: SurveyRows, { parts, layout, segments }: Likelihood)
   if (layout.detection >= 0)
     for (const [i, t] of parts.detection.entries())
       units[layout.detection + i] = lengthOf(rows.segments.map((s) => t.value(s)));
-  if (layout.slope >= 0) units[layout.slope] = Math.max(...rows.segments.map((s) => s.halfWidthM));
+  if (layout.slope >= 0) units[layout.slope] = widestHalf(rows);
   return units;
 }
 
-type Form = (parameters: Float64Array) => number;
+interface Movable {
+  /** linear in the parameters */
+  form(parameters: Float64Array): number;
+  isFarOut(value: number): boolean;
+}
 
-/** What may be far out, as linear forms in the parameters. */
-function movables(rows: SurveyRows, { parts, layout, segments }: Likelihood): Form[] {
-  const forms: Form[] = segments.map((s) => (p) => {
-    let eta = 0;
-    for (let i = 0; i < parts.density.terms.length; i++) eta += s.x[i] * p[layout.density + i];
-    return eta;
-  });
-  const weighted = (values: number[], from: number): Form => {
-    return (p) => values.reduce((sum, x, i) => sum + x * p[from + i], 0);
+const nearNothing = (value: number): boolean => value < -FAR_OUT;
+const nearSure = (value: number): boolean => Math.abs(value) > FAR_OUT;
+
+/** What may be far out: log densities, logits of the divers, log mean sizes, effects of count and offset. */
+function movables(rows: SurveyRows, { parts, layout, segments }: Likelihood): Movable[] {
+  const weighted = (values: ArrayLike<number>, from: number): Movable['form'] => {
+    return (p) => {
+      let sum = 0;
+      for (let i = 0; i < values.length; i++) sum += values[i] * p[from + i];
+      return sum;
+    };
   };
-  if (layout.detection >= 0) {
-    const means = meanCovariates(rows, parts);
-    for (const s of rows.segments) {
-      const shift = parts.detection.map((t, i) => t.value(s) - means[i]);
-      forms.push(weighted(shift, layout.detection));
+  const found: Movable[] = segments.map((s) => ({
+    form: weighted(s.x.subarray(0, parts.density.terms.length), layout.density),
+    isFarOut: nearNothing,
+  }));
+  for (const s of rows.segments) {
+    const shift = weighted(
+      parts.detection.map((t) => t.value(s)),
+      layout.detection,
+    );
+    for (const [i, g] of parts.divers.entries()) {
+      const looks = [s.primary, s.secondary].some((o) => o !== null && g.observers.includes(o));
+      if (g.certain || g.design !== s.design || !looks) continue;
+      found.push({ form: (p) => p[layout.divers[i]] + shift(p), isFarOut: nearSure });
     }
   }
   if (parts.sizeFamily !== 'lone') {
     for (const c of rows.clusters) {
       const s = rows.segments[c.segment];
-      forms.push(
-        weighted(
+      found.push({
+        form: weighted(
           parts.size.map((t) => t.value(s)),
           layout.size,
         ),
-      );
+        isFarOut: nearNothing,
+      });
     }
   }
   const largest = rows.clusters.reduce((top, c) => Math.max(top, c.count), 1);
-  if (layout.logCount >= 0) forms.push((p) => Math.log(largest) * p[layout.logCount]);
+  if (layout.logCount >= 0)
+    found.push({ form: (p) => Math.log(largest) * p[layout.logCount], isFarOut: nearSure });
   if (layout.slope >= 0) {
-    const widest = Math.max(...rows.segments.map((s) => s.halfWidthM));
-    forms.push((p) => widest * p[layout.slope]);
+    const widest = widestHalf(rows);
+    found.push({ form: (p) => widest * p[layout.slope], isFarOut: nearSure });
   }
-  return forms;
+  return found;
 }

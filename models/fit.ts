@@ -7,7 +7,7 @@
 import type { Analysis } from '../shared/analysis.ts';
 import type { Family, Shape } from '../shared/estimate.ts';
 import { Model } from './amend.ts';
-import type { ModelNotice, SurveyRows } from './data.ts';
+import { type ModelNotice, NotIdentified, type SurveyRows } from './data.ts';
 import { compileLikelihood, type Likelihood } from './likelihood.ts';
 import { type Maximum, maximise } from './numbers/newton.ts';
 import { type ModelParts, parameterKey } from './parts.ts';
@@ -112,8 +112,14 @@ function climb(rows: SurveyRows, likelihood: Likelihood, known: Map<string, numb
     }
     if (best === null || isBetter(found, best)) best = found;
   }
-  if (!best) throw new Error('no start of the fit has a finite likelihood');
-  return best;
+  if (best) return best;
+  // values of an earlier fit may lie where nothing can be computed
+  if (known.size > 0) return climb(rows, likelihood, new Map());
+  throw new NotIdentified(
+    'not-converged',
+    'density',
+    'the likelihood of this survey cannot be computed at any start of the search; ask for fewer terms in density and detection',
+  );
 }
 
 /** A climb stopped on its way to a boundary ends no lower than it is now, so it counts like a maximum. */

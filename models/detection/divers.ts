@@ -158,7 +158,8 @@ export function nameList(rows: SurveyRows, observers: number[]): string {
 }
 
 const LEAST_INFORMATION = 1e-4;
-const GREATEST_SE = 5;
+/** A logit with a greater standard error says nothing of p. */
+export const GREATEST_SE = 5;
 const LOADS = 0.1;
 
 /**

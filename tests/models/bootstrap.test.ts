@@ -196,8 +196,20 @@ describe('poor draws', () => {
     );
     const fit = fitModel(rows, ANALYSIS, POISSON);
     expect(fit.parts.divers).toHaveLength(2);
-    const redrawn = many(bootstrapOf(rows, [fit]), 60).reduce((n, r) => n + (r?.redrawn ?? 0), 0);
-    expect(redrawn).toBeGreaterThan(0);
+    const replicates = many(bootstrapOf(rows, [fit], 7), 60);
+    let lost = 0;
+    replicates.forEach((r, i) => {
+      // the same draws again: those thrown away lacked the swap, the kept one has it
+      const random = stream(7, i);
+      const draws = Array.from({ length: (r?.redrawn ?? 0) + 1 }, () =>
+        drawTransects(rows, random),
+      );
+      const swaps = draws.map((d) => new Set(d.segments.map((s) => s.primary)).size === 2);
+      expect(swaps.pop()).toBe(true);
+      lost += swaps.filter((has) => !has).length;
+    });
+    // by hand as above: 0.535 lost draws a replicate, variance 0.82
+    expect(Math.abs(lost - 60 * 0.535)).toBeLessThan(4 * Math.sqrt(60 * 0.82));
   });
 
   it('are drawn again when detection runs to 0: no total of a billion', () => {
@@ -286,6 +298,28 @@ describe('a parameter on its boundary', () => {
     expect(onBoundary).toBeGreaterThan(3);
     expect(onBoundary).toBeLessThan(30);
   });
+});
+
+describe('sparse surveys', () => {
+  it.each([14, 19])(
+    'end in a finite total or in none where φ is held and a curve then runs off: %d',
+    (i) => {
+      const sees = (p: number) => ({ belt: logitOf(p), distance: logitOf(p) });
+      const truth = truthWith({
+        detection: { observers: { Ada: sees(0.9), Ben: sees(0.72) }, log_count: 0.4 },
+        cluster_size: { extra_mean: 1.2, k: 1 },
+      });
+      const rows = found(searched({ transects: 16, segments: 4, areaM2: 1 }), truth, 200, i);
+      const curved = choices({ detection: { plant_cover: true } });
+      const fit = fitModel(rows, curved, { ...POISSON, family: 'nb1' });
+      const had = many(bootstrapOf(rows, [fit]), 6).filter((r) => r !== null);
+      expect(had.length).toBeGreaterThan(0);
+      for (const r of had) {
+        expect(Number.isFinite(r.clusters)).toBe(true);
+        expect(Number.isFinite(r.mussels)).toBe(true);
+      }
+    },
+  );
 });
 
 describe('the percentile interval', () => {

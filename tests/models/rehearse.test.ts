@@ -72,6 +72,17 @@ describe('the truth of a fit', () => {
     expect(truth.cluster_size.k).toBeCloseTo(Math.exp(value('log_k')), 12);
   });
 
+  it('has the slope of point independence, and the size of nb2', async () => {
+    const { rows, fit } = await referenceLake('distance-halfnormal-point');
+    const truth = truthOf(rows, fit);
+    const value = (term: string) =>
+      fit.theta[fit.likelihood.layout.parameters.findIndex((p) => p.term === term)];
+    expect(truth.detection.independence).toBe('point');
+    expect(truth.detection.offset).toBe(value('offset'));
+    expect(truth.density.dispersion).toBeCloseTo(Math.exp(value('log_theta')), 12);
+    expect(truth.density.transect_sd).toBe(0);
+  });
+
   it('has the fit’s log density, without what transects add on average', async () => {
     const { rows, fit } = await referenceLake('both-effect-size');
     const logs = fittedLogDensity(rows, fit);
