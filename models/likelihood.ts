@@ -16,6 +16,7 @@ import {
   type Setting,
   settingAt,
 } from './detection/setting.ts';
+import { SLOT } from './detection/sighting.ts';
 import { logSize } from './detection/size.ts';
 import { constant, type Jet } from './numbers/jet.ts';
 import type { Evaluation } from './numbers/newton.ts';
@@ -98,12 +99,20 @@ export function compileLikelihood(
     layout,
   );
 
+  // with size in the detection sums over sizes grow with their mean: a search is kept near sizes that were seen
+  const largest = rows.clusters.reduce((most, c) => Math.max(most, c.count), 1);
+  const mostLogM = Math.log(largest) + MOST_FOLDS;
+  const sized = settings.flatMap((s) => s.forms[SLOT.logM] ?? []);
+  const beyondSizes = (theta: Float64Array): boolean =>
+    sized.some((form) => evaluateForm(form, theta) > mostLogM);
+
   const evaluate = (theta: Float64Array): Evaluation => {
     const out: Evaluation = {
       value: constants,
       gradient: new Float64Array(size),
       hessian: new Float64Array(size * size),
     };
+    if (beyondSizes(theta)) return { ...out, value: Number.NaN };
     const at = settings.map((s) => settingAt(s, parts, theta));
     const slopes = settings.map((s, i) => globalGradient(s, at[i].logEither, size));
     const logEither = Float64Array.from(at, (a) => a.logEither.value);
@@ -163,6 +172,9 @@ export function compileLikelihood(
     },
   };
 }
+
+/** A mean of clusters more than e³ times the greatest that was seen is no estimate. */
+const MOST_FOLDS = 3;
 
 /** Adds weight × jet to gradient and Hessian (and value) through the local variables' linear forms. */
 function addJet(

@@ -1,5 +1,6 @@
 /** Ropes, segments and clusters for a GIS: GeoJSON after RFC 7946 (WGS 84, longitude first, 7 decimals). */
 
+import type { ModelChecks } from '../../shared/result.ts';
 import type {
   LngLat,
   PlacedDetection,
@@ -18,17 +19,23 @@ interface Feature {
   properties: Properties;
 }
 
-/** One line a transect, from its adjusted start to its adjusted end, with how far each observation was moved. */
+/**
+ * One line a transect, from its adjusted start to its adjusted end, with how far each observation was moved and, where
+ * the model lets transects differ, its effect on the log density with its standard error.
+ */
 export function transectsGeoJson(
   placed: PlacedTransect[],
   segments: Segment[],
   survey: Survey,
+  effects: ModelChecks['effects'] = null,
 ): string {
   const found = foundByTransect(segments, survey);
+  const place = new Map(survey.transects.map((t, i) => [t.transect, i]));
   return collection(
     placed.map((p) => {
       const t = p.transect;
       const counts = found.get(t.transect);
+      const effect = effects?.[place.get(t.transect) ?? -1] ?? null;
       return line(p.startLngLat, p.endLngLat, {
         transect: t.transect,
         date: t.date,
@@ -51,6 +58,8 @@ export function transectsGeoJson(
           se: tidy(r.se),
           flagged: r.flagged,
         })),
+        effect: effect === null ? null : tidy(effect.effect),
+        effect_se: effect === null ? null : tidy(effect.se),
         ...passedThrough(t.extra),
       });
     }),

@@ -28,7 +28,10 @@ export function publish(result: SurveyResult): Map<string, Uint8Array | string> 
   const files = new Map<string, Uint8Array | string>([
     ['estimate.json', estimateJson(result)],
     ['segments.csv', segmentsCsv(segments, survey.detections)],
-    ['transects.geojson', transectsGeoJson(placed, segments, survey)],
+    [
+      'transects.geojson',
+      transectsGeoJson(placed, segments, survey, result.checks?.effects ?? null),
+    ],
     ['segments.geojson', segmentsGeoJson(segments, survey)],
     ['detections.geojson', detectionsGeoJson(detections, segments, survey)],
     ['strata.csv', strataCsv(estimate.strata)],

@@ -39,6 +39,26 @@ describe('GeoJSON', () => {
     });
   });
 
+  it('carries the predicted effect of each transect, null where the model has none', () => {
+    expect(parsed('transects.geojson').features[0]!.properties).toMatchObject({ effect: null });
+    const checks = {
+      checks: [],
+      residuals: [],
+      expected: [],
+      influence: [],
+      effects: [
+        { effect: 0.25, se: 0.1 },
+        { effect: -0.5, se: 0.2 },
+      ],
+    };
+    const text = publish({ ...handMadeResult(), checks }).get('transects.geojson') as string;
+    const { features } = JSON.parse(text) as FeatureCollection;
+    expect(features.map((f) => [f.properties?.effect, f.properties?.effect_se])).toEqual([
+      [0.25, 0.1],
+      [-0.5, 0.2],
+    ]);
+  });
+
   it('names the diver who found a cluster', () => {
     const { features } = parsed<Point>('detections.geojson');
     expect(
