@@ -58,8 +58,52 @@ export function fitModel(
   candidate: Candidate,
   warm?: Map<string, number>,
 ): Fit {
+  const cold = (): Fit => fitFrom(rows, analysis, candidate, new Map());
+  if (!warm || warm.size === 0) return cold();
+  const first = orRefused(() => fitFrom(rows, analysis, candidate, warm));
+  if (first?.converged && !isDoubtful(first)) return first;
+  // another model's values may be a start from which only a lower top, or none, is reached
+  if (first === null) return cold();
+  const second = orRefused(cold);
+  return second !== null && isSounder(second, first) ? second : first;
+}
+
+/** Whether what a fit met may be due to its start: then the fit from the start of its own is looked at too. */
+function isDoubtful({ notices, parts }: Fit): boolean {
+  return notices.some(
+    ({ code }) =>
+      code === 'rises-without-end' ||
+      code === 'shape-on-boundary' ||
+      (code === 'size-on-boundary' && parts.sizeFamily !== 'lone'),
+  );
+}
+
+/** Number of terms left out because the likelihood rises without end. */
+const endless = (fit: Fit): number =>
+  fit.notices.filter((n) => n.code === 'rises-without-end').length;
+
+function isSounder(a: Fit, b: Fit): boolean {
+  if (a.converged !== b.converged) return a.converged;
+  const fewer = endless(b) - endless(a);
+  return fewer !== 0 ? fewer > 0 : a.logLikelihood > b.logLikelihood;
+}
+
+function orRefused(attempt: () => Fit): Fit | null {
+  try {
+    return attempt();
+  } catch (error) {
+    if (error instanceof NotIdentified) return null;
+    throw error;
+  }
+}
+
+function fitFrom(
+  rows: SurveyRows,
+  analysis: Analysis,
+  candidate: Candidate,
+  first: Map<string, number>,
+): Fit {
   const state = new Model(rows, analysis, candidate);
-  const first = warm ?? new Map<string, number>();
   let known = first;
   for (let round = 0; round < ROUNDS; round++) {
     const likelihood = compileLikelihood(rows, state.parts());

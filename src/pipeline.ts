@@ -30,7 +30,7 @@ import {
   withBootstrap,
 } from './estimate/index.ts';
 import type { KnownTruth } from './estimate/rehearsal.ts';
-import { depthModel, layBed, layTreatments, toPlane } from './lake/index.ts';
+import { type DepthModel, depthModel, layBed, layTreatments, toPlane } from './lake/index.ts';
 import { makePlane, placeTransects } from './place/index.ts';
 import { type Folder, type ReadResult, readFolder } from './read/index.ts';
 
@@ -48,7 +48,19 @@ export interface Judged {
   prepared: Prepared | null;
   /** the same, with errors of the transects without one, to be shown on a map; null when nothing could be placed */
   shown: Prepared | null;
+  /** the laid-out bed with all that it follows from, for the next time; null when nothing was laid */
+  ground: Ground | null;
 }
+
+/** The bed as laid out from the maps of the lake. */
+interface Ground {
+  from: { maps: (Uint8Array | undefined)[]; choices: string };
+  depth: DepthModel | null;
+  laying: ReturnType<typeof layBed>;
+  treating: ReturnType<typeof layTreatments>;
+}
+
+const MAPS = ['outline', 'substrate', 'depth', 'treatments'].map((name) => `${name}.geojson`);
 
 export interface Prepared {
   plane: Plane;
@@ -60,8 +72,15 @@ export interface Prepared {
   treated: TreatedBed[];
 }
 
-/** Reads and judges a folder up to the laid-out bed, without a fit. */
-export async function judge(folder: Folder, progress: Progress = () => {}): Promise<Judged> {
+/**
+ * Reads and judges a folder up to the laid-out bed, without a fit.
+ * @param earlier a folder that was judged before: its bed is taken over where nothing that it follows from has changed
+ */
+export async function judge(
+  folder: Folder,
+  progress: Progress = () => {},
+  earlier: Pick<Judged, 'ground'> | null = null,
+): Promise<Judged> {
   progress('read', 0);
   const read = await readFolder(folder);
   const told = [...read.findings, ...checkSurvey(read)];
@@ -69,35 +88,40 @@ export async function judge(folder: Folder, progress: Progress = () => {}): Prom
   // with errors in the tables the sound transects are still placed and cut, for the errors that only this can show
   const survey = clean ? read.survey : soundPart(read, told);
   if (survey.transects.length === 0 && read.lake.outline === null) {
-    return { read, findings: inOrder(told), ok: false, prepared: null, shown: null };
+    return { read, findings: inOrder(told), ok: false, prepared: null, shown: null, ground: null };
   }
-  const { prepared, findings } = prepare(read, survey, progress);
+  const { prepared, findings, ground } = prepare(
+    folder,
+    read,
+    survey,
+    progress,
+    earlier?.ground ?? null,
+  );
   const all = inOrder([
     ...told,
     ...(clean ? findings : findings.filter((f) => f.severity === 'error')),
   ]);
   const ok = !all.some((f) => f.severity === 'error');
-  return { read, findings: all, ok, prepared: ok ? prepared : null, shown: prepared };
+  return { read, findings: all, ok, prepared: ok ? prepared : null, shown: prepared, ground };
 }
 
 function prepare(
-  { lake, analysis }: ReadResult,
+  folder: Folder,
+  read: ReadResult,
   survey: Survey,
   progress: Progress,
-): { prepared: Prepared; findings: Finding[] } {
+  earlier: Ground | null,
+): { prepared: Prepared; findings: Finding[]; ground: Ground } {
+  const { lake, analysis } = read;
   const plane = makePlane(lake, survey);
-  const depth = depthModel(lake, plane, analysis.map.cell_m);
+  const domain = surveyedDomain(survey, analysis);
+  progress('bed', 0);
+  const ground = layGround(folder, read, plane, domain, earlier);
+  const { depth, laying, treating } = ground;
   const outline = lake.outline && toPlane(lake.outline, plane);
   progress('place', 0);
   const placing = placeTransects(survey, analysis, plane, depth && ((p) => depth.at(p)), outline);
   const cutting = cutSegments(survey, analysis, placing.placed, plane);
-  const domain = surveyedDomain(survey, analysis);
-  progress('bed', 0);
-  const laying = depth ? layBed(lake, analysis, plane, depth, domain) : { bed: null, findings: [] };
-  const treating =
-    depth && laying.bed
-      ? layTreatments(lake, analysis, plane, depth, domain)
-      : { treated: [], findings: [] };
   return {
     prepared: {
       plane,
@@ -115,7 +139,37 @@ function prepare(
       ...laying.findings,
       ...treating.findings,
     ],
+    ground,
   };
+}
+
+/** The bed of the lake, or the earlier one when maps, cells, classes, plane and domain are the same. */
+function layGround(
+  { files }: Folder,
+  { lake, analysis }: ReadResult,
+  plane: Plane,
+  domain: Domain,
+  earlier: Ground | null,
+): Ground {
+  const { map, substrates } = analysis;
+  const from = {
+    maps: [...MAPS, 'depth.tif'].map((name) => files.get(name)),
+    choices: JSON.stringify([map.cell_m, substrates, plane.proj, domain]),
+  };
+  if (earlier !== null && sameSource(earlier.from, from)) return earlier;
+  const depth = depthModel(lake, plane, map.cell_m);
+  const laying = depth ? layBed(lake, analysis, plane, depth, domain) : { bed: null, findings: [] };
+  const treating =
+    depth && laying.bed
+      ? layTreatments(lake, analysis, plane, depth, domain)
+      : { treated: [], findings: [] };
+  return { from, depth, laying, treating };
+}
+
+function sameSource(a: Ground['from'], b: Ground['from']): boolean {
+  const sameBytes = (x: Uint8Array | undefined, y: Uint8Array | undefined): boolean =>
+    x === y || (x !== undefined && x.length === y?.length && x.every((byte, i) => byte === y[i]));
+  return a.choices === b.choices && a.maps.every((map, i) => sameBytes(map, b.maps[i]));
 }
 
 export interface EstimateOptions {

@@ -1,7 +1,7 @@
 /** Builds the map application into dist/app when it is missing or older than any of its sources. Plain JavaScript, like the launcher. */
 
 import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 
 /** What the page is made of; a folder's own time changes when a file in it is removed. */
 const SOURCES = [
@@ -29,6 +29,7 @@ export async function applicationFolder(root, tell) {
   const { build } = await import('vite');
   // two may be started at once: each builds a folder of its own; who comes second finds that of the first
   const own = `${folder}-${process.pid}`;
+  removeBroken(dirname(folder));
   const configFile = join(root, 'vite.config.ts');
   try {
     await build({ root, configFile, logLevel: 'error', build: { outDir: own } });
@@ -39,6 +40,25 @@ export async function applicationFolder(root, tell) {
     throw error;
   }
   return folder;
+}
+
+/** What builds left behind that were interrupted: folders named after a process that is no more. */
+function removeBroken(dist) {
+  if (!existsSync(dist)) return;
+  for (const name of readdirSync(dist)) {
+    const pid = /^app-(\d+)(-old)?$/.exec(name)?.[1];
+    if (pid !== undefined && !isAlive(Number(pid)))
+      rmSync(join(dist, name), { recursive: true, force: true });
+  }
+}
+
+function isAlive(pid) {
+  try {
+    process.kill(pid, 0); // asks only
+    return true;
+  } catch (error) {
+    return error.code === 'EPERM';
+  }
 }
 
 function swap(own, folder) {

@@ -47,6 +47,7 @@ export function namedCore(good: () => SurveyResult = handMadeResult): Core {
         read: {} as never,
         prepared: null,
         shown: null,
+        ground: null,
         findings,
         ok: !folder.name.startsWith('bad'),
       };

@@ -2,6 +2,7 @@
 
 import { readFileSync } from 'node:fs';
 import Papa from 'papaparse';
+import { expect } from 'vitest';
 import type { SurveyRows } from '../../models/data.ts';
 import type { Term } from '../../models/density/design.ts';
 import { compileLikelihood } from '../../models/likelihood.ts';
@@ -12,7 +13,9 @@ import type { Family } from '../../shared/estimate.ts';
 /** A published data set, a row an object of its cells. */
 export function published(name: string): Record<string, string>[] {
   const text = readFileSync(new URL(`../published/data/${name}.csv`, import.meta.url), 'utf8');
-  return Papa.parse<Record<string, string>>(text.trim(), { header: true }).data;
+  // R leaves the columns of row names and of a matrix without a name
+  const transformHeader = (name: string, i: number): string => name || `column ${i}`;
+  return Papa.parse<Record<string, string>>(text.trim(), { header: true, transformHeader }).data;
 }
 
 /** Dummy columns of a factor, the first level as reference. */
@@ -126,4 +129,23 @@ export function fitParts(
       return { estimate: best.point[i], se: Math.sqrt(best.covariance?.[i * n + i] ?? Number.NaN) };
     },
   };
+}
+
+/** [term, estimate, standard error or null where none is published] */
+export type PublishedTerm = [string, number, number | null];
+
+/** Each term within `estimate` and `se`, absolute; a difference names the term. */
+export function expectTerms(
+  fit: CountFit,
+  table: PublishedTerm[],
+  within: { estimate: number; se: number },
+): void {
+  for (const [name, estimate, se] of table) {
+    const own = fit.of(name);
+    expect(Math.abs(own.estimate - estimate), `${name}: ${own.estimate}`).toBeLessThan(
+      within.estimate,
+    );
+    if (se !== null)
+      expect(Math.abs(own.se - se), `se of ${name}: ${own.se}`).toBeLessThan(within.se);
+  }
 }

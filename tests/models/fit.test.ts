@@ -144,6 +144,45 @@ describe('detection on its boundary', () => {
     expect(ada.lower).toBeGreaterThan(0.3);
     expect(ada.lower).toBeLessThan(1);
   });
+
+  it('the same with a covariate of the detection on belts beside: no p with an endless standard error is reported', () => {
+    const offsetsM = [0.02, 0.1, 0.2, 0.35, 0.4];
+    const both = [0, 1].flatMap((primary): WrittenTransect[] => [
+      {
+        design: 'distance',
+        primary,
+        secondary: 1 - primary,
+        segments: [
+          { first: 20, offsetsM, plantCover: 1 },
+          { second: 2, offsetsM: [0.5, 0.9], plantCover: 2 },
+          { first: 10, offsetsM, plantCover: 3 },
+        ],
+      },
+      {
+        primary,
+        secondary: 1 - primary,
+        segments: [
+          { first: 14, second: 2, plantCover: 0 },
+          { first: 9, second: 4, plantCover: 3 },
+        ],
+      },
+    ]);
+    const detection = {
+      ...BARE.detection,
+      independence: 'full' as const,
+      observer: false,
+      plant_cover: true,
+    };
+    const fit = fitModel(
+      writtenRows(both),
+      { ...BARE, detection },
+      { ...POISSON, shape: 'half-normal' },
+    );
+    expect(fit.converged).toBe(true);
+    expect(fit.boundaries).toContain('p → 1 of Ada and Ben on distance transects');
+    expect(termsOf(fit)).toContain('plant_cover');
+    expect(seOf(fit, 'intercept:belt')).toBeLessThan(5);
+  });
 });
 
 describe('divers who cannot be told apart', () => {
@@ -523,6 +562,29 @@ describe('families on their boundary', () => {
     expect(fit.parts.fixedB).toBe(80);
     expect(Math.exp(coefficient(fit, 'log_sigma'))).toBeGreaterThan(0.49);
     expect(Math.exp(coefficient(fit, 'log_sigma'))).toBeLessThan(0.53);
+  });
+});
+
+describe('the start from another model', () => {
+  it('does no harm: from values far off the same top is reached as without them', () => {
+    const rows = writtenRows(
+      swapped(20, 4, 15, 5).map((t) => ({
+        ...t,
+        segments: t.segments.map((s) => ({ ...s, counts: [1, 2, 1, 5, 3] })),
+      })),
+    );
+    const sized = { ...BARE, detection: { ...BARE.detection, cluster_size: true } };
+    const cold = fitModel(rows, sized, POISSON);
+    // all p near 0 and the density to match: from there the climb goes on to 0, which is refused
+    const far = new Map([
+      ['density|intercept', 14],
+      ['detection|observer:Ada:belt', -12],
+      ['detection|observer:Ben:belt', -12],
+    ]);
+    const warm = fitModel(rows, sized, POISSON, far);
+    expect(warm.converged).toBe(true);
+    expect(termsOf(warm)).toEqual(termsOf(cold));
+    expect(warm.logLikelihood).toBeCloseTo(cold.logLikelihood, 8);
   });
 });
 

@@ -21,7 +21,7 @@ let kept: { result: SurveyResult; frame: PaintFrame | null } | null = null;
 
 async function judgeOnce(files: Map<string, Uint8Array>, name: string): Promise<Judged> {
   if (judged === null || judged.name !== name || !sameFiles(judged.files, files))
-    judged = { files, name, value: await judge({ name, files }) };
+    judged = { files, name, value: await judge({ name, files }, undefined, judged?.value) };
   return judged.value;
 }
 
