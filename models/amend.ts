@@ -228,7 +228,7 @@ export class Model {
       this.notices.push({
         code: 'rises-without-end',
         key,
-        message: `${term} is left out of the ${part === 'size' ? 'cluster size' : part}: the likelihood rises without end along it (nothing was found on one side of it)`,
+        message: `${term} is left out of the ${part === 'size' ? 'cluster size' : part}: the likelihood rises without end along it${part === 'density' ? ' (nothing was found on one side of it)' : ''}`,
       });
       return true;
     }

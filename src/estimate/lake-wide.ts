@@ -138,7 +138,8 @@ export function lakeWide(
 
 /** Nothing found: 0 with an upper limit. */
 export function atMost(upper: number | null): Quantity {
-  return { estimate: 0, se: null, cv: null, lower: 0, upper };
+  const known = upper !== null && Number.isFinite(upper);
+  return { estimate: 0, se: null, cv: null, lower: 0, upper: known ? upper : null };
 }
 
 export function outsideAreas(bed: Bed): { reason: string; area_m2: number }[] {

@@ -10,7 +10,9 @@ export function limitNotices(limits: ClassLimit[]): ModelNotice[] {
   return limits.map((l) => ({
     code: 'nothing-found-in-class',
     key: `density.${l.kind}`,
-    message: `nothing was found on ${l.name}: its density is given as 0, at most ${l.upper.toPrecision(2)} clusters per m²; totals leave it out`,
+    message: Number.isFinite(l.upper)
+      ? `nothing was found on ${l.name}: its density is given as 0, at most ${l.upper.toPrecision(2)} clusters per m²; totals leave it out`
+      : `nothing was found on ${l.name}: its density is given as 0, without an upper limit, because the finds cannot hold the detection away from 0; totals leave it out`,
   }));
 }
 
