@@ -5,6 +5,7 @@ import type { Quantity } from '../../../shared/estimate.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
 import type { Units } from '../contract.ts';
 import { quantityWords } from './quantity.ts';
+import { keptTogether } from './words.ts';
 
 export { type DataColumn, DataTable, TableScroll } from './DataTable.tsx';
 export { quantityWords };
@@ -19,12 +20,14 @@ export function Lead({ children }: { children: ReactNode }) {
   return <p className="lead">{children}</p>;
 }
 
-/** Text as it is, its numbers in bold (percentages of an interval stay plain). */
+/** Text as it is, its numbers in bold (percentages of an interval stay plain); a number and its unit stay on one line. */
 export function Said({ text }: { text: string }) {
-  return text.split(/(\d(?:[\d,.]*\d)?(?![\d,.]*\s%))/).map((part, i) =>
-    // biome-ignore lint/suspicious/noArrayIndexKey: the parts of one fixed text
-    i % 2 === 1 ? <b key={i}>{part}</b> : <Fragment key={i}>{part}</Fragment>,
-  );
+  return keptTogether(text)
+    .split(/(\d(?:[\d,.]*\d)?(?![\d,.]*\s%))/)
+    .map((part, i) =>
+      // biome-ignore lint/suspicious/noArrayIndexKey: the parts of one fixed text
+      i % 2 === 1 ? <b key={i}>{part}</b> : <Fragment key={i}>{part}</Fragment>,
+    );
 }
 
 /** Something to mind before the number is used. */

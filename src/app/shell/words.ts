@@ -13,6 +13,11 @@ export function answerHeadline({ abundance, data }: Estimate): string {
   return `${estimate} ${noun}${range === null ? '' : ` (${range})`}`;
 }
 
+/** A number and its unit stay on one line: `7.0 m`, `95 %`. */
+export function keptTogether(text: string): string {
+  return text.replace(/(\d) (?=(?:%|m²|m|ha|ft²|ft|acres)(?![a-z²]))/g, '$1\u00a0');
+}
+
 /** What the pipeline is doing, as a reader would say it. */
 export function stepWords(step: string): string {
   return STEP_WORDS[step] ?? step;

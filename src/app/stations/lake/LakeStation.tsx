@@ -14,7 +14,7 @@ import type { ResultView } from '../../contract.ts';
 import { DensityByDepth } from '../../plots/DensityByDepth.tsx';
 import { quantityWords } from '../../shell/quantity.ts';
 import { Caution, DataTable, Said, Sentence, unitSystem } from '../../shell/ui.tsx';
-import { stepWords } from '../../shell/words.ts';
+import { keptTogether, stepWords } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { refusals } from '../detection/detection-facts.ts';
 import { IntervalBar } from './IntervalBar.tsx';
@@ -85,8 +85,10 @@ function Estimated({ result }: { result: ResultView }) {
     <>
       <div>
         <h1 className="sentence">
-          <Said text={kept(answer.headline)} />
-          {answer.rest !== '' && <span className="lead lake-rest">{kept(answer.rest)}</span>}
+          <Said text={answer.headline} />
+          {answer.rest !== '' && (
+            <span className="lead lake-rest">{keptTogether(answer.rest)}</span>
+          )}
         </h1>
       </div>
       <HowSure result={result} />
@@ -126,11 +128,6 @@ function Estimated({ result }: { result: ResultView }) {
       </div>
     </>
   );
-}
-
-/** A per cent sign stays on the line of its number. */
-function kept(text: string): string {
-  return text.replace(/(\d) %/g, '$1\u00a0%');
 }
 
 /** The interval as a picture, or why there is none. */
