@@ -47,8 +47,6 @@ export function combine(s: number, a: Jet, t: number, b: Jet, c = 0): Jet {
   return out;
 }
 
-export const add = (a: Jet, b: Jet): Jet => combine(1, a, 1, b);
-
 export function multiply(a: Jet, b: Jet): Jet {
   const n = a.gradient.length;
   const out = constant(a.value * b.value, n);
@@ -76,35 +74,4 @@ export function exp(a: Jet): Jet {
 export function log(a: Jet): Jet {
   const inverse = 1 / a.value;
   return compose(a, Math.log(a.value), inverse, -inverse * inverse);
-}
-
-/** log(1 − eᵃ) for a < 0, stable at both ends. */
-export function logOneMinusExp(a: Jet): Jet {
-  const x = a.value;
-  if (x === -Infinity) return constant(0, a.gradient.length);
-  const complement = -Math.expm1(x);
-  const e = Math.exp(x);
-  return compose(
-    a,
-    x > -Math.LN2 ? Math.log(complement) : Math.log1p(-e),
-    -e / complement,
-    -e / (complement * complement),
-  );
-}
-
-const softplus = (x: number): number =>
-  x > 0 ? x + Math.log1p(Math.exp(-x)) : Math.log1p(Math.exp(x));
-const logistic = (x: number): number =>
-  x >= 0 ? 1 / (1 + Math.exp(-x)) : Math.exp(x) / (1 + Math.exp(x));
-
-/** log p where logit p = a */
-export function logLogistic(a: Jet): Jet {
-  const q = logistic(-a.value);
-  return compose(a, -softplus(-a.value), q, -q * (1 - q));
-}
-
-/** log(1 − p) where logit p = a */
-export function logOneMinusLogistic(a: Jet): Jet {
-  const p = logistic(a.value);
-  return compose(a, -softplus(a.value), -p, -p * (1 - p));
 }

@@ -2,21 +2,9 @@
 
 import { readFile, stat } from 'node:fs/promises';
 import { basename, join, resolve } from 'node:path';
+import { SURVEY_FILES } from '../../shared/survey-files.ts';
 import type { KnownTruth } from '../estimate/rehearsal.ts';
 import { type Folder, InputError } from './core.ts';
-
-/** The files of a survey; any other file in the folder is left alone. */
-export const SURVEY_FILES = [
-  'transects.csv',
-  'habitat.csv',
-  'detections.csv',
-  'outline.geojson',
-  'substrate.geojson',
-  'depth.geojson',
-  'depth.tif',
-  'treatments.geojson',
-  'analysis.json',
-] as const;
 
 /** Reads the survey's files that are there. Throws InputError when `path` is not a folder or a file cannot be read. */
 export async function readSurveyFolder(path: string): Promise<Folder> {

@@ -1,7 +1,7 @@
 /** Surveys that come with the page: the demo lake, and the folder that the server was started with. */
 
+import { SURVEY_FILES } from '../../../shared/survey-files.ts';
 import type { Work } from '../contract.ts';
-import { SURVEY_FILES } from './survey-files.ts';
 
 /** What the server tells of the folder it serves. */
 export interface ServedSurvey {

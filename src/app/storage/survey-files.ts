@@ -1,20 +1,8 @@
 /** Chosen or dropped files, folders and zips → the files of one survey. */
 
+import { SURVEY_FILES } from '../../../shared/survey-files.ts';
 import type { Work } from '../contract.ts';
 import { zipTool } from './zip.ts';
-
-/** The files of a survey; any other file in a folder is left alone. */
-export const SURVEY_FILES = [
-  'transects.csv',
-  'habitat.csv',
-  'detections.csv',
-  'outline.geojson',
-  'substrate.geojson',
-  'depth.geojson',
-  'depth.tif',
-  'treatments.geojson',
-  'analysis.json',
-] as const;
 
 /** Kept in the zip of a survey: what was corrected, and why. */
 export const CHANGES_FILE = 'changes.csv';
