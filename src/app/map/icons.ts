@@ -17,43 +17,41 @@ export const ROPE_MARK_PX = 24;
 const PATTERN_ALPHA = 0.55;
 const HATCH_ALPHA = 0.6;
 
-/** Puts every image into the map's style, or replaces those of another theme. */
-export function addIcons(
+/** Patterns of the bed for these labels, and the hatch; those of another theme are replaced. */
+export function addPatterns(
   map: MapLibre,
   ink: Ink,
   labels: readonly string[],
   classes: readonly string[],
 ): void {
-  const set = (name: string, pixels: Pixels): void => {
-    if (map.hasImage(name)) map.updateImage(name, pixels);
-    else map.addImage(name, pixels, { pixelRatio: SCALE });
-  };
   const tile = (pattern: Pattern, alpha: number): Pixels =>
     rasterise(pattern, rgbOf(ink.quiet), alpha, SCALE);
-  set('hatch', tile(HATCH, HATCH_ALPHA));
+  setImage(map, 'hatch', tile(HATCH, HATCH_ALPHA));
   for (const label of labels)
-    set(patternName(label), tile(patternFor(label.split('+'), classes), PATTERN_ALPHA));
-  set(
-    'rope',
-    drawn(8, ROPE_MARK_PX + 4, (c) => ropeMark(c, ink)),
-  );
+    setImage(map, patternName(label), tile(patternFor(label.split('+'), classes), PATTERN_ALPHA));
+}
+
+/** Ropes, clusters and what is said of them; those of another theme are replaced. */
+export function addMarks(map: MapLibre, ink: Ink): void {
+  const set = (
+    name: string,
+    width: number,
+    height: number,
+    draw: (c: CanvasRenderingContext2D) => void,
+  ): void => setImage(map, name, drawn(width, height, draw));
+  set('rope', 8, ROPE_MARK_PX + 4, (c) => ropeMark(c, ink));
   for (const shape of SHAPES)
-    set(
-      `cluster:${shape}`,
-      drawn(CLUSTER_PX, CLUSTER_PX, (c) => cluster(c, shapePath(shape, CLUSTER_RADIUS_PX), ink)),
+    set(`cluster:${shape}`, CLUSTER_PX, CLUSTER_PX, (c) =>
+      cluster(c, shapePath(shape, CLUSTER_RADIUS_PX), ink),
     );
-  set(
-    'waypoint',
-    drawn(14, 14, (c) => cross(c, ink)),
-  );
-  set(
-    'more',
-    drawn(22, 22, (c) => arrow(c, ink, -1)),
-  );
-  set(
-    'fewer',
-    drawn(22, 22, (c) => arrow(c, ink, 1)),
-  );
+  set('waypoint', 14, 14, (c) => cross(c, ink));
+  set('more', 22, 22, (c) => arrow(c, ink, -1));
+  set('fewer', 22, 22, (c) => arrow(c, ink, 1));
+}
+
+function setImage(map: MapLibre, name: string, pixels: Pixels): void {
+  if (map.hasImage(name)) map.updateImage(name, pixels);
+  else map.addImage(name, pixels, { pixelRatio: SCALE });
 }
 
 function drawn(width: number, height: number, draw: (c: CanvasRenderingContext2D) => void): Pixels {

@@ -9,11 +9,13 @@ import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
 import type { LngLat } from '../../../shared/survey.ts';
 import type { Station } from '../contract.ts';
 import type { Bounds, Shapes } from './features/geo.ts';
-import { addIcons } from './icons.ts';
+import { addMarks, addPatterns } from './icons.ts';
 import type { Ink } from './ink.ts';
 import { NOTHING, type RopeZooms, type ShapeSource } from './layer-parts.ts';
 import { BASE_MAP_BEFORE, DENSITY_BEFORE, emptyStyle, layers } from './layers.ts';
+import { nextTask } from './next-task.ts';
 import { layersAt } from './stations.ts';
+import { MOVING_SHARE, steadyFrames } from './steady-frames.ts';
 import type { TileFile } from './tile-file.ts';
 import { servedFromFile } from './tile-protocol.ts';
 
@@ -51,7 +53,8 @@ const NOWHERE: Corners = [
 
 export class LakeMap {
   private readonly map: maplibregl.Map;
-  private readonly ready: Promise<void>;
+  /** over when the map is loaded and the last thing asked for is on it */
+  private turn: Promise<void>;
   private zooms: RopeZooms = { rope: 15.2, clusters: 18, ticks: 19.5 };
   private station: Station = 'survey';
   private ink: Ink;
@@ -79,15 +82,16 @@ export class LakeMap {
       maxPitch: 0,
       renderWorldCopies: false,
       fadeDuration: 0,
+      pixelRatio: devicePixelRatio * MOVING_SHARE,
       // pixels are read back by tests, and by the browser when it prints
       canvasContextAttributes: { preserveDrawingBuffer: true },
       locale: { 'Map.Title': 'Map of the lake' },
     });
     this.map.touchZoomRotate.disableRotation();
     this.map.keyboard.disableRotation();
-    this.ready = new Promise((resolve) => {
+    this.turn = new Promise((resolve) => {
       this.map.once('load', () => {
-        addIcons(this.map, this.ink, this.patterns.labels, this.patterns.classes);
+        this.drawIcons();
         this.map.addSource('density', { type: 'image', coordinates: NOWHERE });
         this.map.addLayer(
           {
@@ -112,12 +116,14 @@ export class LakeMap {
     map.on('mousemove', (e) => events.pointed(at(e), e.point));
     map.on('mouseout', () => events.pointed(null, { x: 0, y: 0 }));
     map.on('click', (e) => events.pressed(at(e), e.point));
-    map.on('render', () => events.idle(false));
-    map.on('idle', () => {
-      // where it looks, for tests that point at a known place
-      const { lng, lat } = map.getCenter();
-      map.getContainer().dataset.view = [lng, lat, map.getZoom()].join();
-      events.idle(true);
+    steadyFrames(map, {
+      busy: () => events.idle(false),
+      rested: () => {
+        // where it looks, for tests that point at a known place
+        const { lng, lat } = map.getCenter();
+        map.getContainer().dataset.view = [lng, lat, map.getZoom()].join();
+        events.idle(true);
+      },
     });
   }
 
@@ -126,10 +132,15 @@ export class LakeMap {
     this.map.remove();
   }
 
-  /** Loaded and still there; what waits for a map that was taken down waits for ever. */
-  private async up(): Promise<void> {
-    await this.ready;
-    if (this.gone) await new Promise(() => {});
+  /**
+   * Loaded and still there; what waits for a map that was taken down waits for ever. Each that waits goes on in a task of its
+   * own, in the order of asking, so that all the shapes of a survey do not hold the page up at once.
+   */
+  private up(): Promise<void> {
+    this.turn = this.turn
+      .then(nextTask)
+      .then(() => (this.gone ? new Promise(() => {}) : undefined));
+    return this.turn;
   }
 
   // ---- what is shown ----
@@ -141,9 +152,19 @@ export class LakeMap {
 
   /** Patterns for these labels of the bed; before the shapes that use them. */
   async setPatterns(labels: readonly string[], classes: readonly string[]): Promise<void> {
+    if (
+      labels.join() === this.patterns.labels.join() &&
+      classes.join() === this.patterns.classes.join()
+    )
+      return;
     this.patterns = { labels, classes };
     await this.up();
-    addIcons(this.map, this.ink, labels, classes);
+    addPatterns(this.map, this.ink, labels, classes);
+  }
+
+  private drawIcons(): void {
+    addPatterns(this.map, this.ink, this.patterns.labels, this.patterns.classes);
+    addMarks(this.map, this.ink);
   }
 
   async setStation(station: Station): Promise<void> {
@@ -170,9 +191,10 @@ export class LakeMap {
 
   /** The same layers in other colours. */
   async setInk(ink: Ink): Promise<void> {
+    if (ink === this.ink) return;
     this.ink = ink;
     await this.up();
-    addIcons(this.map, ink, this.patterns.labels, this.patterns.classes);
+    this.drawIcons();
     for (const layer of layers(ink, this.zooms))
       for (const [name, value] of Object.entries(layer.paint ?? {}))
         this.map.setPaintProperty(layer.id, name as never, value as never);

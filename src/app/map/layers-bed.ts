@@ -19,6 +19,14 @@ export function bedLayers(ink: Ink, zooms: RopeZooms): LayerSpecification[] {
       ...of('lake', 'substrate'),
       paint: { 'fill-antialias': false, 'fill-pattern': 'hatch' },
     },
+    // one change of source fewer than above the contours: each costs a pass over the whole screen
+    {
+      id: 'edge',
+      type: 'line',
+      source: 'edge',
+      layout: { 'line-join': 'round' },
+      paint: { 'line-color': ink.ink, 'line-width': 0.9, 'line-opacity': 0.6 },
+    },
     {
       id: 'patterns',
       type: 'fill',
@@ -50,13 +58,6 @@ export function bedLayers(ink: Ink, zooms: RopeZooms): LayerSpecification[] {
       source: 'lake',
       filter: NOTHING,
       paint: { 'line-color': ink.accent, 'line-width': 2.2 },
-    },
-    {
-      id: 'edge',
-      type: 'line',
-      source: 'edge',
-      layout: { 'line-join': 'round' },
-      paint: { 'line-color': ink.ink, 'line-width': 0.9, 'line-opacity': 0.6 },
     },
     {
       id: 'land',

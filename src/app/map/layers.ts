@@ -33,6 +33,6 @@ export function layers(ink: Ink, zooms: RopeZooms): LayerSpecification[] {
 }
 
 /** The layer above the density image. */
-export const DENSITY_BEFORE = 'patterns';
+export const DENSITY_BEFORE = 'edge';
 /** The layer above a base map of the user's own. */
 export const BASE_MAP_BEFORE = 'water';

@@ -103,9 +103,11 @@ export function rasterise(
   const n = Math.round(pattern.size * scale);
   const data = new Uint8Array(n * n * 4);
   const step = pattern.size / n;
+  const half = pattern.strokeWidth / 2;
+  const marks = copies(pattern, half + step);
   for (let row = 0; row < n; row++) {
     for (let column = 0; column < n; column++) {
-      const cover = coverage(pattern, (column + 0.5) * step, (row + 0.5) * step, step);
+      const cover = coverage(marks, half, (column + 0.5) * step, (row + 0.5) * step, step);
       const at = (row * n + column) * 4;
       data[at] = rgb[0];
       data[at + 1] = rgb[1];
@@ -116,16 +118,28 @@ export function rasterise(
   return { width: n, height: n, data };
 }
 
+/** The marks of the tile and of its neighbours, as far as they come within `reach` of the tile. */
+function copies({ marks, size }: Pattern, reach: number): Mark[] {
+  const shifts = [-size, 0, size];
+  return marks
+    .flatMap((mark) => shifts.flatMap((dx) => shifts.map((dy) => moved(mark, dx, dy))))
+    .filter((mark) => {
+      const [left, right, top, bottom] = extent(mark);
+      return right > -reach && left < size + reach && bottom > -reach && top < size + reach;
+    });
+}
+
+/** Left, right, top, bottom, without the width of the stroke. */
+function extent(m: Mark): [number, number, number, number] {
+  if (m.kind !== 'line') return [m.x - m.r, m.x + m.r, m.y - m.r, m.y + m.r];
+  return [Math.min(m.x1, m.x2), Math.max(m.x1, m.x2), Math.min(m.y1, m.y2), Math.max(m.y1, m.y2)];
+}
+
 /** How much of a pixel of side `pixel` at x, y the marks cover, 0 to 1. */
-function coverage({ marks, size, strokeWidth }: Pattern, x: number, y: number, pixel: number) {
-  let most = 0;
-  for (const mark of marks)
-    for (const dx of [-size, 0, size])
-      for (const dy of [-size, 0, size]) {
-        const inside = depthInside(mark, x + dx, y + dy, strokeWidth / 2);
-        most = Math.max(most, Math.min(1, Math.max(0, inside / pixel + 0.5)));
-      }
-  return most;
+function coverage(marks: Mark[], half: number, x: number, y: number, pixel: number): number {
+  let deepest = Number.NEGATIVE_INFINITY;
+  for (const mark of marks) deepest = Math.max(deepest, depthInside(mark, x, y, half));
+  return Math.min(1, Math.max(0, deepest / pixel + 0.5));
 }
 
 /** Distance to the mark's edge, positive inside. */

@@ -53,12 +53,14 @@ export function placeLabels(lines: readonly LabelLine[], frame: Box): PlacedLabe
     const line = lines[i]!;
     let best: { at: Candidate; score: number } | null = null;
     for (const at of candidates(line, frame)) {
+      const cost = LEADER_COST * (at.gapPx - GAPS_PX[0]!);
+      if (best !== null && ENOUGH_PX - cost <= best.score) continue; // room for more is no better
       const room = Math.min(
         ...lines.map((other) => distanceToLine(at, other.points, other === line)),
         ...taken.map((other) => distanceToBox(withLeader(at), other)),
         ENOUGH_PX,
       );
-      const score = room - LEADER_COST * (at.gapPx - GAPS_PX[0]!);
+      const score = room - cost;
       if (best === null || score > best.score + 1e-6) best = { at, score };
     }
     if (best === null) continue;
@@ -115,12 +117,13 @@ function distanceToLine(
   points: readonly (readonly [number, number])[],
   own: boolean,
 ): number {
-  let least = Number.POSITIVE_INFINITY;
+  let leastSquare = Number.POSITIVE_INFINITY;
   for (const [x, y] of points) {
     const dx = Math.max(box.left - x, 0, x - box.right);
     const dy = Math.max(box.top - y, 0, y - box.bottom);
-    least = Math.min(least, Math.hypot(dx, dy));
+    leastSquare = Math.min(leastSquare, dx * dx + dy * dy);
   }
+  const least = Math.sqrt(leastSquare);
   const beside = own && gapPx === GAPS_PX[0] && least >= GAPS_PX[0] / 2;
   return beside ? ENOUGH_PX : least;
 }
