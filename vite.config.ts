@@ -5,6 +5,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import react from '@vitejs/plugin-react';
 import { defineConfig, type Plugin } from 'vite';
+import { PROJECTIONS } from './src/app/worker/projections.ts';
 import { contentSecurityPolicy } from './src/cli/security.ts';
 
 const ROOT = import.meta.dirname;
@@ -23,7 +24,7 @@ const GROUPS = [
 export default defineConfig({
   base: './',
   plugins: [react(), policyInPage(), demoLake(), offlineCache()],
-  worker: { format: 'es' },
+  worker: { format: 'es', plugins: () => [neededProjections()] },
   build: {
     target: 'es2023',
     outDir: 'dist/app',
@@ -32,6 +33,26 @@ export default defineConfig({
     rolldownOptions: { output: { codeSplitting: { groups: GROUPS } } },
   },
 });
+
+/** proj4 takes its projections from a module that is meant to be replaced: only those that surveys come in are built in. */
+function neededProjections(): Plugin {
+  const own = '\0needed-projections';
+  return {
+    name: 'needed-projections',
+    enforce: 'pre',
+    resolveId: (source, importer) =>
+      source === '../projs' && importer?.includes('/proj4/lib/') ? own : null,
+    load(id) {
+      if (id !== own) return null;
+      const folder = join(ROOT, 'node_modules/proj4/lib/projections');
+      const imports = PROJECTIONS.map(
+        (name) => `import ${name} from ${JSON.stringify(join(folder, `${name}.js`))};`,
+      );
+      const adds = PROJECTIONS.map((name) => `proj4.Proj.projections.add(${name});`);
+      return `${imports.join('\n')}\nexport default (proj4) => {${adds.join('')}};`;
+    },
+  };
+}
 
 /** The policy also stands in the page, for servers that send no headers. Not in development, which needs inline scripts. */
 function policyInPage(): Plugin {

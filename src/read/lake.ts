@@ -8,7 +8,6 @@ import { readCell } from './cells.ts';
 import { polygonFault } from './geo-rings.ts';
 import { joinAtSeam, middleLongitude, unwrapped } from './geo-seam.ts';
 import { type GeoFeature, positionsOf, property, readGeoJson } from './geojson.ts';
-import { readDepthRaster } from './geotiff.ts';
 import { readDepthLines } from './lake-depth.ts';
 
 const OUTLINE = 'outline.geojson';
@@ -195,6 +194,8 @@ async function readDepth(
     const message = `${DEPTH_RASTER} is in the folder too; the raster is used and this file left aside`;
     findings.push(noticeAt({ table: DEPTH }, 'two-depth-maps', message));
   }
+  // few surveys have a raster: what reads it is loaded by those
+  const { readDepthRaster } = await import('./geotiff.ts');
   const { raster, findings: found } = await readDepthRaster(DEPTH_RASTER, bytes);
   append(findings, found);
   return raster;

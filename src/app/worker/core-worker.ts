@@ -4,7 +4,7 @@ import * as Comlink from 'comlink';
 import type { SurveyResult } from '../../../shared/result.ts';
 import type { Lake } from '../../../shared/survey.ts';
 import { estimateJudged, type Judged, judge } from '../../pipeline.ts';
-import { answerSentence, publish } from '../../publish/index.ts';
+import { answerSentence } from '../../publish/answer.ts';
 import type { CoreWorker, JudgedView, ResultView } from '../contract.ts';
 import { domainEdge } from '../map/edge.ts';
 import { sameFiles } from '../state/files.ts';
@@ -81,6 +81,8 @@ const core: CoreWorker = {
 
   async publish() {
     if (kept === null) throw new Error('there is no estimate to write');
+    // with the report's text and figures: loaded when the files are asked for
+    const { publish } = await import('../../publish/index.ts');
     return publish(kept.result);
   },
 };
