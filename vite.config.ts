@@ -34,24 +34,37 @@ export default defineConfig({
   },
 });
 
-/** proj4 takes its projections from a module that is meant to be replaced: only those that surveys come in are built in. */
+/**
+ * proj4 takes its projections from a module that is meant to be replaced: only those that surveys come in are built in. What
+ * it knows of two other notations is left out as well: our coordinate systems are PROJ strings.
+ */
 function neededProjections(): Plugin {
-  const own = '\0needed-projections';
+  const projections = '\0needed-projections';
+  const leftOut = '\0left-out-notation';
   return {
     name: 'needed-projections',
     enforce: 'pre',
-    resolveId: (source, importer) =>
-      source === '../projs' && importer?.includes('/proj4/lib/') ? own : null,
+    resolveId(source, importer) {
+      if (!importer?.includes('/proj4/lib/')) return null;
+      if (source === '../projs') return projections;
+      return source === 'mgrs' || source === 'wkt-parser' ? leftOut : null;
+    },
     load(id) {
-      if (id !== own) return null;
-      const folder = join(ROOT, 'node_modules/proj4/lib/projections');
-      const imports = PROJECTIONS.map(
-        (name) => `import ${name} from ${JSON.stringify(join(folder, `${name}.js`))};`,
-      );
-      const adds = PROJECTIONS.map((name) => `proj4.Proj.projections.add(${name});`);
-      return `${imports.join('\n')}\nexport default (proj4) => {${adds.join('')}};`;
+      if (id === projections) return projectionsModule();
+      if (id !== leftOut) return null;
+      const refuse = "() => { throw new Error('got WKT or MGRS, expected a PROJ string'); }";
+      return `const refuse = ${refuse}; export { refuse as forward, refuse as toPoint, refuse as default };`;
     },
   };
+}
+
+function projectionsModule(): string {
+  const folder = join(ROOT, 'node_modules/proj4/lib/projections');
+  const imports = PROJECTIONS.map(
+    (name) => `import ${name} from ${JSON.stringify(join(folder, `${name}.js`))};`,
+  );
+  const adds = PROJECTIONS.map((name) => `proj4.Proj.projections.add(${name});`);
+  return `${imports.join('\n')}\nexport default (proj4) => {${adds.join('')}};`;
 }
 
 /** The policy also stands in the page, for servers that send no headers. Not in development, which needs inline scripts. */

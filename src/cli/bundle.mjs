@@ -22,13 +22,15 @@ const BANNER =
 /**
  * Bundles `entry` into one module for Node 20 and returns its text.
  * @param {string} entry absolute path of a .ts file
+ * @param {string[]} external packages that stay outside, to be found from where the text is put
  * @returns {Promise<string>}
  */
-export async function bundle(entry) {
+export async function bundle(entry, external = []) {
   const { build } = await import('esbuild');
   const made = await build({
     entryPoints: [entry],
     bundle: true,
+    external,
     platform: 'node',
     format: 'esm',
     target: 'node20',

@@ -3,8 +3,8 @@
  * the machine decides how fast is fast. A name runs only the files that hold it.
  */
 
-import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
-import { cpus, tmpdir } from 'node:os';
+import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { cpus } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { bundle } from '../../src/cli/bundle.mjs';
@@ -12,6 +12,8 @@ import { bundle } from '../../src/cli/bundle.mjs';
 const HERE = dirname(fileURLToPath(import.meta.url));
 const ROOT = dirname(dirname(HERE));
 const DEFAULT_RUNS = 5;
+/** Cannot be bundled: found in node_modules from out/. */
+const OUTSIDE = ['playwright-core', 'vitest'];
 
 const wanted = process.argv.slice(2);
 const files = readdirSync(HERE)
@@ -26,13 +28,14 @@ for (const file of files) await runFile(file);
 /**
  * A bench file's default export is a function of the repository's folder; it returns (or promises) a list of
  * `{ name, run, runs?, note? }`: `run` does the work once (and may return milliseconds of its own measuring),
- * `note` tells what came out besides time. The first of a list is the one that ratios refer to.
+ * `note` tells what came out besides time; `end` closes what it opened. The first of a list is the one that ratios refer to.
  */
 async function runFile(file) {
-  const folder = mkdtempSync(join(tmpdir(), 'shoalwise-bench-'));
+  mkdirSync(join(ROOT, 'out'), { recursive: true });
+  const folder = mkdtempSync(join(ROOT, 'out', 'bench-'));
   try {
     const path = join(folder, 'bench.mjs');
-    writeFileSync(path, await bundle(join(HERE, file)));
+    writeFileSync(path, await bundle(join(HERE, file), OUTSIDE));
     const { default: list } = await import(pathToFileURL(path).href);
     console.log(file.replace('.bench.ts', ''));
     const rows = [];
@@ -43,7 +46,7 @@ async function runFile(file) {
   }
 }
 
-async function measured({ name, run, runs = DEFAULT_RUNS, note }) {
+async function measured({ name, run, runs = DEFAULT_RUNS, note, end }) {
   const times = [];
   await run(); // the first run compiles
   for (let i = 0; i < runs; i++) {
@@ -51,6 +54,7 @@ async function measured({ name, run, runs = DEFAULT_RUNS, note }) {
     const own = await run();
     times.push(typeof own === 'number' ? own : performance.now() - start);
   }
+  await end?.();
   times.sort((a, b) => a - b);
   return {
     name,

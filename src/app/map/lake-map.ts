@@ -62,6 +62,7 @@ export class LakeMap {
     labels: [],
     classes: [],
   };
+  private readonly shown = new Map<ShapeSource, string>();
   private focusedRope: string | null = null;
   private surface = false;
   private baseMap = false;
@@ -145,7 +146,11 @@ export class LakeMap {
 
   // ---- what is shown ----
 
+  /** What is on the map already is not drawn again: after a change most of a survey is as before. */
   async setShapes(source: ShapeSource, data: Shapes): Promise<void> {
+    const text = JSON.stringify(data);
+    if (this.shown.get(source) === text) return;
+    this.shown.set(source, text);
     await this.up();
     void (this.map.getSource(source) as maplibregl.GeoJSONSource).setData(data);
   }

@@ -12,8 +12,17 @@ export interface TestServer {
 }
 
 /** `shoalwise serve FOLDER` on a free port; resolves when the address has been printed. */
-export async function serveFolder(folder: string, ...args: string[]): Promise<TestServer> {
-  const launch = join(ROOT, 'src/cli/launch.mjs');
+export function serveFolder(folder: string, ...args: string[]): Promise<TestServer> {
+  return serveFrom(ROOT, folder, ...args);
+}
+
+/** The same from a repository at `root`. */
+export async function serveFrom(
+  root: string,
+  folder: string,
+  ...args: string[]
+): Promise<TestServer> {
+  const launch = join(root, 'src/cli/launch.mjs');
   const server = spawn(
     process.execPath,
     [launch, 'serve', folder, '--no-estimate', '--port', '0', ...args],
