@@ -83,7 +83,7 @@ export interface SpotView {
 /** What the density layer is painted with. */
 export interface PaintOptions {
   dark: boolean;
-  /** light up one depth band, from–to in m, or one substrate; null = none */
+  /** light up one depth band, from–to in m, or one label of the bed (`sand`, `sand+gravel`); null = none */
   depthM: { from: number; to: number } | null;
   substrate: string | null;
 }

@@ -98,9 +98,13 @@ describe('a small grid', () => {
     const band = { ...PLAIN, depthM: { from: 1, to: 2 } };
     expect(colourOf(0, band)).toEqual(colourOf(0));
     expect(colourOf(2, band)).not.toEqual(colourOf(2));
+    for (const mixture of ['rock+gravel', 'gravel+rock']) {
+      const lit = { ...PLAIN, substrate: mixture };
+      expect(colourOf(2, lit)).toEqual(colourOf(2));
+      expect(colourOf(0, lit)).not.toEqual(colourOf(0));
+    }
     const gravel = { ...PLAIN, substrate: 'gravel' };
-    expect(colourOf(2, gravel)).toEqual(colourOf(2));
-    expect(colourOf(0, gravel)).not.toEqual(colourOf(0));
+    expect(colourOf(2, gravel)).not.toEqual(colourOf(2)); // a part of the mixture is not the mixture
   });
 });
 

@@ -342,8 +342,7 @@ export class LakeMap {
   }
 }
 
-/** Patches of one label, or of a mixture that holds it, as the density layer lights them. */
+/** Patches of one label, a mixture's classes in the order of the survey's list. */
 function onBed(label: string): maplibregl.ExpressionFilterSpecification {
-  const within: maplibregl.ExpressionSpecification = ['concat', '+', ['get', 'substrate'], '+'];
-  return ['all', ['==', ['get', 'kind'], 'substrate'], ['in', `+${label}+`, within]];
+  return ['all', ['==', ['get', 'kind'], 'substrate'], ['==', ['get', 'substrate'], label]];
 }

@@ -4,13 +4,14 @@ import { useEffect, useRef } from 'react';
 import type { LngLat } from '../../../shared/survey.ts';
 import type { JudgedView } from '../contract.ts';
 import { useApp } from '../state/app-context.tsx';
+import { ropeInSection } from '../state/rope-in-section.ts';
 import { placeOfFinding } from './features/faults.ts';
 import { between } from './features/geo.ts';
 import type { Shown } from './features/map-content.ts';
 import type { LakeMap } from './lake-map.ts';
 
 export function useFocus(map: LakeMap | null, shown: Shown | null): void {
-  const { focus, judged } = useApp().state;
+  const { focus, judged, station } = useApp().state;
   const content = useRef(shown);
   content.current = shown;
   const findings = useRef(judged);
@@ -18,10 +19,16 @@ export function useFocus(map: LakeMap | null, shown: Shown | null): void {
 
   useEffect(() => {
     if (!map) return;
-    void map.focusRope(focus.transect);
     const rope = content.current?.placed.find((p) => p.transect.transect === focus.transect);
     if (rope) map.bringIntoView(between(rope.startLngLat, rope.endLngLat, 0.5));
   }, [map, focus.transect]);
+
+  const placed = shown?.placed ?? null;
+  const lit =
+    station === 'transects' && placed !== null
+      ? (ropeInSection(placed, focus.transect)?.transect.transect ?? null)
+      : focus.transect;
+  useEffect(() => void map?.focusRope(lit), [map, lit]);
 
   useEffect(() => void map?.focusBed(focus.substrate), [map, focus.substrate]);
 

@@ -137,11 +137,10 @@ function packed(rgb: readonly number[], alpha: number): number {
   return new Uint32Array(new Uint8Array([rgb[0]!, rgb[1]!, rgb[2]!, alpha]).buffer)[0]!;
 }
 
-/** 1 where any piece of the cell has the substrate (`sand`, or a whole label `sand+gravel`). */
-function cellsOfSubstrate(bed: Bed, substrate: string): Uint8Array {
-  const wanted = bed.habitats.map(
-    (h) => h.substrate.join('+') === substrate || h.substrate.includes(substrate),
-  );
+/** 1 where any piece of the cell is of this label: `sand` is bare sand, and no mixture; classes in any order. */
+function cellsOfSubstrate(bed: Bed, label: string): Uint8Array {
+  const sorted = (classes: readonly string[]) => [...classes].sort().join('+');
+  const wanted = bed.habitats.map((h) => sorted(h.substrate) === sorted(label.split('+')));
   const lit = new Uint8Array(bed.frame.nx * bed.frame.ny);
   const { count, cell, habitat } = bed.pieces;
   for (let i = 0; i < count; i++) if (wanted[habitat[i]!]) lit[cell[i]!] = 1;

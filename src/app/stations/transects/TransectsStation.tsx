@@ -5,6 +5,7 @@ import { formatArea, formatDepthBand, formatDigits, M_PER_FOOT } from '../../../
 import type { JudgedView, Units } from '../../contract.ts';
 import { Caution, Lead, Sentence, unitSystem } from '../../shell/ui.tsx';
 import { useApp } from '../../state/app-context.tsx';
+import { ropeInSection } from '../../state/rope-in-section.ts';
 import { RopeCard } from './RopeCard.tsx';
 import { RopeTable } from './RopeTable.tsx';
 import { ropeRows, type SurveyFacts, surveyFacts, writtenRopes } from './transect-facts.ts';
@@ -39,7 +40,7 @@ function Ropes({ judged }: { judged: JudgedView }) {
   const { survey, segments, placed } = judged;
   const facts = useMemo(() => surveyFacts(survey, segments), [survey, segments]);
   const rows = useMemo(() => ropeRows(placed, segments, survey), [placed, segments, survey]);
-  const chosen = placed.find((p) => p.transect.transect === state.focus.transect) ?? null;
+  const inSection = ropeInSection(placed, state.focus.transect)!;
   const choose = (transect: string | null) => actions.setFocus({ transect });
   const left = writtenRopes(judged.sheets) - placed.length;
   return (
@@ -53,14 +54,14 @@ function Ropes({ judged }: { judged: JudgedView }) {
       )}
       <RopeCard
         judged={judged}
-        placed={chosen ?? placed[0]!}
+        placed={inSection}
         labels={rows.map((r) => r.transect)}
         onChoose={choose}
         units={state.units}
       />
       <RopeTable
         rows={rows}
-        chosen={(chosen ?? placed[0]!).transect.transect}
+        chosen={inSection.transect.transect}
         onChoose={choose}
         units={state.units}
       />
