@@ -2,7 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import type { Edit, Work } from '../../src/app/contract.ts';
-import { currentValue, makeEdit, takeBack, WHOLE_ROW } from '../../src/app/state/edits.ts';
+import { currentValue, makeEdit, nextRow, takeBack, WHOLE_ROW } from '../../src/app/state/edits.ts';
 
 const bytes = (text: string) => new TextEncoder().encode(text);
 const text = (work: Work, file: string) =>
@@ -54,6 +54,30 @@ describe('a corrected cell', () => {
     const after = makeEdit(before, edit('detections.csv', 2, WHOLE_ROW, ''));
     expect(text(after, 'detections.csv')).toBe('transect,Count\n,\n');
     expect(text(takeBack(after)!.work, 'detections.csv')).toBe('transect,Count\nT1,3\n');
+  });
+
+  it.each([
+    ['transect,Count\nT1,3\n', 'transect,Count\nT1,3\n"T,2",4\n'],
+    ['transect,Count\r\nT1,3', 'transect,Count\r\nT1,3\r\n"T,2",4'],
+    ['transect,Count', 'transect,Count\n"T,2",4'],
+  ])('a row is added at the end of %j, and taken away again', (earlier, later) => {
+    const start = work({ 'detections.csv': earlier });
+    const row = nextRow(start, 'detections.csv');
+    const after = makeEdit(start, edit('detections.csv', row, WHOLE_ROW, '["T,2","4"]'));
+    expect(text(after, 'detections.csv')).toBe(later);
+    expect(after.edits[0]).toMatchObject({ row, before: '' });
+    const { work: back, edit: taken } = takeBack(after)!;
+    expect(text(back, 'detections.csv')).toBe(earlier);
+    expect(text(makeEdit(back, taken), 'detections.csv')).toBe(later);
+  });
+
+  it('an added row is corrected and left out like any other', () => {
+    const added = makeEdit(before, edit('detections.csv', 3, WHOLE_ROW, '["T1","4"]'));
+    const corrected = makeEdit(added, edit('detections.csv', 3, 'count', '5'));
+    const without = makeEdit(corrected, edit('detections.csv', 3, WHOLE_ROW, ''));
+    expect(text(without, 'detections.csv')).toBe('transect,Count\nT1,3\n,\n');
+    const all = [1, 2, 3].reduce((w) => takeBack(w)!.work, without);
+    expect(text(all, 'detections.csv')).toBe('transect,Count\nT1,3\n');
   });
 
   it('keeps a byte order mark', () => {

@@ -68,6 +68,7 @@ describe('corrections', () => {
       'detections.csv row 2, count: 3 → blank',
     );
     expect(editWords({ ...edit, column: '*', after: '' })).toBe('detections.csv row 2 left out');
+    expect(editWords({ ...edit, column: '*', after: '["T1"]' })).toBe('detections.csv row 2 added');
     expect(
       editWords({
         ...edit,

@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import type { Edit, Work } from '../../src/app/contract.ts';
 import { contentId } from '../../src/app/state/files.ts';
 import { openShelf } from '../../src/app/storage/keep.ts';
-import { oneSurvey } from '../../src/app/storage/survey-files.ts';
+import { addedTo, oneSurvey } from '../../src/app/storage/survey-files.ts';
 import { changesCsv, surveyPackage } from '../../src/app/storage/survey-package.ts';
 
 const bytes = (text: string) => new TextEncoder().encode(text);
@@ -137,5 +137,50 @@ describe('the saved folder', () => {
       `2026-07-01T10:00:00.000Z,detections.csv,7,start_lon,-93.5,'\t=2,"he said ""no"", twice"`,
       `2026-07-01T10:00:00.000Z,detections.csv,7,offset,'-x,+1.5,"'=HYPERLINK(""x"")"`,
     ]);
+  });
+});
+
+describe('files that are added', () => {
+  const edit = {
+    row: 2,
+    column: 'a',
+    before: '1',
+    after: '2',
+    reason: 'checked',
+    at: '2026-07-01',
+  };
+  const open = {
+    name: 'pond',
+    files: new Map([
+      ['transects.csv', bytes('t')],
+      ['habitat.csv', bytes('h')],
+    ]),
+    edits: [
+      { ...edit, file: 'transects.csv' },
+      { ...edit, file: 'habitat.csv' },
+    ],
+  };
+  const chosen = (single: boolean, ...names: string[]) => ({
+    name: 'survey',
+    files: new Map(names.map((name) => [name, bytes('new')])),
+    single,
+  });
+
+  it('join the open survey in place of their like, whose changes go with it', () => {
+    const { name, files, edits } = addedTo(open, chosen(true, 'habitat.csv', 'depth.tif'));
+    expect(name).toBe('pond');
+    expect([...files.keys()]).toEqual(['transects.csv', 'habitat.csv', 'depth.tif']);
+    expect(files.get('habitat.csv')).toEqual(bytes('new'));
+    expect(edits?.map((e) => e.file)).toEqual(['transects.csv']);
+    expect(open.files.get('habitat.csv')).toEqual(bytes('h'));
+  });
+
+  it('are a survey of their own with transects, from a folder, or when nothing is open', () => {
+    for (const [work, files] of [
+      [open, chosen(true, 'transects.csv', 'habitat.csv')],
+      [open, chosen(false, 'habitat.csv')],
+      [null, chosen(true, 'habitat.csv')],
+    ] as const)
+      expect(addedTo(work, files)).toBe(files);
   });
 });

@@ -1,8 +1,9 @@
 /** A biologist opens the demo lake: reads its number, points at it, looks at every station, by day and by night. */
 
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, readFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { unzipSync } from 'fflate';
 import { fromArrayBuffer } from 'geotiff';
 import proj4 from 'proj4';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -54,6 +55,29 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(await app.column()).toContain(answer);
     });
 
+    it('saves the files that the command line writes, with the same numbers', async () => {
+      const { page } = browser;
+      await page.getByRole('button', { name: 'More' }).click();
+      const [download] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('button', { name: 'Save the results' }).click(),
+      ]);
+      const files = unzipSync(new Uint8Array(readFileSync(await download.path())));
+      expect(Object.keys(files).sort()).toEqual(readdirSync(out).sort());
+      // what people read is the same letter for letter
+      for (const name of ['report.html', 'warnings.csv', 'detections.geojson'])
+        expect(Buffer.from(files[name]!).equals(readFileSync(join(out, name))), name).toBe(true);
+      // ECMAScript leaves the last bits of exp, log and sin to the engine: Node's and the browser's are of different age
+      const here = numbersIn(JSON.parse(new TextDecoder().decode(files['estimate.json'])));
+      const there = numbersIn(JSON.parse(readFileSync(join(out, 'estimate.json'), 'utf8')));
+      expect([...here.keys()]).toEqual([...there.keys()]);
+      expect(here.size).toBeGreaterThan(500);
+      for (const [path, value] of here) {
+        const off = Math.abs(value - there.get(path)!) / Math.max(1, Math.abs(value));
+        expect(off, path).toBeLessThan(1e-9);
+      }
+    });
+
     it('holds at a spot what grid.tif holds there, and paints its class', async () => {
       await app.go('lake');
       await app.mapDrawn();
@@ -83,6 +107,16 @@ describe.skipIf(NO_BROWSER !== null)(
     it('asks nothing of any other origin and breaks no policy', () => {
       expect([...browser.origins]).toEqual([server.address.replace(/\/$/, '')]);
       expect(browser.complaints).toEqual([]);
+    });
+
+    it('lights the rope that is shown in section', async () => {
+      await app.go('transects');
+      await app.mapDrawn();
+      const before = await app.accentOnMap();
+      await browser.page.keyboard.press('Escape');
+      await app.go('lake');
+      await app.mapDrawn();
+      expect(before).toBeGreaterThan((await app.accentOnMap()) + 20);
     });
 
     it.each(STATIONS)('%s: axe finds nothing, by day and by night', async (station) => {
@@ -129,6 +163,13 @@ describe.skipIf(NO_BROWSER !== null)(
     });
   },
 );
+
+/** Every number in a JSON value by its path. */
+function numbersIn(value: unknown, path = ''): Map<string, number> {
+  if (typeof value === 'number') return new Map([[path, value]]);
+  if (typeof value !== 'object' || value === null) return new Map();
+  return new Map(Object.entries(value).flatMap(([k, v]) => [...numbersIn(v, `${path}/${k}`)]));
+}
 
 /** grid.tif read by the geotiff library, and spots whose surroundings are of one colour. */
 async function openGrid(path: string) {

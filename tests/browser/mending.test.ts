@@ -94,6 +94,32 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(await lakeNumber()).toBe(second);
     });
 
+    it('takes a row that was not typed in, and lets it go again', async () => {
+      const { page } = browser;
+      const first = await lakeNumber();
+      await page
+        .getByRole('group', { name: 'Table' })
+        .getByRole('button', { name: 'detections' })
+        .click();
+      await page.getByRole('button', { name: 'Add a row' }).click();
+      const form = page.locator('form.row-editor');
+      await form.getByLabel('count', { exact: true }).fill('9');
+      await form.getByRole('button', { name: 'Add the row' }).click();
+      expect(await form.innerText()).toContain('A reason is kept with every change');
+      await page.screenshot({ path: join(SCREENS, 'survey-row.png') });
+      await form.getByRole('button', { name: 'Cancel' }).click();
+      await app.addRow(
+        'detections',
+        { transect: 'T2', role: 'primary', distance_m: '12.5', count: '60' },
+        'on the sheet, not typed in',
+      );
+      expect(await app.sentence()).toContain('31 clusters');
+      expect(await app.column()).toContain('detections.csv row 32 added');
+      expect(await lakeNumber()).toBeGreaterThan(first);
+      await app.undo();
+      expect(await lakeNumber()).toBe(first);
+    });
+
     it('saves a zip with the changed tables, the changes and their reasons', async () => {
       const { page } = browser;
       await page.getByRole('button', { name: 'More' }).click();
@@ -164,6 +190,21 @@ describe.skipIf(NO_BROWSER !== null)(
       await app.go('lake');
       await page.screenshot({ path: join(SCREENS, 'nothing-found.png') });
       expect(await app.column()).toContain('Finding none does not show that there are none');
+    });
+
+    it('adds single files to the survey that is open', async () => {
+      await app.go('survey');
+      await app.dropFiles('elsewhere', baseSurvey());
+      await browser.page.waitForSelector('.station h1:has-text("30 clusters")');
+      await app.settled();
+      const outline = JSON.parse(baseSurvey()['outline.geojson']!);
+      outline.features[0].properties = { name: 'boat ramp' };
+      await app.dropFiles('', { 'treatments.geojson': JSON.stringify(outline) });
+      await browser.page.waitForSelector('text=Candidate treatment areas');
+      await app.settled();
+      expect(await app.sentence()).toContain('30 clusters');
+      await app.go('lake');
+      expect(await app.column()).toContain('boat ramp');
     });
 
     it('shows a label from a file as text, whatever it holds', async () => {

@@ -5,7 +5,7 @@ import { useApp } from '../state/app-context.tsx';
 import { droppedFiles } from '../storage/survey-files.ts';
 
 export function DropTarget() {
-  const { actions } = useApp();
+  const { state, actions } = useApp();
   const [over, setOver] = useState(false);
 
   useEffect(() => {
@@ -34,5 +34,12 @@ export function DropTarget() {
     };
   }, [actions]);
 
-  return over ? <div className="drop-veil">Drop the survey to open it</div> : null;
+  if (!over) return null;
+  return (
+    <div className="drop-veil">
+      {state.work === null
+        ? 'Drop the survey to open it'
+        : 'Drop another survey to open it, or single files to add them to this one'}
+    </div>
+  );
 }

@@ -4,7 +4,7 @@ import type { Dispatch } from 'react';
 import type { AppActions, Work } from '../contract.ts';
 import { download, fileName } from '../storage/download.ts';
 import { fetchDemo } from '../storage/served.ts';
-import { gatherSurvey } from '../storage/survey-files.ts';
+import { addedTo, gatherSurvey } from '../storage/survey-files.ts';
 import { surveyPackage } from '../storage/survey-package.ts';
 import { zipTool } from '../storage/zip.ts';
 import { forgetOpen, theShelf } from './autosave.ts';
@@ -21,15 +21,15 @@ export function startActions(
   const trying = (work: () => Promise<void>): void => {
     work().catch((error: Error) => dispatch({ type: 'trouble', message: error.message }));
   };
-  const open = (gather: () => Promise<Pick<Work, 'name' | 'files'>>): void => {
+  const open = (gather: () => Promise<Omit<Work, 'edits'> & Partial<Work>>): void => {
     dispatch({ type: 'opening' });
     trying(async () => {
-      const { name, files } = await gather();
+      const { name, files, edits = [] } = await gather();
       const id = await contentId(name, files);
       const earlier = await theShelf()
         .then((shelf) => shelf.load(id))
         .catch(() => null);
-      dispatch({ type: 'open', id, work: earlier ?? { name, files, edits: [] } });
+      dispatch({ type: 'open', id, work: earlier ?? { name, files, edits } });
       // asked once there is something to keep; the answer changes nothing but how long it is kept
       await navigator.storage?.persist?.().catch(() => false);
     });
@@ -43,7 +43,7 @@ export function startActions(
 
   return {
     openFiles: (files, name) => open(async () => ({ name, files })),
-    openChosen: (files) => open(() => gatherSurvey(files)),
+    openChosen: (files) => open(async () => addedTo(state().work, await gatherSurvey(files))),
     openDemo: () => open(fetchDemo),
     openRecent(id) {
       dispatch({ type: 'opening' });

@@ -66,6 +66,25 @@ export function replaceRow(text: string, row: number, values: readonly string[])
   return text.slice(0, record[0]!.from) + line + text.slice(record.at(-1)!.to);
 }
 
+/** The file's text with one more row at its end, in the line ends that it has. */
+export function appendRow(text: string, values: readonly string[]): string {
+  const line = values.map(asCell).join(',');
+  const end = text.includes('\r\n') ? '\r\n' : '\n';
+  return text === '' || /[\r\n]$/.test(text) ? text + line + end : text + end + line;
+}
+
+/** What `appendRow` made without its row, byte for byte what it was before. Throws when there is no row but the header. */
+export function withoutLastRow(text: string): string {
+  const records = scanCsv(text);
+  const last = records.at(-1);
+  if (last === undefined || records.length < 2)
+    throw new Error('got a file without rows, expected one to take away');
+  const from = last[0]!.from;
+  return last.at(-1)!.to < text.length
+    ? text.slice(0, from)
+    : text.slice(0, from).replace(/\r?\n?$/, '');
+}
+
 /** A value as it stands in a CSV file. */
 export function asCell(value: string): string {
   return /[",\r\n]/.test(value) ? `"${value.replaceAll('"', '""')}"` : value;

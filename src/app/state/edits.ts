@@ -1,14 +1,14 @@
 /**
- * Corrections: one cell, one row left out, one choice of analysis.json. Each makes a new record of the survey and leaves the
+ * Corrections: one cell, one row left out or added, one choice of analysis.json. Each makes a new record of the survey and leaves the
  * old one as it was; each can be taken back from what it keeps.
  */
 
 import { CHOICES } from '../../../shared/analysis.ts';
 import type { Edit, Work } from '../contract.ts';
-import { replaceCell, replaceRow, scanCsv } from './csv-text.ts';
+import { appendRow, replaceCell, replaceRow, scanCsv, withoutLastRow } from './csv-text.ts';
 
 export const ANALYSIS_FILE = 'analysis.json';
-/** As column of an edit: the whole row, its cells as a JSON list. Blank = the row is left out. */
+/** As column of an edit: the whole row, its cells as a JSON list. Blank after = left out; blank before = added. */
 export const WHOLE_ROW = '*';
 
 /** The survey with the edit made and kept; `before` is read from the survey. Throws with a sentence when it cannot be made. */
@@ -24,11 +24,17 @@ export function takeBack(work: Work): { work: Work; edit: Edit } | null {
   return { work: put(work, edit, edit.before, work.edits.slice(0, -1)), edit };
 }
 
+/** Number of the row that would be added to a table. Throws with a sentence when the table is not there or cannot be read. */
+export function nextRow(work: Work, file: string): number {
+  return scanCsv(textOf(work, file)).length + 1;
+}
+
 /** What stands there now, in the words of an edit. */
 export function currentValue(work: Work, at: Pick<Edit, 'file' | 'row' | 'column'>): string {
   if (at.file === ANALYSIS_FILE) return choiceText(analysisOf(work), at.column);
   const records = scanCsv(textOf(work, at.file));
   const record = records[(at.row ?? 0) - 1];
+  if (at.column === WHOLE_ROW && at.row === records.length + 1) return '';
   if (record === undefined) throw new Error(`${at.file} has no row ${at.row}`);
   if (at.column === WHOLE_ROW) return JSON.stringify(record.map((cell) => cell.text));
   return record[columnIndex(records[0]!, at.column, at.file)]?.text ?? '';
@@ -49,8 +55,15 @@ function withCell(text: string, at: Edit, value: string): string {
   const header = scanCsv(text)[0] ?? [];
   if (at.column !== WHOLE_ROW)
     return replaceCell(text, row, columnIndex(header, at.column, at.file), value);
-  const cells = value === '' ? header.map(() => '') : (JSON.parse(value) as string[]);
-  return replaceRow(text, row, cells);
+  if (value === '' && at.before === '') return withoutLastRow(text); // added, and taken back
+  if (value === '')
+    return replaceRow(
+      text,
+      row,
+      header.map(() => ''),
+    );
+  const cells = JSON.parse(value) as string[];
+  return at.before === '' ? appendRow(text, cells) : replaceRow(text, row, cells);
 }
 
 function columnIndex(header: { text: string }[], column: string, file: string): number {

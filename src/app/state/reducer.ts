@@ -201,7 +201,7 @@ function headline({ result, change }: PageState): AppState['before'] {
 export function editWords(edit: Omit<Edit, 'before'> & { before?: string }): string {
   const row = edit.row === null ? '' : ` row ${edit.row}`;
   if (edit.column === WHOLE_ROW)
-    return `${edit.file}${row} ${edit.after === '' ? 'left out' : 'put back'}`;
+    return `${edit.file}${row} ${edit.after === '' ? 'left out' : 'added'}`;
   const shown = (text: string) =>
     text === '' ? (edit.row === null ? 'the default' : 'blank') : text;
   const from = edit.before === undefined ? '' : `${shown(edit.before)} → `;

@@ -16,12 +16,17 @@ export interface LooseFile {
   bytes: Uint8Array;
 }
 
+export interface Gathered extends Pick<Work, 'name' | 'files'> {
+  /** single files, from no folder and no zip */
+  single: boolean;
+}
+
 /** Reads what was chosen or dropped. Throws with a sentence when it holds no survey. */
-export async function gatherSurvey(files: File[]): Promise<Pick<Work, 'name' | 'files'>> {
+export async function gatherSurvey(files: File[]): Promise<Gathered> {
   const zip = files.length === 1 && /\.zip$/i.test(files[0]!.name) ? files[0]! : null;
   if (zip !== null) {
     const loose = await zipTool().unpack(await bytesOf(zip), MOST_BYTES);
-    return oneSurvey(loose, zip.name.replace(/\.zip$/i, ''));
+    return { ...oneSurvey(loose, zip.name.replace(/\.zip$/i, '')), single: false };
   }
   const loose: LooseFile[] = [];
   for (const file of files) {
@@ -29,7 +34,23 @@ export async function gatherSurvey(files: File[]): Promise<Pick<Work, 'name' | '
     if (isSurveyFile(path)) loose.push({ path, bytes: await bytesOf(file) });
   }
   const folder = files[0]?.webkitRelativePath.split('/')[0];
-  return oneSurvey(loose, folder || 'survey');
+  return { ...oneSurvey(loose, folder || 'survey'), single: !folder };
+}
+
+/**
+ * Single files without transects.csv are no survey of their own: they join the open one, each in place of its like. Changes that
+ * were made to a file which is replaced go with it; the survey as it was stays among the recent ones.
+ */
+export function addedTo(
+  open: Work | null,
+  chosen: Gathered,
+): Pick<Work, 'name' | 'files'> & Partial<Work> {
+  if (open === null || !chosen.single || chosen.files.has('transects.csv')) return chosen;
+  return {
+    name: open.name,
+    files: new Map([...open.files, ...chosen.files]),
+    edits: open.edits.filter((edit) => !chosen.files.has(edit.file)),
+  };
 }
 
 /**

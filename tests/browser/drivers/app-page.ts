@@ -127,6 +127,22 @@ export class AppPage {
     await form.waitFor({ state: 'detached' });
   }
 
+  /** Types a new row into the form under a table; columns that are not named stay blank. */
+  async addRow(table: string, cells: Record<string, string>, reason: string): Promise<void> {
+    await this.page
+      .getByRole('group', { name: 'Table' })
+      .getByRole('button', { name: table })
+      .click();
+    await this.page.getByRole('button', { name: 'Add a row' }).click();
+    const form = this.page.locator('form.row-editor');
+    for (const [column, value] of Object.entries(cells))
+      await form.getByLabel(column, { exact: true }).fill(value);
+    await form.getByLabel('Reason').fill(reason);
+    await form.getByRole('button', { name: 'Add the row' }).click();
+    await form.waitFor({ state: 'detached' });
+    await this.settled();
+  }
+
   async undo(): Promise<void> {
     await this.page.getByRole('button', { name: 'Undo' }).click();
     await this.settled();
@@ -137,14 +153,15 @@ export class AppPage {
     await this.settled();
   }
 
-  /** Drops files on the page as if they came from a folder of the desktop. */
+  /** Drops files on the page as if they came from a folder of the desktop; as single files with a blank name. */
   async dropFiles(name: string, files: Record<string, string>): Promise<void> {
     await this.page.evaluate(
       ({ name, files }) => {
         const transfer = new DataTransfer();
         for (const [file, text] of Object.entries(files)) {
           const dropped = new File([text], file);
-          Object.defineProperty(dropped, 'webkitRelativePath', { value: `${name}/${file}` });
+          const path = name === '' ? '' : `${name}/${file}`;
+          Object.defineProperty(dropped, 'webkitRelativePath', { value: path });
           transfer.items.add(dropped);
         }
         window.dispatchEvent(new DragEvent('drop', { dataTransfer: transfer, cancelable: true }));
@@ -214,6 +231,26 @@ export class AppPage {
       },
       { x, y },
     );
+  }
+
+  /** Pixels of the map in the colour of what is pointed at. */
+  async accentOnMap(): Promise<number> {
+    return this.page.evaluate(() => {
+      const canvas = document.querySelector<HTMLCanvasElement>('.map-canvas canvas')!;
+      const copy = document.createElement('canvas');
+      copy.width = canvas.width;
+      copy.height = canvas.height;
+      const context = copy.getContext('2d')!;
+      context.fillStyle = getComputedStyle(document.documentElement).getPropertyValue('--accent');
+      context.fillRect(0, 0, 1, 1);
+      const [r, g, b] = context.getImageData(0, 0, 1, 1).data;
+      context.drawImage(canvas, 0, 0);
+      const { data } = context.getImageData(0, 0, copy.width, copy.height);
+      let n = 0;
+      for (let i = 0; i < data.length; i += 4)
+        if (data[i] === r && data[i + 1] === g && data[i + 2] === b) n++;
+      return n;
+    });
   }
 
   // ---- how it behaves ----

@@ -2,18 +2,11 @@
 
 import { type FormEvent, useEffect, useId, useRef, useState } from 'react';
 import { CHOICES } from '../../../../shared/analysis.ts';
-import { type Column, TABLES } from '../../../../shared/tables.ts';
 import type { Edit } from '../../contract.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { currentValue, WHOLE_ROW } from '../../state/edits.ts';
-
-/** Offered, not imposed. */
-const REASONS = [
-  'typing error, checked on the sheet',
-  'diver asked',
-  'unit or decimal point mistaken',
-  'written down twice',
-];
+import { columnOf } from './columns.ts';
+import { REASON_WANTED, ReasonField } from './ReasonField.tsx';
 
 export function CellEditor({
   place,
@@ -38,7 +31,7 @@ export function CellEditor({
 
   const keep = (column: string, after: string) => {
     if (reason.trim() === '') {
-      setWanting('A reason is kept with every change: say in a few words why.');
+      setWanting(REASON_WANTED);
       return;
     }
     actions.edit({ ...place, column, after, reason: reason.trim() });
@@ -74,25 +67,7 @@ export function CellEditor({
         spellCheck={false}
         onChange={(event) => setValue(event.target.value)}
       />
-      <label htmlFor={`${id}-reason`}>Reason</label>
-      <input
-        id={`${id}-reason`}
-        className="field"
-        value={reason}
-        list={`${id}-reasons`}
-        aria-describedby={wanting === null ? undefined : `${id}-wanting`}
-        onChange={(event) => setReason(event.target.value)}
-      />
-      <datalist id={`${id}-reasons`}>
-        {REASONS.map((text) => (
-          <option key={text} value={text} />
-        ))}
-      </datalist>
-      {wanting !== null && (
-        <p id={`${id}-wanting`} className="small caution" role="alert">
-          {wanting}
-        </p>
-      )}
+      <ReasonField value={reason} wanting={wanting} onChange={setReason} />
       <p className="cell-editor-buttons">
         <button type="submit" className="button small primary">
           Keep the change
@@ -111,9 +86,7 @@ export function CellEditor({
 }
 
 function meaningOf({ file, column }: Pick<Edit, 'file' | 'column'>): string {
-  const known: Column | undefined = TABLES.find((t) => t.file === file)?.columns.find(
-    (c) => c.name === column.toLowerCase(),
-  );
+  const known = columnOf(file, column);
   if (known === undefined)
     return CHOICES.find((c) => c.path === column)?.meaning ?? 'A column of your own.';
   const blank = known.blankMeans === null ? '' : ` Blank: ${known.blankMeans}.`;

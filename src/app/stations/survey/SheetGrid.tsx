@@ -5,10 +5,10 @@
 
 import { type KeyboardEvent, useEffect, useLayoutEffect, useRef, useState } from 'react';
 import type { Finding } from '../../../../shared/findings.ts';
-import { TABLES } from '../../../../shared/tables.ts';
 import type { SheetView } from '../../contract.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { CellEditor } from './CellEditor.tsx';
+import { columnOf } from './columns.ts';
 import { cellKey } from './Sheets.tsx';
 import type { CellPlace } from './SurveyStation.tsx';
 
@@ -112,7 +112,7 @@ export function SheetGrid({
                   // biome-ignore lint/suspicious/noArrayIndexKey: names may repeat, columns do not move
                   key={c}
                   scope="col"
-                  title={meaning(sheet.file, name)}
+                  title={columnOf(sheet.file, name)?.meaning}
                   className={faults.has(cellKey(sheet.file, 1, name)) ? 'faulty' : undefined}
                 >
                   {name}
@@ -246,9 +246,4 @@ function Gap({ rows }: { rows: number }) {
 function markOf(told: Finding[] | undefined): string | undefined {
   if (told === undefined) return undefined;
   return told.some((f) => f.severity === 'error') ? 'faulty' : 'noted';
-}
-
-function meaning(file: string, name: string): string | undefined {
-  return TABLES.find((t) => t.file === file)?.columns.find((c) => c.name === name.toLowerCase())
-    ?.meaning;
 }

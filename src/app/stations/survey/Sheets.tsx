@@ -5,6 +5,7 @@ import type { Finding } from '../../../../shared/findings.ts';
 import { formatCount } from '../../../../shared/units.ts';
 import type { JudgedView } from '../../contract.ts';
 import { Switch } from '../../shell/ui.tsx';
+import { RowEditor } from './RowEditor.tsx';
 import { SheetGrid } from './SheetGrid.tsx';
 import type { CellPlace } from './SurveyStation.tsx';
 
@@ -21,6 +22,7 @@ export function Sheets({
 }) {
   const { sheets, findings } = judged;
   const [file, setFile] = useState(sheets[0]?.file ?? '');
+  const [adding, setAdding] = useState(false);
   const faults = useMemo(() => faultsByCell(findings), [findings]);
 
   useEffect(() => {
@@ -46,6 +48,7 @@ export function Sheets({
         }))}
         onChange={(next) => {
           setFile(next);
+          setAdding(false);
           onPlace(null, false);
         }}
       />
@@ -57,6 +60,24 @@ export function Sheets({
         editing={editing}
         onPlace={onPlace}
       />
+      {adding ? (
+        <RowEditor
+          key={sheet.file}
+          sheet={sheet}
+          onDone={(row) => {
+            setAdding(false);
+            if (row !== null) onPlace({ file: sheet.file, row, column: sheet.header[0]! }, false);
+          }}
+        />
+      ) : (
+        sheet.header.length > 0 && (
+          <p>
+            <button type="button" className="button small" onClick={() => setAdding(true)}>
+              Add a row
+            </button>
+          </p>
+        )
+      )}
       <p className="small quiet">
         Arrow keys move, Enter opens a cell to be corrected. Row numbers are those of a spreadsheet.
       </p>

@@ -1,0 +1,49 @@
+/** Why something is changed: asked with every change, kept beside it. */
+
+import { useId } from 'react';
+
+/** Offered, not imposed. */
+const REASONS = [
+  'typing error, checked on the sheet',
+  'diver asked',
+  'unit or decimal point mistaken',
+  'written down twice',
+  'on the sheet, not typed in',
+];
+export const REASON_WANTED = 'A reason is kept with every change: say in a few words why.';
+
+export function ReasonField({
+  value,
+  wanting,
+  onChange,
+}: {
+  value: string;
+  /** what is still missing, in a sentence; null = nothing */
+  wanting: string | null;
+  onChange(value: string): void;
+}) {
+  const id = useId();
+  return (
+    <>
+      <label htmlFor={id}>Reason</label>
+      <input
+        id={id}
+        className="field"
+        value={value}
+        list={`${id}-reasons`}
+        aria-describedby={wanting === null ? undefined : `${id}-wanting`}
+        onChange={(event) => onChange(event.target.value)}
+      />
+      <datalist id={`${id}-reasons`}>
+        {REASONS.map((text) => (
+          <option key={text} value={text} />
+        ))}
+      </datalist>
+      {wanting !== null && (
+        <p id={`${id}-wanting`} className="small caution" role="alert">
+          {wanting}
+        </p>
+      )}
+    </>
+  );
+}
