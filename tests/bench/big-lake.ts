@@ -1,6 +1,6 @@
 /**
  * An invented survey of a lake of about 6,000 ha (2.4 million cells of 5 m): 20 substrate polygons, contours every metre,
- * 60 belts of two divers. Made for time and memory; made from one seed, so every run measures the same work.
+ * 60 belts of two divers or as many as wanted. Made for time and memory; made from one seed, so every run measures the same work.
  */
 
 import { type Random, seeded } from '../../models/numbers/random.ts';
@@ -23,16 +23,15 @@ const DENSITY: Record<string, number> = {
   silt: 0.05,
   pebble: 0.8,
 };
-const TRANSECTS = 60;
 const ROPE_M = 30;
 const SEES = 0.7;
 
 type Point = [number, number];
 
-/** File name → text of a whole survey folder. */
-export function bigLake(seed = 1): Map<string, string> {
+/** File name → text of a whole survey folder; `belts` a multiple of ten. */
+export function bigLake(seed = 1, belts = 60): Map<string, string> {
   const random = seeded(seed);
-  const tables = survey(random);
+  const tables = survey(random, belts);
   return new Map([
     ['outline.geojson', collection([feature('Polygon', [ring(1)], {})])],
     ['substrate.geojson', collection(substratePolygons())],
@@ -104,17 +103,17 @@ function closed(points: Point[]): Point[] {
 }
 
 /** Belts that run down the slope, from 1 m to 9 m of depth, six in every sector. */
-function survey(random: Random) {
+function survey(random: Random, belts: number) {
   const transects = [
     'transect,date,design,primary,secondary,start_lat,start_lon,bearing_deg,bearing_ref,length_m',
   ];
   const habitat = ['transect,distance_m,substrate,plant_cover,depth_m'];
   const detections = ['transect,role,distance_m,count'];
-  for (let i = 0; i < TRANSECTS; i++) {
+  for (let i = 0; i < belts; i++) {
     const sector = i % SECTORS;
     const [from, to] = sectorAngles(sector);
     const angle = from + (to - from) * (0.1 + 0.8 * random.uniform());
-    const depthM = 1 + (8 * Math.floor(i / SECTORS)) / (TRANSECTS / SECTORS - 1);
+    const depthM = 1 + (8 * Math.floor(i / SECTORS)) / (belts / SECTORS - 1);
     const [lon, lat] = point(angle, shareAt(depthM));
     const outer = depthM < 6 ? 1 : 0;
     const substrate = substrateOf(sector, outer);

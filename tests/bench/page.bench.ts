@@ -25,14 +25,22 @@ export default function benches(root: string, folder: string) {
   const demo = join(root, 'demo-lake');
   const big = join(folder, 'big-lake');
   mkdirSync(big);
-  for (const [name, text] of bigLake()) writeFileSync(join(big, name), text);
+  for (const [name, text] of bigLake(1, 200)) writeFileSync(join(big, name), text);
   return [
     navigation(root, 'demo lake: from navigation to the number', demo, '#lake', NUMBER, 5),
     navigation(root, 'demo lake: the same at the first station', demo, '', TABLES, 3),
     changedChoice(root, 'demo lake: from a changed choice to the new number', demo),
     moving(root, 'demo lake: the map moved and zoomed', demo),
-    navigation(root, '2.4 million cells: from navigation to the number', big, '#lake', NUMBER, 3),
-    moving(root, '2.4 million cells: the map moved and zoomed', big),
+    navigation(
+      root,
+      '2.4 million cells, 200 transects: from navigation to the number',
+      big,
+      '#lake',
+      NUMBER,
+      3,
+    ),
+    moving(root, '2.4 million cells, 200 transects: the map moved and zoomed', big),
+    pointing(root, '2.4 million cells, 200 transects: along the depths of the curve', big),
   ];
 }
 
@@ -139,6 +147,26 @@ function moving(root: string, name: string, survey: string) {
       await page.mouse.up();
       await page.mouse.wheel(0, -300);
       await page.mouse.wheel(0, 300);
+      await app.mapDrawn();
+      return performance.now() - start;
+    },
+    'lake',
+  );
+}
+
+/** Every metre of depth lights its band on the map. */
+function pointing(root: string, name: string, survey: string) {
+  return onOpenPage(
+    root,
+    name,
+    survey,
+    3,
+    async (page, app) => {
+      const start = performance.now();
+      const curve = (await page.locator('.plot').last().boundingBox())!;
+      for (let share = 0.1; share < 0.9; share += 0.05)
+        await page.mouse.move(curve.x + curve.width / 2, curve.y + share * curve.height);
+      await page.mouse.move(900, 450);
       await app.mapDrawn();
       return performance.now() - start;
     },
