@@ -11,7 +11,7 @@ import type { Fit } from './fit.ts';
 import { intervalQuantile, logNormalQuantity } from './interval.ts';
 import { stream } from './numbers/random.ts';
 import { type MappedHabitat, predictor } from './predict.ts';
-import { detectionsOf, type SimulatedSegment, simulateClusters, type Truth } from './simulate.ts';
+import { detectionsOf, searchedSegments, simulateClusters, type Truth } from './simulate.ts';
 
 export interface RehearsalInput {
   /** the survey's segments; its clusters are not used */
@@ -39,7 +39,7 @@ export interface Rehearsed {
 export function rehearser(input: RehearsalInput): (index: number) => Rehearsed {
   const { rows, analysis, truth, habitats } = input;
   const bed = condense(input.pieces);
-  const segments = simulated(rows, input.logDensity);
+  const segments = searchedSegments(rows, input.logDensity);
   return (index) => {
     const found = detectionsOf(simulateClusters(truth, segments, stream(input.seed, index)));
     const survey: SurveyRows = {
@@ -88,24 +88,6 @@ export function rehearser(input: RehearsalInput): (index: number) => Rehearsed {
       return none(error.code);
     }
   };
-}
-
-function simulated(rows: SurveyRows, logDensity: number[] | null): SimulatedSegment[] {
-  return rows.segments.map((s, i) => ({
-    transectIndex: s.transect,
-    design: s.design,
-    primary: rows.observerNames[s.primary],
-    secondary: s.secondary === null ? null : rows.observerNames[s.secondary],
-    substrate: s.classes.map((c) => rows.classNames[c]),
-    plantCover: s.plantCover,
-    depthM: s.depthM,
-    clarityM: s.clarityM,
-    fromM: 0,
-    toM: 1,
-    areaM2: s.areaM2,
-    widthM: 2 * s.halfWidthM,
-    ...(logDensity ? { logDensity: logDensity[i] } : {}),
-  }));
 }
 
 /** Logit of a diver who misses nothing, as far as a simulation can tell. */

@@ -5,6 +5,7 @@
  */
 
 import type { Design, Role } from '../shared/survey.ts';
+import type { SurveyRows } from './data.ts';
 import type { Random } from './numbers/random.ts';
 import { extraMean, type Habitat, logDensity, substrateEffect, type Truth } from './truth.ts';
 
@@ -43,6 +44,28 @@ export interface SimulatedCluster {
 
 /** A cluster that was found: a row of detections. */
 export type SimulatedDetection = SimulatedCluster & { foundBy: Role };
+
+/** A survey's segments as ropes to be searched in a simulation; `logDensity` of each, in place of the truth's own terms. */
+export function searchedSegments(
+  rows: SurveyRows,
+  logDensity: number[] | null = null,
+): SimulatedSegment[] {
+  return rows.segments.map((s, i) => ({
+    transectIndex: s.transect,
+    design: s.design,
+    primary: rows.observerNames[s.primary],
+    secondary: s.secondary === null ? null : rows.observerNames[s.secondary],
+    substrate: s.classes.map((c) => rows.classNames[c]),
+    plantCover: s.plantCover,
+    depthM: s.depthM,
+    clarityM: s.clarityM,
+    fromM: 0,
+    toM: 1,
+    areaM2: s.areaM2,
+    widthM: 2 * s.halfWidthM,
+    ...(logDensity ? { logDensity: logDensity[i] } : {}),
+  }));
+}
 
 /**
  * Draw every cluster on the searched bed and who finds it, segment by segment in the order given.

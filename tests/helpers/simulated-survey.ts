@@ -2,7 +2,12 @@
 
 import type { SegmentRow, SurveyRows } from '../../models/data.ts';
 import { stream } from '../../models/numbers/random.ts';
-import { detectionsOf, simulateClusters, type Truth } from '../../models/simulate.ts';
+import {
+  detectionsOf,
+  searchedSegments,
+  simulateClusters,
+  type Truth,
+} from '../../models/simulate.ts';
 import type { Design } from '../../shared/survey.ts';
 
 export interface SurveyWanted {
@@ -104,25 +109,7 @@ export function found(
   index = 0,
   logDensity: number[] | null = null,
 ): SurveyRows {
-  const drawn = simulateClusters(
-    truth,
-    rows.segments.map((s, i) => ({
-      transectIndex: s.transect,
-      design: s.design,
-      primary: rows.observerNames[s.primary],
-      secondary: s.secondary === null ? null : rows.observerNames[s.secondary],
-      substrate: s.classes.map((c) => rows.classNames[c]),
-      plantCover: s.plantCover,
-      depthM: s.depthM,
-      clarityM: s.clarityM,
-      fromM: 0,
-      toM: 1,
-      areaM2: s.areaM2,
-      widthM: 2 * s.halfWidthM,
-      ...(logDensity ? { logDensity: logDensity[i] } : {}),
-    })),
-    stream(seed, index),
-  );
+  const drawn = simulateClusters(truth, searchedSegments(rows, logDensity), stream(seed, index));
   return {
     ...rows,
     clusters: detectionsOf(drawn).map((d) => ({
