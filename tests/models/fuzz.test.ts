@@ -1,5 +1,5 @@
 /**
- * 300 small surveys made of chance, most of them far too small for what is asked: each must end in a converged fit
+ * 200 small surveys made of chance, most of them far too small for what is asked: each must end in a converged fit
  * with finite numbers, or in a refusal with words. Seeded.
  */
 import { describe, expect, it } from 'vitest';
