@@ -252,35 +252,6 @@ export class AppPage {
       return n;
     });
   }
-
-  // ---- how it behaves ----
-
-  /** From the next page on: every time that the page was held up for more than 50 ms. */
-  async watchHoldUps(): Promise<void> {
-    await this.page.addInitScript(() => {
-      const heldUp: HoldUp[] = [];
-      Object.assign(window, { heldUp });
-      new PerformanceObserver((list) => {
-        for (const entry of list.getEntries() as (PerformanceEntry & {
-          scripts: { duration: number }[];
-        })[])
-          heldUp.push({
-            ms: entry.duration,
-            scriptMs: Math.max(0, ...entry.scripts.map((script) => script.duration)),
-          });
-      }).observe({ type: 'long-animation-frame', buffered: true });
-    });
-  }
-
-  async holdUps(): Promise<HoldUp[]> {
-    return this.page.evaluate(() => (window as unknown as { heldUp: HoldUp[] }).heldUp);
-  }
-}
-
-/** A frame that took longer than 50 ms, drawing included, and the longest script in it. */
-export interface HoldUp {
-  ms: number;
-  scriptMs: number;
 }
 
 /** One line, single spaces. */

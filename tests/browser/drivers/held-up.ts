@@ -35,24 +35,34 @@ interface TraceEvent {
   args: { name?: string };
 }
 
-/** The tasks of the pages' main threads while `work` is done. */
+/** The tasks of the page's main thread while `work` is done. */
 export async function tasksDuring(session: CDPSession, work: () => Promise<void>): Promise<Task[]> {
+  const stop = await watchTasks(session);
+  try {
+    await work();
+  } catch (error) {
+    await stop();
+    throw error;
+  }
+  return stop();
+}
+
+/** Watches the main thread until what it returns is called. */
+export async function watchTasks(session: CDPSession): Promise<() => Promise<Task[]>> {
   const events: TraceEvent[] = [];
   const collect = (part: { value: unknown[] }) => events.push(...(part.value as TraceEvent[]));
   session.on('Tracing.dataCollected', collect);
-  const complete = new Promise((done) => session.once('Tracing.tracingComplete', done));
   await session.send('Tracing.start', {
     transferMode: 'ReportEvents',
     traceConfig: { includedCategories: ['toplevel', '__metadata'] },
   });
-  try {
-    await work();
-  } finally {
+  return async () => {
+    const complete = new Promise((done) => session.once('Tracing.tracingComplete', done));
     await session.send('Tracing.end');
     await complete;
     session.off('Tracing.dataCollected', collect);
-  }
-  return mainTasks(events);
+    return mainTasks(events);
+  };
 }
 
 export function heldUp(tasks: readonly Task[]): HeldUp {
