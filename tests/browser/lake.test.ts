@@ -131,6 +131,18 @@ describe.skipIf(NO_BROWSER !== null)(
       }
     });
 
+    it('prints the map with its legend below it, and no buttons', async () => {
+      const { page } = browser;
+      await app.go('lake');
+      await page.emulateMedia({ media: 'print' });
+      const map = (await page.locator('.map-canvas').boundingBox())!;
+      const legend = (await page.locator('.map-legend').boundingBox())!;
+      expect(legend.y).toBeGreaterThanOrEqual(map.y + map.height);
+      for (const hidden of ['.map-tools', '.rope-foot'])
+        expect(await page.locator(hidden).first().isVisible()).toBe(false);
+      await page.emulateMedia({ media: 'screen' });
+    });
+
     it('fits a phone: nothing to scroll sideways, and axe finds nothing', async () => {
       await browser.page.setViewportSize({ width: 390, height: 844 });
       for (const station of STATIONS) {

@@ -102,7 +102,10 @@ export function DensityByDepth({
             <b>At {formatDepth(focusDepthM, system)}</b> {inWords(focused)} per m²
           </>
         ) : (
-          'Point at a depth, or move along it with the arrow keys, to read the densities there; the map shows the band.'
+          <span className="no-print">
+            Point at a depth, or move along it with the arrow keys, to read the densities there; the
+            map shows the band.
+          </span>
         )}
       </p>
     </Figure>

@@ -103,9 +103,14 @@ export function ResidualPlot({
         )}
       />
       <p className="plot-reading quiet">
-        {transect !== null && ropes.includes(transect)
-          ? ropeWords(transect, points)
-          : 'Point at a segment, or go through the transects with the arrow keys; the map and the table light the same one.'}
+        {transect !== null && ropes.includes(transect) ? (
+          ropeWords(transect, points)
+        ) : (
+          <span className="no-print">
+            Point at a segment, or go through the transects with the arrow keys; the map and the
+            table light the same one.
+          </span>
+        )}
       </p>
     </Figure>
   );

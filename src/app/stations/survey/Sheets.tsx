@@ -71,14 +71,14 @@ export function Sheets({
         />
       ) : (
         sheet.header.length > 0 && (
-          <p>
+          <p className="no-print">
             <button type="button" className="button small" onClick={() => setAdding(true)}>
               Add a row
             </button>
           </p>
         )
       )}
-      <p className="small quiet">
+      <p className="small quiet no-print">
         Arrow keys move, Enter opens a cell to be corrected. Row numbers are those of a spreadsheet.
       </p>
     </section>
