@@ -25,6 +25,8 @@ export interface PairReport {
   design: Design;
   p: number;
   se: number | null;
+  lower: number | null;
+  upper: number | null;
 }
 
 const logistic = (x: number): number => 1 / (1 + Math.exp(-x));
@@ -68,8 +70,12 @@ function logitOf(
   return { logit, se: Math.sqrt(quadraticForm(form, fit.covariance)), form };
 }
 
-/** Each pair that dived together: 1 − (1−pᵢ)(1−pⱼ). */
-export function pairReports(rows: SurveyRows, fit: Fit): PairReport[] {
+/**
+ * Each pair that dived together: 1 − (1−pᵢ)(1−pⱼ), with limits on the logit scale by the delta method. A pair with a diver
+ * who missed nothing has neither error nor limits.
+ */
+export function pairReports(rows: SurveyRows, fit: Fit, level: number): PairReport[] {
+  const q = normalQuantile((1 + level) / 2);
   const pairs = new Map<string, PairReport>();
   for (const s of rows.segments) {
     if (s.secondary === null) continue;
@@ -85,6 +91,8 @@ export function pairReports(rows: SurveyRows, fit: Fit): PairReport[] {
       design: s.design,
       p: 1,
       se: null,
+      lower: null,
+      upper: null,
     };
     if (!fit.parts.divers[first].certain && !fit.parts.divers[second].certain) {
       const a = logitOf(rows, fit, first);
@@ -96,6 +104,11 @@ export function pairReports(rows: SurveyRows, fit: Fit): PairReport[] {
         (f, i) => (1 - pb) * pa * (1 - pa) * f + (1 - pa) * pb * (1 - pb) * b.form[i],
       );
       pair.se = Math.sqrt(quadraticForm(gradient, fit.covariance));
+      const missed = (1 - pa) * (1 - pb); // 1 − p without cancelling
+      const logit = Math.log(pair.p / missed);
+      const half = (q * pair.se) / (pair.p * missed);
+      pair.lower = logistic(logit - half);
+      pair.upper = logistic(logit + half);
     }
     pairs.set(key, pair);
   }

@@ -109,6 +109,8 @@ export interface Estimate {
       design: Design;
       p: number;
       se: number | null;
+      lower: number | null;
+      upper: number | null;
     }[];
     mean_p: number;
     shape: Shape | null;

@@ -47,7 +47,7 @@ export function describeEstimate(
         ...d,
         observer: rows.observerNames[d.observer],
       })),
-      pairs: pairReports(rows, fit).map((d) => ({
+      pairs: pairReports(rows, fit, analysis.interval).map((d) => ({
         ...d,
         primary: rows.observerNames[d.primary],
         secondary: rows.observerNames[d.secondary],

@@ -39,9 +39,18 @@ export function detectionTables({ detection }: Estimate, interval: number): Html
   );
   const pairs = table(
     'Share that two divers see together, whoever goes first',
-    [{ name: 'Divers' }, { name: 'Design' }, { name: 'See', number: true }],
+    [
+      { name: 'Divers' },
+      { name: 'Design' },
+      { name: 'See', number: true },
+      { name: 'interval', number: true },
+    ],
     pairsOnce(detection.pairs).map((p) => ({
-      cells: [`${p.primary} and ${p.secondary}`, p.design, formatPercent(Number(p.p.toFixed(2)))],
+      cells: [
+        `${p.primary} and ${p.secondary}`,
+        p.design,
+        ...shareCells({ ...p, estimate: p.p, cv: null }),
+      ],
     })),
   );
   return html`${fixed}${divers}${pairs}<p>Over all that was searched, ${formatPercent(Number(detection.mean_p.toFixed(2)))} of the clusters were found${

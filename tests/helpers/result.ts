@@ -83,7 +83,17 @@ export function handMadeEstimate(): Estimate {
         { observer: 'Ada', design: 'belt', p: 0.74, se: 0.07, lower: 0.58, upper: 0.85 },
         { observer: 'Ben', design: 'belt', p: 0.63, se: 0.065, lower: 0.49, upper: 0.744 },
       ],
-      pairs: [{ primary: 'Ada', secondary: 'Ben', design: 'belt', p: 0.903, se: 0.038 }],
+      pairs: [
+        {
+          primary: 'Ada',
+          secondary: 'Ben',
+          design: 'belt',
+          p: 0.903,
+          se: 0.038,
+          lower: 0.801,
+          upper: 0.956,
+        },
+      ],
       mean_p: 0.91,
       shape: null,
       fixed: null,

@@ -81,7 +81,10 @@ function judge(rows: SurveyRows, fit: Fit): void {
     if (d.lower !== null) expect(d.lower).toBeLessThanOrEqual(d.p);
     if (d.upper !== null) expect(d.upper).toBeGreaterThanOrEqual(d.p);
   }
-  for (const p of pairReports(rows, fit)) expect(p.p > 0 && p.p <= 1).toBe(true);
+  for (const p of pairReports(rows, fit, 0.95)) {
+    expect(p.p > 0 && p.p <= 1).toBe(true);
+    if (p.lower !== null) expect(p.lower <= p.p && p.upper! >= p.p && p.upper! <= 1).toBe(true);
+  }
   const size = meanClusterSize(rows, fit);
   expect(size.value).toBeGreaterThanOrEqual(1);
   expect(Number.isFinite(size.se)).toBe(true);

@@ -33,7 +33,7 @@ export function detectionRows(
     for (const pair of detection.pairs) {
       if (pair.design !== design || divers.length === 0) continue;
       const two = [pair.primary, pair.secondary].sort((a, b) => (a < b ? -1 : 1));
-      const made = row(design, two, { ...pair, lower: null, upper: null });
+      const made = row(design, two, pair);
       if (!pairs.has(made.key)) pairs.set(made.key, made);
     }
     return { design, divers, pairs: [...pairs.values()] };

@@ -96,7 +96,17 @@ it('a share that was taken as 1 has no row; one at its boundary has', () => {
       { ...taken, design: 'belt' },
       { ...taken, design: 'distance', lower: 0.8, upper: 1 },
     ],
-    pairs: [{ primary: 'Ada', secondary: 'Ben', design: 'belt', p: 1, se: null }],
+    pairs: [
+      {
+        primary: 'Ada',
+        secondary: 'Ben',
+        design: 'belt',
+        p: 1,
+        se: null,
+        lower: null,
+        upper: null,
+      },
+    ],
     mean_p: 1,
     shape: null,
     fixed: 'p=1',
@@ -107,8 +117,7 @@ it('a share that was taken as 1 has no row; one at its boundary has', () => {
 });
 
 it('a pair stands once, whoever went first, and each design by itself', () => {
-  const seen = { p: 0.9, se: 0.02 };
-  const diver = { ...seen, lower: 0.8, upper: 0.95 };
+  const diver = { p: 0.9, se: 0.02, lower: 0.8, upper: 0.95 };
   const groups = detectionRows({
     observers: [
       { observer: 'Ada', design: 'belt', ...diver },
@@ -116,8 +125,8 @@ it('a pair stands once, whoever went first, and each design by itself', () => {
       { observer: 'Ada', design: 'distance', ...diver },
     ],
     pairs: [
-      { primary: 'Ben', secondary: 'Ada', design: 'belt', ...seen },
-      { primary: 'Ada', secondary: 'Ben', design: 'belt', ...seen },
+      { primary: 'Ben', secondary: 'Ada', design: 'belt', ...diver },
+      { primary: 'Ada', secondary: 'Ben', design: 'belt', ...diver },
     ],
     mean_p: 0.9,
     shape: null,
@@ -127,4 +136,5 @@ it('a pair stands once, whoever went first, and each design by itself', () => {
     ['belt', 2, ['Ada + Ben']],
     ['distance', 1, []],
   ]);
+  expect(groups[0]!.pairs[0]).toMatchObject({ lower: 0.8, upper: 0.95 });
 });

@@ -35,7 +35,7 @@ describe('detection on its boundary', () => {
       expect(d).toMatchObject({ p: 1, se: null, upper: 1 });
       expect(d.lower).toBeCloseTo(lower, 6);
     }
-    expect(pairReports(rows, fit).map((p) => [p.p, p.se])).toEqual([
+    expect(pairReports(rows, fit, 0.95).map((p) => [p.p, p.se])).toEqual([
       [1, null],
       [1, null],
     ]);

@@ -6,7 +6,7 @@
 import { describe, expect, it } from 'vitest';
 import { NotIdentified } from '../../../models/data.ts';
 import { fitModel } from '../../../models/fit.ts';
-import { diverReports } from '../../../models/report.ts';
+import { diverReports, pairReports } from '../../../models/report.ts';
 import { BARE, NB1, NB2, POISSON, swapped, termsOf, told } from '../../helpers/fitting.ts';
 import { choices } from '../../helpers/made-up-rows.ts';
 import { writtenRows } from '../../helpers/written-rows.ts';
@@ -26,6 +26,12 @@ describe('divers who cannot be told apart', () => {
       expect(d.p).toBeCloseTo(0.645569620253, 7);
       expect(d.se).toBeCloseTo(0.077952539426, 7);
     }
+    // by hand from these: p₂ = 1 − (1 − p)², its error 2(1 − p)·SE, limits ± 1.959964 errors on the logit scale
+    const [pair] = pairReports(rows, fit, 0.95);
+    expect(pair!.p).toBeCloseTo(0.874379105912, 7);
+    expect(pair!.se).toBeCloseTo(0.055257496302, 7);
+    expect(pair!.lower).toBeCloseTo(0.721967837864, 6);
+    expect(pair!.upper).toBeCloseTo(0.94912877763, 6);
   });
 
   it('never swapped, whatever the covariates: still one p', () => {
