@@ -29,6 +29,7 @@ export const HELP = `shoalwise: from the field sheets of a mussel survey to a la
   --open         serve: show the page in the system's browser
   --port P       serve: this port (default: 7420, or a free one)
   --basemap URL  serve: let the page fetch map tiles from this address alone
+                 (…/{z}/{x}/{y}.png, or a .pmtiles file)
   --no-estimate  serve: the page alone, nothing printed before
   --threads T    threads to use (default: one a core; same numbers)
 

@@ -60,14 +60,17 @@ async function printEstimate(core: Core, terminal: Terminal, folder: string): Pr
   });
 }
 
-function originOf(address: string): string {
-  try {
-    const { protocol, origin } = new URL(address);
-    if (protocol === 'https:' || protocol === 'http:') return origin;
-  } catch {
-    // told below
-  }
-  throw new UsageError(`--basemap "${address}" is not a web address (https://… expected)`);
+/** Of a base map: an address of single tiles ({z}/{x}/{y}) or of one PMTiles file. */
+export function originOf(address: string): string {
+  const url = URL.canParse(address) ? new URL(address) : null;
+  if (url === null || !/^https?:$/.test(url.protocol))
+    throw new UsageError(`--basemap "${address}" is not a web address (https://… expected)`);
+  const tiles = ['{z}', '{x}', '{y}'].every((part) => address.includes(part));
+  if (!tiles && !url.pathname.toLowerCase().endsWith('.pmtiles'))
+    throw new UsageError(
+      `--basemap "${address}" names no tiles: {z}, {x} and {y} in the address, or a .pmtiles file, are expected`,
+    );
+  return url.origin;
 }
 
 /** Resolves on Ctrl-C, on a request to end, and when the terminal is closed. */

@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { contentSecurityPolicy } from '../../src/cli/security.ts';
+import { originOf } from '../../src/cli/serve.ts';
 import { type RunningServer, startServer } from '../../src/cli/server.ts';
 import { testFolder } from '../helpers/folder.ts';
 
@@ -102,6 +103,22 @@ describe('the server', () => {
       '<meta name="base-map" content="https://tiles.example/{z}/{x}/{y}.png">',
     );
     await mapped.close();
+  });
+
+  it.each([
+    ['https://tiles.example/{z}/{x}/{y}.png', 'https://tiles.example'],
+    ['http://localhost:8080/lake.pmtiles?key=1', 'http://localhost:8080'],
+  ])('takes %s for a base map', (address, origin) => {
+    expect(originOf(address)).toBe(origin);
+  });
+
+  it.each([
+    ['tiles.png', 'is not a web address'],
+    ['file:///tmp/a.pmtiles', 'is not a web address'],
+    ['https://tiles.example/', 'names no tiles'],
+    ['https://tiles.example/{z}/{x}.png', 'names no tiles'],
+  ])('refuses %s for a base map', (address, message) => {
+    expect(() => originOf(address)).toThrow(message);
   });
 
   it('takes a free port where its own is in use, or says that it is', async () => {

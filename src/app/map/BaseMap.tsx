@@ -2,7 +2,7 @@
 
 import { type ChangeEvent, useState } from 'react';
 import type { LakeMap } from './lake-map.ts';
-import { openTileFile } from './tile-file.ts';
+import type { TileFile } from './tile-file.ts';
 
 /** Deepest zoom asked of a server whose own is not known. */
 const USUAL_MAX_ZOOM = 18;
@@ -14,24 +14,28 @@ export function BaseMap({ map }: { map: LakeMap }) {
   const [trouble, setTrouble] = useState<string | null>(null);
   const [address] = useState(servedAddress);
 
-  const choose = (next: Choice): void => {
-    setTrouble(null);
-    setChoice(next);
-    if (next.kind === 'none') void map.setBaseMap(null);
-    if (next.kind === 'address' && address !== null)
-      void map.setBaseMap({ url: address, maxZoom: USUAL_MAX_ZOOM });
-  };
-  const onFile = async (e: ChangeEvent<HTMLInputElement>): Promise<void> => {
-    const input = e.currentTarget;
-    const file = input.files?.[0];
-    if (!file) return;
+  /** What cannot be shown is told, and the map stays as it is. */
+  const show = async (next: Choice, put: () => Promise<void>): Promise<void> => {
     try {
-      await map.setTileFile(await openTileFile(file));
+      await put();
       setTrouble(null);
-      setChoice({ kind: 'file', name: file.name });
+      setChoice(next);
     } catch (error) {
       setTrouble((error as Error).message);
     }
+  };
+  const takeNone = () => show({ kind: 'none' }, () => map.setBaseMap(null));
+  const takeAddress = (url: string) =>
+    show({ kind: 'address' }, async () =>
+      isArchive(url)
+        ? map.setTileFile(await opened(url))
+        : map.setBaseMap({ url, maxZoom: USUAL_MAX_ZOOM }),
+    );
+  const takeFile = async (e: ChangeEvent<HTMLInputElement>): Promise<void> => {
+    const input = e.currentTarget;
+    const file = input.files?.[0];
+    if (!file) return;
+    await show({ kind: 'file', name: file.name }, async () => map.setTileFile(await opened(file)));
     input.value = ''; // the same file can be chosen again
   };
 
@@ -44,16 +48,16 @@ export function BaseMap({ map }: { map: LakeMap }) {
           : 'Nothing is fetched from elsewhere.'}
       </p>
       {address !== null && choice.kind !== 'address' && (
-        <button type="button" className="button small" onClick={() => choose({ kind: 'address' })}>
+        <button type="button" className="button small" onClick={() => void takeAddress(address)}>
           Use {new URL(address).host}
         </button>
       )}
       <label className="button small">
         Use a PMTiles file of pictures…
-        <input type="file" accept=".pmtiles" className="visually-hidden" onChange={onFile} />
+        <input type="file" accept=".pmtiles" className="visually-hidden" onChange={takeFile} />
       </label>
       {choice.kind !== 'none' && (
-        <button type="button" className="button small" onClick={() => choose({ kind: 'none' })}>
+        <button type="button" className="button small" onClick={() => void takeNone()}>
           Without a base map
         </button>
       )}
@@ -65,6 +69,17 @@ export function BaseMap({ map }: { map: LakeMap }) {
       )}
     </details>
   );
+}
+
+/** Read by what few need: loaded when a base map is asked for. */
+async function opened(from: Blob | string): Promise<TileFile> {
+  const { openTileFile } = await import('./tile-file.ts');
+  return openTileFile(from);
+}
+
+/** One file of tiles, and not an address for each of them. */
+function isArchive(address: string): boolean {
+  return new URL(address).pathname.toLowerCase().endsWith('.pmtiles');
 }
 
 function nameOf(choice: Choice, address: string | null): string {

@@ -16,7 +16,7 @@ export function servedFromFile(tiles: TileFile): string {
   removeProtocol(SCHEME);
   addProtocol(SCHEME, async ({ url }) => {
     const [z, x, y] = url.split('/').slice(-3).map(Number) as [number, number, number];
-    return { data: (await tiles.tile(z, x, y))?.buffer ?? NO_PICTURE.buffer };
+    return { data: (await tiles.tile(z, x, y)) ?? NO_PICTURE.buffer };
   });
   fileCount += 1; // another address, so that no tile of an earlier file is taken for one of this
   return `${SCHEME}://${fileCount}/{z}/{x}/{y}`;

@@ -214,7 +214,11 @@ export class AppPage {
 
   /** The colour of one pixel of the map's canvas. */
   async colourAt(at: LngLat): Promise<string> {
-    const { x, y } = await this.pixelOf(at);
+    return this.colourAtPixel(await this.pixelOf(at));
+  }
+
+  /** The same at a place of the window. */
+  async colourAtPixel({ x, y }: { x: number; y: number }): Promise<string> {
     return this.page.evaluate(
       ({ x, y }) => {
         const canvas = document.querySelector<HTMLCanvasElement>('.map-canvas canvas')!;
