@@ -6,6 +6,7 @@ import { unzipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { baseSurvey } from '../helpers/base-survey.ts';
 import { testFolder } from '../helpers/folder.ts';
+import { axeFindings } from './drivers/accessibility.ts';
 import { AppPage } from './drivers/app-page.ts';
 import { NO_BROWSER, openBrowser, PATIENCE_MS, type TestBrowser } from './drivers/chromium.ts';
 import { serveFolder, type TestServer } from './drivers/server.ts';
@@ -107,6 +108,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await form.getByRole('button', { name: 'Add the row' }).click();
       expect(await form.innerText()).toContain('A reason is kept with every change');
       await page.screenshot({ path: join(SCREENS, 'survey-row.png') });
+      expect(await axeFindings(page)).toEqual([]);
       await form.getByRole('button', { name: 'Cancel' }).click();
       await app.addRow(
         'detections',
