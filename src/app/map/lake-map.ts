@@ -3,23 +3,20 @@
  * where it is looked at and pointed at. It knows records and pixels, no component and no worker.
  */
 
-import 'maplibre-gl/dist/maplibre-gl.css';
-import * as maplibregl from 'maplibre-gl';
-import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
+import type * as maplibregl from 'maplibre-gl';
 import type { LngLat } from '../../../shared/survey.ts';
 import type { Station } from '../contract.ts';
 import type { Bounds, Shapes } from './features/geo.ts';
 import { addMarks, addPatterns } from './icons.ts';
 import type { Ink } from './ink.ts';
-import { NOTHING, type RopeZooms, type ShapeSource } from './layer-parts.ts';
+import { NOTHING, onBed, type RopeZooms, type ShapeSource } from './layer-parts.ts';
 import { BASE_MAP_BEFORE, DENSITY_BEFORE, emptyStyle, layers } from './layers.ts';
+import { newMap } from './new-map.ts';
 import { nextTask } from './next-task.ts';
 import { layersAt } from './stations.ts';
-import { MOVING_SHARE, steadyFrames } from './steady-frames.ts';
+import { steadyFrames } from './steady-frames.ts';
 import type { TileFile } from './tile-file.ts';
 import { servedFromFile } from './tile-protocol.ts';
-
-maplibregl.setWorkerUrl(workerUrl);
 
 /** Where the map looks, for what is drawn beside it. */
 export interface MapView {
@@ -41,7 +38,6 @@ type Corners = [LngLat, LngLat, LngLat, LngLat];
 const FIT_PADDING_PX = 36;
 /** Closest that a fit goes: a lake of one transect is not shown as a piece of rope. */
 const FIT_MOST_ZOOM = 17;
-const MOST_ZOOM = 23.5;
 const FLY_MS = 700;
 /** A density layer of one pixel stands in until the first one is painted. */
 const NOWHERE: Corners = [
@@ -70,26 +66,7 @@ export class LakeMap {
 
   constructor(container: HTMLElement, ink: Ink, events: MapEvents) {
     this.ink = ink;
-    this.map = new maplibregl.Map({
-      container,
-      style: emptyStyle(ink, this.zooms),
-      center: [0, 0],
-      zoom: 1,
-      maxZoom: MOST_ZOOM,
-      attributionControl: false,
-      dragRotate: false,
-      pitchWithRotate: false,
-      touchPitch: false,
-      maxPitch: 0,
-      renderWorldCopies: false,
-      fadeDuration: 0,
-      pixelRatio: devicePixelRatio * MOVING_SHARE,
-      // pixels are read back by tests, and by the browser when it prints
-      canvasContextAttributes: { preserveDrawingBuffer: true },
-      locale: { 'Map.Title': 'Map of the lake' },
-    });
-    this.map.touchZoomRotate.disableRotation();
-    this.map.keyboard.disableRotation();
+    this.map = newMap(container, emptyStyle(ink, this.zooms));
     this.turn = new Promise((resolve) => {
       this.map.once('load', () => {
         this.drawIcons();
@@ -340,9 +317,4 @@ export class LakeMap {
     this.map.setPaintProperty('water', 'fill-opacity', tiles === null ? 1 : 0.35);
     this.showStation();
   }
-}
-
-/** Patches of one label, a mixture's classes in the order of the survey's list. */
-function onBed(label: string): maplibregl.ExpressionFilterSpecification {
-  return ['all', ['==', ['get', 'kind'], 'substrate'], ['==', ['get', 'substrate'], label]];
 }

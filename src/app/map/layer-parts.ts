@@ -1,6 +1,6 @@
 /** What the layers of the map's style are put together from. */
 
-import type { ExpressionSpecification } from 'maplibre-gl';
+import type { ExpressionFilterSpecification, ExpressionSpecification } from 'maplibre-gl';
 import type { Ink } from './ink.ts';
 
 /**
@@ -39,6 +39,11 @@ export const of = (
   source,
   filter: ['==', ['get', 'kind'], kind],
 });
+
+/** Patches of one label, a mixture's classes in the order of the survey's list. */
+export function onBed(label: string): ExpressionFilterSpecification {
+  return ['all', ['==', ['get', 'kind'], 'substrate'], ['==', ['get', 'substrate'], label]];
+}
 
 /** Marks are smaller where many of them lie on few pixels. */
 export const markSize = (zooms: RopeZooms, full: number): ExpressionSpecification => [
