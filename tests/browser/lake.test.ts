@@ -145,6 +145,16 @@ describe.skipIf(NO_BROWSER !== null)(
 
     it('fits a phone: nothing to scroll sideways, and axe finds nothing', async () => {
       await browser.page.setViewportSize({ width: 390, height: 844 });
+      await app.mapDrawn();
+      // nobody has moved the map: it shows the whole lake in its new place
+      const box = (await browser.page.locator('.map-canvas').boundingBox())!;
+      const shore = JSON.parse(readFileSync(join(DEMO, 'outline.geojson'), 'utf8'));
+      for (const at of shore.features[0].geometry.coordinates[0] as LngLat[]) {
+        const { x, y } = await app.pixelOf(at);
+        expect(x > box.x && x < box.x + box.width && y > box.y && y < box.y + box.height).toBe(
+          true,
+        );
+      }
       for (const station of STATIONS) {
         await app.go(station);
         await app.mapDrawn();

@@ -1,7 +1,7 @@
 /** What the looks on the map mean, for the station at hand. */
 
 import '../plots/plots.css';
-import { type ReactNode, useId, useState } from 'react';
+import { type ReactNode, useEffect, useId, useState } from 'react';
 import type { Station } from '../contract.ts';
 import { CLASS_BREAKS, classColour, RAMP } from '../look/ramp.ts';
 import { type DiverShape, shapePath } from '../plots/diver-shapes.ts';
@@ -27,11 +27,17 @@ export interface LegendContent {
   share: string | null;
 }
 
-/** Open at first where there is room for it. */
+/** Open where there is room for it; a phone that is turned has more or less of it. */
 const ROOM = '(min-width: 900px)';
 
 export function Legend({ children, ...content }: LegendContent & { children: ReactNode }) {
   const [open, setOpen] = useState(() => matchMedia(ROOM).matches);
+  useEffect(() => {
+    const room = matchMedia(ROOM);
+    const follow = (): void => setOpen(room.matches);
+    room.addEventListener('change', follow);
+    return () => room.removeEventListener('change', follow);
+  }, []);
   const { station, surface, nothingFound } = content;
   const density = (station === 'lake' || station === 'density') && surface;
   return (

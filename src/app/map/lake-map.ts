@@ -58,6 +58,8 @@ export class LakeMap {
     labels: [],
     classes: [],
   };
+  /** what the map was fitted to, as long as nobody has moved it since */
+  private fitted: Bounds | null = null;
   private readonly shown = new Map<ShapeSource, string>();
   private focusedRope: string | null = null;
   private surface = false;
@@ -94,6 +96,11 @@ export class LakeMap {
     map.on('mousemove', (e) => events.pointed(at(e), e.point));
     map.on('mouseout', () => events.pointed(null, { x: 0, y: 0 }));
     map.on('click', (e) => events.pressed(at(e), e.point));
+    // by hand, wheel or key; what the map does by itself has no such event behind it
+    map.on('movestart', (e) => {
+      if (e.originalEvent) this.fitted = null;
+    });
+    this.refitWhenResized();
     steadyFrames(map, {
       busy: () => events.idle(false),
       rested: () => {
@@ -102,6 +109,18 @@ export class LakeMap {
         map.getContainer().dataset.view = [lng, lat, map.getZoom()].join();
         events.idle(true);
       },
+    });
+  }
+
+  /** A phone that is turned still shows the whole lake. */
+  private refitWhenResized(): void {
+    let { width, height } = this.size();
+    this.map.on('resize', () => {
+      const now = this.size();
+      // another number of pixels for the same place is no other size
+      if (now.width === width && now.height === height) return;
+      ({ width, height } = now);
+      if (this.fitted !== null && !this.gone) this.fit(this.fitted, false);
     });
   }
 
@@ -235,6 +254,7 @@ export class LakeMap {
 
   fit(bounds: Bounds, moving = true): void {
     const { west, south, east, north } = bounds;
+    this.fitted = bounds;
     this.map.fitBounds([west, south, east, north], {
       padding: Math.min(FIT_PADDING_PX, this.map.getCanvas().clientWidth / 8),
       maxZoom: FIT_MOST_ZOOM,
@@ -248,10 +268,12 @@ export class LakeMap {
     const { clientWidth: width, clientHeight: height } = this.map.getCanvas();
     const margin = Math.min(width, height) / 12;
     if (x > margin && y > margin && x < width - margin && y < height - margin) return;
+    this.fitted = null;
     this.map.easeTo({ center: at, duration: FLY_MS });
   }
 
   zoomBy(steps: 1 | -1): void {
+    this.fitted = null;
     if (steps > 0) this.map.zoomIn();
     else this.map.zoomOut();
   }
