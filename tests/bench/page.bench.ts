@@ -134,28 +134,28 @@ async function timeToRest(page: Page): Promise<void> {
 }
 
 function moving(root: string, name: string, survey: string) {
-  return onOpenPage(
-    root,
-    name,
-    survey,
-    3,
-    async (page, app) => {
-      const start = performance.now();
-      await page.mouse.move(900, 450);
-      await page.mouse.down();
-      await page.mouse.move(1000, 500, { steps: 20 });
-      await page.mouse.up();
-      await page.mouse.wheel(0, -300);
-      await page.mouse.wheel(0, 300);
-      await app.mapDrawn();
-      return performance.now() - start;
-    },
-    'lake',
-  );
+  return gesture(root, name, survey, async (page) => {
+    await page.mouse.move(900, 450);
+    await page.mouse.down();
+    await page.mouse.move(1000, 500, { steps: 20 });
+    await page.mouse.up();
+    await page.mouse.wheel(0, -300);
+    await page.mouse.wheel(0, 300);
+  });
 }
 
 /** Every metre of depth lights its band on the map. */
 function pointing(root: string, name: string, survey: string) {
+  return gesture(root, name, survey, async (page) => {
+    const curve = (await page.locator('.plot').last().boundingBox())!;
+    for (let share = 0.1; share < 0.9; share += 0.05)
+      await page.mouse.move(curve.x + curve.width / 2, curve.y + share * curve.height);
+    await page.mouse.move(900, 450);
+  });
+}
+
+/** On the lake's station, from the first move of the hand until the map has drawn all that follows. */
+function gesture(root: string, name: string, survey: string, move: (page: Page) => Promise<void>) {
   return onOpenPage(
     root,
     name,
@@ -163,10 +163,7 @@ function pointing(root: string, name: string, survey: string) {
     3,
     async (page, app) => {
       const start = performance.now();
-      const curve = (await page.locator('.plot').last().boundingBox())!;
-      for (let share = 0.1; share < 0.9; share += 0.05)
-        await page.mouse.move(curve.x + curve.width / 2, curve.y + share * curve.height);
-      await page.mouse.move(900, 450);
+      await move(page);
       await app.mapDrawn();
       return performance.now() - start;
     },

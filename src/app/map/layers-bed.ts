@@ -19,7 +19,6 @@ export function bedLayers(ink: Ink, zooms: RopeZooms): LayerSpecification[] {
       ...of('lake', 'substrate'),
       paint: { 'fill-antialias': false, 'fill-pattern': 'hatch' },
     },
-    // one change of source fewer than above the contours: each costs a pass over the whole screen
     {
       id: 'edge',
       type: 'line',

@@ -2,6 +2,7 @@
 
 import type { Analysis } from '../../../shared/analysis.ts';
 import type { Estimate } from '../../../shared/estimate.ts';
+import type { SurveyResult } from '../../../shared/result.ts';
 import type { Segment, Survey } from '../../../shared/survey.ts';
 
 /** The steepest shoulder a fit can have: the model holds b there when it runs off (its notice says so). */
@@ -34,6 +35,23 @@ export interface OffsetInput {
   /** expected clusters found, one a segment; null without a fit */
   expected: readonly (number | null)[] | null;
   independence: Analysis['detection']['independence'];
+}
+
+/** The picture of a survey with its estimate. */
+export function offsetsOf({
+  survey,
+  segments,
+  estimate,
+  checks,
+  analysis,
+}: Pick<SurveyResult, 'survey' | 'segments' | 'estimate' | 'checks' | 'analysis'>) {
+  return offsetPicture({
+    survey,
+    segments,
+    estimate,
+    expected: checks?.expected ?? null,
+    independence: analysis.detection.independence,
+  });
 }
 
 /** Null when there is no distance transect or none of their rows has an offset. */

@@ -6,15 +6,23 @@ import { stepWords } from '../shell/words.ts';
 import { useApp } from '../state/app-context.tsx';
 import { refusals } from './detection/detection-facts.ts';
 
+/** What there is none of, what cannot be estimated, and whether the tables with faults are named. */
+const WORDS = {
+  detection: { none: 'estimate', unknown: 'The detection', tables: true },
+  density: { none: 'estimate', unknown: 'The density', tables: true },
+  lake: { none: 'number', unknown: 'How many there are', tables: false },
+} as const;
+
 /** Inside of a station. `subject`: what there is no estimate of. */
-export function NoEstimate({ subject }: { subject: 'detection' | 'density' }) {
+export function NoEstimate({ subject }: { subject: keyof typeof WORDS }) {
   const { state, actions } = useApp();
+  const words = WORDS[subject];
   const { judged, run } = state;
   if (run.state === 'working') return <Sentence>{stepWords(run.step)} …</Sentence>;
   if (run.state === 'failed')
     return (
       <>
-        <Sentence>There is no estimate: the run stopped.</Sentence>
+        <Sentence>There is no {words.none}: the run stopped.</Sentence>
         <Caution>{run.message}</Caution>
       </>
     );
@@ -22,7 +30,7 @@ export function NoEstimate({ subject }: { subject: 'detection' | 'density' }) {
   if (refused.length > 0)
     return (
       <>
-        <Sentence>The {subject} cannot be estimated from this survey.</Sentence>
+        <Sentence>{words.unknown} cannot be estimated from this survey.</Sentence>
         {refused.map((reason) => (
           <Caution key={reason}>{reason}</Caution>
         ))}
@@ -33,11 +41,11 @@ export function NoEstimate({ subject }: { subject: 'detection' | 'density' }) {
   return (
     <>
       <Sentence>
-        There is no estimate yet
+        There is no {words.none} yet
         {faults.length > 0 && (
           <>
-            : <b>{faults.length === 1 ? 'one fault' : `${faults.length} faults`}</b> in{' '}
-            {listed(tables, 'and')} must be mended first
+            : <b>{faults.length === 1 ? 'one fault' : `${faults.length} faults`}</b>
+            {words.tables && ` in ${listed(tables, 'and')}`} must be mended first
           </>
         )}
         .

@@ -6,7 +6,7 @@ import { InfluencePlot } from '../../plots/InfluencePlot.tsx';
 import { ObservedExpected } from '../../plots/ObservedExpected.tsx';
 import { OffsetHistogram } from '../../plots/OffsetHistogram.tsx';
 import { depthLabels, passLabels } from '../../plots/observed-labels.ts';
-import { offsetPicture } from '../../plots/offset-data.ts';
+import { offsetsOf } from '../../plots/offset-data.ts';
 import { ResidualPlot } from '../../plots/ResidualPlot.tsx';
 import { residualPoints } from '../../plots/residual-data.ts';
 import { Verdicts } from './Verdicts.tsx';
@@ -26,17 +26,7 @@ export const Checks = memo(function Checks({
   const points = useMemo(() => residualPoints(segments, checks), [segments, checks]);
   const passes = useMemo(() => passLabels(estimate.checks.by_diver), [estimate]);
   const depths = useMemo(() => depthLabels(estimate.checks.by_depth, units), [estimate, units]);
-  const offsets = useMemo(
-    () =>
-      offsetPicture({
-        survey,
-        segments,
-        estimate,
-        expected: checks?.expected ?? null,
-        independence: analysis.detection.independence,
-      }),
-    [survey, segments, estimate, checks, analysis],
-  );
+  const offsets = useMemo(() => offsetsOf(result), [result]);
   if (checks === null) return null;
   const picture = (name: string) => {
     switch (name) {

@@ -9,7 +9,7 @@ import { diverShapes } from '../../plots/diver-shapes.ts';
 import { ObservedExpected } from '../../plots/ObservedExpected.tsx';
 import { OffsetHistogram } from '../../plots/OffsetHistogram.tsx';
 import { passLabels } from '../../plots/observed-labels.ts';
-import { offsetPicture } from '../../plots/offset-data.ts';
+import { offsetsOf } from '../../plots/offset-data.ts';
 import { sizeClasses } from '../../plots/size-data.ts';
 import { Caution, Lead, Sentence } from '../../shell/ui.tsx';
 import { useApp } from '../../state/app-context.tsx';
@@ -32,21 +32,11 @@ export function DetectionStation() {
 
 function Detection({ result }: { result: ResultView }) {
   const { state } = useApp();
-  const { estimate, survey, segments, analysis, checks } = result;
+  const { estimate, survey, segments, analysis } = result;
   const { detection } = estimate;
   const shapes = useMemo(() => diverShapes(survey.transects), [survey]);
   const counted = useMemo(() => countedAgainstThere(survey, detection), [survey, detection]);
-  const offsets = useMemo(
-    () =>
-      offsetPicture({
-        survey,
-        segments,
-        estimate,
-        expected: checks?.expected ?? null,
-        independence: analysis.detection.independence,
-      }),
-    [survey, segments, estimate, checks, analysis],
-  );
+  const offsets = useMemo(() => offsetsOf(result), [result]);
   const sizes = useMemo(
     () =>
       sizeClasses({

@@ -13,10 +13,10 @@ import { listed } from '../../../../shared/words.ts';
 import type { ResultView } from '../../contract.ts';
 import { DensityByDepth } from '../../plots/DensityByDepth.tsx';
 import { quantityWords } from '../../shell/quantity.ts';
-import { Caution, DataTable, Said, Sentence, unitSystem } from '../../shell/ui.tsx';
-import { keptTogether, stepWords } from '../../shell/words.ts';
+import { Caution, DataTable, Said, unitSystem } from '../../shell/ui.tsx';
+import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
-import { refusals } from '../detection/detection-facts.ts';
+import { NoEstimate } from '../NoEstimate.tsx';
 import { IntervalBar } from './IntervalBar.tsx';
 import { headlineAndRest, missingFiles, outsideSentences, shareOfTotal } from './lake-facts.ts';
 import { StrataTable } from './StrataTable.tsx';
@@ -25,52 +25,8 @@ export function LakeStation() {
   const { state } = useApp();
   return (
     <div className="station lake">
-      {state.result === null ? <NotYet /> : <Estimated result={state.result} />}
+      {state.result === null ? <NoEstimate subject="lake" /> : <Estimated result={state.result} />}
     </div>
-  );
-}
-
-/** Why there is no number. */
-function NotYet() {
-  const { state, actions } = useApp();
-  const { judged, run } = state;
-  const findings = judged?.findings ?? [];
-  const errors = findings.filter((f) => f.severity === 'error').length;
-  const refused = refusals(findings);
-  if (run.state === 'working') return <Sentence>{stepWords(run.step)} …</Sentence>;
-  if (run.state === 'failed')
-    return (
-      <>
-        <Sentence>There is no number: the run stopped.</Sentence>
-        <Caution>{run.message}</Caution>
-      </>
-    );
-  if (refused.length > 0)
-    return (
-      <>
-        <Sentence>How many there are cannot be estimated from this survey.</Sentence>
-        {refused.map((reason) => (
-          <Caution key={reason}>{reason}</Caution>
-        ))}
-      </>
-    );
-  return (
-    <>
-      <Sentence>
-        There is no number yet
-        {errors > 0 && (
-          <>
-            : <b>{errors === 1 ? 'one fault' : `${errors} faults`}</b> must be mended first
-          </>
-        )}
-        .
-      </Sentence>
-      <p>
-        <button type="button" className="link" onClick={() => actions.go('survey')}>
-          Go to the Survey station
-        </button>
-      </p>
-    </>
   );
 }
 
