@@ -64,7 +64,13 @@ describe('the rule catches', () => {
     ['… also for types', 'src/cut/index.ts', "import type { P } from '../place/index.ts';"],
     ['… also late', 'src/cut/index.ts', "const m = await import('../place/index.ts');"],
     [
-      'a step that knows the pipeline',
+      'a step that knows who shows its work',
+      'src/estimate/index.ts',
+      "import { words } from '../present/answer.ts';",
+    ],
+    ['a reading that draws', 'src/present/answer.ts', "import { html } from '../publish/html.ts';"],
+    [
+      'a file writer that knows the pipeline',
       'src/publish/index.ts',
       "import { run } from '../pipeline.ts';",
     ],
@@ -102,7 +108,8 @@ describe('the rule catches', () => {
         "import Papa from 'papaparse';\nimport type { S } from '../../shared/survey.ts';",
       ],
       ['src/place/index.ts', 'const t = new Date(text);'],
-      ['src/pipeline.ts', "import { publish } from './publish/index.ts';"],
+      ['src/publish/report.ts', "import { answer } from '../present/answer.ts';"],
+      ['src/pipeline.ts', "import { readFolder } from './read/index.ts';"],
       ['src/cli/main.ts', "import { readFile } from 'node:fs/promises';\nconst now = Date.now();"],
       ['models/fit.ts', 'const x = record.document.length + myprocess.rate;'],
     ];

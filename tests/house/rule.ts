@@ -30,10 +30,10 @@ const OUTSIDE_WORLD = [
 /** A model does not know dates at all; a step may read the date of a dive, but not today's. */
 const CLOCK = { models: ['new Date('], shared: ['new Date('], step: ['new Date()'] };
 
-const STEPS = ['read', 'check', 'place', 'cut', 'lake', 'estimate', 'treat', 'plan', 'publish'];
+const STEPS = ['read', 'check', 'place', 'cut', 'lake', 'estimate', 'treat', 'plan'];
 
 type Place =
-  | { kind: 'shared' | 'models' | 'pipeline' | 'edge' | 'elsewhere' }
+  | { kind: 'shared' | 'models' | 'pipeline' | 'present' | 'publish' | 'edge' | 'elsewhere' }
   | { kind: 'step'; step: string };
 
 /**
@@ -67,6 +67,7 @@ function placeOf(path: string): Place {
   if (top === 'shared' || top === 'models') return { kind: top };
   if (top !== 'src') return { kind: 'elsewhere' };
   if (second === 'pipeline.ts') return { kind: 'pipeline' };
+  if (second === 'present' || second === 'publish') return { kind: second };
   if (second === 'cli' || second === 'app') return { kind: 'edge' };
   return STEPS.includes(second!) ? { kind: 'step', step: second! } : { kind: 'elsewhere' };
 }
@@ -87,6 +88,14 @@ function relativeProblem(here: Place, path: string, target: string): string | nu
       return allowed(['models', 'shared'])
         ? null
         : 'a step imports only itself, models/ and shared/';
+    case 'present':
+      return allowed(['present', 'models', 'shared'])
+        ? null
+        : 'src/present imports only itself, models/ and shared/';
+    case 'publish':
+      return allowed(['publish', 'present', 'models', 'shared'])
+        ? null
+        : 'src/publish imports only itself, src/present/, models/ and shared/';
     case 'pipeline':
       return allowed(['step', 'models', 'shared'])
         ? null
@@ -113,6 +122,8 @@ function forbiddenNames(here: Place): string[] {
     case 'models':
       return [...OUTSIDE_WORLD, ...CLOCK[here.kind]];
     case 'step':
+    case 'present':
+    case 'publish':
     case 'pipeline':
       return [...OUTSIDE_WORLD, ...CLOCK.step];
     default:

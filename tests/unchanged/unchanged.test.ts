@@ -1,0 +1,62 @@
+/**
+ * A guard for rebuilding, not a source of truth: estimate.json of five lakes as commit f0969ee wrote it, before results
+ * were read in one place. Every number that stood there still stands under the same name to 1e-9 of itself; words and
+ * added fields are free. Whoever changes a number on purpose writes these files anew and says why in CHANGELOG.md.
+ * That the numbers are right is for tests/published and tests/models/reference-lakes.test.ts to show.
+ */
+
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { estimateSurvey } from '../../src/pipeline.ts';
+
+const ROOT = new URL('../../', import.meta.url);
+const LAKES: [string, URL][] = [
+  ['demo-lake', new URL('demo-lake/', ROOT)],
+  ...['belt-nb1', 'both-effect-size', 'distance-halfnormal-point', 'distance-hazardrate-full'].map(
+    (name): [string, URL] => [name, new URL(`tests/reference-lakes/${name}/`, ROOT)],
+  ),
+];
+
+/** Sums in another order differ in their last digits. */
+const SAME = 1e-9;
+/** Below this a number is rounding itself (the gradient at the maximum). */
+const DUST = 1e-9;
+
+describe('numbers of estimate.json are those from before', () => {
+  it.each(LAKES)('%s', async (name, folder) => {
+    const files = new Map(
+      readdirSync(folder, { withFileTypes: true })
+        .filter(
+          (f) => f.isFile() && !/^(reference|truth|datapackage)\.json$|\.ts$|\.md$/.test(f.name),
+        )
+        .map((f) => [f.name, new Uint8Array(readFileSync(new URL(f.name, folder)))]),
+    );
+    const done = await estimateSurvey({ name, files });
+    if (!done.ok) throw new Error(done.findings.map((f) => f.message).join('\n'));
+    const before: unknown = JSON.parse(
+      readFileSync(new URL(`${name}.json`, import.meta.url), 'utf8'),
+    );
+    const now: unknown = JSON.parse(JSON.stringify(done.result.estimate));
+    const known = numbersOf(before);
+    expect(known.size).toBeGreaterThan(100);
+    const current = numbersOf(now);
+    const moved = [...known].filter(([path, was]) => {
+      const is = current.get(path);
+      return is === undefined || Math.abs(is - was) > SAME * Math.abs(was) + DUST;
+    });
+    expect(moved.map(([path, was]) => `${path}: ${was} is now ${current.get(path)}`)).toEqual([]);
+  });
+});
+
+/** Dotted path → number, for every finite number of a parsed JSON text; rows of warnings are told elsewhere. */
+function numbersOf(
+  value: unknown,
+  path = '',
+  into = new Map<string, number>(),
+): Map<string, number> {
+  if (typeof value === 'number') into.set(path, value);
+  else if (value !== null && typeof value === 'object')
+    for (const [key, inner] of Object.entries(value))
+      if (key !== 'warnings') numbersOf(inner, path === '' ? key : `${path}.${key}`, into);
+  return into;
+}
