@@ -1,0 +1,121 @@
+/** Labels take their terms from shared/glossary.ts: held over all that shows something, and shown to catch what does not. */
+
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { GLOSSARY } from '../../shared/glossary.ts';
+import { wordsAgainstTheRule } from './labels.ts';
+
+const ROOT = join(import.meta.dirname, '../..');
+
+/** Files that are still to be taken through the glossary; nothing is added here, and the list ends empty. */
+const NOT_YET = new Set([
+  'src/app/map/Legend.tsx',
+  'src/app/map/rope-words.ts',
+  'src/app/map/spot-words.ts',
+  'src/app/plots/ClusterSizes.tsx',
+  'src/app/plots/DensityByDepth.tsx',
+  'src/app/plots/DetectionByDiver.tsx',
+  'src/app/plots/InfluencePlot.tsx',
+  'src/app/plots/OffsetHistogram.tsx',
+  'src/app/plots/ResidualPlot.tsx',
+  'src/app/plots/RopeControl.tsx',
+  'src/app/plots/SectionLegend.tsx',
+  'src/app/shell/Moved.tsx',
+  'src/app/shell/Rope.tsx',
+  'src/app/shell/words.ts',
+  'src/app/stations/NoEstimate.tsx',
+  'src/app/stations/density/Checks.tsx',
+  'src/app/stations/density/DensityStation.tsx',
+  'src/app/stations/density/ModelTable.tsx',
+  'src/app/stations/density/choices.ts',
+  'src/app/stations/detection/CountedBar.tsx',
+  'src/app/stations/detection/DetectionStation.tsx',
+  'src/app/stations/lake/LakeStation.tsx',
+  'src/app/stations/lake/StrataTable.tsx',
+  'src/app/stations/lake/lake-facts.ts',
+  'src/app/stations/survey/FindingList.tsx',
+  'src/app/stations/survey/MapFiles.tsx',
+  'src/app/stations/survey/fault-words.ts',
+  'src/app/stations/transects/RopeCard.tsx',
+  'src/app/stations/transects/RopeTable.tsx',
+  'src/app/stations/transects/TransectsStation.tsx',
+  'src/app/stations/transects/transect-facts.ts',
+  'src/cli/model-summary.ts',
+  'src/cli/overview.ts',
+  'src/cli/summary.ts',
+  'src/publish/answer.ts',
+  'src/publish/cautions.ts',
+  'src/publish/compared-models.ts',
+  'src/publish/figures/detection.ts',
+  'src/publish/figures/influence.ts',
+  'src/publish/figures/offsets.ts',
+  'src/publish/figures/residuals.ts',
+  'src/publish/figures/sizes.ts',
+  'src/publish/habitat.ts',
+  'src/publish/model-words.ts',
+  'src/publish/report-checks.ts',
+  'src/publish/report-lake.ts',
+  'src/publish/report-model.ts',
+  'src/publish/report.ts',
+  'src/publish/sureness.ts',
+]);
+
+const shown = ['src/app', 'src/cli', 'src/publish', 'src/present']
+  .filter((folder) => existsSync(join(ROOT, folder)))
+  .flatMap((folder) =>
+    readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' })
+      .filter((name) => /\.tsx?$/.test(name))
+      .map((name) => `${folder}/${name.replaceAll('\\', '/')}`),
+  );
+
+describe('words that people read', () => {
+  it.each(shown.filter((path) => !NOT_YET.has(path)))('%s', (path) => {
+    expect(wordsAgainstTheRule(path, readFileSync(join(ROOT, path), 'utf8'))).toEqual([]);
+  });
+});
+
+describe('the rule catches', () => {
+  it.each([
+    ['a label that spells a term', "export const title = 'Searched area';", 'searchedArea'],
+    ['a plural', "const columns = [{ title: 'Transects' }];", 'transect'],
+    ['a label in JSX', 'const x = <h2>Detection probability</h2>;', 'detectionProbability'],
+    ['a counted noun', `const x = \`$\{n} transects\`;`, 'transect'],
+    ['a spoken label', '<div aria-label="Depth band" />;', 'depthBand'],
+    ['another name for a term', "const s = 'On this rope nothing was detected.';", 'transect'],
+    [
+      'another name inside of a template',
+      `const s = \`$\{n} of the offsets are at 0\`;`,
+      'perpendicular',
+    ],
+    ['a gendered observer', "const s = 'what he missed is not in this number';", 'they'],
+  ])('%s', (_, source, says) => {
+    const wrong = wordsAgainstTheRule('src/app/case.tsx', source);
+    expect(wrong).toHaveLength(1);
+    expect(wrong[0]).toContain(says);
+  });
+
+  it('and lets through what is not for people, and sentences that use the terms', () => {
+    const fine = [
+      "import x from './transects.ts';",
+      "const key = 'transect'; const file = 'transects.csv'; const column = 'offset_m';",
+      'const x = <p className="depth band">…</p>;',
+      "throw new Error('got no transect, expected one');",
+      "const s = 'Every transect that was searched counts, also those without a detection.';",
+      "type T = 'Searched area';",
+    ];
+    for (const source of fine) expect(wordsAgainstTheRule('src/app/case.tsx', source)).toEqual([]);
+  });
+});
+
+describe('the glossary', () => {
+  it('has no two entries with one term', () => {
+    const terms = Object.values(GLOSSARY).map((e) => e.term);
+    expect(new Set(terms).size).toBe(terms.length);
+  });
+
+  it('has glosses that are phrases, not sentences', () => {
+    for (const { gloss } of Object.values(GLOSSARY))
+      if (gloss !== null) expect(gloss).toMatch(/^[^\p{Lu}].*[^.]$/u);
+  });
+});
