@@ -132,7 +132,7 @@ const entries = {
     term: 'AICc',
     gloss: 'how well a model fits for its number of parameters; lower is better',
   },
-  deltaAicc: { term: 'ΔAICc', plural: 'ΔAICc', gloss: 'AICc above that of the best model' },
+  deltaAicc: { term: 'ΔAICc', plural: 'ΔAICc', gloss: 'how far above the best model, by AICc' },
   akaikeWeight: {
     term: 'Akaike weight',
     gloss: 'how much the data speak for a model, of all compared',
