@@ -1,0 +1,139 @@
+/** Results are read in src/present and drawn elsewhere; the rooms of src/app stand on floors: held, and shown to catch. */
+
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { showingViolations } from './showing.ts';
+
+const ROOT = join(import.meta.dirname, '../..');
+
+/** Files that still read results or stand on the wrong floor; nothing is added here, and the list ends empty. */
+const NOT_YET = new Set([
+  'src/app/map/Legend.tsx',
+  'src/app/map/MapView.tsx',
+  'src/app/map/features/ropes.ts',
+  'src/app/map/icons.ts',
+  'src/app/map/patterns.ts',
+  'src/app/map/use-content.ts',
+  'src/app/plots/DensityByDepth.tsx',
+  'src/app/plots/DensityOver.tsx',
+  'src/app/plots/DetectionByDiver.tsx',
+  'src/app/plots/InfluencePlot.tsx',
+  'src/app/plots/ObservedExpected.tsx',
+  'src/app/plots/OffsetHistogram.tsx',
+  'src/app/plots/Patterns.tsx',
+  'src/app/plots/density-data.ts',
+  'src/app/plots/detection-rows.ts',
+  'src/app/plots/observed-labels.ts',
+  'src/app/plots/offset-data.ts',
+  'src/app/plots/residual-data.ts',
+  'src/app/plots/size-data.ts',
+  'src/app/shell/Moved.tsx',
+  'src/app/shell/quantity.ts',
+  'src/app/shell/ui.tsx',
+  'src/app/shell/words.ts',
+  'src/app/state/autosave.ts',
+  'src/app/stations/density/Checks.tsx',
+  'src/app/stations/density/DensityStation.tsx',
+  'src/app/stations/density/ModelTable.tsx',
+  'src/app/stations/density/Verdicts.tsx',
+  'src/app/stations/density/WhatMoved.tsx',
+  'src/app/stations/density/compare-models.ts',
+  'src/app/stations/density/density-facts.ts',
+  'src/app/stations/density/moved.ts',
+  'src/app/stations/detection/DetectionStation.tsx',
+  'src/app/stations/detection/detection-facts.ts',
+  'src/app/stations/lake/IntervalBar.tsx',
+  'src/app/stations/lake/LakeStation.tsx',
+  'src/app/stations/lake/StrataTable.tsx',
+  'src/app/stations/lake/lake-facts.ts',
+  'src/app/storage/survey-package.ts',
+  'src/app/worker/core-worker.ts',
+  'src/cli/core.ts',
+  'src/cli/folder.ts',
+  'src/cli/model-summary.ts',
+  'src/cli/notices.ts',
+  'src/cli/overview.ts',
+  'src/cli/rehearse.ts',
+  'src/cli/summary.ts',
+  'src/publish/answer.ts',
+  'src/publish/compared-models.ts',
+  'src/publish/csv.ts',
+  'src/publish/figures/compared.ts',
+  'src/publish/figures/density.ts',
+  'src/publish/figures/detection.ts',
+  'src/publish/figures/influence.ts',
+  'src/publish/figures/offsets.ts',
+  'src/publish/figures/residuals.ts',
+  'src/publish/figures/sizes.ts',
+  'src/publish/habitat.ts',
+  'src/publish/model-words.ts',
+  'src/publish/report-checks.ts',
+  'src/publish/report-lake.ts',
+  'src/publish/report-model.ts',
+  'src/publish/report-table.ts',
+  'src/publish/report.ts',
+  'src/publish/sureness.ts',
+]);
+
+const shown = ['src/app', 'src/cli', 'src/publish'].flatMap((folder) =>
+  readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' })
+    .filter((name) => /\.tsx?$/.test(name))
+    .map((name) => `${folder}/${name.replaceAll('\\', '/')}`),
+);
+
+describe('whatever shows a result', () => {
+  it.each(shown.filter((path) => !NOT_YET.has(path)))('%s', (path) => {
+    expect(showingViolations(path, readFileSync(join(ROOT, path), 'utf8'))).toEqual([]);
+  });
+});
+
+describe('the rule catches', () => {
+  it.each([
+    [
+      'a drawing that reads a result',
+      'src/app/plots/Curve.tsx',
+      "import type { Estimate } from '../../../shared/estimate.ts';",
+    ],
+    [
+      'a drawing that looks into a result it was given',
+      'src/app/stations/lake/Number.tsx',
+      'const n = result.estimate.abundance;',
+    ],
+    ['… also by taking it apart', 'src/cli/summary.ts', 'const { checks } = result;'],
+    [
+      'a drawing that computes',
+      'src/publish/figures/offsets.ts',
+      "import { gAt } from '../../../models/detection/shapes.ts';",
+    ],
+    [
+      'a command that goes around the pipeline',
+      'src/cli/folder.ts',
+      "import type { Truth } from '../estimate/rehearsal.ts';",
+    ],
+    [
+      'a part of the shell that knows a station',
+      'src/app/shell/Menu.tsx',
+      "import { Lake } from '../stations/lake/LakeStation.tsx';",
+    ],
+    [
+      'a plot that knows the map',
+      'src/app/plots/Patterns.tsx',
+      "import { pattern } from '../map/patterns.ts';",
+    ],
+    ['a room without a floor', 'src/app/attic/Box.tsx', "import { x } from '../shell/ui.tsx';"],
+  ])('%s', (_, path, source) => {
+    expect(showingViolations(path, source)).toHaveLength(1);
+  });
+
+  it('and lets through what is allowed', () => {
+    const cases: [string, string][] = [
+      ['src/app/plots/Curve.tsx', "import type { Curve } from '../../present/density-curve.ts';"],
+      ['src/publish/tables.ts', "import type { Estimate } from '../../shared/estimate.ts';"],
+      ['src/app/worker/paint.ts', "import { predictor } from '../../../models/predict.ts';"],
+      ['src/app/stations/lake/LakeStation.tsx', "import { Plot } from '../../plots/Plot.tsx';"],
+      ['src/present/answer.ts', "import type { Estimate } from '../../shared/estimate.ts';"],
+    ];
+    for (const [path, source] of cases) expect(showingViolations(path, source)).toEqual([]);
+  });
+});
