@@ -15,12 +15,15 @@ export interface Finding {
   message: string;
 }
 
+/** `transects.csv row 7, length_m`: file, row or feature, and column. */
+export function findingPlace({ table, row, column }: Finding): string {
+  const where = row === null ? '' : table.endsWith('json') ? ` feature ${row}` : ` row ${row}`;
+  return `${table}${where}${column === null ? '' : `, ${column}`}`;
+}
+
 /** `transects.csv row 7, length_m: "3O" is not a number (metres expected)`; notices begin with `notice:`. */
 export function formatFinding(f: Finding): string {
-  const place =
-    f.row === null ? '' : f.table.endsWith('json') ? ` feature ${f.row}` : ` row ${f.row}`;
-  const column = f.column === null ? '' : `, ${f.column}`;
-  return `${f.severity === 'notice' ? 'notice: ' : ''}${f.table}${place}${column}: ${f.message}`;
+  return `${f.severity === 'notice' ? 'notice: ' : ''}${findingPlace(f)}: ${f.message}`;
 }
 
 /** Where a finding is: the file, and the row and column within it. */

@@ -14,6 +14,7 @@ import {
   roundingStep,
 } from '../../shared/units.ts';
 import { visible } from '../../shared/words.ts';
+import { readNotices } from '../present/notices.ts';
 import { answerSentence, sampledBand } from '../publish/answer.ts';
 import { bySubstrate, outsideWords } from '../publish/habitat.ts';
 import { bootstrapSentence, designCheck, designSentence } from '../publish/sureness.ts';
@@ -26,7 +27,8 @@ const MOST_STRATA = 30;
 
 /** Text of at most 80 columns. `bold` sets headings off on a screen that can. */
 export function summary(result: SurveyResult, { bold }: { bold: boolean }): string {
-  const { estimate, analysis } = result;
+  const { estimate, analysis, findings } = result;
+  const notices = readNotices(findings);
   const interval = formatPercent(analysis.interval);
   const heading = (text: string) => (bold ? `\u001b[1m${text}\u001b[0m` : text);
   const parts: [string, string | null][] = [
@@ -37,7 +39,7 @@ export function summary(result: SurveyResult, { bold }: { bold: boolean }): stri
     ['Not in the number', outside(estimate)],
     ['Models compared', modelLines(estimate)],
     ['Does the model fit', checkLines(result)],
-    [`Notices (${estimate.warnings.length})`, noticeLines(estimate.warnings)],
+    [notices.title, noticeLines(notices)],
   ];
   const shown = parts
     .filter(([, text]) => text !== null && text !== '')

@@ -3,7 +3,6 @@
  * Whatever comes from the survey's files is escaped by the `html` template.
  */
 
-import type { Estimate } from '../../shared/estimate.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import {
   formatArea,
@@ -12,6 +11,7 @@ import {
   formatDigits,
   formatPercent,
 } from '../../shared/units.ts';
+import { type FindingKind, readNotices } from '../present/notices.ts';
 import { answerSentence, sampledBand } from './answer.ts';
 import { CAUTIONS } from './cautions.ts';
 import { densityFigure } from './figures/density.ts';
@@ -51,7 +51,7 @@ ${estimate.treatments === null || estimate.treatments.length === 0 ? null : sect
 ${section('What is not in the number', html`${outsideTable(estimate)}${upperLimitTable(estimate)}`)}
 ${section('Does the model fit', checksSection(result))}
 ${section('How the number was made', modelTables(estimate))}
-${section(`Notices (${estimate.warnings.length})`, noticeList(estimate))}
+${noticeSection(result)}
 ${section('Cautions', html`<ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul>`)}
 </main>`;
   return `<!doctype html>
@@ -162,10 +162,10 @@ function sizeWords({ estimate, survey }: SurveyResult): Html | null {
   return html`<p>A cluster holds ${formatDigits(size.mean, 3)} mussels on average${size.se === null ? '' : ` (standard error ${formatDigits(size.se, 2)})`}, those that were missed included.</p>`;
 }
 
-function noticeList({ warnings }: Estimate): Html {
-  if (warnings.length === 0) return html`<p>None.</p>`;
-  return html`<ul class="notices">${warnings.map(
-    (w) =>
-      html`<li><b>${w.table}${w.row === null ? '' : ` ${w.table.endsWith('json') ? 'feature' : 'row'} ${w.row}`}</b>: ${w.message}</li>`,
-  )}</ul>`;
+function noticeSection({ findings }: SurveyResult): Html {
+  const { title, kinds } = readNotices(findings);
+  const item = ({ place, message, more }: FindingKind) =>
+    html`<li><b>${place}</b>: ${message}${more === null ? '' : ` ${more}`}</li>`;
+  const list = html`<ul class="notices">${kinds.map(item)}</ul>`;
+  return section(title, kinds.length === 0 ? html`<p>None.</p>` : list);
 }

@@ -1,6 +1,7 @@
 /** From one state of the page to the next: corrections, undo, redo, and what moved. */
 
 import { describe, expect, it } from 'vitest';
+import { noticeAt } from '../../shared/findings.ts';
 import type { Edit, JudgedView, ResultView, Work } from '../../src/app/contract.ts';
 import {
   editWords,
@@ -152,5 +153,22 @@ describe('the address', () => {
       null,
       'q',
     ]);
+  });
+});
+
+describe('an estimate', () => {
+  it('adds what the model remarked to what the tables did', () => {
+    const [onTables, ofModel] = [
+      noticeAt({ table: 'transects.csv', row: 2 }, 'a', 'b'),
+      noticeAt({ table: 'model' }, 'c', 'd'),
+    ];
+    const judged = reduce(open(), {
+      type: 'judged',
+      judged: { findings: [onTables], ok: true } as JudgedView,
+    });
+    const result = { ...resultOf(5), findings: [onTables, ofModel] };
+    const state = reduce(judged, { type: 'estimated', result });
+    expect(state.judged?.findings).toEqual([onTables, ofModel]);
+    expect(state.judged?.ok).toBe(true);
   });
 });

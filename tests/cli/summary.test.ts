@@ -2,10 +2,12 @@
 
 import { describe, expect, it } from 'vitest';
 import type { ModelRow } from '../../shared/estimate.ts';
+import { noticeAt } from '../../shared/findings.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import { noticeLines } from '../../src/cli/notices.ts';
 import { summary } from '../../src/cli/summary.ts';
 import { columns, wrap } from '../../src/cli/text.ts';
+import { readNotices } from '../../src/present/notices.ts';
 import { checkedResult, loneDiver } from '../helpers/checked.ts';
 import { handMadeResult, nothingFound, withoutLake } from '../helpers/result.ts';
 
@@ -117,7 +119,7 @@ describe('the summary', () => {
     const result = handMadeResult();
     result.estimate.lake = 'a\u001b[2Jb';
     result.estimate.detection!.observers[0]!.observer = 'A\u0007da';
-    result.estimate.warnings[0]!.message = 'x\u009by';
+    result.findings = [noticeAt({ table: 'transects.csv' }, 'x', 'x\u009by')];
     const shown = text(result);
     // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is searched for
     expect(shown).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f]/);
@@ -159,33 +161,23 @@ describe('the summary', () => {
 });
 
 describe('notices', () => {
-  it('put the model and the maps first and count what is of one kind', () => {
-    const row = (n: number) => ({
-      code: 'rope',
-      table: 'transects.csv',
-      row: n,
-      message: `rope ${n}`,
-    });
-    const shown = noticeLines([
-      row(2),
-      row(3),
-      row(4),
-      { code: 'm', table: 'model', row: null, message: 'first' },
-    ]);
+  it('are one entry a kind, with the number of the others', () => {
+    const row = (n: number) =>
+      noticeAt({ table: 'transects.csv', row: n }, 'rope', `the rope of row ${n}`);
+    const shown = noticeLines(readNotices([row(2), row(3), row(4)]));
     expect(shown).toBe(
-      '  - model: first\n  - transects.csv row 2: rope 2 (and 2 more of this kind)',
+      '  - transects.csv row 2: the rope of row 2 … and 2 more like it (rows 3, 4)',
     );
   });
 
-  it('tell how many are not shown', () => {
-    const many = Array.from({ length: 13 }, (_, i) => ({
-      code: `c${i}`,
-      table: 'habitat.csv',
-      row: 2,
-      message: 'm',
-    }));
-    expect(noticeLines(many)!.split('\n').at(-1)).toBe('  - and 3 more: see warnings.csv');
-    expect(noticeLines([])).toBeNull();
+  it('say how many are not shown', () => {
+    const many = Array.from({ length: 26 }, (_, i) =>
+      noticeAt({ table: 'habitat.csv', row: 2 }, `c${i % 13}`, 'm'),
+    );
+    expect(noticeLines(readNotices(many))?.split('\n').at(-1)).toBe(
+      '  - … and 6 of other kinds: see warnings.csv',
+    );
+    expect(noticeLines(readNotices([]))).toBeNull();
   });
 });
 

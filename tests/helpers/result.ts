@@ -3,8 +3,24 @@
 import proj4 from 'proj4';
 import { DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
 import type { Estimate, Quantity } from '../../shared/estimate.ts';
+import { type Finding, noticeAt } from '../../shared/findings.ts';
 import type { DensityCurve, SurveyResult } from '../../shared/result.ts';
 import type { Bed, LngLat, Plane, Segment, Transect, XY } from '../../shared/survey.ts';
+
+/** A tag, a cell that a spreadsheet would run, and one of the model. */
+const NOTICES: readonly Finding[] = [
+  noticeAt(
+    { table: 'transects.csv', row: 3 },
+    'rope-over-30-m',
+    'the rope is 35 m long, <b>30 m</b> at most are usual; used as it is',
+  ),
+  noticeAt(
+    { table: 'substrate.geojson', row: 2 },
+    'never-surveyed',
+    '-"mud" is on the map but was never surveyed; left out of the number',
+  ),
+  noticeAt({ table: 'model' }, 'left-out', 'the transect effect was left out'),
+];
 
 const LON0 = -93.57;
 const LAT0 = 44.93;
@@ -180,21 +196,7 @@ export function handMadeEstimate(): Estimate {
       by_depth: [],
     },
     design_based: { clusters_per_m2: q(0.46, 0.1, 0.3, 0.7) },
-    warnings: [
-      {
-        code: 'rope-over-30-m',
-        table: 'transects.csv',
-        row: 3,
-        message: 'the rope is 35 m long, <b>30 m</b> at most are usual; used as it is',
-      },
-      {
-        code: 'never-surveyed',
-        table: 'substrate.geojson',
-        row: 2,
-        message: '-"mud" is on the map but was never surveyed; left out of the number',
-      },
-      { code: 'left-out', table: 'model', row: null, message: 'the transect effect was left out' },
-    ],
+    warnings: NOTICES.map(({ code, table, row, message }) => ({ code, table, row, message })),
   };
 }
 
@@ -328,7 +330,7 @@ export function handMadeResult(): SurveyResult {
       curve(['sand', 'gravel'], 0.7),
       curve(['rock'], 5),
     ],
-    findings: [],
+    findings: NOTICES.map((notice) => ({ ...notice })),
   };
 }
 

@@ -1,6 +1,7 @@
 /** report.html: the answer first, nothing fetched, nothing from a file taken as markup. */
 
 import { describe, expect, it } from 'vitest';
+import { noticeAt } from '../../shared/findings.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import { answerSentence } from '../../src/publish/answer.ts';
 import { escapeHtml, html } from '../../src/publish/html.ts';
@@ -57,7 +58,7 @@ describe('report.html', () => {
     const result = handMadeResult();
     const evil = '<script>alert("x")</script>\'&';
     result.estimate.lake = evil;
-    result.estimate.warnings[0]!.message = evil;
+    result.findings = [noticeAt({ table: 'transects.csv' }, 'x', evil)];
     result.estimate.treatments![0]!.name = evil;
     result.estimate.detection!.observers[0]!.observer = evil;
     result.estimate.strata![0]!.substrate = evil;

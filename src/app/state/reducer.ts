@@ -181,6 +181,8 @@ function estimated(state: PageState, result: ResultView): PageState {
   return {
     ...state,
     result,
+    // what the model remarked is read and counted with what the tables did
+    judged: state.judged && { ...state.judged, findings: result.findings },
     before: before && state.change !== null ? { ...before, label: state.change } : null,
     run: { state: 'idle' },
   };
