@@ -7,8 +7,8 @@ import { zipTool } from './zip.ts';
 /** Kept in the zip of a survey: what was corrected, and why. */
 export const CHANGES_FILE = 'changes.csv';
 
-/** Larger than any survey: a file that unpacks to more is not opened. */
-const MOST_BYTES = 1_000_000_000;
+/** Larger than any survey: more is not read into the page. */
+const MOST_BYTES = 400_000_000;
 
 /** A file and where it lay: `survey 2026/transects.csv`. */
 export interface LooseFile {
@@ -25,14 +25,15 @@ export interface Gathered extends Pick<Work, 'name' | 'files'> {
 export async function gatherSurvey(files: File[]): Promise<Gathered> {
   const zip = files.length === 1 && /\.zip$/i.test(files[0]!.name) ? files[0]! : null;
   if (zip !== null) {
-    const loose = await zipTool().unpack(await bytesOf(zip), MOST_BYTES);
+    refuseLarge(zip.size);
+    const loose = await zipTool().unpack(zip);
     return { ...oneSurvey(loose, zip.name.replace(/\.zip$/i, '')), single: false };
   }
+  const pathOf = (file: File): string => file.webkitRelativePath || file.name;
+  const known = files.filter((file) => isSurveyFile(pathOf(file)));
+  refuseLarge(known.reduce((sum, file) => sum + file.size, 0));
   const loose: LooseFile[] = [];
-  for (const file of files) {
-    const path = file.webkitRelativePath || file.name;
-    if (isSurveyFile(path)) loose.push({ path, bytes: await bytesOf(file) });
-  }
+  for (const file of known) loose.push({ path: pathOf(file), bytes: await bytesOf(file) });
   const folder = files[0]?.webkitRelativePath.split('/')[0];
   return { ...oneSurvey(loose, folder || 'survey'), single: !folder };
 }
@@ -64,9 +65,9 @@ export function oneSurvey(loose: LooseFile[], name: string): Pick<Work, 'name' |
       `No file of a survey was found: transects.csv, habitat.csv, detections.csv and the lake's maps are expected by these names.`,
     );
   const folders = [...new Set(known.map((file) => folderOf(file.path)))];
-  const holding = folders.filter((folder) =>
-    known.some((file) => folderOf(file.path) === folder && base(file.path) === 'transects.csv'),
-  );
+  const holding = known
+    .filter((file) => base(file.path) === 'transects.csv')
+    .map((file) => folderOf(file.path));
   const depth = (folder: string) => folder.split('/').length;
   const [chosen] = (holding.length > 0 ? holding : folders).sort(
     (a, b) => depth(a) - depth(b) || (a < b ? -1 : 1),
@@ -120,6 +121,13 @@ function base(path: string): string {
 
 function folderOf(path: string): string {
   return path.split('/').slice(0, -1).join('/');
+}
+
+function refuseLarge(bytes: number): void {
+  if (bytes > MOST_BYTES)
+    throw new Error(
+      `These files have ${Math.round(bytes / 1e6)} MB, more than the ${MOST_BYTES / 1e6} MB that a survey may have here. A smaller raster of depths will do.`,
+    );
 }
 
 async function bytesOf(file: File): Promise<Uint8Array> {
