@@ -24,7 +24,7 @@ function studied(name: string) {
 }
 
 describe('the interval holds', () => {
-  it.each(['belt, 30 ropes', 'belt, large clusters seen better', 'distance, half-normal, full'])(
+  it.each(['belt, 30 transects', 'belt, large clusters detected more', 'distance, half-normal, full'])(
     '%s',
     { timeout: 240_000 },
     (name) => {

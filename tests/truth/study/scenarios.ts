@@ -52,27 +52,27 @@ const halfNormal = { kind: 'half-normal' as const, sigma_m: 0.55 };
 const hazard = { kind: 'hazard-rate' as const, sigma_m: 0.5, b: 4 };
 
 export const SCENARIOS: Scenario[] = [
-  { ...base, name: 'belt, 30 ropes' },
-  { ...base, name: 'belt, 10 ropes', transects: 10 },
-  { ...base, name: 'belt, 20 ropes', transects: 20 },
-  { ...base, name: 'belt, 60 ropes', transects: 60 },
+  { ...base, name: 'belt, 30 transects' },
+  { ...base, name: 'belt, 10 transects', transects: 10 },
+  { ...base, name: 'belt, 20 transects', transects: 20 },
+  { ...base, name: 'belt, 60 transects', transects: 60 },
   { ...base, name: 'belt, sparse', perM2: 0.12 },
   { ...base, name: 'belt, dense', perM2: 5 },
   {
     ...base,
-    name: 'belt, Poisson, ropes alike',
+    name: 'belt, Poisson, transects alike',
     family: 'poisson',
     dispersion: null,
     transectSd: 0,
   },
   { ...base, name: 'belt, strong clumping (nb1, φ = 4)', dispersion: 4 },
   { ...base, name: 'belt, strong clumping (nb2, θ = 0.7)', family: 'nb2', dispersion: 0.7 },
-  { ...base, name: 'belt, ropes differ much (τ = 0.8)', transectSd: 0.8 },
+  { ...base, name: 'belt, transects differ much (τ = 0.8)', transectSd: 0.8 },
   { ...base, name: 'belt, poor detection (0.45, 0.3)', p: [0.45, 0.3], perM2: 1 },
   { ...base, name: 'belt, good detection (0.95, 0.9)', p: [0.95, 0.9] },
   {
     ...base,
-    name: 'belt, large clusters seen better',
+    name: 'belt, large clusters detected more',
     logCount: 0.6,
     p: [0.65, 0.5],
     sizeInModel: true,
@@ -88,7 +88,7 @@ export const SCENARIOS: Scenario[] = [
   { ...base, name: 'distance, hazard-rate, point', design: 'distance', shape: hazard },
   { ...base, name: 'both designs', design: 'both', shape: halfNormal, independence: 'full' },
   { ...base, name: 'wrong: a fifth hidden from both', hidden: 0.2 },
-  { ...base, name: 'wrong: large seen better, not in the model', logCount: 0.6, p: [0.65, 0.5] },
+  { ...base, name: 'wrong: large detected more, not in the model', logCount: 0.6, p: [0.65, 0.5] },
   { ...base, name: 'wrong: density steps with depth', step: true },
 ];
 

@@ -14,7 +14,7 @@ export async function main(argv: string[]): Promise<void> {
   const say = (text: string): void => void process.stdout.write(`${text}\n`);
   say(`${surveys} surveys a scenario, seed ${SEED}; ± is the simulation error\n`);
   say(
-    '| scenario | ropes | clusters found | bias of mussels | spread | reported cv | coverage of 95 % | not estimable | seconds |',
+    '| scenario | transects | detections | bias of mussels | observed CV | reported CV | coverage of 95 % | not estimable | seconds |',
   );
   say('| --- | --- | --- | --- | --- | --- | --- | --- | --- |');
   const percent = (x: number, digits = 1): string => `${(100 * x).toFixed(digits)} %`;

@@ -1,0 +1,110 @@
+/**
+ * The method is in the house: what pages point to exists, and the table of constants in models/METHOD.md
+ * says what the code says.
+ */
+
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join, posix } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
+import { type Constant, constantsOf } from './constants.ts';
+import { fragmentOf, headingsOf, linksOf, tableRows } from './markdown.ts';
+
+const ROOT = join(import.meta.dirname, '../..');
+const METHOD = 'models/METHOD.md';
+
+const read = (path: string): string => readFileSync(join(ROOT, path), 'utf8');
+const filesIn = (folder: string, kind: RegExp): string[] =>
+  readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' })
+    .map((name) => `${folder}/${name.replaceAll('\\', '/')}`)
+    .filter((path) => kind.test(path));
+
+const sources = ['shared', 'models', 'src'].flatMap((folder) => filesIn(folder, /\.(ts|tsx|mjs)$/));
+
+const pages = [
+  ...['README.md', 'DEVELOPERS.md', 'CHANGELOG.md', 'demo-lake/README.md'],
+  ...filesIn('models', /\.md$/),
+  ...filesIn('tests', /(^|\/)README\.md$/),
+];
+
+describe('links between pages', () => {
+  it.each(pages)('%s', (page) => {
+    expect(linksOf(read(page)).filter((link) => !leadsSomewhere(page, link))).toEqual([]);
+  });
+
+  it('catches a file and a heading that are not there', () => {
+    expect(leadsSomewhere('models/README.md', 'nowhere.ts')).toBe(false);
+    expect(leadsSomewhere('models/README.md', 'METHOD.md#nowhere')).toBe(false);
+    expect(leadsSomewhere('models/README.md', '#nowhere')).toBe(false);
+    expect(leadsSomewhere('models/README.md', 'METHOD.md#boundaries')).toBe(true);
+  });
+});
+
+/** Addresses outside of the house are not looked up. */
+function leadsSomewhere(page: string, link: string): boolean {
+  if (/^[a-z]+:/.test(link)) return true;
+  const [file = '', fragment] = link.split('#');
+  const path = file === '' ? page : posix.join(posix.dirname(page), file);
+  if (!existsSync(join(ROOT, path))) return false;
+  return fragment === undefined || headingsOf(read(path)).map(fragmentOf).includes(fragment);
+}
+
+/** The table's rows of the constants, with paths from the root. */
+const told: Constant[] = tableRows(read(METHOD), 'constant').map(
+  ([name = '', file = '', value = '']) => ({
+    name: unquoted(name),
+    file: posix.join('models', /\(([^)]+)\)/.exec(file)?.[1] ?? ''),
+    value: unquoted(value),
+  }),
+);
+
+function unquoted(cell: string): string {
+  return cell.replace(/^`|`$/g, '');
+}
+
+describe('constants of METHOD.md', () => {
+  const everywhere = sources.flatMap((path) => constantsOf(path, read(path)));
+
+  it.each(told.map((c): [string, Constant] => [`${c.name} of ${c.file}`, c]))(
+    '%s',
+    (_, constant) => {
+      const named = everywhere.filter((c) => c.name === constant.name);
+      // the whole list, so that a constant that moved shows where it is now
+      expect(named).toContainEqual(constant);
+    },
+  );
+
+  it('each with a reason', () => {
+    for (const row of tableRows(read(METHOD), 'constant')) expect(row[3]).toMatch(/\w{2,}.*\w{2,}/);
+  });
+
+  it.each(tableRows(read(METHOD), 'choice'))('default %s is %s', (path, value) => {
+    let at: unknown = DEFAULT_ANALYSIS;
+    for (const step of unquoted(path ?? '').split('.'))
+      at = typeof at === 'object' && at !== null ? Reflect.get(at, step) : undefined;
+    expect(String(at)).toBe(unquoted(value ?? ''));
+  });
+});
+
+describe('the reader of constants', () => {
+  it('takes numbers, lists and records of numbers', () => {
+    const source = [
+      'const A = -12;',
+      'export const B = 200_000;',
+      'const C: readonly number[] = [\n  0.5,\n  1,\n];',
+      'export const D = { from: 2015, to: 2030 } as const;',
+      'const E = Math.log(12.7);',
+      "const F = 'text';",
+      'const G = named(3);',
+      'const lower = 3;',
+      '  const INNER = 3;',
+    ].join('\n');
+    expect(constantsOf('x.ts', source).map(({ name, value }) => [name, value])).toEqual([
+      ['A', '-12'],
+      ['B', '200_000'],
+      ['C', '[0.5, 1]'],
+      ['D', '{ from: 2015, to: 2030 }'],
+      ['E', 'Math.log(12.7)'],
+    ]);
+  });
+});
