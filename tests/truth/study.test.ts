@@ -24,22 +24,22 @@ function studied(name: string) {
 }
 
 describe('the interval holds', () => {
-  it.each(['belt, 30 transects', 'belt, large clusters detected more', 'distance, half-normal, full'])(
-    '%s',
-    { timeout: 240_000 },
-    (name) => {
-      const { mussels, notEstimable } = studied(name);
-      if (!mussels) throw new Error('no survey gave an estimate');
-      const { bias, biasSe, coverage } = mussels;
-      console.log(
-        `${name}: bias ${(100 * bias).toFixed(1)} %, coverage ${(100 * coverage).toFixed(0)} %`,
-      );
-      expect(notEstimable).toBe(0);
-      expect(Math.abs(bias)).toBeLessThan(AIM.bias + ERRORS * biasSe);
-      const error = Math.sqrt((AIM.coverage * (1 - AIM.coverage)) / SURVEYS);
-      expect(coverage).toBeGreaterThan(AIM.coverage - ERRORS * error);
-    },
-  );
+  it.each([
+    'belt, 30 transects',
+    'belt, large clusters detected more',
+    'distance, half-normal, full',
+  ])('%s', { timeout: 240_000 }, (name) => {
+    const { mussels, notEstimable } = studied(name);
+    if (!mussels) throw new Error('no survey gave an estimate');
+    const { bias, biasSe, coverage } = mussels;
+    console.log(
+      `${name}: bias ${(100 * bias).toFixed(1)} %, coverage ${(100 * coverage).toFixed(0)} %`,
+    );
+    expect(notEstimable).toBe(0);
+    expect(Math.abs(bias)).toBeLessThan(AIM.bias + ERRORS * biasSe);
+    const error = Math.sqrt((AIM.coverage * (1 - AIM.coverage)) / SURVEYS);
+    expect(coverage).toBeGreaterThan(AIM.coverage - ERRORS * error);
+  });
 
   it('but not where a fifth of the clusters can never be seen: the number is a fifth short', () => {
     const { mussels } = studied('wrong: a fifth hidden from both');
