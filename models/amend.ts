@@ -5,18 +5,20 @@
 
 import type { Analysis } from '../shared/analysis.ts';
 import type { Family } from '../shared/estimate.ts';
-import { type ModelNotice, NotIdentified, type SurveyRows } from './data.ts';
+import { BOUNDARY_CODES, type Boundary, type ModelNotice } from '../shared/model-notices.ts';
+import type { SurveyRows } from './data.ts';
 import { densityDesign, plantLevel } from './density/design.ts';
 import { detectionDesign, sizeDesign } from './detection/design.ts';
 import {
   firstGroups,
   GREATEST_SE,
   joinDivers,
-  nameList,
+  namesOf,
   whyNoDetection,
 } from './detection/divers.ts';
 import { meanLogits, seOfLogit } from './detection/logit.ts';
 import { endlessDirection } from './endless.ts';
+import { DensityNotIdentified } from './errors.ts';
 import type { Candidate } from './fit.ts';
 import type { Likelihood } from './likelihood.ts';
 import type { Maximum } from './numbers/newton.ts';
@@ -25,8 +27,7 @@ import { GREATEST_B, LOGIT_ENDLESS, runsAway, vanishedDesign } from './runaway.t
 
 /** The parts of a model under way, and what became of them. */
 export class Model {
-  readonly boundaries: string[] = [];
-  private readonly notices: ModelNotice[] = [];
+  private notices: ModelNotice[] = [];
   private groups: DiverGroup[];
   private family: Family;
   private transectEffect: boolean;
@@ -55,7 +56,7 @@ export class Model {
     this.groups = first.groups;
     this.notices.push(...first.notices);
     if (this.sizeFamily === 'lone') {
-      this.boundary('m → 0: every cluster is a lone mussel', 'size-on-boundary', 'cluster_size');
+      this.boundary({ parameter: 'm', limit: 0 });
     }
   }
 
@@ -117,26 +118,22 @@ export class Model {
     switch (away) {
       case 'dispersion':
         this.boundary(
-          `${this.family === 'nb1' ? 'φ → 0' : 'θ → ∞'}: no clumping beyond chance, Poisson`,
-          'dispersion-on-boundary',
-          'density.family',
+          this.family === 'nb1'
+            ? { parameter: 'phi', limit: 0 }
+            : { parameter: 'theta', limit: 'infinity' },
         );
         this.family = 'poisson';
         return 'one fixed';
       case 'size':
-        this.boundary('k → ∞: cluster sizes are Poisson', 'size-on-boundary', 'cluster_size');
+        this.boundary({ parameter: 'k', limit: 'infinity' });
         this.sizeFamily = 'poisson';
         return 'one fixed';
       case 'tau':
-        this.boundary(
-          'τ → 0: transects do not differ beyond chance',
-          'transect-effect-on-boundary',
-          'density.transect_effect',
-        );
+        this.boundary({ parameter: 'tau', limit: 0 });
         this.transectEffect = false;
         return 'one fixed';
       case 'sigma':
-        this.flatten(this.fixedB === null ? 'σ → ∞' : 'b → ∞ with σ beyond the strip');
+        this.flatten(this.fixedB === null ? 'sigma' : 'b');
         return 'one fixed';
       case 'b':
         this.steepen(likelihood, best);
@@ -158,27 +155,23 @@ export class Model {
     return this.holdCertain(likelihood, best) ? 'other terms' : null;
   }
 
-  private boundary(text: string, code: string, key: string): void {
-    this.boundaries.push(text);
-    this.notices.push({ code, key, message: `on its boundary and fixed there: ${text}` });
+  /** What ended on its boundary, in the order in which it did. */
+  boundaries(): Boundary[] {
+    return this.notices.flatMap((n) => ('boundary' in n ? [n.boundary] : []));
   }
 
-  /** Takes back a boundary that a further one replaces. */
-  private forget(code: string): void {
-    const at = this.notices.findIndex((n) => n.code === code);
-    if (at < 0) return;
-    const [{ message }] = this.notices.splice(at, 1);
-    const text = this.boundaries.findIndex((b) => message.endsWith(b));
-    if (text >= 0) this.boundaries.splice(text, 1);
+  private boundary(boundary: Boundary): void {
+    this.notices.push({ code: BOUNDARY_CODES[boundary.parameter], boundary });
   }
 
-  private flatten(limit: string): void {
-    this.forget('shape-on-boundary');
+  /** Detection no longer falls within the strip, because σ or b ran off; a step found before is none any more. */
+  private flatten(parameter: 'sigma' | 'b'): void {
+    this.notices = this.notices.filter((n) => n.code !== 'shape-on-boundary');
     this.fixedB = null;
     this.boundary(
-      `${limit}: detection does not fall with the offset`,
-      'shape-on-boundary',
-      'detection.shape',
+      parameter === 'sigma'
+        ? { parameter, limit: 'infinity' }
+        : { parameter, limit: 'infinity', step: null },
     );
     this.shape = 'flat';
   }
@@ -190,46 +183,39 @@ export class Model {
       ...this.rows.segments.map((s) => (s.design === 'distance' ? s.halfWidthM : 0)),
     );
     if (sigma > widest * 1.05) {
-      this.flatten('b → ∞ with σ beyond the strip');
+      this.flatten('b');
       return;
     }
     this.fixedB = GREATEST_B;
-    this.boundary(
-      `b → ∞: detection falls in one step at ${sigma.toFixed(2)} m (b held at ${GREATEST_B})`,
-      'shape-on-boundary',
-      'detection.shape',
-    );
+    const step = { atM: sigma, heldAt: GREATEST_B };
+    this.boundary({ parameter: 'b', limit: 'infinity', step });
   }
 
   /** All p of a design run to 0 together: no density can be had. */
   private refuseVanishing(likelihood: Likelihood, best: Maximum): void {
     const design = vanishedDesign(this.rows, likelihood, best.point);
     if (design === null) return;
-    throw new NotIdentified(
-      'density-not-identified',
-      'detection.observer',
-      `on ${design} transects the second pass found as many clusters as the first, or more: detection runs to 0 and the density cannot be estimated; ${whyNoDetection(this.rows, design)}`,
-    );
+    const swap = whyNoDetection(this.rows, design);
+    throw new DensityNotIdentified({
+      code: 'density-not-identified',
+      cause: 'detection-vanishes',
+      design,
+      swap,
+    });
   }
 
   /** Leaves out the last term of the direction along which the likelihood rises without end. */
   private leaveOutLast({ layout }: Likelihood, moves: Float64Array): boolean {
     const top = Math.max(...moves);
     for (let i = moves.length - 1; i >= 0; i--) {
-      const { part, term } = layout.parameters[i];
-      if (moves[i] < 1e-3 * top || term === 'intercept' || layout.divers.includes(i)) continue;
-      if (part === 'density') this.leaveOut.density.add(term);
-      else if (part === 'size' && term !== 'log_k') this.leaveOut.size.add(term);
-      else if (term === 'offset') this.dropSlope = true;
-      else if (term === 'log_count') this.dropLogCount = true;
-      else if (part === 'detection') this.leaveOut.detection.add(term);
-      else continue;
-      const key = part === 'size' ? 'cluster_size' : part;
-      this.notices.push({
-        code: 'rises-without-end',
-        key,
-        message: `${term} is left out of the ${part === 'size' ? 'cluster size' : part}: the likelihood rises without end along it${part === 'density' ? ' (nothing was found on one side of it)' : ''}`,
-      });
+      const { part, term, kind } = layout.parameters[i];
+      if (moves[i] < 1e-3 * top || kind === 'intercept' || layout.divers.includes(i)) continue;
+      if (part !== 'density' && part !== 'detection' && part !== 'size') continue;
+      if (kind === 'k') continue;
+      if (i === layout.slope) this.dropSlope = true;
+      else if (i === layout.logCount) this.dropLogCount = true;
+      else this.leaveOut[part].add(term);
+      this.notices.push({ code: 'rises-without-end', part, term });
       return true;
     }
     return false;
@@ -250,11 +236,7 @@ export class Model {
     if (sure < 0) return false;
     const { observers, design } = this.groups[sure];
     this.groups = this.groups.map((g, i) => (i === sure ? { ...g, certain: true } : g));
-    this.boundary(
-      `p → 1 of ${nameList(this.rows, observers)} on ${design} transects`,
-      'detection-on-boundary',
-      'detection.observer',
-    );
+    this.boundary({ parameter: 'p', limit: 1, observers: namesOf(this.rows, observers), design });
     return true;
   }
 }

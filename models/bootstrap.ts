@@ -5,16 +5,19 @@
  */
 
 import type { Analysis } from '../shared/analysis.ts';
+import type { ModelNotice } from '../shared/model-notices.ts';
 import { condense, type Pieces, sumPieces, totalOf } from './abundance.ts';
 import { pickByAicc } from './choose.ts';
-import { DESIGNS, type ModelNotice, type SurveyRows } from './data.ts';
+import { DESIGNS, type SurveyRows } from './data.ts';
 import { clusterCounts } from './density/design.ts';
 import { effortOf } from './detection/divers.ts';
 import { endlessDirection } from './endless.ts';
-import { aiccOf, type Candidate, type Fit, fitModel, named } from './fit.ts';
+import { StartNotFinite } from './errors.ts';
+import { aiccOf, type Candidate, type Fit, fitModel, knownValues } from './fit.ts';
 import { compileLikelihood, type Likelihood } from './likelihood.ts';
 import { maximiseHolding } from './numbers/newton.ts';
 import { type Random, stream } from './numbers/random.ts';
+import type { KnownValue } from './parts.ts';
 import { type MappedHabitat, predictor } from './predict.ts';
 import { runawayParameters, vanishedDesign } from './runaway.ts';
 
@@ -31,7 +34,7 @@ export interface BootstrapInput {
 export interface BootstrapTask {
   rows: SurveyRows;
   analysis: Analysis;
-  models: { candidate: Candidate; start: [string, number][] }[];
+  models: { candidate: Candidate; start: KnownValue[] }[];
   habitats: MappedHabitat[];
   pieces: Pieces;
   seed: number;
@@ -48,7 +51,10 @@ export function bootstrapTask(
   return {
     rows,
     analysis,
-    models: fits.map((f) => ({ candidate: f.candidate, start: [...named(f.likelihood, f.theta)] })),
+    models: fits.map((f) => ({
+      candidate: f.candidate,
+      start: knownValues(f.likelihood, f.theta),
+    })),
     habitats,
     pieces: condense(pieces),
     seed: analysis.seed,
@@ -58,7 +64,7 @@ export function bootstrapTask(
 /** Every thread finds the same fits from the same start, so that their replicates are the same to the last digit. */
 export function bootstrapperOf(task: BootstrapTask): (index: number) => Replicate | null {
   const fits = task.models.map(({ candidate, start }) =>
-    fitModel(task.rows, task.analysis, candidate, new Map(start)),
+    fitModel(task.rows, task.analysis, candidate, start),
   );
   return bootstrapper({ ...task, fits });
 }
@@ -195,7 +201,7 @@ export function refit(rows: SurveyRows, fit: Fit): Fit | null {
     }
     return null;
   } catch (error) {
-    if (error instanceof RangeError) return null; // the start has no finite likelihood on these rows
+    if (error instanceof StartNotFinite) return null;
     throw error;
   }
 }
@@ -236,8 +242,9 @@ export function summariseBootstrap(results: (Replicate | null)[], level: number)
   if (redrawn > REDRAWN_SHARE * results.length) {
     notices.push({
       code: 'bootstrap-redrawn',
-      key: 'bootstrap.replicates',
-      message: `${redrawn} draws of transects had to be repeated for ${results.length} replicates, because they lost a class or a swap of roles or did not converge${lost > 0 ? `; ${lost} replicates could not be had at all` : ''}: the interval is that of the surveys that kept them`,
+      draws: redrawn,
+      replicates: results.length,
+      lost,
     });
   }
   const interval = (pick: (r: Replicate) => number): BootstrapSummary['mussels'] =>

@@ -1,16 +1,20 @@
 /** `auto` decided by AICc over families, transect effect and shape (method: checks on the model, AICc). */
 
 import type { Analysis } from '../shared/analysis.ts';
-import type { Family, ModelRow, Shape } from '../shared/estimate.ts';
-import { type ModelNotice, NotIdentified, type SurveyRows } from './data.ts';
-import { type Candidate, type Fit, fitModel, named } from './fit.ts';
+import type { Family, Shape } from '../shared/estimate.ts';
+import type { ModelNotice, NotEstimableReason } from '../shared/model-notices.ts';
+import type { TriedModel } from '../shared/result.ts';
+import type { SurveyRows } from './data.ts';
+import { NotConverged, NotEstimable } from './errors.ts';
+import { type Candidate, type Fit, fitModel, knownValues } from './fit.ts';
+import type { KnownValue } from './parts.ts';
 
 export interface Choice {
   fit: Fit;
   /** those that converged, the chosen one first */
   fits: Fit[];
   /** every candidate, in the order tried */
-  models: ModelRow[];
+  models: TriedModel[];
   notices: ModelNotice[];
 }
 
@@ -37,7 +41,7 @@ const TIE = 1e-6;
 const EFFECT_MARGIN = 2;
 
 /**
- * @throws NotIdentified when no candidate can be fitted
+ * @throws NotEstimable when no candidate can be fitted: the first candidate's reason
  */
 export function chooseModel(
   rows: SurveyRows,
@@ -46,49 +50,39 @@ export function chooseModel(
 ): Choice {
   const tried = candidates(rows, analysis);
   const fits: Fit[] = [];
-  const models: ModelRow[] = [];
-  let refused: NotIdentified | null = null;
+  const ends: { candidate: Candidate; end: Fit | NotEstimableReason }[] = [];
+  let refused: NotEstimable | null = null;
   const warm: Warm = new Map();
   tried.forEach((candidate, i) => {
     progress(i, tried.length);
     try {
       const fit = fitModel(rows, analysis, candidate, startFrom(warm, candidate));
-      models.push(rowOf(candidate, fit));
+      ends.push({ candidate, end: fit });
       if (fit.converged) {
         fits.push(fit);
-        if (!warm.has(candidate.shape)) warm.set(candidate.shape, named(fit.likelihood, fit.theta));
+        if (!warm.has(candidate.shape))
+          warm.set(candidate.shape, knownValues(fit.likelihood, fit.theta));
       }
     } catch (error) {
-      if (!(error instanceof NotIdentified)) throw error;
+      if (!(error instanceof NotEstimable)) throw error;
       refused ??= error;
-      models.push(rowOf(candidate, null, error.message));
+      ends.push({ candidate, end: error.reason });
     }
   });
   progress(tried.length, tried.length);
-  if (fits.length === 0) {
-    throw (
-      refused ??
-      new NotIdentified(
-        'not-converged',
-        'density',
-        'no model could be fitted to this survey: the likelihood has no clear maximum; ask for fewer terms in density and detection',
-      )
-    );
-  }
+  if (fits.length === 0)
+    throw refused ?? new NotConverged({ code: 'not-converged', cause: 'no-maximum' });
   const best = pickByAicc(fits);
-  if (best) return { fit: best, fits: first(best, fits), models, notices: [] };
-  const plain = simplest(fits, analysis);
+  const fit = best ?? simplest(fits, analysis);
+  const { family, transectEffect } = fit.parts;
   return {
-    fit: plain,
-    fits: first(plain, fits),
-    models,
-    notices: [
-      {
-        code: 'too-few-segments',
-        key: 'density',
-        message: `the survey has ${rows.segments.length} segments, too few to compare models by AICc; ${plain.parts.family} without transect effect is used`,
-      },
-    ],
+    fit,
+    fits: first(fit, fits),
+    models: ends.map(({ candidate, end }) => triedModel(candidate, end, fit)),
+    notices:
+      best === null
+        ? [{ code: 'too-few-segments', segments: rows.segments.length, family, transectEffect }]
+        : [],
   };
 }
 
@@ -97,27 +91,24 @@ function first(chosen: Fit, fits: Fit[]): Fit[] {
 }
 
 /** The first fit of each shape, whose values the others start from: one search over many starts a shape is enough. */
-type Warm = Map<Shape | null, Map<string, number>>;
+type Warm = Map<Shape | null, KnownValue[]>;
 
-function startFrom(warm: Warm, { shape }: Candidate): Map<string, number> | undefined {
+function startFrom(warm: Warm, { shape }: Candidate): KnownValue[] | undefined {
   const same = warm.get(shape);
   if (same) return same;
   const [other] = warm.values();
-  return other && new Map([...other].filter(([key]) => !key.startsWith('shape|')));
+  return other?.filter((k) => k.part !== 'shape');
 }
 
-function rowOf(candidate: Candidate, fit: Fit | null, why = ''): ModelRow {
-  const boundary = fit
-    ? [...fit.boundaries, ...(fit.converged ? [] : ['did not converge'])].join('; ')
-    : why;
+function triedModel(candidate: Candidate, end: Fit | NotEstimableReason, chosen: Fit): TriedModel {
+  if ('code' in end) return { ...candidate, fit: null, boundaries: [], why: end, chosen: false };
+  const { boundaries, converged, logLikelihood, parameters, aicc } = end;
   return {
-    family: candidate.family,
-    transect_effect: candidate.transectEffect,
-    shape: candidate.shape,
-    log_likelihood: fit?.converged ? fit.logLikelihood : null,
-    parameters: fit?.converged ? fit.parameters : null,
-    aicc: fit?.converged ? fit.aicc : null,
-    boundary: boundary === '' ? null : boundary,
+    ...candidate,
+    fit: converged ? { logLikelihood, parameters, aicc } : null,
+    boundaries,
+    why: converged ? null : { code: 'not-converged', cause: 'no-maximum' },
+    chosen: end === chosen,
   };
 }
 

@@ -46,22 +46,4 @@ export interface Habitat {
   depthM: number;
 }
 
-/** Something remarkable that the fit met; `key` is the choice in analysis.json that it concerns. */
-export interface ModelNotice {
-  code: string;
-  key: string | null;
-  message: string;
-}
-
-/** The survey cannot give what was asked for; the message says why and what would make it possible. */
-export class NotIdentified extends Error {
-  readonly code: string;
-  readonly key: string | null;
-  constructor(code: string, key: string | null, message: string) {
-    super(message);
-    this.code = code;
-    this.key = key;
-  }
-}
-
 export const DESIGNS: readonly Design[] = ['belt', 'distance'];

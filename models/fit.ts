@@ -6,11 +6,13 @@
 
 import type { Analysis } from '../shared/analysis.ts';
 import type { Family, Shape } from '../shared/estimate.ts';
+import type { Boundary, ModelNotice } from '../shared/model-notices.ts';
 import { Model } from './amend.ts';
-import { type ModelNotice, NotIdentified, type SurveyRows } from './data.ts';
+import type { SurveyRows } from './data.ts';
+import { NotConverged, NotEstimable, StartNotFinite } from './errors.ts';
 import { compileLikelihood, type Likelihood } from './likelihood.ts';
 import { type Maximum, maximise } from './numbers/newton.ts';
-import { type ModelParts, parameterKey } from './parts.ts';
+import type { KnownValue, ModelParts } from './parts.ts';
 import { runsAway } from './runaway.ts';
 import { startValues } from './start.ts';
 
@@ -36,8 +38,8 @@ export interface Fit {
   aicc: number | null;
   gradientMax: number;
   converged: boolean;
-  /** what ended on its boundary, in words */
-  boundaries: string[];
+  /** what ended on its boundary; each is among the notices too */
+  boundaries: Boundary[];
   notices: ModelNotice[];
 }
 
@@ -50,16 +52,16 @@ const ROUNDS = 40;
 
 /**
  * @param warm parameters of an earlier fit by part and term, as start
- * @throws NotIdentified when the survey cannot give a density
+ * @throws NotEstimable when the survey cannot give a density
  */
 export function fitModel(
   rows: SurveyRows,
   analysis: Analysis,
   candidate: Candidate,
-  warm?: Map<string, number>,
+  warm: readonly KnownValue[] = [],
 ): Fit {
-  const cold = (): Fit => fitFrom(rows, analysis, candidate, new Map());
-  if (!warm || warm.size === 0) return cold();
+  const cold = (): Fit => fitFrom(rows, analysis, candidate, []);
+  if (warm.length === 0) return cold();
   const first = orRefused(() => fitFrom(rows, analysis, candidate, warm));
   if (first?.converged && !isDoubtful(first)) return first;
   // another model's values may be a start from which only a lower top, or none, is reached
@@ -92,7 +94,7 @@ function orRefused(attempt: () => Fit): Fit | null {
   try {
     return attempt();
   } catch (error) {
-    if (error instanceof NotIdentified) return null;
+    if (error instanceof NotEstimable) return null;
     throw error;
   }
 }
@@ -101,7 +103,7 @@ function fitFrom(
   rows: SurveyRows,
   analysis: Analysis,
   candidate: Candidate,
-  first: Map<string, number>,
+  first: readonly KnownValue[],
 ): Fit {
   const state = new Model(rows, analysis, candidate);
   let known = first;
@@ -111,7 +113,7 @@ function fitFrom(
     const amended = state.amend(likelihood, best);
     if (amended) {
       // values that ran away are no start for the next fit
-      known = amended === 'one fixed' ? named(likelihood, best.point) : first;
+      known = amended === 'one fixed' ? knownValues(likelihood, best.point) : first;
       continue;
     }
     return {
@@ -125,7 +127,7 @@ function fitFrom(
       aicc: aiccOf(best.value, best.point.length, rows.segments.length),
       gradientMax: best.gradientMax,
       converged: best.converged,
-      boundaries: state.boundaries,
+      boundaries: state.boundaries(),
       notices: state.allNotices(),
     };
   }
@@ -134,14 +136,13 @@ function fitFrom(
   );
 }
 
-export function named(likelihood: Likelihood, theta: Float64Array): Map<string, number> {
-  return new Map(
-    likelihood.layout.parameters.map((p, i) => [parameterKey(p.part, p.term), theta[i]]),
-  );
+/** Parameters by name, as a start for another model. */
+export function knownValues({ layout }: Likelihood, theta: Float64Array): KnownValue[] {
+  return layout.parameters.map(({ part, term }, i) => ({ part, term, value: theta[i] }));
 }
 
 /** The best maximum over the starts. */
-function climb(rows: SurveyRows, likelihood: Likelihood, known: Map<string, number>): Maximum {
+function climb(rows: SurveyRows, likelihood: Likelihood, known: readonly KnownValue[]): Maximum {
   let best: Maximum | null = null;
   for (const start of startValues(rows, likelihood, known)) {
     let found: Maximum;
@@ -151,19 +152,15 @@ function climb(rows: SurveyRows, likelihood: Likelihood, known: Map<string, numb
         reach: likelihood.reach,
       });
     } catch (error) {
-      if (error instanceof RangeError && error.message.startsWith('the start')) continue;
+      if (error instanceof StartNotFinite) continue;
       throw error;
     }
     if (best === null || isBetter(found, best)) best = found;
   }
   if (best) return best;
   // values of an earlier fit may lie where nothing can be computed
-  if (known.size > 0) return climb(rows, likelihood, new Map());
-  throw new NotIdentified(
-    'not-converged',
-    'density',
-    'the likelihood of this survey cannot be computed at any start of the search; ask for fewer terms in density and detection',
-  );
+  if (known.length > 0) return climb(rows, likelihood, []);
+  throw new NotConverged({ code: 'not-converged', cause: 'no-finite-start' });
 }
 
 /** A climb stopped on its way to a boundary ends no lower than it is now, so it counts like a maximum. */

@@ -20,7 +20,8 @@ import { SLOT } from './detection/sighting.ts';
 import { logSize } from './detection/size.ts';
 import { constant, type Jet } from './numbers/jet.ts';
 import type { Evaluation } from './numbers/newton.ts';
-import { type Layout, layOut, type ModelParts } from './parts.ts';
+import { type Layout, layOut, type ModelParts, parameter } from './parts.ts';
+import { bareTerm } from './terms.ts';
 import type { Mode } from './transect-effect.ts';
 
 export interface Likelihood {
@@ -58,7 +59,7 @@ export function compileLikelihood(
 ): Likelihood {
   const layout = layOut(parts);
   if (held) {
-    layout.parameters.push({ part: 'density', term: 'held', observers: [], design: null });
+    layout.parameters.push(parameter('density', bareTerm('held', 'intercept')));
   }
   const size = layout.parameters.length;
   const counts = clusterCounts(rows);

@@ -3,23 +3,25 @@
  * log-likelihood has dropped by −log(1 − level), 3.00 at 95 %: there the chance of seeing this extreme is 1 − level.
  */
 
+import type { EmptyClass } from '../shared/model-notices.ts';
 import type { SurveyRows } from './data.ts';
 import { isSeparated } from './density/design.ts';
 import { meanCovariates, meanLogits } from './detection/logit.ts';
 import type { Fit } from './fit.ts';
-import { named } from './fit.ts';
+import { knownValues } from './fit.ts';
 import { compileLikelihood, type HeldClass, type Likelihood } from './likelihood.ts';
 import { maximiseHolding, usable } from './numbers/newton.ts';
-import { type ModelParts, parameterKey } from './parts.ts';
+import { fillKnown, type ModelParts } from './parts.ts';
 
 export interface ClassLimit {
-  /** `silt`, `plant_cover:3`, `plant_cover:presence` */
+  /** as in the result: `silt`, `plant_cover:3`, `plant_cover:presence` */
   name: string;
+  of: EmptyClass;
   kind: 'substrate' | 'plant_cover';
   /** class index, or plant level */
   key: number;
-  /** clusters per m² */
-  upper: number;
+  /** clusters per m²; null where the detections hold none */
+  upper: number | null;
 }
 
 /** Upper limit of the density of each separated class. */
@@ -27,18 +29,14 @@ export function classLimits(rows: SurveyRows, fit: Fit, level: number): ClassLim
   const { separated } = fit.parts.density;
   const presence = fit.parts.plantLevel?.(4) === 1;
   const limits: ClassLimit[] = [];
-  const add = (
-    name: string,
-    kind: ClassLimit['kind'],
-    key: number,
-    own: ReadonlySet<number>,
-  ): void => {
-    limits.push({ name, kind, key, upper: heldLimit(rows, fit, { segments: own }, level) });
+  const add = (name: string, of: EmptyClass, key: number, own: ReadonlySet<number>): void => {
+    const kind = of.kind === 'substrate' ? 'substrate' : 'plant_cover';
+    limits.push({ name, of, kind, key, upper: heldLimit(rows, fit, { segments: own }, level) });
   };
   for (const c of [...separated.substrate].sort((a, b) => a - b)) {
     add(
       rows.classNames[c],
-      'substrate',
+      { kind: 'substrate', class: rows.classNames[c] },
       c,
       segmentsWhere(rows, (s) => s.classes.includes(c)),
     );
@@ -52,7 +50,7 @@ export function classLimits(rows: SurveyRows, fit: Fit, level: number): ClassLim
     const level = fit.parts.plantLevel;
     add(
       name,
-      'plant_cover',
+      presence ? { kind: 'plants', present: v === 1 } : { kind: 'plant_cover', level: v },
       v,
       segmentsWhere(rows, (s) => level?.(s.plantCover) === v),
     );
@@ -70,14 +68,12 @@ function segmentsWhere(
 /** More clusters on a m² than any bed holds: a limit beyond says nothing. */
 const DENSEST = 1e6;
 
-/** Density of empty segments at which the profile has dropped by −log(1−level); Infinity where it never does. */
-function heldLimit(rows: SurveyRows, fit: Fit, held: HeldClass, level: number): number {
+/** Density of empty segments at which the profile has dropped by −log(1−level); null where it never does. */
+function heldLimit(rows: SurveyRows, fit: Fit, held: HeldClass, level: number): number | null {
   const likelihood = compileLikelihood(rows, fit.parts, held);
-  const known = named(fit.likelihood, fit.theta);
-  const start = Float64Array.from(
-    likelihood.layout.parameters,
-    (p) => known.get(parameterKey(p.part, p.term)) ?? 0,
-  );
+  const { layout } = likelihood;
+  const known = knownValues(fit.likelihood, fit.theta);
+  const start = fillKnown(layout, known, new Float64Array(layout.parameters.length));
   let area = 0;
   for (const i of held.segments) area += rows.segments[i].areaM2;
   const drop = -Math.log(1 - level);
@@ -90,7 +86,7 @@ function heldLimit(rows: SurveyRows, fit: Fit, held: HeldClass, level: number): 
     target: fit.logLikelihood - drop,
     farthest: Math.log(DENSEST),
   });
-  return end === null ? Infinity : Math.exp(end);
+  return end === null ? null : Math.exp(end);
 }
 
 /**
@@ -120,11 +116,8 @@ export function certainLower(
   const likelihood = compileLikelihood(rows, parts);
   const { layout } = likelihood;
   const index = layout.divers[group];
-  const known = named(fit.likelihood, fit.theta);
-  const start = Float64Array.from(
-    layout.parameters,
-    (p) => known.get(parameterKey(p.part, p.term)) ?? 0,
-  );
+  const known = knownValues(fit.likelihood, fit.theta);
+  const start = fillKnown(layout, known, new Float64Array(layout.parameters.length));
   const logits = meanLogits(rows, fit.likelihood.layout, fit.parts, fit.theta);
   for (const [i, at] of layout.divers.entries()) if (at >= 0 && i !== group) start[at] = logits[i];
   const end = crossing({
@@ -220,5 +213,11 @@ export function limitOf(
     parts.density.separated,
     parts.plantLevel,
   );
-  return separated && own.length > 0 ? Math.max(...own.map((l) => l.upper)) : null;
+  if (!separated || own.length === 0) return null;
+  let upper = 0;
+  for (const l of own) {
+    if (l.upper === null) return null;
+    upper = Math.max(upper, l.upper);
+  }
+  return upper;
 }

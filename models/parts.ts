@@ -3,12 +3,13 @@
  * divers share one detection probability. The likelihood is compiled from this.
  */
 
-import type { CoefficientPart, Family } from '../shared/estimate.ts';
+import type { CoefficientPart, Family, ModelTerm, TermKind } from '../shared/estimate.ts';
 import type { Design } from '../shared/survey.ts';
 import type { SegmentRow } from './data.ts';
 import type { DensityDesign } from './density/design.ts';
 import type { ShapeName } from './detection/shapes.ts';
 import type { SizeFamily } from './detection/size.ts';
+import { bareTerm } from './terms.ts';
 
 /** Divers of one design who share one detection probability at the covariates' zero. */
 export interface DiverGroup {
@@ -21,13 +22,11 @@ export interface DiverGroup {
   term: string;
 }
 
-export interface DetectionTerm {
-  name: string;
+export interface DetectionTerm extends ModelTerm {
   value(s: SegmentRow): number;
 }
 
-export interface SizeTerm {
-  name: string;
+export interface SizeTerm extends ModelTerm {
   value(h: { classes: number[] }): number;
 }
 
@@ -54,6 +53,10 @@ export interface ModelParts {
 export interface Parameter {
   part: CoefficientPart;
   term: string;
+  kind: TermKind;
+  /** as in ModelTerm */
+  class: string | null;
+  level: number | null;
   /** for the detection's intercepts */
   observers: number[];
   design: Design | null;
@@ -79,36 +82,42 @@ export interface Layout {
 /** The order of parameters is the order of the coefficients in the result. */
 export function layOut(parts: ModelParts): Layout {
   const parameters: Parameter[] = [];
-  const put = (part: CoefficientPart, term: string, group?: DiverGroup): number =>
-    parameters.push({
-      part,
-      term,
-      observers: group?.observers ?? [],
-      design: group?.design ?? null,
-    }) - 1;
-  const many = (part: CoefficientPart, terms: { name: string }[]): number => {
+  const put = (part: CoefficientPart, term: ModelTerm, group?: DiverGroup): number =>
+    parameters.push(parameter(part, term, group)) - 1;
+  const one = (part: CoefficientPart, name: string, kind: TermKind): number =>
+    put(part, bareTerm(name, kind));
+  const many = (part: CoefficientPart, terms: ModelTerm[]): number => {
     const from = parameters.length;
-    for (const t of terms) put(part, t.name);
+    for (const t of terms) put(part, t);
     return from;
   };
   const density = many('density', parts.density.terms);
-  const divers = parts.divers.map((g) => (g.certain ? -1 : put('detection', g.term, g)));
+  const divers = parts.divers.map((g) => {
+    if (g.certain) return -1;
+    const alone = parts.divers.every((other) => other === g || other.design !== g.design);
+    return put('detection', bareTerm(g.term, alone ? 'intercept' : 'observer'), g);
+  });
   const anyFree = divers.some((i) => i >= 0);
   const detection = many('detection', anyFree ? parts.detection : []);
   const withSize = parts.sizeFamily !== 'lone';
   const logCount =
-    anyFree && parts.sizeInDetection && withSize ? put('detection', 'log_count') : -1;
-  const slope = parts.offsetSlope ? put('detection', 'offset') : -1;
+    anyFree && parts.sizeInDetection && withSize
+      ? one('detection', 'log_count', 'cluster_size')
+      : -1;
+  const slope = parts.offsetSlope ? one('detection', 'offset', 'perpendicular_distance') : -1;
   const size = many('size', withSize ? parts.size : []);
-  const logK = parts.sizeFamily === 'nb2' ? put('size', 'log_k') : -1;
+  const logK = parts.sizeFamily === 'nb2' ? one('size', 'log_k', 'k') : -1;
   const dispersion =
     parts.family === 'poisson'
       ? -1
-      : put('dispersion', parts.family === 'nb1' ? 'log_phi' : 'log_theta');
-  const logTau = parts.transectEffect ? put('transect', 'log_tau') : -1;
+      : parts.family === 'nb1'
+        ? one('dispersion', 'log_phi', 'phi')
+        : one('dispersion', 'log_theta', 'theta');
+  const logTau = parts.transectEffect ? one('transect', 'log_tau', 'tau') : -1;
   const shaped = parts.shape !== null && parts.shape !== 'flat';
-  const logSigma = shaped ? put('shape', 'log_sigma') : -1;
-  const logB = parts.shape === 'hazard-rate' && parts.fixedB === null ? put('shape', 'log_b') : -1;
+  const logSigma = shaped ? one('shape', 'log_sigma', 'sigma') : -1;
+  const logB =
+    parts.shape === 'hazard-rate' && parts.fixedB === null ? one('shape', 'log_b', 'b') : -1;
   return {
     parameters,
     density,
@@ -125,7 +134,29 @@ export function layOut(parts: ModelParts): Layout {
   };
 }
 
-/** Key of a parameter across models that share it. */
-export function parameterKey(part: string, term: string): string {
-  return `${part}|${term}`;
+/** @param group for the detection's intercepts */
+export function parameter(part: CoefficientPart, term: ModelTerm, group?: DiverGroup): Parameter {
+  const { name, kind, level } = term;
+  const { observers = [], design = null } = group ?? {};
+  return { part, term: name, kind, class: term.class, level, observers, design };
+}
+
+/** The value of a parameter in one model, from which another model that shares it may start. */
+export interface KnownValue {
+  part: CoefficientPart;
+  term: string;
+  value: number;
+}
+
+/** Writes the known values of a layout's parameters over `into`. */
+export function fillKnown(
+  { parameters }: Layout,
+  known: readonly KnownValue[],
+  into: Float64Array,
+): Float64Array {
+  parameters.forEach(({ part, term }, i) => {
+    const same = known.find((k) => k.part === part && k.term === term);
+    if (same) into[i] = same.value;
+  });
+  return into;
 }

@@ -3,7 +3,7 @@
  * habitat; a cell then costs the few columns of the depth curve and one exponential.
  */
 
-import type { ModelNotice, SurveyRows } from './data.ts';
+import type { SurveyRows } from './data.ts';
 import { isSeparated } from './density/design.ts';
 import type { Fit } from './fit.ts';
 
@@ -34,7 +34,6 @@ export interface Predictor {
   /** Σ column × coefficient */
   curveAt(columns: Float64Array): number;
   habitat(h: MappedHabitat): HabitatDensity;
-  notices: ModelNotice[];
 }
 
 /** Shares of plant cover that divers recorded on each class: Σ a w [pc = v] / Σ a w. */
@@ -62,8 +61,7 @@ export function predictor(rows: SurveyRows, fit: Fit): Predictor {
   const firstDepth = terms.findIndex((t) => t.ofDepth);
   const depthTerms = firstDepth < 0 ? [] : terms.slice(firstDepth);
   const depthFrom = layout.density + Math.max(0, firstDepth);
-  const usesPlants =
-    terms.some((t) => t.name.startsWith('plant_cover')) || parts.plantLevel !== null;
+  const usesPlants = terms.some((t) => t.kind === 'plant_cover') || parts.plantLevel !== null;
   const tau = layout.logTau < 0 ? 0 : Math.exp(theta[layout.logTau]);
   const curve = parts.density.curve;
   const whole = curve !== null && depthTerms.length === curve.df;
@@ -98,7 +96,6 @@ export function predictor(rows: SurveyRows, fit: Fit): Predictor {
     size,
     depthColumns: depthTerms.length,
     depthFrom,
-    notices: [],
     columnsAt(depthM, out) {
       if (whole) curve.columns(depthM, out);
       else

@@ -4,9 +4,11 @@
  */
 
 import type { Analysis } from '../shared/analysis.ts';
+import type { ModelTerm, TermKind } from '../shared/estimate.ts';
 import { condense, type Pieces, sumPieces, totalOf } from './abundance.ts';
 import { chooseModel } from './choose.ts';
-import { NotIdentified, type SurveyRows } from './data.ts';
+import type { SurveyRows } from './data.ts';
+import { NotEstimable } from './errors.ts';
 import type { Fit } from './fit.ts';
 import { intervalQuantile, logNormalQuantity } from './interval.ts';
 import { stream } from './numbers/random.ts';
@@ -84,8 +86,8 @@ export function rehearser(input: RehearsalInput): (index: number) => Rehearsed {
         why: null,
       };
     } catch (error) {
-      if (!(error instanceof NotIdentified)) throw error;
-      return none(error.code);
+      if (!(error instanceof NotEstimable)) throw error;
+      return none(error.reason.code);
     }
   };
 }
@@ -98,11 +100,9 @@ export function truthOf(rows: SurveyRows, fit: Fit): Truth {
   const { theta, parts } = fit;
   const { layout } = fit.likelihood;
   const at = (index: number): number => (index < 0 ? 0 : theta[index]);
-  const effects = (from: number, terms: { name: string }[]): Record<string, number> => {
+  const effects = (from: number, terms: ModelTerm[]): Record<string, number> => {
     const own = terms.flatMap((t, i) =>
-      t.name.startsWith('substrate:')
-        ? [[t.name.slice('substrate:'.length), at(from + i)] as const]
-        : [],
+      t.class === null ? [] : [[t.class, at(from + i)] as const],
     );
     if (own.length === 0) return {};
     return {
@@ -110,8 +110,8 @@ export function truthOf(rows: SurveyRows, fit: Fit): Truth {
       ...Object.fromEntries(own),
     };
   };
-  const detection = (name: string): number => {
-    const i = parts.detection.findIndex((t) => t.name === name);
+  const detection = (kind: TermKind): number => {
+    const i = parts.detection.findIndex((t) => t.kind === kind);
     return i < 0 || layout.detection < 0 ? 0 : theta[layout.detection + i];
   };
   const observers: Truth['detection']['observers'] = {};
@@ -122,7 +122,7 @@ export function truthOf(rows: SurveyRows, fit: Fit): Truth {
       observers[name][g.design] = layout.divers[i] < 0 ? CERTAIN : theta[layout.divers[i]];
     }
   });
-  const intercept = parts.size.findIndex((t) => t.name === 'intercept');
+  const intercept = parts.size.findIndex((t) => t.kind === 'intercept');
   return {
     density: {
       family: parts.family,
@@ -139,7 +139,7 @@ export function truthOf(rows: SurveyRows, fit: Fit): Truth {
       substrate: effects(layout.detection, parts.detection),
       plant_cover: detection('plant_cover'),
       depth: detection('depth'),
-      clarity: detection('clarity'),
+      clarity: detection('visibility'),
       log_count: at(layout.logCount),
       shape: shapeOf(fit),
       independence: parts.independence,

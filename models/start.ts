@@ -2,13 +2,13 @@
 
 import type { SurveyRows } from './data.ts';
 import type { Likelihood } from './likelihood.ts';
-import { parameterKey } from './parts.ts';
+import { fillKnown, type KnownValue } from './parts.ts';
 
 /** Starts to try; several where the surface may have more than one top. */
 export function startValues(
   rows: SurveyRows,
   likelihood: Likelihood,
-  known: Map<string, number>,
+  known: readonly KnownValue[],
 ): Float64Array[] {
   const { parts, layout } = likelihood;
   const n = rows.clusters.length;
@@ -29,7 +29,7 @@ export function startValues(
   for (const [i, g] of parts.divers.entries()) set(layout.divers[i], startLogit(rows, g.design));
   if (parts.sizeFamily !== 'lone') {
     for (let i = 0; i < parts.size.length; i++) set(layout.size + i, 0);
-    const intercept = parts.size.findIndex((t) => t.name === 'intercept');
+    const intercept = parts.size.findIndex((t) => t.kind === 'intercept');
     if (intercept >= 0) set(layout.size + intercept, Math.log(Math.max(extra, 0.01)));
   }
   // variance m + m²/k; a sample without excess starts at a moderate k
@@ -38,12 +38,12 @@ export function startValues(
   set(layout.logTau, Math.log(0.4));
   set(layout.logSigma, Math.log(widest * 0.6));
   set(layout.logB, Math.log(3));
-  layout.parameters.forEach((p, i) => {
-    const value = known.get(parameterKey(p.part, p.term));
-    if (value !== undefined) base[i] = value;
-  });
+  fillKnown(layout, known, base);
   const starts = [base];
-  if (layout.logB >= 0 && !known.has(parameterKey('shape', 'log_b'))) {
+  if (
+    layout.logB >= 0 &&
+    !known.some((k) => k.part === 'shape' && k.term === layout.parameters[layout.logB].term)
+  ) {
     for (const [sigma, b] of [
       [0.1, 0.8],
       [0.3, 2],

@@ -18,9 +18,44 @@ export type CoefficientPart =
   | 'transect'
   | 'shape';
 
+/** What a term or a parameter of the model is about. */
+export type TermKind =
+  | 'intercept'
+  | 'observer'
+  | 'substrate'
+  | 'plant_cover'
+  | 'depth'
+  | 'visibility'
+  | 'cluster_size'
+  | 'perpendicular_distance'
+  /** dispersion of counts (φ, θ), of cluster sizes (k), between transects (τ), and the detection function's σ and b */
+  | 'phi'
+  | 'theta'
+  | 'k'
+  | 'tau'
+  | 'sigma'
+  | 'b';
+
+/** A term of the model: its name among the coefficients, and its meaning. */
+export interface ModelTerm {
+  name: string;
+  kind: TermKind;
+  /** substrate class whose effect it is, against the reference; null for other kinds */
+  class: string | null;
+  /** level of plant cover whose effect it is (1 also for presence); null for the score and for other kinds */
+  level: number | null;
+}
+
 export interface Coefficient {
   part: CoefficientPart;
   term: string;
+  kind: TermKind;
+  /** as in ModelTerm */
+  class: string | null;
+  level: number | null;
+  /** all whom a detection intercept is for; empty for other kinds */
+  observers: string[];
+  /** the one whom a detection intercept is for; null when it is for several */
   observer: string | null;
   design: Design | null;
   estimate: number;
@@ -131,7 +166,8 @@ export interface Estimate {
   upper_limits: {
     part: string;
     class: string;
-    clusters_per_m2: number;
+    /** null where the detections hold no limit */
+    clusters_per_m2: number | null;
     mussels_per_m2: number | null;
   }[];
   models: ModelRow[];

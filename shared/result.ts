@@ -1,8 +1,9 @@
 /** What a finished run hands to those who show or write it: the estimate and everything it was made of. */
 
 import type { Analysis } from './analysis.ts';
-import type { Estimate } from './estimate.ts';
+import type { Estimate, Family, Shape } from './estimate.ts';
 import type { Finding } from './findings.ts';
+import type { Boundary, NotEstimableReason } from './model-notices.ts';
 import type {
   Bed,
   Domain,
@@ -59,8 +60,26 @@ export interface ModelChecks {
   effects: { effect: number; se: number }[] | null;
 }
 
+/** One of the models compared by AICc, and how its fit ended. */
+export interface TriedModel {
+  family: Family;
+  transectEffect: boolean;
+  /** null without distance transects */
+  shape: Shape | null;
+  /** null without a maximum; aicc null where n − k − 1 ≤ 0 */
+  fit: { logLikelihood: number; parameters: number; aicc: number | null } | null;
+  /** what ended on its boundary */
+  boundaries: Boundary[];
+  /** why there is no fit; null when there is one */
+  why: NotEstimableReason | null;
+  /** true for the one that the estimate rests on */
+  chosen: boolean;
+}
+
 export interface SurveyResult {
   estimate: Estimate;
+  /** in the order of estimate.models */
+  models: TriedModel[];
   survey: Survey;
   analysis: Analysis;
   lake: Lake;

@@ -5,11 +5,13 @@
  */
 
 import type { Analysis } from '../../shared/analysis.ts';
-import type { Habitat, ModelNotice, SurveyRows } from '../data.ts';
+import type { ModelTerm } from '../../shared/estimate.ts';
+import type { ModelNotice, TermPart } from '../../shared/model-notices.ts';
+import type { Habitat, SurveyRows } from '../data.ts';
+import { bareTerm } from '../terms.ts';
 import { type DepthCurve, depthCurve, depthKnots } from './curve.ts';
 
-export interface Term {
-  name: string;
+export interface Term extends ModelTerm {
   value(h: Habitat): number;
   /** true when the value depends on depth */
   ofDepth: boolean;
@@ -88,6 +90,9 @@ export function surveyedClasses(rows: SurveyRows, without: Set<number> = new Set
 export function substrateTerms(rows: SurveyRows, classes: number[]): Term[] {
   return classes.slice(1).map((c) => ({
     name: `substrate:${rows.classNames[c]}`,
+    kind: 'substrate',
+    class: rows.classNames[c],
+    level: null,
     ofDepth: false,
     value: (h) => (h.classes.includes(c) ? 1 / h.classes.length : 0),
   }));
@@ -105,11 +110,15 @@ export function densityDesign(
   const notices: ModelNotice[] = [];
   const separated = findSeparated(rows, choices);
   const level = plantLevel(choices.plant_cover);
-  const terms: Term[] = [{ name: 'intercept', ofDepth: false, value: () => 1 }];
+  const terms: Term[] = [{ ...bareTerm('intercept', 'intercept'), ofDepth: false, value: () => 1 }];
   const classes = choices.substrate ? surveyedClasses(rows, separated.substrate) : [];
   terms.push(...substrateTerms(rows, classes));
   if (choices.plant_cover === 'score') {
-    terms.push({ name: 'plant_cover', ofDepth: false, value: (h) => h.plantCover });
+    terms.push({
+      ...bareTerm('plant_cover', 'plant_cover'),
+      ofDepth: false,
+      value: (h) => h.plantCover,
+    });
   } else if (level) {
     const levels = [...new Set(rows.segments.map((s) => level(s.plantCover)))]
       .filter((v) => !separated.plantCover.has(v))
@@ -117,6 +126,9 @@ export function densityDesign(
     for (const v of levels.slice(1)) {
       terms.push({
         name: choices.plant_cover === 'presence' ? 'plant_cover:presence' : `plant_cover:${v}`,
+        kind: 'plant_cover',
+        class: null,
+        level: v,
         ofDepth: false,
         value: (h) => (level(h.plantCover) === v ? 1 : 0),
       });
@@ -146,7 +158,7 @@ function depthTerms(
   choices: Analysis['density'],
   notices: ModelNotice[],
 ): { terms: Term[]; curve: DepthCurve | null } {
-  const linear: Term = { name: 'depth', ofDepth: true, value: (h) => h.depthM };
+  const linear: Term = { ...bareTerm('depth', 'depth'), ofDepth: true, value: (h) => h.depthM };
   switch (choices.depth) {
     case 'none':
       return { terms: [], curve: null };
@@ -154,7 +166,10 @@ function depthTerms(
       return { terms: [linear], curve: null };
     case 'quadratic':
       return {
-        terms: [linear, { name: 'depth^2', ofDepth: true, value: (h) => h.depthM ** 2 }],
+        terms: [
+          linear,
+          { ...bareTerm('depth^2', 'depth'), ofDepth: true, value: (h) => h.depthM ** 2 },
+        ],
         curve: null,
       };
     case 'curve': {
@@ -166,15 +181,15 @@ function depthTerms(
       if (df < choices.depth_df) {
         notices.push({
           code: 'depth-knots-coincide',
-          key: 'density.depth_df',
-          message: `the depths of the segments leave room for ${df} of the ${choices.depth_df} columns of the depth curve; ${df} used`,
+          asked: choices.depth_df,
+          used: df,
         });
       }
       if (df === 0) return { terms: [], curve: null };
       const curve = depthCurve(knots);
       const scratch = new Float64Array(df);
       const terms = Array.from({ length: df }, (_, j) => ({
-        name: `depth:${j + 1}`,
+        ...bareTerm(`depth:${j + 1}`, 'depth'),
         ofDepth: true,
         value: (h: Habitat) => {
           curve.columns(h.depthM, scratch);
@@ -236,16 +251,8 @@ function combination(
   return weights.flatMap((w, i) => (Math.abs(w) * norm(columns[i]) > 1e-6 * scale ? [i] : []));
 }
 
-export function repeats(
-  d: { name: string; of: string[] },
-  part: 'density' | 'detection' | 'cluster_size',
-): ModelNotice {
-  const what = d.of.length === 0 ? 'it is 0 everywhere' : `it repeats ${d.of.join(', ')}`;
-  return {
-    code: 'column-repeats',
-    key: part,
-    message: `${d.name} is left out of the ${part === 'cluster_size' ? 'cluster size' : part}: ${what} in this survey`,
-  };
+export function repeats(d: { name: string; of: string[] }, part: TermPart): ModelNotice {
+  return { code: 'column-repeats', part, term: d.name, of: d.of };
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

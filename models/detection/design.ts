@@ -1,7 +1,8 @@
 /** Covariates of the detection (δ) and of the cluster size (γ): columns, references, repeats. */
 
 import type { Analysis } from '../../shared/analysis.ts';
-import type { ModelNotice, SegmentRow, SurveyRows } from '../data.ts';
+import type { ModelNotice } from '../../shared/model-notices.ts';
+import type { SegmentRow, SurveyRows } from '../data.ts';
 import {
   clusterCounts,
   keepIndependent,
@@ -10,6 +11,7 @@ import {
   surveyedClasses,
 } from '../density/design.ts';
 import type { DetectionTerm, DiverGroup, SizeTerm } from '../parts.ts';
+import { bareTerm } from '../terms.ts';
 
 /** Surveyed classes with a detection on some segment of theirs; the others take the reference's values here. */
 function classesWithClusters(rows: SurveyRows): number[] {
@@ -32,14 +34,15 @@ export function detectionDesign(
   leaveOut: ReadonlySet<string>,
 ): { terms: DetectionTerm[]; notices: ModelNotice[] } {
   const terms: DetectionTerm[] = [];
-  if (choices.plant_cover) terms.push({ name: 'plant_cover', value: (s) => s.plantCover });
+  if (choices.plant_cover)
+    terms.push({ ...bareTerm('plant_cover', 'plant_cover'), value: (s) => s.plantCover });
   if (choices.substrate) {
     terms.push(...substrateTerms(rows, classesWithClusters(rows)).map(asDetectionTerm));
   }
-  if (choices.depth) terms.push({ name: 'depth', value: (s) => s.depthM });
+  if (choices.depth) terms.push({ ...bareTerm('depth', 'depth'), value: (s) => s.depthM });
   if (choices.clarity) {
     terms.push({
-      name: 'clarity',
+      ...bareTerm('clarity', 'visibility'),
       value(s) {
         if (s.clarityM === null)
           throw new RangeError('clarity is in the detection, but a transect has none');
@@ -79,7 +82,7 @@ export function detectionDesign(
 
 function asDetectionTerm(t: ReturnType<typeof substrateTerms>[number]): DetectionTerm {
   return {
-    name: t.name,
+    ...t,
     value: (s) => t.value({ classes: s.classes, plantCover: s.plantCover, depthM: s.depthM }),
   };
 }
@@ -90,15 +93,15 @@ export function sizeDesign(
   choices: Analysis['cluster_size'],
   leaveOut: ReadonlySet<string>,
 ): { terms: SizeTerm[]; notices: ModelNotice[] } {
-  const terms: SizeTerm[] = [{ name: 'intercept', value: () => 1 }];
+  const terms: SizeTerm[] = [{ ...bareTerm('intercept', 'intercept'), value: () => 1 }];
   if (choices.substrate) {
     for (const t of substrateTerms(rows, classesWithClusters(rows))) {
-      terms.push({ name: t.name, value: (h) => t.value({ ...h, plantCover: 0, depthM: 0 }) });
+      terms.push({ ...t, value: (h) => t.value({ ...h, plantCover: 0, depthM: 0 }) });
     }
   }
   const kept = keepIndependent(
     terms.filter((t) => !leaveOut.has(t.name)),
     rows.clusters.map((c) => rows.segments[c.segment]),
   );
-  return { terms: kept.terms, notices: kept.dropped.map((d) => repeats(d, 'cluster_size')) };
+  return { terms: kept.terms, notices: kept.dropped.map((d) => repeats(d, 'size')) };
 }

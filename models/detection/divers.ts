@@ -3,11 +3,13 @@
  * any fit; the third needs the information that a fit leaves for the divers' intercepts.
  */
 
+import type { ModelNotice, SwapProblem } from '../../shared/model-notices.ts';
 import type { Design } from '../../shared/survey.ts';
-import { DESIGNS, type ModelNotice, NotIdentified, type SurveyRows } from '../data.ts';
+import { DESIGNS, type SurveyRows } from '../data.ts';
+import { DensityNotIdentified } from '../errors.ts';
 import { inverseDefinite, symmetricEigen } from '../numbers/solve.ts';
 import type { DiverGroup, Layout } from '../parts.ts';
-import { whyNoSwapEstimate } from './swap.ts';
+import { swapProblem } from './swap.ts';
 
 /** What the divers of one design did, counted over two-pass transects. */
 export interface Effort {
@@ -17,7 +19,7 @@ export interface Effort {
   twoPass: boolean;
   /** somebody was primary on one two-pass transect and secondary on another */
   swapped: boolean;
-  /** clusters that each found as primary, and that others found after him, by observer */
+  /** clusters that each found as primary, and that others found after them, by observer */
   foundFirst: Map<number, number>;
   foundAfter: Map<number, number>;
 }
@@ -73,11 +75,12 @@ export function firstGroups(
     }
     const nothingAfter = total(effort.foundAfter) === 0;
     if (!nothingAfter && total(effort.foundFirst) === 0) {
-      throw new NotIdentified(
-        'density-not-identified',
-        'detection.observer',
-        `on ${design} transects the first divers found nothing and the second ${total(effort.foundAfter)} clusters: the density cannot be estimated from this; check whether the roles were written the wrong way round`,
-      );
+      throw new DensityNotIdentified({
+        code: 'density-not-identified',
+        cause: 'nothing-detected-first',
+        design,
+        detectedAfter: total(effort.foundAfter),
+      });
     }
     const certain = nothingAfter
       ? effort.observers
@@ -89,8 +92,8 @@ export function firstGroups(
     if (certain.length > 0 && total(effort.foundFirst) > 0) {
       notices.push({
         code: 'nothing-missed',
-        key: 'detection.observer',
-        message: `on ${design} transects nobody found a cluster after ${nameList(rows, certain)}: detection is on its boundary, p = 1`,
+        design,
+        observers: namesOf(rows, certain),
       });
     }
     const rest = effort.observers.filter((o) => !certain.includes(o));
@@ -108,11 +111,11 @@ export function firstGroups(
 function refuseEmpty(rows: SurveyRows, { design, twoPass }: Effort): void {
   if (rows.clusters.some((c) => rows.segments[c.segment].design === design)) return;
   if (design === 'belt' && !twoPass) return; // p is fixed at 1
-  throw new NotIdentified(
-    'density-not-identified',
-    'detection',
-    `nothing was found on the ${design} transects, so that detection on them cannot be estimated; leave them out, or survey more of them`,
-  );
+  throw new DensityNotIdentified({
+    code: 'density-not-identified',
+    cause: 'nothing-detected',
+    design,
+  });
 }
 
 function group(
@@ -132,8 +135,8 @@ function group(
   };
 }
 
-/** Why the passes of a design hold no detection, and what would help. */
-export function whyNoDetection(rows: SurveyRows, design: Design): string {
+/** Why the passes of a design hold no detection probability; null where more than their totals would have to say it. */
+export function whyNoDetection(rows: SurveyRows, design: Design): SwapProblem | null {
   const effort = effortOf(rows, design);
   if (effort?.observers.length === 2) {
     const [a, b] = effort.observers;
@@ -144,17 +147,13 @@ export function whyNoDetection(rows: SurveyRows, design: Design): string {
       bb: of(effort.foundFirst, b),
       ba: of(effort.foundAfter, b),
     };
-    const why = whyNoSwapEstimate(totals, rows.observerNames[a], rows.observerNames[b]);
-    if (why !== null) return why;
+    return swapProblem(totals, rows.observerNames[a], rows.observerNames[b]);
   }
-  return 'check the roles on the sheets, or search more transects with the roles swapped';
+  return null;
 }
 
-export function nameList(rows: SurveyRows, observers: number[]): string {
-  const names = observers.map((o) => rows.observerNames[o]);
-  return names.length < 2
-    ? (names[0] ?? '')
-    : `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
+export function namesOf(rows: SurveyRows, observers: number[]): string[] {
+  return observers.map((o) => rows.observerNames[o]);
 }
 
 const LEAST_INFORMATION = 1e-4;
@@ -201,11 +200,7 @@ export function joinDivers(
     const merged = group(rows, design, observers, all, nothingAfter);
     return {
       groups: [...groups.filter((_, i) => !joined.includes(i)), merged].sort(inOrder),
-      notice: {
-        code: 'divers-joined',
-        key: 'detection.observer',
-        message: `${nameList(rows, observers)} cannot be told apart on ${design} transects: one detection probability for them together`,
-      },
+      notice: { code: 'divers-joined', design, observers: namesOf(rows, observers) },
     };
   }
   return null;

@@ -4,6 +4,8 @@
  * a survey cannot give a detection: the ratio x_AB/x_AA holds p_A and p_B together, and only the swapped ratio parts them.
  */
 
+import type { SwapProblem } from '../../shared/model-notices.ts';
+
 /** Totals of clusters: aa seen by A first, ab by B after A; bb seen by B first, ba by A after B. */
 export interface SwapTotals {
   aa: number;
@@ -26,17 +28,13 @@ export function swapEstimate({ aa, ab, bb, ba }: SwapTotals): SwapEstimate | nul
   return { pA: gain / (bb * (aa + ab)), pB: gain / (aa * (bb + ba)), either: gain / (aa * bb) };
 }
 
-/** One sentence on why totals hold no detection, and what would make it possible; null where they do. */
-export function whyNoSwapEstimate(t: SwapTotals, first: string, second: string): string | null {
+/** Why totals hold no detection probability; null where they do. */
+export function swapProblem(t: SwapTotals, a: string, b: string): SwapProblem | null {
   if (swapEstimate(t) !== null) return null;
   const afterA = t.aa + t.ab;
   const afterB = t.bb + t.ba;
-  if (afterA + afterB === 0) {
-    return `neither ${first} nor ${second} found a cluster together: detection can only be told from clusters that were found, with each of them searching first on some transects`;
-  }
-  if (afterA === 0 || afterB === 0) {
-    const [leader, other] = afterA > 0 ? [first, second] : [second, first];
-    return `no cluster comes from a transect that ${other} searched first, so what ${other} adds cannot be told from what ${leader} misses: let ${other} search first on some transects`;
-  }
-  return `the second diver found as much as the first (${t.ab} after ${t.aa}, ${t.ba} after ${t.bb}): check the roles on the sheets, or search more transects with the roles swapped`;
+  if (afterA + afterB === 0) return { problem: 'nothing-together', observers: [a, b] };
+  if (afterB === 0) return { problem: 'one-always-second', first: a, second: b };
+  if (afterA === 0) return { problem: 'one-always-second', first: b, second: a };
+  return { problem: 'second-not-fewer', first: [t.aa, t.bb], after: [t.ab, t.ba] };
 }

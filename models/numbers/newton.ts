@@ -4,6 +4,7 @@
  * near the top it vanishes and the last steps are pure Newton.
  */
 
+import { StartNotFinite } from '../errors.ts';
 import { cholesky, inverseDefinite, solveCholesky } from './solve.ts';
 
 export interface Evaluation {
@@ -46,7 +47,7 @@ const REACH_GROWTH = 1.3;
 
 /**
  * @param evaluate value, gradient and Hessian at a point; a value that is not finite counts as a failed step
- * @throws RangeError when the start itself has no finite value
+ * @throws StartNotFinite when value, gradient or Hessian at the start is not finite
  */
 export function maximise(
   evaluate: (point: Float64Array) => Evaluation,
@@ -58,7 +59,7 @@ export function maximise(
   const n = start.length;
   let point = Float64Array.from(start);
   let here = evaluate(point);
-  if (!usable(here)) throw new RangeError(`the start has no finite likelihood, got ${here.value}`);
+  if (!usable(here)) throw new StartNotFinite(here.value);
   let damping = 1e-3;
   let mostReach = GREATEST_REACH;
   let reason: Maximum['reason'] = 'steps used up';

@@ -1,15 +1,17 @@
 /** The estimate of a survey: models fitted to its segments, carried to the bed, told in the result's terms. */
 
 import { chooseModel } from '../../models/choose.ts';
-import { NotIdentified, type SurveyRows } from '../../models/data.ts';
+import type { SurveyRows } from '../../models/data.ts';
 import { diagnose } from '../../models/diagnose/index.ts';
+import { NotEstimable } from '../../models/errors.ts';
 import type { Fit } from '../../models/fit.ts';
 import { classLimits } from '../../models/limits.ts';
 import { transectEffects } from '../../models/report.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate } from '../../shared/estimate.ts';
 import type { Finding } from '../../shared/findings.ts';
-import type { DensityCurve, ModelChecks, Surface } from '../../shared/result.ts';
+import type { ModelNotice } from '../../shared/model-notices.ts';
+import type { DensityCurve, ModelChecks, Surface, TriedModel } from '../../shared/result.ts';
 import type {
   Bed,
   Domain,
@@ -19,8 +21,9 @@ import type {
   TreatedBed,
 } from '../../shared/survey.ts';
 import { depthCurves, lakeWide } from './lake-wide.ts';
+import { modelRow } from './model-rows.ts';
 import { nothingFound } from './nothing-found.ts';
-import { asNotice, asWarning, lakeNotices, limitNotices, ONE_TRANSECT } from './notices.ts';
+import { asError, asNotice, asWarning, lakeNotices, limitNotices } from './notices.ts';
 import { dataOf, describeEstimate } from './result.ts';
 import { surveyRows } from './rows.ts';
 
@@ -54,6 +57,8 @@ export type EstimateOutput =
   | {
       ok: true;
       estimate: Estimate;
+      /** in the order of estimate.models */
+      models: TriedModel[];
       surface: Surface | null;
       curves: DensityCurve[];
       checks: ModelChecks | null;
@@ -72,6 +77,7 @@ export function estimateLake(input: EstimateInput): EstimateOutput {
     return {
       ok: true,
       estimate: { ...empty.estimate, warnings: findings.map(asWarning) },
+      models: [],
       surface: empty.surface,
       curves: [],
       checks: null,
@@ -82,8 +88,6 @@ export function estimateLake(input: EstimateInput): EstimateOutput {
   try {
     const choice = chooseModel(rows, analysis, (done, of) => input.progress?.('fit', done / of));
     const { fit } = choice;
-    if (!fit.converged)
-      throw new NotIdentified('not-converged', 'density', 'the fit did not converge');
     const limits = classLimits(rows, fit, analysis.interval);
     input.progress?.('lake', 0);
     const lake = bed && lakeWide(rows, fit, limits, analysis, bed, input.treated);
@@ -96,18 +100,29 @@ export function estimateLake(input: EstimateInput): EstimateOutput {
       lake?.gradientOfLogTotal ?? null,
       analysis.seed,
     );
-    const estimate = describeEstimate(input, rows, fit, choice.models, limits, lake, diagnosis);
-    const notices = [
+    const estimate = describeEstimate(
+      input,
+      rows,
+      fit,
+      choice.models.map(modelRow),
+      limits,
+      lake,
+      diagnosis,
+    );
+    const notices: ModelNotice[] = [
       ...choice.notices,
       ...fit.notices,
       ...limitNotices(limits),
       ...(lake ? lakeNotices(lake) : []),
-      ...(estimate.design_based.clusters_per_m2?.se === null ? [ONE_TRANSECT] : []),
+      ...(estimate.design_based.clusters_per_m2?.se === null
+        ? [{ code: 'one-transect' as const }]
+        : []),
     ];
     const findings = [...input.findings, ...notices.map(asNotice)];
     return {
       ok: true,
       estimate: { ...estimate, warnings: findings.map(asWarning) },
+      models: choice.models,
       surface: lake?.surface ?? null,
       curves: depthCurves(rows, fit, analysis, domain),
       checks: {
@@ -121,21 +136,8 @@ export function estimateLake(input: EstimateInput): EstimateOutput {
       findings,
     };
   } catch (error) {
-    if (!(error instanceof NotIdentified)) throw error;
-    return {
-      ok: false,
-      findings: [
-        ...input.findings,
-        {
-          severity: 'error',
-          code: error.code,
-          table: 'detections.csv',
-          row: null,
-          column: null,
-          message: error.message,
-        },
-      ],
-    };
+    if (!(error instanceof NotEstimable)) throw error;
+    return { ok: false, findings: [...input.findings, asError(error.reason)] };
   }
 }
 

@@ -138,8 +138,7 @@ export function lakeWide(
 
 /** Nothing found: 0 with an upper limit. */
 export function atMost(upper: number | null): Quantity {
-  const known = upper !== null && Number.isFinite(upper);
-  return { estimate: 0, se: null, cv: null, lower: 0, upper: known ? upper : null };
+  return { estimate: 0, se: null, cv: null, lower: 0, upper };
 }
 
 export function outsideAreas(bed: Bed): { reason: string; area_m2: number }[] {

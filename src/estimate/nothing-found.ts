@@ -1,7 +1,8 @@
 /** A survey that found nothing: no density, but an upper limit that it can vouch for (method: likelihood, boundaries). */
 
-import type { ModelNotice, SurveyRows } from '../../models/data.ts';
+import type { SurveyRows } from '../../models/data.ts';
 import type { Estimate, Stratum } from '../../shared/estimate.ts';
+import type { ModelNotice } from '../../shared/model-notices.ts';
 import type { Surface } from '../../shared/result.ts';
 import type { EstimateInput } from './index.ts';
 import { atMost, outsideAreas } from './lake-wide.ts';
@@ -27,10 +28,6 @@ export function nothingFound(
     if (own.length === 0) return [];
     return [{ name, upper: events / own.reduce((sum, s) => sum + s.areaM2, 0) }];
   });
-  const scaled = IF_DETECTED.map(
-    (p) =>
-      `${(perM2 / p).toPrecision(2)} per m² if divers find ${Math.round(p * 100)} % of the clusters`,
-  ).join(', ');
   return {
     estimate: {
       schema: 'shoalwise/estimate/1',
@@ -91,7 +88,7 @@ export function nothingFound(
           log_likelihood: 0,
           parameters: 0,
           aicc: 0,
-          boundary: 'density → 0: nothing was found',
+          boundary: 'density → 0: nothing was detected',
         },
       ],
       bootstrap: null,
@@ -112,8 +109,9 @@ export function nothingFound(
     notices: [
       {
         code: 'nothing-found',
-        key: null,
-        message: `nothing was found on ${Math.round(searched)} m² searched: at most ${perM2.toPrecision(2)} clusters per m² if divers miss nothing; ${scaled}`,
+        searchedM2: searched,
+        upperPerM2: perM2,
+        ifDetected: IF_DETECTED.map((p) => ({ p, upperPerM2: perM2 / p })),
       },
     ],
   };

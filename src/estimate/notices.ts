@@ -1,57 +1,39 @@
-/** What the models remarked, as findings and as the result's warnings. */
+/** What the models met, as findings and as the result's warnings. */
 
-import type { ModelNotice } from '../../models/data.ts';
 import type { ClassLimit } from '../../models/limits.ts';
 import type { Estimate } from '../../shared/estimate.ts';
-import type { Finding } from '../../shared/findings.ts';
+import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
+import type { ModelNotice, NotEstimableReason } from '../../shared/model-notices.ts';
+import {
+  choiceOf,
+  notEstimableSentence,
+  noticeSentence,
+} from '../../shared/sentences/model-notices.ts';
 import type { LakeWide } from './lake-wide.ts';
 
 export function limitNotices(limits: ClassLimit[]): ModelNotice[] {
-  return limits.map((l) => ({
+  return limits.map(({ of, upper }) => ({
     code: 'nothing-found-in-class',
-    key: `density.${l.kind}`,
-    message: Number.isFinite(l.upper)
-      ? `nothing was found on ${l.name}: its density is given as 0, at most ${l.upper.toPrecision(2)} clusters per m²; totals leave it out`
-      : `nothing was found on ${l.name}: its density is given as 0, without an upper limit, because the finds cannot hold the detection away from 0; totals leave it out`,
+    of,
+    upperPerM2: upper,
   }));
 }
 
 export function lakeNotices(lake: LakeWide): ModelNotice[] {
   const notices: ModelNotice[] = [];
-  if (lake.plantsUnmappedM2 > 0) {
-    notices.push({
-      code: 'plant-cover-not-mapped',
-      key: 'density.plant_cover',
-      message: `${Math.round(lake.plantsUnmappedM2)} m² of the surveyed bed are mapped without plant cover: their density is averaged over the plants that divers met on the same substrate`,
-    });
-  }
-  if (lake.abundance === null) {
-    notices.push({
-      code: 'nothing-inside',
-      key: 'map',
-      message:
-        'no mapped bed lies inside the surveyed substrates and depths: no abundance is given',
-    });
-  }
+  if (lake.plantsUnmappedM2 > 0)
+    notices.push({ code: 'plant-cover-not-mapped', areaM2: lake.plantsUnmappedM2 });
+  if (lake.abundance === null) notices.push({ code: 'nothing-inside' });
   return notices;
 }
 
-export const ONE_TRANSECT: ModelNotice = {
-  code: 'one-transect',
-  key: null,
-  message:
-    'with one transect the spread between transects is unknown: the design-based density has no interval',
-};
-
 export function asNotice(n: ModelNotice): Finding {
-  return {
-    severity: 'notice',
-    code: n.code,
-    table: 'analysis.json',
-    row: null,
-    column: n.key,
-    message: n.message,
-  };
+  return noticeAt({ table: 'analysis.json', column: choiceOf(n) }, n.code, noticeSentence(n));
+}
+
+/** The finding of a survey without an estimate: what was detected does not allow one. */
+export function asError(reason: NotEstimableReason): Finding {
+  return errorAt({ table: 'detections.csv' }, reason.code, notEstimableSentence(reason));
 }
 
 /** The result's form of a notice; the column stands before the message. */

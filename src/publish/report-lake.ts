@@ -165,7 +165,7 @@ export function upperLimitTable(estimate: Estimate): Html | null {
     estimate.upper_limits.map((u) => ({
       cells: [
         u.class,
-        formatDigits(u.clusters_per_m2, 2),
+        u.clusters_per_m2 === null ? NONE : formatDigits(u.clusters_per_m2, 2),
         u.mussels_per_m2 === null ? NONE : formatDigits(u.mussels_per_m2, 2),
       ],
     })),

@@ -85,7 +85,7 @@ export default function benches() {
   const candidate = { family: 'nb1' as const, transectEffect: false, shape: null };
   const best = fitModel(rows, choices, candidate);
   const likelihood = compileLikelihood(rows, best.parts);
-  const start = startValues(rows, likelihood, new Map())[0];
+  const start = startValues(rows, likelihood, [])[0];
   const value = (x: ArrayLike<number>): number => {
     const v = likelihood.evaluate(Float64Array.from(x)).value;
     return Number.isFinite(v) ? -v : 1e10;

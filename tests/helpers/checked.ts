@@ -17,13 +17,20 @@ const check = (name: string, title: string, verdict: Verdict, sentence: string):
 export function checkedResult(): SurveyResult {
   const result = handMadeResult();
   const { estimate } = result;
-  const none = { observer: null, design: null, se: 0.1 };
+  const none = { class: null, level: null, observers: [], observer: null, design: null, se: 0.1 };
   estimate.coefficients = [
     ...estimate.coefficients,
-    { ...none, part: 'size', term: 'intercept', estimate: 0 },
-    { ...none, part: 'size', term: 'substrate:gravel', estimate: Math.log(4) },
-    { ...none, part: 'size', term: 'log_k', estimate: 0 },
-    { ...none, part: 'shape', term: 'log_sigma', estimate: Math.log(0.5) },
+    { ...none, part: 'size', term: 'intercept', kind: 'intercept', estimate: 0 },
+    {
+      ...none,
+      part: 'size',
+      term: 'substrate:gravel',
+      kind: 'substrate',
+      class: 'gravel',
+      estimate: Math.log(4),
+    },
+    { ...none, part: 'size', term: 'log_k', kind: 'k', estimate: 0 },
+    { ...none, part: 'shape', term: 'log_sigma', kind: 'sigma', estimate: Math.log(0.5) },
   ];
   estimate.cluster_size = { mean: 2.4, se: 0.1, k: 1 };
   estimate.detection!.shape = 'half-normal';

@@ -8,6 +8,7 @@ import type { Term } from '../../models/density/design.ts';
 import { compileLikelihood } from '../../models/likelihood.ts';
 import { type Maximum, maximise } from '../../models/numbers/newton.ts';
 import type { ModelParts } from '../../models/parts.ts';
+import { bareTerm } from '../../models/terms.ts';
 import type { Family } from '../../shared/estimate.ts';
 
 /** A published data set, a row an object of its cells. */
@@ -68,7 +69,7 @@ export function countRows({ counts, exposure, group }: CountData): SurveyRows {
 export function columnTerms(rows: SurveyRows, columns: Record<string, number[]>): Term[] {
   const place = new Map<unknown, number>(rows.segments.map((s, i) => [s, i]));
   const term = (name: string, value: (i: number) => number): Term => ({
-    name,
+    ...bareTerm(name, 'visibility'),
     ofDepth: false,
     value: (h) => value(place.get(h) as number),
   });

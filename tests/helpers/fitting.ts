@@ -21,7 +21,6 @@ export const seOf = (fit: Fit, term: string): number => {
   return Math.sqrt(fit.covariance[i * fit.theta.length + i]);
 };
 export const termsOf = (fit: Fit): string[] => fit.likelihood.layout.parameters.map((p) => p.term);
-export const told = (fit: Fit): string => fit.notices.map((n) => n.message).join('\n');
 /** Root of a falling or rising function between two points, by halving. */
 export function root(f: (x: number) => number, from: number, to: number): number {
   let [a, b] = [from, to];

@@ -72,6 +72,10 @@ export function handMadeEstimate(): Estimate {
       {
         part: 'density',
         term: 'intercept',
+        kind: 'intercept',
+        class: null,
+        level: null,
+        observers: [],
         observer: null,
         design: null,
         estimate: -1.25,
@@ -80,6 +84,10 @@ export function handMadeEstimate(): Estimate {
       {
         part: 'density',
         term: 'substrate:rock',
+        kind: 'substrate',
+        class: 'rock',
+        level: null,
+        observers: [],
         observer: null,
         design: null,
         estimate: 1.5,
@@ -88,6 +96,10 @@ export function handMadeEstimate(): Estimate {
       {
         part: 'detection',
         term: 'observer:Ada:belt',
+        kind: 'observer',
+        class: null,
+        level: null,
+        observers: ['Ada'],
         observer: 'Ada',
         design: 'belt',
         estimate: 1,
@@ -264,6 +276,26 @@ export function handMadeResult(): SurveyResult {
   });
   return {
     estimate: handMadeEstimate(),
+    models: [
+      {
+        family: 'nb1',
+        transectEffect: false,
+        shape: null,
+        fit: { logLikelihood: -123.456789, parameters: 9, aicc: 266.25 },
+        boundaries: [],
+        why: null,
+        chosen: true,
+      },
+      {
+        family: 'nb2',
+        transectEffect: false,
+        shape: null,
+        fit: { logLikelihood: -124, parameters: 9, aicc: null },
+        boundaries: [{ parameter: 'theta', limit: 'infinity' }],
+        why: null,
+        chosen: false,
+      },
+    ],
     survey: {
       transects,
       habitat: [

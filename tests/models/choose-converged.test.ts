@@ -2,7 +2,7 @@
 
 import { describe, expect, it, vi } from 'vitest';
 import { chooseModel } from '../../models/choose.ts';
-import { NotIdentified } from '../../models/data.ts';
+import { NotConverged } from '../../models/errors.ts';
 import type { Candidate, Fit } from '../../models/fit.ts';
 import { choices } from '../helpers/made-up-rows.ts';
 import { searched } from '../helpers/simulated-survey.ts';
@@ -11,7 +11,7 @@ import { searched } from '../helpers/simulated-survey.ts';
 let converging: string[] = [];
 
 vi.mock('../../models/fit.ts', () => ({
-  named: () => new Map(),
+  knownValues: () => [],
   fitModel: (_rows: unknown, _analysis: unknown, candidate: Candidate): Fit => {
     const converged = converging.includes(candidate.family);
     return {
@@ -38,21 +38,31 @@ describe('a fit that did not converge', () => {
     expect(models).toEqual([
       {
         family: 'poisson',
-        transect_effect: false,
+        transectEffect: false,
         shape: null,
-        log_likelihood: null,
-        parameters: null,
-        aicc: null,
-        boundary: 'did not converge',
+        fit: null,
+        boundaries: [],
+        why: { code: 'not-converged', cause: 'no-maximum' },
+        chosen: false,
       },
-      expect.objectContaining({ family: 'nb1', log_likelihood: -100, parameters: 4, aicc: 208 }),
-      expect.objectContaining({ family: 'nb2', log_likelihood: -100, parameters: 4, aicc: 209 }),
+      expect.objectContaining({
+        family: 'nb1',
+        fit: { logLikelihood: -100, parameters: 4, aicc: 208 },
+        why: null,
+        chosen: true,
+      }),
+      expect.objectContaining({
+        family: 'nb2',
+        fit: { logLikelihood: -100, parameters: 4, aicc: 209 },
+        why: null,
+        chosen: false,
+      }),
     ]);
   });
 
   it('is no answer when there is no other', () => {
     converging = [];
-    expect(() => chooseModel(searched(), analysis)).toThrow(NotIdentified);
-    expect(() => chooseModel(searched(), analysis)).toThrow(/no clear maximum/);
+    expect(() => chooseModel(searched(), analysis)).toThrow(NotConverged);
+    expect(() => chooseModel(searched(), analysis)).toThrow(/no-maximum/);
   });
 });

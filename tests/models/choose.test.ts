@@ -2,7 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { candidates, chooseModel, pickByAicc } from '../../models/choose.ts';
-import { NotIdentified } from '../../models/data.ts';
+import { DensityNotIdentified } from '../../models/errors.ts';
 import { aiccOf, type Fit } from '../../models/fit.ts';
 import { choices } from '../helpers/made-up-rows.ts';
 import { found, searched, truthWith, USUAL_TRUTH } from '../helpers/simulated-survey.ts';
@@ -128,18 +128,21 @@ describe('surveys', () => {
     expect(models).toHaveLength(6);
     expect(notices).toEqual([]);
     expect(fits[0]).toBe(fit);
-    for (const m of models) expect(m.aicc === null).toBe(m.log_likelihood === null);
-    const best = Math.min(...models.map((m) => m.aicc ?? Infinity));
+    for (const m of models) expect(m.fit?.aicc).not.toBeNull();
+    expect(models.map((m) => m.chosen).filter(Boolean)).toHaveLength(1);
+    const best = Math.min(...models.map((m) => m.fit?.aicc ?? Infinity));
     expect((fit.aicc as number) - best).toBeLessThanOrEqual(2);
     // nb2 with less scatter than Poisson is Poisson: the same likelihood, the boundary named
-    const bounded = models.filter((m) => m.boundary?.includes('no clumping'));
+    const bounded = models.filter((m) =>
+      m.boundaries.some((b) => b.parameter === 'phi' || b.parameter === 'theta'),
+    );
     for (const m of bounded)
-      expect(m.log_likelihood).toBeCloseTo(
-        models.find((o) => o.family === 'poisson' && o.transect_effect === m.transect_effect)
-          ?.log_likelihood as number,
+      expect(m.fit?.logLikelihood).toBeCloseTo(
+        models.find((o) => o.family === 'poisson' && o.transectEffect === m.transectEffect)?.fit
+          ?.logLikelihood as number,
         6,
       );
-    expect(models.some((m) => m.boundary !== null)).toBe(true);
+    expect(models.some((m) => m.boundaries.length > 0)).toBe(true);
   });
 
   it('clumped counts become nb1 or nb2, transects that differ keep their effect', () => {
@@ -156,10 +159,12 @@ describe('surveys', () => {
       103,
     );
     const { fit, models, notices } = chooseModel(rows, choices({ density }));
-    expect(models.every((m) => m.aicc === null)).toBe(true);
+    expect(models.every((m) => m.fit !== null && m.fit.aicc === null)).toBe(true);
     expect(fit.parts.family).toBe('poisson');
     expect(fit.parts.transectEffect).toBe(false);
-    expect(notices.map((n) => n.code)).toEqual(['too-few-segments']);
+    expect(notices).toEqual([
+      { code: 'too-few-segments', segments: 4, family: 'poisson', transectEffect: false },
+    ]);
   });
 
   it('that no model can be fitted to are refused, with the reason', () => {
@@ -174,9 +179,16 @@ describe('surveys', () => {
         count: 1,
       })),
     };
-    expect(() => chooseModel(backwards, choices({ density }))).toThrow(NotIdentified);
+    expect(() => chooseModel(backwards, choices({ density }))).toThrow(DensityNotIdentified);
     expect(() => chooseModel(backwards, choices({ density }))).toThrow(
-      /first divers found nothing and the second 180 clusters/,
+      expect.objectContaining({
+        reason: {
+          code: 'density-not-identified',
+          cause: 'nothing-detected-first',
+          design: 'belt',
+          detectedAfter: 180,
+        },
+      }),
     );
   });
 

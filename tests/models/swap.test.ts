@@ -4,7 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { ClusterRow, SegmentRow, SurveyRows } from '../../models/data.ts';
-import { type SwapTotals, swapEstimate, whyNoSwapEstimate } from '../../models/detection/swap.ts';
+import { type SwapTotals, swapEstimate, swapProblem } from '../../models/detection/swap.ts';
 import { fitModel } from '../../models/fit.ts';
 import { choices } from '../helpers/made-up-rows.ts';
 
@@ -120,28 +120,34 @@ describe('the fit of a survey without covariates and with one density', () => {
 });
 
 describe('why there is no detection', () => {
-  const why = (t: SwapTotals) => whyNoSwapEstimate(t, 'Ada', 'Ben');
+  const why = (t: SwapTotals) => swapProblem(t, 'Ada', 'Ben');
 
   it('says nothing where there is one', () => {
     expect(why(WORKED[0][0])).toBeNull();
   });
 
-  it('one was always first: let the other search first', () => {
-    expect(why({ aa: 40, ab: 10, bb: 0, ba: 0 })).toBe(
-      'no cluster comes from a transect that Ben searched first, so what Ben adds cannot be told from what Ada misses: let Ben search first on some transects',
-    );
-    expect(why({ aa: 0, ab: 0, bb: 40, ba: 10 })).toBe(
-      'no cluster comes from a transect that Ada searched first, so what Ada adds cannot be told from what Ben misses: let Ada search first on some transects',
-    );
+  it('one was always first', () => {
+    const always = (first: string, second: string) => ({
+      problem: 'one-always-second',
+      first,
+      second,
+    });
+    expect(why({ aa: 40, ab: 10, bb: 0, ba: 0 })).toEqual(always('Ada', 'Ben'));
+    expect(why({ aa: 0, ab: 0, bb: 40, ba: 10 })).toEqual(always('Ben', 'Ada'));
   });
 
-  it('as much after as before: look at the roles', () => {
-    expect(why({ aa: 10, ab: 12, bb: 9, ba: 11 })).toBe(
-      'the second diver found as much as the first (12 after 10, 11 after 9): check the roles on the sheets, or search more transects with the roles swapped',
-    );
+  it('as much after as before', () => {
+    expect(why({ aa: 10, ab: 12, bb: 9, ba: 11 })).toEqual({
+      problem: 'second-not-fewer',
+      first: [10, 9],
+      after: [12, 11],
+    });
   });
 
-  it('nothing was found at all: says that', () => {
-    expect(why({ aa: 0, ab: 0, bb: 0, ba: 0 })).toMatch(/^neither Ada nor Ben found a cluster/);
+  it('nothing was detected at all', () => {
+    expect(why({ aa: 0, ab: 0, bb: 0, ba: 0 })).toEqual({
+      problem: 'nothing-together',
+      observers: ['Ada', 'Ben'],
+    });
   });
 });

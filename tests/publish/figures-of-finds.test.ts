@@ -94,6 +94,10 @@ describe('offsets from the rope', () => {
   const shape = (term: string, estimate: number): Coefficient => ({
     part: 'shape',
     term,
+    kind: term === 'log_b' ? 'b' : 'sigma',
+    class: null,
+    level: null,
+    observers: [],
     observer: null,
     design: null,
     estimate,
@@ -191,6 +195,10 @@ describe('cluster sizes', () => {
     estimate.coefficients.push({
       part: 'detection',
       term: 'log_count',
+      kind: 'cluster_size',
+      class: null,
+      level: null,
+      observers: [],
       observer: null,
       design: null,
       estimate: 0.5,

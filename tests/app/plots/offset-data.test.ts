@@ -8,6 +8,10 @@ import { type OffsetInput, offsetPicture, sightCurve } from '../../../src/app/pl
 const shapeTerm = (term: string, estimate: number): Coefficient => ({
   part: 'shape',
   term,
+  kind: term === 'log_b' ? 'b' : 'sigma',
+  class: null,
+  level: null,
+  observers: [],
   observer: null,
   design: null,
   estimate,

@@ -7,6 +7,10 @@ import { shareUpTo, sizeClasses } from '../../../src/app/plots/size-data.ts';
 const size = (term: string, estimate: number): Coefficient => ({
   part: 'size',
   term,
+  kind: term === 'log_k' ? 'k' : 'intercept',
+  class: null,
+  level: null,
+  observers: [],
   observer: null,
   design: null,
   estimate,

@@ -5,7 +5,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { chooseModel } from '../../../models/choose.ts';
-import { NotIdentified } from '../../../models/data.ts';
+import { DensityNotIdentified } from '../../../models/errors.ts';
 import { BARE, swapped } from '../../helpers/fitting.ts';
 import { writtenRows } from '../../helpers/written-rows.ts';
 
@@ -24,7 +24,7 @@ describe('the choice by AICc', () => {
       },
     ]);
     const { fit, models } = chooseModel(rows, BARE);
-    expect(models.map((m) => [m.family, m.transect_effect])).toEqual([
+    expect(models.map((m) => [m.family, m.transectEffect])).toEqual([
       ['poisson', false],
       ['nb1', false],
       ['nb2', false],
@@ -35,15 +35,15 @@ describe('the choice by AICc', () => {
     expect(fit.parts.family).toBe('poisson');
     expect(fit.parts.transectEffect).toBe(false);
     for (const m of models) {
-      expect(m.parameters).toBe(1);
-      expect(m.aicc).toBeCloseTo(models[0].aicc as number, 8);
+      expect(m.fit?.parameters).toBe(1);
+      expect(m.fit?.aicc).toBeCloseTo(models[0].fit?.aicc as number, 8);
     }
   });
 
   it('when no model has an AICc the plain one is taken, with a notice', () => {
     const rows = writtenRows(swapped(20, 4, 15, 5));
     const { fit, notices, models } = chooseModel(rows, BARE);
-    expect(models.every((m) => m.aicc === null)).toBe(true);
+    expect(models.every((m) => m.fit !== null && m.fit.aicc === null)).toBe(true);
     expect([fit.parts.family, fit.parts.transectEffect]).toEqual(['poisson', false]);
     expect(notices.map((n) => n.code)).toEqual(['too-few-segments']);
   });
@@ -64,7 +64,7 @@ describe('the choice by AICc', () => {
     );
     const poisson = { ...BARE, density: { ...BARE.density, family: 'poisson' as const } };
     const { fit, models } = chooseModel(rows, poisson);
-    const [without, withEffect] = models.map((m) => m.aicc as number);
+    const [without, withEffect] = models.map((m) => m.fit?.aicc as number);
     // the premise of the case, to one decimal
     expect(Math.abs(withEffect - without - gain)).toBeLessThan(0.05);
     expect(fit.parts.transectEffect).toBe(kept);
@@ -72,6 +72,6 @@ describe('the choice by AICc', () => {
 
   it('no candidate fits: the reason is told', () => {
     const rows = writtenRows([{ primary: 0, secondary: 1, segments: [{ first: 10, second: 15 }] }]);
-    expect(() => chooseModel(rows, BARE)).toThrow(NotIdentified);
+    expect(() => chooseModel(rows, BARE)).toThrow(DensityNotIdentified);
   });
 });

@@ -16,7 +16,6 @@ import {
   seOf,
   swapped,
   termsOf,
-  told,
 } from '../../helpers/fitting.ts';
 import { type WrittenTransect, writtenRows } from '../../helpers/written-rows.ts';
 
@@ -28,7 +27,11 @@ describe('detection on its boundary', () => {
     expect(termsOf(fit)).toEqual(['intercept']);
     // 40 clusters on 10 m²
     expect(coefficient(fit, 'intercept')).toBeCloseTo(Math.log(4), 6);
-    expect(told(fit)).toContain('nobody found a cluster after Ada and Ben');
+    expect(fit.notices).toContainEqual({
+      code: 'nothing-missed',
+      design: 'belt',
+      observers: ['Ada', 'Ben'],
+    });
     // given found, the first diver had it with p/(1−(1−p)²) = 1/(2−p); the counts follow λ: 40 log(2−p) = 3.00
     const lower = 2 - Math.exp(DROP / 40);
     for (const d of diverReports(rows, fit, 0.95)) {
@@ -44,7 +47,11 @@ describe('detection on its boundary', () => {
   it('one diver after whom nobody found anything: his p is 1, the other’s follows from his own finds', () => {
     const rows = writtenRows(swapped(30, 0, 20, 5));
     const fit = fitModel(rows, BARE, POISSON);
-    expect(told(fit)).toContain('nobody found a cluster after Ada:');
+    expect(fit.notices).toContainEqual({
+      code: 'nothing-missed',
+      design: 'belt',
+      observers: ['Ada'],
+    });
     const [ada, ben] = diverReports(rows, fit, 0.95);
     expect([ada.p, ada.se, ada.upper]).toEqual([1, null, 1]);
     expect(ben.p).toBeCloseTo(20 / 25, 6);
@@ -100,7 +107,12 @@ describe('detection on its boundary', () => {
     };
     const fit = fitModel(rows, full, { ...POISSON, shape: 'half-normal' });
     expect(fit.converged).toBe(true);
-    expect(fit.boundaries).toContain('p → 1 of Ada and Ben on distance transects');
+    expect(fit.boundaries).toContainEqual({
+      parameter: 'p',
+      limit: 1,
+      observers: ['Ada', 'Ben'],
+      design: 'distance',
+    });
     const [ada] = diverReports(rows, fit, 0.95);
     expect(ada.p).toBe(1);
     expect(ada.lower).toBeGreaterThan(0.3);
@@ -141,7 +153,12 @@ describe('detection on its boundary', () => {
       { ...POISSON, shape: 'half-normal' },
     );
     expect(fit.converged).toBe(true);
-    expect(fit.boundaries).toContain('p → 1 of Ada and Ben on distance transects');
+    expect(fit.boundaries).toContainEqual({
+      parameter: 'p',
+      limit: 1,
+      observers: ['Ada', 'Ben'],
+      design: 'distance',
+    });
     expect(termsOf(fit)).toContain('plant_cover');
     expect(seOf(fit, 'intercept:belt')).toBeLessThan(5);
   });

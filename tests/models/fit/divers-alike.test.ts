@@ -4,12 +4,16 @@
  */
 
 import { describe, expect, it } from 'vitest';
-import { NotIdentified } from '../../../models/data.ts';
+import { DensityNotIdentified } from '../../../models/errors.ts';
 import { fitModel } from '../../../models/fit.ts';
 import { diverReports, pairReports } from '../../../models/report.ts';
-import { BARE, NB1, NB2, POISSON, swapped, termsOf, told } from '../../helpers/fitting.ts';
+import { BARE, NB1, NB2, POISSON, swapped, termsOf } from '../../helpers/fitting.ts';
 import { choices } from '../../helpers/made-up-rows.ts';
 import { writtenRows } from '../../helpers/written-rows.ts';
+
+/** An error of this reason. */
+const because = (reason: object) =>
+  expect.objectContaining({ reason: { code: 'density-not-identified', ...reason } });
 
 describe('divers who cannot be told apart', () => {
   it('roles never swapped: one p for both, 1 − second/first (Seber & Le Cren 1967)', () => {
@@ -65,7 +69,11 @@ describe('divers who cannot be told apart', () => {
       [[1], 'observer:Ben:belt'],
       [[2, 3], 'observer:Cy=Dan:belt'],
     ]);
-    expect(told(fit)).toContain('Cy and Dan cannot be told apart on belt transects');
+    expect(fit.notices).toContainEqual({
+      code: 'divers-joined',
+      design: 'belt',
+      observers: ['Cy', 'Dan'],
+    });
     expect(fit.converged).toBe(true);
     const p = diverReports(rows, fit, 0.95).map((d) => d.p);
     expect(p[2]).toBe(p[3]);
@@ -92,7 +100,11 @@ describe('divers who cannot be told apart', () => {
       POISSON,
     );
     expect(fit.parts.divers.map((g) => g.observers)).toEqual([[0, 1, 2]]);
-    expect(told(fit)).toContain('Ada, Ben and Cy cannot be told apart');
+    expect(fit.notices).toContainEqual({
+      code: 'divers-joined',
+      design: 'belt',
+      observers: ['Ada', 'Ben', 'Cy'],
+    });
   });
 
   it.each([
@@ -104,22 +116,24 @@ describe('divers who cannot be told apart', () => {
       { primary: 0, secondary: 1, segments: [{ first, second }] },
     ]);
     for (const candidate of [POISSON, NB1, NB2]) {
-      let caught: unknown;
-      try {
-        fitModel(rows, BARE, candidate);
-      } catch (error) {
-        caught = error;
-      }
-      expect(caught).toBeInstanceOf(NotIdentified);
-      expect((caught as NotIdentified).code).toBe('density-not-identified');
-      expect((caught as NotIdentified).message).toContain('belt transects');
-      expect((caught as NotIdentified).message.length).toBeGreaterThan(60);
+      const fitted = () => fitModel(rows, BARE, candidate);
+      expect(fitted).toThrow(DensityNotIdentified);
+      // Ada searched first on both transects
+      expect(fitted).toThrow(
+        because({
+          cause: 'detection-vanishes',
+          design: 'belt',
+          swap: { problem: 'one-always-second', first: 'Ada', second: 'Ben' },
+        }),
+      );
     }
   });
 
   it('the first divers found nothing: refused', () => {
     const rows = writtenRows(swapped(0, 7, 0, 3));
-    expect(() => fitModel(rows, BARE, POISSON)).toThrow('the first divers found nothing');
+    expect(() => fitModel(rows, BARE, POISSON)).toThrow(
+      because({ cause: 'nothing-detected-first', design: 'belt', detectedAfter: 10 }),
+    );
   });
 
   it('one of the designs found nothing: refused, its detection would run to 0', () => {
@@ -129,7 +143,7 @@ describe('divers who cannot be told apart', () => {
       { design: 'distance', primary: 1, secondary: 0, segments: [{}] },
     ]);
     expect(() => fitModel(rows, BARE, { ...POISSON, shape: 'half-normal' })).toThrow(
-      'nothing was found on the distance transects',
+      because({ cause: 'nothing-detected', design: 'distance' }),
     );
   });
 });

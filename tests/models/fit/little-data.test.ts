@@ -5,7 +5,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { fitModel } from '../../../models/fit.ts';
-import { coefficient, POISSON, swapped, termsOf, told } from '../../helpers/fitting.ts';
+import { coefficient, POISSON, swapped, termsOf } from '../../helpers/fitting.ts';
 import { choices } from '../../helpers/made-up-rows.ts';
 import { type WrittenTransect, writtenRows } from '../../helpers/written-rows.ts';
 
@@ -27,9 +27,15 @@ describe('little to go on', () => {
     for (const depth of ['linear', 'quadratic', 'curve'] as const) {
       const fit = fitModel(rows, choices({ density: { plant_cover: 'none', depth } }), POISSON);
       expect(
-        termsOf(fit).filter((t) => t.startsWith('depth') || t.startsWith('substrate')),
+        fit.likelihood.layout.parameters.filter(
+          (p) => p.kind === 'depth' || p.kind === 'substrate',
+        ),
       ).toEqual([]);
-      expect(told(fit)).toContain('depth');
+      expect(fit.notices).toContainEqual(
+        depth === 'curve'
+          ? { code: 'depth-knots-coincide', asked: 3, used: 0 }
+          : { code: 'column-repeats', part: 'density', term: 'depth', of: ['intercept'] },
+      );
     }
   });
 
@@ -48,7 +54,7 @@ describe('little to go on', () => {
     );
     // quantiles 0 to 1 by fifths of 2 2 2 2 5 5: 2 2 2 2 5 5, two knots, one column
     expect(termsOf(fit)).toEqual(['intercept', 'depth:1']);
-    expect(told(fit)).toContain('room for 1 of the 5 columns');
+    expect(fit.notices).toContainEqual({ code: 'depth-knots-coincide', asked: 5, used: 1 });
     // linear through both depths: densities 2/5 and 5/5
     expect(Math.exp(coefficient(fit, 'intercept'))).toBeCloseTo(0.4, 6);
   });
@@ -78,9 +84,12 @@ describe('little to go on', () => {
     );
     const fit = fitModel(rows, choices({ density: { depth: 'none' } }), POISSON);
     expect(termsOf(fit)).toEqual(['intercept', 'substrate:sand']);
-    expect(told(fit)).toContain(
-      'plant_cover is left out of the density: it repeats intercept, substrate:sand',
-    );
+    expect(fit.notices).toContainEqual({
+      code: 'column-repeats',
+      part: 'density',
+      term: 'plant_cover',
+      of: ['intercept', 'substrate:sand'],
+    });
   });
 
   it('the same in the detection and in the cluster size', () => {
@@ -105,7 +114,9 @@ describe('little to go on', () => {
     );
     expect(fit.converged).toBe(true);
     expect(fit.parts.detection.map((t) => t.name)).toEqual(['plant_cover']);
-    expect(told(fit)).toContain('substrate:sand is left out of the detection: it repeats');
-    expect(told(fit)).toContain('clarity is left out of the detection: it repeats');
+    const repeated = fit.notices.flatMap((n) =>
+      n.code === 'column-repeats' && n.part === 'detection' && n.of.length > 0 ? [n.term] : [],
+    );
+    expect(repeated).toEqual(['substrate:sand', 'clarity']);
   });
 });

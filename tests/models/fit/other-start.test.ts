@@ -19,11 +19,11 @@ describe('the start from another model', () => {
     const sized = { ...BARE, detection: { ...BARE.detection, cluster_size: true } };
     const cold = fitModel(rows, sized, POISSON);
     // all p near 0 and the density to match: from there the climb goes on to 0, which is refused
-    const far = new Map([
-      ['density|intercept', 14],
-      ['detection|observer:Ada:belt', -12],
-      ['detection|observer:Ben:belt', -12],
-    ]);
+    const far = [
+      { part: 'density' as const, term: 'intercept', value: 14 },
+      { part: 'detection' as const, term: 'observer:Ada:belt', value: -12 },
+      { part: 'detection' as const, term: 'observer:Ben:belt', value: -12 },
+    ];
     const warm = fitModel(rows, sized, POISSON, far);
     expect(warm.converged).toBe(true);
     expect(termsOf(warm)).toEqual(termsOf(cold));

@@ -79,8 +79,10 @@ function Density({ result }: { result: ResultView }) {
           Nothing was found on {listed(none.map(visible), 'and')}: the density there is given as 0,
           with an upper {formatPercent(result.analysis.interval)} limit of{' '}
           {listed(
-            estimate.upper_limits.map(
-              (l) => `${l.clusters_per_m2.toPrecision(2)} clusters per m² on ${visible(l.class)}`,
+            estimate.upper_limits.map((l) =>
+              l.clusters_per_m2 === null
+                ? `none on ${visible(l.class)}`
+                : `${l.clusters_per_m2.toPrecision(2)} clusters per m² on ${visible(l.class)}`,
             ),
             'and',
           )}

@@ -161,7 +161,7 @@ function Limits({ result }: { result: ResultView }) {
           {
             title: 'clusters per m², at most',
             align: 'right',
-            cell: (l) => formatDigits(l.clusters_per_m2, 2),
+            cell: (l) => (l.clusters_per_m2 === null ? '—' : formatDigits(l.clusters_per_m2, 2)),
           },
           {
             title: 'mussels per m², at most',

@@ -1,0 +1,162 @@
+/** What the models met, in sentences: one function for each kind of record of shared/model-notices.ts. */
+
+import type { Family } from '../estimate.ts';
+import { term } from '../glossary.ts';
+import type {
+  Boundary,
+  EmptyClass,
+  ModelNotice,
+  NotEstimableReason,
+  SwapProblem,
+  TermPart,
+} from '../model-notices.ts';
+import { listed } from '../words.ts';
+
+/** Begins in lower case and has no full stop: it stands behind its place in the files. */
+export function noticeSentence(n: ModelNotice): string {
+  if ('boundary' in n) return `${term('onBoundary')}, fixed there: ${boundaryPhrase(n.boundary)}`;
+  switch (n.code) {
+    case 'nothing-missed':
+      return `on ${n.design} transects nobody detected a cluster after ${everybody(n.observers)}: the ${term('detectionProbability')} is on its boundary, p = 1`;
+    case 'divers-joined':
+      return `${everybody(n.observers)} cannot be told apart on ${n.design} transects: one ${term('detectionProbability')} for them together`;
+    case 'rises-without-end':
+      return `${n.term} is left out of the ${PARTS[n.part]} (${term('completeSeparation')}): the likelihood has no finite maximum along it${n.part === 'density' ? ', as where nothing was detected on one side of it' : ''}`;
+    case 'column-repeats':
+      return `${n.term} is left out of the ${PARTS[n.part]}: ${n.of.length === 0 ? 'it is 0 everywhere' : `it repeats ${listed(n.of, 'and')}`} in this survey`;
+    case 'depth-knots-coincide':
+      return `the depths of the segments leave room for ${n.used} of the ${n.asked} columns of the depth curve; ${n.used} used`;
+    case 'too-few-segments':
+      return `the survey has ${n.segments} segments, too few to compare models by ${term('aicc')}; ${FAMILIES[n.family]} ${n.transectEffect ? 'with' : 'without'} ${term('transectEffect')} is used`;
+    case 'bootstrap-redrawn':
+      return `${n.draws} draws of transects had to be repeated for ${n.replicates} replicates, because they lost a class or a swap of roles or did not converge${n.lost > 0 ? `; ${n.lost} replicates could not be computed at all` : ''}: the interval is that of the surveys that kept them`;
+    case 'nothing-found-in-class':
+      return `nothing was detected ${onClass(n.of)}: its density is given as 0, ${n.upperPerM2 === null ? 'without an upper limit, because the detections cannot hold the detection probability away from 0' : `at most ${n.upperPerM2.toPrecision(2)} clusters per m²`}; totals leave it out`;
+    case 'nothing-found':
+      return `nothing was detected on ${Math.round(n.searchedM2)} m² searched: at most ${n.upperPerM2.toPrecision(2)} clusters per m² if every cluster in the strips was detected; ${n.ifDetected.map(({ p, upperPerM2 }) => `${upperPerM2.toPrecision(2)} per m² if ${Math.round(p * 100)} % of them were`).join(', ')}`;
+    case 'plant-cover-not-mapped':
+      return `${Math.round(n.areaM2)} m² of the ${term('surveyedHabitat')} are mapped without plant cover: their density is averaged over the plant cover recorded on the same substrate`;
+    case 'nothing-inside':
+      return 'no mapped bed has the substrates and depths that were sampled: no abundance is given';
+    case 'one-transect':
+      return `with one transect the variance between transects is not estimable: the ${term('designBasedEstimate')} has no interval`;
+  }
+}
+
+/** The choice in analysis.json that a notice is about, as a dotted key; null where it is about none. */
+export function choiceOf(n: ModelNotice): string | null {
+  switch (n.code) {
+    case 'dispersion-on-boundary':
+      return 'density.family';
+    case 'transect-effect-on-boundary':
+      return 'density.transect_effect';
+    case 'size-on-boundary':
+      return 'cluster_size';
+    case 'shape-on-boundary':
+      return 'detection.shape';
+    case 'detection-on-boundary':
+    case 'nothing-missed':
+    case 'divers-joined':
+      return 'detection.observer';
+    case 'rises-without-end':
+    case 'column-repeats':
+      return n.part === 'size' ? 'cluster_size' : n.part;
+    case 'depth-knots-coincide':
+      return 'density.depth_df';
+    case 'too-few-segments':
+      return 'density';
+    case 'bootstrap-redrawn':
+      return 'bootstrap.replicates';
+    case 'nothing-found-in-class':
+      return n.of.kind === 'substrate' ? 'density.substrate' : 'density.plant_cover';
+    case 'plant-cover-not-mapped':
+      return 'density.plant_cover';
+    case 'nothing-inside':
+      return 'map';
+    case 'density-on-boundary':
+    case 'nothing-found':
+    case 'one-transect':
+      return null;
+  }
+}
+
+/** What ended on its boundary, and what the model became. */
+export function boundaryPhrase(b: Boundary): string {
+  switch (b.parameter) {
+    case 'phi':
+      return `φ → 0: no ${term('overdispersion')}, the counts are ${term('poisson')}`;
+    case 'theta':
+      return `θ → ∞: no ${term('overdispersion')}, the counts are ${term('poisson')}`;
+    case 'tau':
+      return 'τ → 0: transects do not differ beyond their habitat';
+    case 'm':
+      return `m → 0: every cluster is a ${term('singleMussel')}`;
+    case 'k':
+      return `k → ∞: cluster sizes are ${term('poisson')}`;
+    case 'sigma':
+      return `σ → ∞: ${FLAT}`;
+    case 'b':
+      return b.step === null
+        ? `b → ∞ with σ beyond the strip: ${FLAT}`
+        : `b → ∞: detection falls in one step at ${b.step.atM.toFixed(2)} m (b held at ${b.step.heldAt})`;
+    case 'p':
+      return `p → 1 of ${everybody(b.observers)} on ${b.design} transects`;
+    case 'lambda':
+      return 'density → 0: nothing was detected';
+  }
+}
+
+const FLAT = `detection does not fall with ${term('perpendicularDistance')}`;
+
+/** Why there is no estimate, and what would make one possible. */
+export function notEstimableSentence(r: NotEstimableReason): string {
+  switch (r.cause) {
+    case 'nothing-detected':
+      return `not estimable, because nothing was detected on the ${r.design} transects, so that detection on them is unknown; leave them out, or survey more of them`;
+    case 'nothing-detected-first':
+      return `not estimable, because on ${r.design} transects the primary observers detected nothing and the secondary observers ${r.detectedAfter} clusters; check whether the roles were written the wrong way round`;
+    case 'detection-vanishes':
+      return `not estimable, because on ${r.design} transects the secondary observers detected as many clusters as the primary observers, or more, so that the ${term('detectionProbability')} runs to 0; ${r.swap === null ? 'check the roles on the sheets, or search more transects with the roles swapped' : swapSentence(r.swap)}`;
+    case 'no-finite-start':
+      return 'not estimable, because the likelihood of this survey cannot be computed at any start of the search; ask for fewer terms in density and detection';
+    case 'no-maximum':
+      return 'not estimable, because the search for the maximum of the likelihood did not converge; ask for fewer terms in density and detection';
+  }
+}
+
+/** Why the totals of two observers hold no detection probability, and what would make it possible. */
+export function swapSentence(s: SwapProblem): string {
+  switch (s.problem) {
+    case 'nothing-together':
+      return `${s.observers[0]} and ${s.observers[1]} detected nothing when they searched together: detection can only be told from detected clusters, with each of them searching first on some transects`;
+    case 'one-always-second':
+      return `no cluster comes from a transect that ${s.second} searched first, so what ${s.second} adds cannot be told from what ${s.first} misses: let ${s.second} search first on some transects`;
+    case 'second-not-fewer':
+      return `the second pass detected as many as the first (${s.after[0]} after ${s.first[0]}, ${s.after[1]} after ${s.first[1]}): check the roles on the sheets, or search more transects with the roles swapped`;
+  }
+}
+
+const PARTS: Record<TermPart, string> = {
+  density: term('density'),
+  detection: 'detection',
+  size: term('clusterSize'),
+};
+
+const FAMILIES: Record<Family, string> = {
+  poisson: term('poisson'),
+  nb1: term('nb1'),
+  nb2: term('nb2'),
+};
+
+function onClass(of: EmptyClass): string {
+  switch (of.kind) {
+    case 'substrate':
+      return `on ${of.class}`;
+    case 'plant_cover':
+      return `on bed with ${term('plantCover')} ${of.level}`;
+    case 'plants':
+      return of.present ? 'on bed with plants' : 'on bed without plants';
+  }
+}
+
+const everybody = (names: string[]): string => listed(names, 'and');
