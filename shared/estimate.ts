@@ -1,6 +1,6 @@
 /** The result: estimate.json (schema shoalwise/estimate/1). A quantity that does not exist is null. */
 
-import type { Design } from './survey.ts';
+import type { Design, Role } from './survey.ts';
 
 export interface Quantity {
   estimate: number;
@@ -76,10 +76,35 @@ export interface ModelRow {
   boundary: string | null;
 }
 
+/** Detected and expected clusters of one class of a table of the checks. */
 export interface ObservedExpected {
   label: string;
   observed: number;
   expected: number;
+}
+
+export interface ObservedByObserver extends ObservedExpected {
+  observer: string;
+  role: Role;
+  design: Design;
+}
+
+export interface ObservedByDistance extends ObservedExpected {
+  /** edges of the class */
+  from: number;
+  to: number;
+  /** `m`, or `share` of the half width where half widths differ between transects */
+  unit: 'm' | 'share';
+}
+
+export interface ObservedBySubstrate extends ObservedExpected {
+  /** a class, or classes joined by + in the order of analysis.substrates */
+  substrate: string;
+}
+
+export interface ObservedByDepth extends ObservedExpected {
+  depth_from_m: number;
+  depth_to_m: number;
 }
 
 export interface Stratum {
@@ -182,10 +207,10 @@ export interface Estimate {
     log_score: number | null;
     moran_i: number | null;
     moran_p: number | null;
-    by_diver: ObservedExpected[];
-    by_offset: ObservedExpected[];
-    by_substrate: ObservedExpected[];
-    by_depth: ObservedExpected[];
+    by_diver: ObservedByObserver[];
+    by_offset: ObservedByDistance[];
+    by_substrate: ObservedBySubstrate[];
+    by_depth: ObservedByDepth[];
   };
   design_based: { clusters_per_m2: Quantity | null };
   warnings: Warning[];

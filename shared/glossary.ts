@@ -30,6 +30,14 @@ const entries = {
     term: 'distance',
     gloss: 'one rope, and the perpendicular distance of each detection from it',
   },
+  beltTransect: {
+    term: 'belt transect',
+    gloss: 'a transect searched as a strip between two ropes',
+  },
+  distanceTransect: {
+    term: 'distance transect',
+    gloss: 'a transect searched to both sides of one rope',
+  },
   substrate: { term: 'substrate', plural: 'substrates', gloss: 'what the bed is made of' },
   plantCover: { term: 'plant cover', plural: 'plant cover', gloss: '0 none to 4 dense' },
   depth: { term: 'depth', gloss: null, unit: 'm' },

@@ -1,20 +1,46 @@
-/** Observed against expected clusters: by diver and role, by offset class, by substrate, by depth band. */
+/** Observed against expected clusters: by observer and role, by class of perpendicular distance, by substrate, by depth band. */
 
-import type { ObservedExpected } from '../../shared/estimate.ts';
 import type { Design, Role } from '../../shared/survey.ts';
-import { DESIGNS, type SurveyRows } from '../data.ts';
+import type { SurveyRows } from '../data.ts';
 import { compileSettings, evaluateForm, type Setting, settingAt } from '../detection/setting.ts';
 import { eachSize } from '../detection/size.ts';
 import type { Fit } from '../fit.ts';
 import { gaussLegendre } from '../numbers/quadrature.ts';
 import type { FittedSegment } from './fitted.ts';
 
-/** A row with the variance of what was observed under the model. */
-export interface Compared extends ObservedExpected {
+/** Clusters of one class; the variance is that of what was observed, under the model. */
+export interface Compared {
+  observed: number;
+  expected: number;
   variance: number;
 }
 
-export const OFFSET_CLASSES = 5;
+/** `observer`: index in `observerNames` */
+export interface ObserverClass {
+  observer: number;
+  role: Role;
+  design: Design;
+}
+
+/** Edges of a class of perpendicular distance, in m or as shares of half widths that differ. */
+export interface DistanceClass {
+  from: number;
+  to: number;
+  unit: 'm' | 'share';
+}
+
+/** `classes`: indices in `classNames` */
+export interface SubstrateClass {
+  classes: number[];
+}
+
+export interface DepthClass {
+  fromM: number;
+  toM: number;
+}
+
+/** Classes of perpendicular distance, equally wide. */
+export const DISTANCE_CLASSES = 5;
 /** Sizes beyond this tail do not move a table of whole clusters. */
 const SIZE_TAIL = 1e-5;
 
@@ -23,7 +49,7 @@ type Shares = Record<Role, number[]>;
 
 function sharesOf(s: Setting, fit: Fit): Shares {
   const at = settingAt(s, fit.parts, fit.theta);
-  const classes = s.design === 'distance' ? OFFSET_CLASSES : 1;
+  const classes = s.design === 'distance' ? DISTANCE_CLASSES : 1;
   const { nodes, weights } = gaussLegendre(8);
   const shares: Shares = {
     primary: new Array(classes).fill(0),
@@ -68,32 +94,23 @@ export function nothingLeft(s: Setting, fit: Fit): boolean {
 }
 
 export interface ComparedTables {
-  byDiver: Compared[];
-  byOffset: Compared[];
-  bySubstrate: Compared[];
-  byDepth: Compared[];
+  byObserver: (ObserverClass & Compared)[];
+  byDistance: (DistanceClass & Compared)[];
+  bySubstrate: (SubstrateClass & Compared)[];
+  byDepth: (DepthClass & Compared)[];
 }
 
+/** Rows by distance and by depth in their order; the others as the segments bring them. */
 export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[]): ComparedTables {
   const { settings, ofSegment } = compileSettings(rows, fit.parts, fit.likelihood.layout);
   const shares = settings.map((s) => sharesOf(s, fit));
   const tau =
     fit.likelihood.layout.logTau < 0 ? 0 : Math.exp(fit.theta[fit.likelihood.layout.logTau]);
-  const diver = new Table(tau);
-  const offset = new Table(tau);
-  const substrate = new Table(tau);
-  const depth = new Table(tau);
-  const widths = new Set(
-    rows.segments.filter((s) => s.design === 'distance').map((s) => s.halfWidthM),
-  );
-  const offsetLabel = (w: number, c: number): string => {
-    const edge = (k: number): string =>
-      widths.size === 1 ? ((w * k) / OFFSET_CLASSES).toFixed(2).replace(/\.?0+$/, '') : `${k * 20}`;
-    return `${edge(c) || '0'}–${edge(c + 1)} ${widths.size === 1 ? 'm' : '% of the half width'}`;
-  };
-  const designs = DESIGNS.filter((d) => rows.segments.some((s) => s.design === d));
-  const diverLabel = (observer: number, role: Role, design: Design): string =>
-    `${rows.observerNames[observer]}, ${role}${designs.length > 1 ? `, ${design}` : ''}`;
+  const byObserver = new Table<ObserverClass>(tau);
+  const byDistance = new Table<DistanceClass>(tau);
+  const bySubstrate = new Table<SubstrateClass>(tau);
+  const byDepth = new Table<DepthClass>(tau);
+  const distanceClass = distanceClasses(rows);
   rows.segments.forEach((s, i) => {
     const f = fitted[i];
     const present = f.expected / Math.exp(f.logDetect);
@@ -102,102 +119,125 @@ export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[
     const secondary = own.secondary.reduce((a, b) => a + b, 0);
     const spread = f.expected > 0 ? f.ownVariance / f.expected : 1;
     const t = s.transect;
-    diver.expect(diverLabel(s.primary, 'primary', s.design), present * primary, spread, t);
+    const { design } = s;
+    byObserver.expect(
+      { observer: s.primary, role: 'primary', design },
+      present * primary,
+      spread,
+      t,
+    );
     if (s.secondary !== null) {
-      diver.expect(diverLabel(s.secondary, 'secondary', s.design), present * secondary, spread, t);
+      byObserver.expect(
+        { observer: s.secondary, role: 'secondary', design },
+        present * secondary,
+        spread,
+        t,
+      );
     }
-    if (s.design === 'distance') {
-      for (let c = 0; c < OFFSET_CLASSES; c++) {
-        offset.expect(
-          offsetLabel(s.halfWidthM, c),
+    if (design === 'distance') {
+      for (let c = 0; c < DISTANCE_CLASSES; c++) {
+        byDistance.expect(
+          distanceClass(s.halfWidthM, c),
           present * (own.primary[c] + own.secondary[c]),
           spread,
           t,
         );
       }
     }
-    const label = s.classes.map((c) => rows.classNames[c]).join('+');
-    substrate.add(label, f, t);
+    bySubstrate.add({ classes: s.classes }, f, t);
     const band = Math.floor(s.depthM);
-    depth.add(`${band}–${band + 1} m`, f, t, band);
+    byDepth.add({ fromM: band, toM: band + 1 }, f, t);
   });
   for (const c of rows.clusters) {
     const s = rows.segments[c.segment];
-    const who = c.role === 'primary' ? s.primary : (s.secondary ?? s.primary);
-    diver.observe(diverLabel(who, c.role, s.design));
+    const observer = c.role === 'primary' ? s.primary : (s.secondary ?? s.primary);
+    byObserver.observe({ observer, role: c.role, design: s.design });
     if (s.design === 'distance' && c.offsetM !== null) {
       const at = Math.min(
-        OFFSET_CLASSES - 1,
-        Math.floor((c.offsetM / s.halfWidthM) * OFFSET_CLASSES + 1e-9),
+        DISTANCE_CLASSES - 1,
+        Math.floor((c.offsetM / s.halfWidthM) * DISTANCE_CLASSES + 1e-9),
       );
-      offset.observe(offsetLabel(s.halfWidthM, at));
+      byDistance.observe(distanceClass(s.halfWidthM, at));
     }
   }
   return {
-    byDiver: diver.rows(true),
-    byOffset: offset.rows(false),
-    bySubstrate: substrate.rows(true),
-    byDepth: depth.rows(false),
+    byObserver: byObserver.rows(),
+    byDistance: byDistance.rows().sort((a, b) => a.from - b.from),
+    bySubstrate: bySubstrate.rows(),
+    byDepth: byDepth.rows().sort((a, b) => a.fromM - b.fromM),
   };
 }
 
-interface Entry {
-  label: string;
-  order: number;
+/** Metres where every distance transect has the same half width, else shares of it. */
+function distanceClasses(rows: SurveyRows): (halfWidthM: number, c: number) => DistanceClass {
+  const widths = new Set(
+    rows.segments.filter((s) => s.design === 'distance').map((s) => s.halfWidthM),
+  );
+  const unit = widths.size === 1 ? 'm' : 'share';
+  return (halfWidthM, c) => {
+    const whole = unit === 'm' ? halfWidthM : 1;
+    return { from: (whole * c) / DISTANCE_CLASSES, to: (whole * (c + 1)) / DISTANCE_CLASSES, unit };
+  };
+}
+
+interface Entry<Class> {
+  of: Class;
   observed: number;
   ownVariance: number;
   byTransect: Map<number, number>;
 }
 
-/** Rows of observed and expected; segments of one transect share its effect, which adds (ΣE)² expm1(τ²) a transect. */
-class Table {
-  private readonly entries = new Map<string, Entry>();
+/**
+ * Observed and expected of each class; segments of one transect share its effect, which adds (ΣE)² expm1(τ²) a transect.
+ * Classes are the same when their fields are.
+ */
+class Table<Class extends object> {
+  private readonly entries = new Map<string, Entry<Class>>();
   private readonly shared: number;
 
   constructor(tau: number) {
     this.shared = Math.expm1(tau * tau);
   }
 
-  private entry(label: string, order = this.entries.size): Entry {
-    let found = this.entries.get(label);
-    if (!found) {
-      found = { label, order, observed: 0, ownVariance: 0, byTransect: new Map() };
-      this.entries.set(label, found);
+  private entry(of: Class): Entry<Class> {
+    const key = JSON.stringify(of);
+    let known = this.entries.get(key);
+    if (!known) {
+      known = { of, observed: 0, ownVariance: 0, byTransect: new Map() };
+      this.entries.set(key, known);
     }
-    return found;
+    return known;
   }
 
-  private put(e: Entry, expected: number, ownVariance: number, transect: number): void {
+  private put(e: Entry<Class>, expected: number, ownVariance: number, transect: number): void {
     e.ownVariance += ownVariance;
     e.byTransect.set(transect, (e.byTransect.get(transect) ?? 0) + expected);
   }
 
   /** @param spread variance for each expected cluster */
-  expect(label: string, expected: number, spread: number, transect: number): void {
-    this.put(this.entry(label), expected, expected * spread, transect);
+  expect(of: Class, expected: number, spread: number, transect: number): void {
+    this.put(this.entry(of), expected, expected * spread, transect);
   }
 
-  observe(label: string): void {
-    this.entry(label).observed++;
+  observe(of: Class): void {
+    this.entry(of).observed++;
   }
 
-  add(label: string, f: FittedSegment, transect: number, order?: number): void {
-    const e = this.entry(label, order);
+  add(of: Class, f: FittedSegment, transect: number): void {
+    const e = this.entry(of);
     e.observed += f.found;
     this.put(e, f.expected, f.ownVariance, transect);
   }
 
-  rows(byLabel: boolean): Compared[] {
-    return [...this.entries.values()]
-      .sort((a, b) => (byLabel ? a.label.localeCompare(b.label) : a.order - b.order))
-      .map(({ label, observed, ownVariance, byTransect }) => {
-        let expected = 0;
-        let squares = 0;
-        for (const e of byTransect.values()) {
-          expected += e;
-          squares += e * e;
-        }
-        return { label, observed, expected, variance: ownVariance + squares * this.shared };
-      });
+  rows(): (Class & Compared)[] {
+    return [...this.entries.values()].map(({ of, observed, ownVariance, byTransect }) => {
+      let expected = 0;
+      let squares = 0;
+      for (const e of byTransect.values()) {
+        expected += e;
+        squares += e * e;
+      }
+      return { ...of, observed, expected, variance: ownVariance + squares * this.shared };
+    });
   }
 }

@@ -1,6 +1,6 @@
 /** The checks on the model (method: checks on the model), each with its verdict. */
 
-import type { CheckResult } from '../../shared/result.ts';
+import type { Check } from '../../shared/result.ts';
 import type { SurveyRows } from '../data.ts';
 import type { Fit } from '../fit.ts';
 import { seeded } from '../numbers/random.ts';
@@ -11,13 +11,13 @@ import { type LeftOut, leaveOneOut } from './leave-out.ts';
 import { moranTest, nearestWeights } from './moran.ts';
 import { roleTest } from './roles.ts';
 import {
+  autocorrelationCheck,
   designCheck,
-  dispersionCheck,
+  fitChecks,
   influenceCheck,
-  moranCheck,
+  overdispersionCheck,
   residualCheck,
-  rolesCheck,
-  tableChecks,
+  transectCheck,
 } from './verdicts.ts';
 
 export interface Diagnosis {
@@ -31,7 +31,7 @@ export interface Diagnosis {
   /** expected clusters found, of each segment */
   expected: number[];
   leftOut: LeftOut[];
-  checks: CheckResult[];
+  checks: Check[];
 }
 
 /**
@@ -42,7 +42,6 @@ export interface Diagnosis {
 export function diagnose(
   rows: SurveyRows,
   fit: Fit,
-  transectNames: string[],
   positions: [number, number][],
   gradientOfLogTotal: Float64Array | null,
   seed: number,
@@ -55,23 +54,18 @@ export function diagnose(
   const scores = leftOut.map((l) => l.logScore);
   const dispersion = pearsonDispersion(fitted, fit.parameters);
   const moran = transectMoran();
-  const largest = leftOut.reduce<LeftOut | null>(
-    (a, b) => (b.influence !== null && Math.abs(b.influence) > Math.abs(a?.influence ?? 0) ? b : a),
-    null,
-  );
+  const largest = mostInfluential(leftOut);
   const area = rows.segments.reduce((sum, s) => sum + s.areaM2, 0);
   const modelled = fitted.reduce((sum, f) => sum + f.expected / Math.exp(f.logDetect), 0) / area;
   const checks = [
-    ...tableChecks(tables),
-    rolesCheck(roleTest(rows, fit), transectNames),
-    dispersionCheck(dispersion),
-    residualCheck(residuals.filter((r): r is number => r !== null)),
-    moranCheck(moran),
-    influenceCheck(
-      largest && { name: transectNames[largest.transect], influence: largest.influence as number },
-    ),
+    ...fitChecks(tables),
+    transectCheck(roleTest(rows, fit)),
+    overdispersionCheck(dispersion),
+    residualCheck(residuals.filter((r) => r !== null)),
+    autocorrelationCheck(moran),
+    influenceCheck(largest),
     designCheck(modelled, designBased(rows, fit)),
-  ].filter((c): c is CheckResult => c !== null);
+  ].filter((c) => c !== null);
   return {
     dispersion,
     logScore: scores.some((s) => s === null)
@@ -103,4 +97,13 @@ export function diagnose(
       random.shuffle(items),
     );
   }
+}
+
+/** The transect without which the total changes most; null without a total. */
+function mostInfluential(leftOut: LeftOut[]): { transect: number; change: number } | null {
+  let most: { transect: number; change: number } | null = null;
+  for (const { transect, influence } of leftOut)
+    if (influence !== null && Math.abs(influence) > Math.abs(most?.change ?? 0))
+      most = { transect, change: influence };
+  return most;
 }

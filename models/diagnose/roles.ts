@@ -1,6 +1,6 @@
 /**
- * Who found it, transect by transect, given what was found: sheets on which the roles were exchanged show here, and only
- * here, for over all transects together such errors look like divers who miss a lot.
+ * Who detected it, transect by transect, given what was detected: sheets on which the roles were exchanged show here, and
+ * only here, for over all transects together such errors look like observers who miss a lot.
  */
 
 import type { SurveyRows } from '../data.ts';
@@ -10,26 +10,26 @@ import { chiSquareTail } from './chi-square.ts';
 import { nothingLeft } from './expected.ts';
 
 export interface RoleTest {
-  /** two-pass transects with clusters that either diver might have found */
+  /** two-pass transects with clusters that either observer might have detected */
   transects: number;
   /** Σ (secondaries − expected)²/variance */
   statistic: number;
   p: number;
   /** the transect that adds most */
-  oddest: { transect: number; found: number; second: number; expected: number };
+  oddest: { transect: number; detected: number; secondary: number; expected: number };
 }
 
-/** Clusters of one transect: found, by the second diver, Σ r, Σ r(1−r), Σ r(1−r)(1−6r(1−r)). */
+/** Clusters of one transect: detected, by the secondary observer, Σ r, Σ r(1−r), Σ r(1−r)(1−6r(1−r)). */
 interface Tally {
-  found: number;
-  second: number;
+  detected: number;
+  secondary: number;
   expected: number;
   variance: number;
   excess: number;
 }
 
 /**
- * A found cluster is the second diver's with probability r = π₂/(π₁+π₂) at its own offset and size. A transect's
+ * A detected cluster is the secondary observer's with probability r = π₂/(π₁+π₂) at its own distance and size. A transect's
  * (S − Σr)²/Σr(1−r) has mean 1 and variance 2 + Σ v(1−6v)/(Σv)², v = r(1−r); their sum is compared with the scaled χ²
  * of that mean and variance (Satterthwaite 1946), which holds for few clusters a transect where the plain χ² does not.
  * Null with fewer than two transects to compare.
@@ -42,12 +42,13 @@ export function roleTest(rows: SurveyRows, fit: Fit): RoleTest | null {
   let most = -1;
   let oddest: RoleTest['oddest'] | null = null;
   for (const [transect, t] of tallies) {
-    const own = (t.second - t.expected) ** 2 / t.variance;
+    const own = (t.secondary - t.expected) ** 2 / t.variance;
     statistic += own;
     variance += 2 + t.excess / t.variance ** 2;
     if (own > most) {
       most = own;
-      oddest = { transect, found: t.found, second: t.second, expected: t.expected };
+      const { detected, secondary, expected } = t;
+      oddest = { transect, detected, secondary, expected };
     }
   }
   const mean = tallies.size;
@@ -75,11 +76,11 @@ function tallyRoles(rows: SurveyRows, fit: Fit): Map<number, Tally> {
     const v = r * (1 - r);
     let t = tallies.get(s.transect);
     if (!t) {
-      t = { found: 0, second: 0, expected: 0, variance: 0, excess: 0 };
+      t = { detected: 0, secondary: 0, expected: 0, variance: 0, excess: 0 };
       tallies.set(s.transect, t);
     }
-    t.found++;
-    t.second += c.role === 'secondary' ? 1 : 0;
+    t.detected++;
+    t.secondary += c.role === 'secondary' ? 1 : 0;
     t.expected += r;
     t.variance += v;
     t.excess += v * (1 - 6 * v);

@@ -2,6 +2,7 @@
 
 import type { Estimate } from '../../shared/estimate.ts';
 import type { SurveyResult, Verdict } from '../../shared/result.ts';
+import { readChecks } from '../present/checks.ts';
 import {
   boundaryNotes,
   type ComparedModel,
@@ -10,7 +11,6 @@ import {
   modelName,
   weightWords,
 } from '../publish/compared-models.ts';
-import { byVerdict } from '../publish/sureness.ts';
 import { columns, wrap } from './text.ts';
 
 /** More models are counted; all of them stand in models.csv. */
@@ -55,10 +55,12 @@ const MARKS: Record<Verdict, string> = { holds: 'holds', doubtful: 'doubtful', f
 const VERDICT_WIDTH = 10;
 
 /** The verdict and the sentence of each check, the gravest first; the design-based one stands with the answer. */
-export function checkLines({ checks }: Pick<SurveyResult, 'checks'>): string | null {
+export function checkLines(result: Pick<SurveyResult, 'checks' | 'survey'>): string | null {
+  const checks = readChecks(result);
   if (checks === null) return null;
   const hanging = ' '.repeat(2 + VERDICT_WIDTH);
-  return byVerdict(checks.checks.filter((c) => c.name !== 'design'))
+  return checks
+    .filter((c) => c.name !== 'design-based')
     .map(({ title, verdict, sentence }) => {
       const text = wrap(`${title}: ${sentence}`, hanging);
       return `  ${MARKS[verdict].padEnd(VERDICT_WIDTH)}${text.slice(hanging.length)}`;

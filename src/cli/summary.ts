@@ -14,10 +14,11 @@ import {
   roundingStep,
 } from '../../shared/units.ts';
 import { visible } from '../../shared/words.ts';
+import { checkOf } from '../present/checks.ts';
 import { readNotices } from '../present/notices.ts';
+import { bootstrapSentence, designSentence } from '../present/sureness.ts';
 import { answerSentence, sampledBand } from '../publish/answer.ts';
 import { bySubstrate, outsideWords } from '../publish/habitat.ts';
-import { bootstrapSentence, designCheck, designSentence } from '../publish/sureness.ts';
 import { checkLines, modelLines } from './model-summary.ts';
 import { noticeLines } from './notices.ts';
 import { columns, wrap } from './text.ts';
@@ -172,7 +173,7 @@ function cells(q: Quantity | null): [string, string] {
 
 /** The sentence, then other ways to the same number: from redrawn transects, and without a habitat model. */
 function answer(result: SurveyResult): string {
-  const design = designCheck(result.checks);
+  const design = checkOf(result, 'design-based');
   // without a lake-wide number the sentence itself gives the density along the transects
   const told = result.estimate.abundance === null && design?.verdict === 'holds';
   return [answerSentence(result), bootstrapSentence(result), told ? null : designSentence(result)]

@@ -95,7 +95,6 @@ export function estimateLake(input: EstimateInput): EstimateOutput {
     const diagnosis = diagnose(
       rows,
       fit,
-      survey.transects.map((t) => t.transect),
       middles(input),
       lake?.gradientOfLogTotal ?? null,
       analysis.seed,

@@ -14,9 +14,10 @@ import {
   pairReports,
 } from '../../models/report.ts';
 import type { Analysis } from '../../shared/analysis.ts';
-import type { Estimate, ModelRow, ObservedExpected } from '../../shared/estimate.ts';
+import type { Estimate, ModelRow } from '../../shared/estimate.ts';
 import type { Segment, Survey } from '../../shared/survey.ts';
 import type { LakeWide } from './lake-wide.ts';
+import { observedExpected } from './observed-expected.ts';
 
 /** Everything but the warnings, which are added when all of them are known. */
 export function describeEstimate(
@@ -78,10 +79,7 @@ export function describeEstimate(
       log_score: diagnosis.logScore,
       moran_i: diagnosis.moran?.i ?? null,
       moran_p: diagnosis.moran?.p ?? null,
-      by_diver: diagnosis.tables.byDiver.map(bare),
-      by_offset: diagnosis.tables.byOffset.map(bare),
-      by_substrate: diagnosis.tables.bySubstrate.map(bare),
-      by_depth: diagnosis.tables.byDepth.map(bare),
+      ...observedExpected(diagnosis.tables, rows),
     },
     design_based: {
       clusters_per_m2:
@@ -91,10 +89,6 @@ export function describeEstimate(
     },
     warnings: [],
   };
-}
-
-function bare({ label, observed, expected }: ObservedExpected): ObservedExpected {
-  return { label, observed, expected };
 }
 
 export function dataOf({

@@ -11,7 +11,9 @@ import {
   formatDigits,
   formatPercent,
 } from '../../shared/units.ts';
+import { checksSentence, readChecks } from '../present/checks.ts';
 import { type FindingKind, readNotices } from '../present/notices.ts';
+import { bootstrapSentence, designGloss, designSentence } from '../present/sureness.ts';
 import { answerSentence, sampledBand } from './answer.ts';
 import { CAUTIONS } from './cautions.ts';
 import { densityFigure } from './figures/density.ts';
@@ -30,7 +32,6 @@ import {
 } from './report-lake.ts';
 import { detectionTables, modelTables } from './report-model.ts';
 import { STYLE } from './report-style.ts';
-import { bootstrapSentence, checksSentence, designCheck, designSentence } from './sureness.ts';
 
 const CSP = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
 
@@ -115,23 +116,20 @@ function searchedList({ estimate, survey, domain }: SurveyResult): Html {
   return html`<dl>${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
 }
 
-const PLAIN_EFFORT =
-  'Plain effort is clusters found for each m² searched, corrected for those that divers miss, whatever the habitat.';
-
 /** Beside the answer: other ways to the number, and what the checks say; those that fail in full. */
 function sureness(result: SurveyResult): Html {
-  const { checks, estimate } = result;
-  const design = designCheck(checks);
+  const checks = readChecks(result);
+  const design = checks?.find((c) => c.name === 'design-based') ?? null;
   const apart = design !== null && design.verdict !== 'holds';
   // without a lake-wide number the answer itself gives this density
-  const plain = estimate.abundance === null && !apart ? null : designSentence(result);
-  const failing = (checks?.checks ?? []).filter((c) => c.verdict === 'fails' && c !== design);
+  const sentence = result.estimate.abundance === null && !apart ? null : designSentence(result);
+  const failing = (checks ?? []).filter((c) => c.verdict === 'fails' && c !== design);
   const line = (text: string | Html | null) => (text === null ? null : html`<p>${text}</p>`);
-  return html`<div class="sure">${line(bootstrapSentence(result))}${line(plain === null ? null : html`${apart ? html`<b class="${design.verdict}">${plain}</b>` : plain} ${PLAIN_EFFORT}`)}${line(checksSentence(checks))}${failing.map((c) => html`<p>${c.title}: ${verdictWords(c)}</p>`)}</div>`;
+  return html`<div class="sure">${line(bootstrapSentence(result))}${line(sentence === null ? null : html`${apart ? html`<b class="${design.verdict}">${sentence}</b>` : sentence} ${designGloss()}`)}${line(checksSentence(checks))}${failing.map((c) => html`<p>${c.title}: ${verdictWords(c)}</p>`)}</div>`;
 }
 
 function detectionSection(result: SurveyResult): Html {
-  const { analysis, checks, estimate } = result;
+  const { analysis, estimate } = result;
   return html`<div class="figures">${captioned(
     'What each diver sees',
     detectionFigure(estimate.detection),
@@ -139,7 +137,7 @@ function detectionSection(result: SurveyResult): Html {
   )}${captioned(
     'Offsets from the rope',
     offsetFigure(result),
-    html`${verdictOf(checks, 'offset')}${offsetCaption(result, analysis.detection.independence)}`,
+    html`${verdictOf(result, 'perpendicular-distance')}${offsetCaption(result, analysis.detection.independence)}`,
   )}</div>${detectionTables(estimate, analysis.interval)}`;
 }
 

@@ -60,16 +60,16 @@ describe('the summary', () => {
     ].map((title) => shown.indexOf(`\n${title}\n`));
     expect(places.every((p) => p >= 0)).toBe(true);
     expect(places).toEqual([...places].sort((a, b) => a - b));
-    // the gravest first; the check against plain effort stands with the answer
+    // the gravest first; the check against the design-based estimate stands with the answer
     const checks = shown.slice(places[3]);
     expect(checks).toContain(
-      'Does the model fit\n  FAILS     Scatter of the counts: Pearson dispersion 2.40: too much.\n  doubtful  By depth:',
+      'Does the model fit\n  FAILS     Overdispersion: Pearson dispersion 2.40 (1 is right): the counts\n',
     );
-    expect(checks).toContain('  holds     Who found what: χ² 1.2 on 2, p = 0.55: as expected.\n');
-    expect(checks).not.toContain('0.5 by the model');
-    const answer = shown.slice(places[0], places[1]);
-    expect(answer).toContain('(bootstrap)');
-    expect(answer.replace(/\s+/g, ' ')).toContain('0.5 by the model: they agree (plain effort:');
+    expect(checks).toContain('  doubtful  Goodness of fit by depth: χ² 4.1 on 1 degree of freedom');
+    expect(checks).not.toContain('by the model, 0.460');
+    const answer = shown.slice(places[0], places[1]).replace(/\s+/g, ' ');
+    expect(answer).toContain('200 bootstrap replicates');
+    expect(answer).toContain('they agree within their errors (design-based estimate:');
   });
 
   it('lists the models with difference and weight, the one used marked, boundaries in words', () => {

@@ -1,17 +1,10 @@
 /** The hand-made survey with a distance curve, cluster sizes, a bootstrap and checks on the model: figures to check by hand. */
 
-import type { CheckResult, SurveyResult, Verdict } from '../../shared/result.ts';
+import type { SurveyResult } from '../../shared/result.ts';
 import { handMadeResult } from './result.ts';
 
 /** A half-normal of σ = 0.5 m sees this share of a strip of 1 m, against the rope (closed form σ √(π/2) erf(√2)). */
 export const MEAN_SIGHT = 0.5981440066613041;
-
-const check = (name: string, title: string, verdict: Verdict, sentence: string): CheckResult => ({
-  name,
-  title,
-  verdict,
-  sentence,
-});
 
 /** 20 clusters a class would be expected at the rope; offsets to 1 m; cluster sizes geometric: k = 1, m = 1 (sand), 2 (sand+gravel). */
 export function checkedResult(): SurveyResult {
@@ -47,14 +40,33 @@ export function checkedResult(): SurveyResult {
   const sum = shares.reduce((a, b) => a + b, 0);
   estimate.checks.by_offset = shares.map((share, i) => ({
     label: `${i / 5}–${(i + 1) / 5} m`,
+    from: i / 5,
+    to: (i + 1) / 5,
+    unit: 'm',
     observed: [25, 10, 12, 8, 5][i]!,
     expected: (share / sum) * 100 * MEAN_SIGHT,
   }));
   estimate.checks.by_diver = [
-    { label: 'Ada, primary', observed: 30, expected: 40 },
-    { label: 'Ben, secondary', observed: 12, expected: 10.25 },
+    {
+      label: 'Ada, primary',
+      observer: 'Ada',
+      role: 'primary',
+      design: 'belt',
+      observed: 30,
+      expected: 40,
+    },
+    {
+      label: 'Ben, secondary',
+      observer: 'Ben',
+      role: 'secondary',
+      design: 'belt',
+      observed: 12,
+      expected: 10.25,
+    },
   ];
-  estimate.checks.by_depth = [{ label: '1–2 m', observed: 120, expected: 118.6 }];
+  estimate.checks.by_depth = [
+    { label: '1–2 m', depth_from_m: 1, depth_to_m: 2, observed: 120, expected: 118.6 },
+  ];
   estimate.bootstrap = {
     replicates: 200,
     redrawn: 3,
@@ -63,12 +75,12 @@ export function checkedResult(): SurveyResult {
   };
   result.checks = {
     checks: [
-      check('diver', 'Who found what', 'holds', 'χ² 1.2 on 2, p = 0.55: as expected.'),
-      check('offset', 'Offsets from the rope', 'holds', 'χ² 3.0 on 4, p = 0.56: as the curve.'),
-      check('depth', 'By depth', 'doubtful', 'χ² 4.1 on 1, p = 0.043: some depths are off.'),
-      check('dispersion', 'Scatter of the counts', 'fails', 'Pearson dispersion 2.40: too much.'),
-      check('influence', 'Which rope carries the answer', 'holds', 'without T1 a little lower.'),
-      check('design', 'With and without a habitat model', 'holds', '0.5 by the model: they agree.'),
+      { name: 'observer', verdict: 'holds', chi2: 1.2, df: 2, p: 0.55 },
+      { name: 'perpendicular-distance', verdict: 'holds', chi2: 3.04, df: 4, p: 0.56 },
+      { name: 'depth', verdict: 'doubtful', chi2: 4.1, df: 1, p: 0.0429 },
+      { name: 'overdispersion', verdict: 'fails', dispersion: 2.4 },
+      { name: 'influence', verdict: 'holds', transect: 1, change: -0.125 },
+      { name: 'design-based', verdict: 'holds', model: 0.5, design: 0.46 },
     ],
     residuals: [0.5, null, -1.25],
     expected: [2, 0, 0.5],

@@ -9,14 +9,7 @@ import {
   modelName,
   weightWords,
 } from '../../src/publish/compared-models.ts';
-import {
-  bootstrapSentence,
-  byVerdict,
-  checksSentence,
-  designSentence,
-} from '../../src/publish/sureness.ts';
-import { checkedResult } from '../helpers/checked.ts';
-import { handMadeEstimate, handMadeResult, withoutLake } from '../helpers/result.ts';
+import { handMadeEstimate } from '../helpers/result.ts';
 
 const row = (
   family: ModelRow['family'],
@@ -110,53 +103,5 @@ describe('models compared', () => {
     );
     expect(modelName(row('poisson', false, 1))).toBe('Poisson');
     expect([null, 0.001, 0.005, 0.7311].map(weightWords)).toEqual(['–', '< 0.01', '0.01', '0.73']);
-  });
-});
-
-describe('how sure, in words', () => {
-  it('puts the bootstrap beside the interval of the model, rounded like it', () => {
-    // 39,000 is the standard error: steps of 1,000
-    expect(bootstrapSentence(checkedResult())).toBe(
-      "Redrawing the transects 200 times (bootstrap) gives a 95 % interval of 118,000 to 291,000 mussels; the model's own is 121,000 to 279,000. 3 draws had to be repeated.",
-    );
-    expect(bootstrapSentence(handMadeResult())).toBeNull();
-    expect(bootstrapSentence(withoutLake())).toBeNull();
-  });
-
-  it('says when the bootstrap gave none', () => {
-    const result = checkedResult();
-    result.estimate.bootstrap = { replicates: 1, redrawn: 90, clusters: null, mussels: null };
-    expect(bootstrapSentence(result)).toContain('gave no interval');
-  });
-
-  it('gives the density without a habitat model, with or without its check', () => {
-    expect(designSentence(handMadeResult())).toBe(
-      'Plain effort, without a habitat model, gives 0.46 clusters per m² of searched bed (95 % interval 0.30 to 0.70).',
-    );
-    expect(designSentence(checkedResult())).toBe(
-      'There are 0.5 by the model: they agree (plain effort: 95 % interval 0.30 to 0.70).',
-    );
-    const result = handMadeResult();
-    result.estimate.design_based.clusters_per_m2 = null;
-    expect(designSentence(result)).toBeNull();
-  });
-
-  it('counts the checks, the gravest named', () => {
-    const { checks } = checkedResult();
-    expect(checksSentence(checks)).toBe(
-      'Of 6 checks on the model 4 hold, 1 is doubtful (by depth) and 1 fails (scatter of the counts).',
-    );
-    const holding = { ...checks!, checks: checks!.checks.filter((c) => c.verdict === 'holds') };
-    expect(checksSentence(holding)).toBe('All 4 checks on the model hold.');
-    expect(checksSentence({ ...checks!, checks: [] })).toBeNull();
-    expect(checksSentence(null)).toBeNull();
-    expect(byVerdict(checks!.checks).map((c) => c.name)).toEqual([
-      'dispersion',
-      'depth',
-      'diver',
-      'offset',
-      'influence',
-      'design',
-    ]);
   });
 });

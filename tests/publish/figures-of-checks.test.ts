@@ -1,6 +1,7 @@
 /** Found against expected, residuals, influence; expected values are those of tests/helpers/checked.ts, by hand. */
 
 import { describe, expect, it } from 'vitest';
+import { observedByObserver } from '../../src/present/observed-expected.ts';
 import { comparedFigure } from '../../src/publish/figures/compared.ts';
 import { influenceCaption, influenceFigure } from '../../src/publish/figures/influence.ts';
 import { residualCaption, residualFigures } from '../../src/publish/figures/residuals.ts';
@@ -8,11 +9,12 @@ import { checkedResult } from '../helpers/checked.ts';
 import { numbers, reader, ticks } from '../helpers/read-figure.ts';
 import { handMadeResult } from '../helpers/result.ts';
 
-describe('found against expected', () => {
-  const { by_diver } = checkedResult().estimate.checks;
-  const svg = comparedFigure('who', 'diver', [{ heading: 'on <belts>', rows: by_diver }])!.text;
+describe('detected against expected', () => {
+  const both = checkedResult().estimate.checks;
+  both.by_diver[1] = { ...both.by_diver[1]!, observer: 'Ben <b>', design: 'distance' };
+  const svg = comparedFigure(observedByObserver(both)!).text;
 
-  it('puts a disc at what was found and a diamond at what was expected', () => {
+  it('puts a disc at what was detected and a diamond at what was expected', () => {
     const clusters = reader(svg, 'x', '0', '20');
     // the first disc is the legend's
     const discs = numbers(svg, /<circle cx="([\d.]+)"/g).slice(1);
@@ -22,14 +24,11 @@ describe('found against expected', () => {
     expect(diamonds.map(clusters).map(Math.round)).toEqual([40, 10]);
   });
 
-  it('gives the figures, and escapes labels', () => {
-    expect(svg).toContain('on &lt;belts&gt;: Ada, primary: 30 found, 40.0 expected;');
+  it('gives the figures under the headings, and escapes names', () => {
+    expect(svg).toContain('Belt transects: Ada, primary: 30 detected, 40.0 expected. Distance');
     expect(svg).toMatch(/text-anchor="end">12<\/text><text [^>]*>10\.3<\/text>/);
-    expect(svg).not.toContain('<belts>');
-  });
-
-  it('is left out without rows', () => {
-    expect(comparedFigure('who', 'diver', [])).toBeNull();
+    expect(svg).toContain('Ben &lt;b&gt;, secondary');
+    expect(svg).not.toContain('<b>');
   });
 });
 

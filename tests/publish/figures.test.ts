@@ -90,7 +90,7 @@ describe('every figure of a report', () => {
       'offsets',
       'density',
       'sizes',
-      'by-diver',
+      'by-observer',
       'by-substrate',
       'by-depth',
       'residuals-depth',
@@ -111,13 +111,8 @@ describe('every figure of a report', () => {
     const evil = '<script>"&';
     result.survey.transects[0]!.transect = evil;
     result.estimate.detection!.observers[0]!.observer = evil;
-    for (const rows of [
-      result.estimate.checks.by_diver,
-      result.estimate.checks.by_depth,
-      result.estimate.checks.by_substrate,
-    ])
-      rows[0]!.label = evil;
-    result.checks!.checks[0]!.sentence = evil;
+    result.estimate.checks.by_diver[0]!.observer = evil;
+    result.estimate.checks.by_substrate[0]!.substrate = evil;
     result.curves[0]!.substrate = [evil];
     const text = reportHtml(result);
     expect(text).not.toContain('<script');

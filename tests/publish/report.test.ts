@@ -96,23 +96,27 @@ describe('how sure, beside the answer', () => {
     return text.slice(text.indexOf('class="answer"'), text.indexOf('<h2>'));
   };
 
-  it('gives the bootstrap, plain effort and the checks in words; those that fail in full', () => {
+  it('gives the bootstrap, the design-based estimate and the checks in words; those that fail in full', () => {
     const text = first(checkedResult());
-    expect(text).toContain('Redrawing the transects 200 times (bootstrap)');
+    expect(text).toContain('200 bootstrap replicates');
     expect(text).toContain(
-      '0.5 by the model: they agree (plain effort: 95 % interval 0.30 to 0.70)',
+      'they agree within their errors (design-based estimate: 95 % CI 0.30 to 0.70)',
     );
-    expect(text).toContain('Of 6 checks on the model 4 hold, 1 is doubtful (by depth) and 1 fails');
-    expect(text).toContain('<b class="fails">Fails.</b> Pearson dispersion 2.40: too much.');
+    expect(text).toContain(
+      'Of 6 checks on the model 4 hold, 1 is doubtful (goodness of fit by depth) and 1 fails',
+    );
+    expect(text).toContain(
+      '<b class="fails">Fails.</b> Pearson dispersion 2.40 (1 is right): the counts vary much more',
+    );
     expect(text).not.toContain('χ² 4.1');
   });
 
-  it('sets a disagreement with plain effort off, also without a lake', () => {
+  it('sets a disagreement with the design-based estimate off, also without a lake', () => {
     for (const result of [checkedResult(), { ...withoutLake(), checks: checkedResult().checks }]) {
       result.checks!.checks.at(-1)!.verdict = 'fails';
-      result.checks!.checks.at(-1)!.sentence =
-        'they disagree beyond their errors: do not rely on it.';
-      expect(first(result)).toMatch(/<b class="fails">There are they disagree beyond their errors/);
+      expect(first(result)).toMatch(
+        /<b class="fails">There are 0\.500 clusters per m² [^<]*they disagree beyond their errors/,
+      );
       expect(first(result).match(/they disagree/g)).toHaveLength(1);
     }
   });
@@ -120,12 +124,14 @@ describe('how sure, beside the answer', () => {
   it('does not say the density twice without a lake', () => {
     const text = first({ ...withoutLake(), checks: checkedResult().checks });
     expect(text).toContain('Along the transects there were about');
-    expect(text).not.toContain('0.5 by the model');
+    expect(text).not.toContain('by the model');
   });
 
   it('says nothing that does not exist', () => {
-    expect(first(nothingFound())).not.toMatch(/bootstrap|checks|Plain effort/);
-    expect(report(nothingFound())).toContain('Nothing was found, so there is no model to check.');
+    expect(first(nothingFound())).not.toMatch(/bootstrap|checks|design-based/);
+    expect(report(nothingFound())).toContain(
+      'Nothing was detected, so there is no model to check.',
+    );
   });
 });
 
@@ -136,15 +142,18 @@ describe('the checks on the model', () => {
       text
         .slice(text.indexOf(`id="${figure}-title"`))
         .match(/<figcaption>(.*?)<\/figcaption>/s)![1];
-    expect(under('by-diver')).toBe(
-      '<b class="holds">Holds.</b> χ² 1.2 on 2, p = 0.55: as expected. ',
+    expect(under('by-observer')).toBe(
+      '<b class="holds">Holds.</b> χ² 1.2 on 2 degrees of freedom, p = 0.55: each observer detected about what the model expects in each role. ',
     );
-    expect(under('by-depth')).toContain('<b class="doubtful">Doubtful.</b> χ² 4.1 on 1');
+    expect(under('by-depth')).toContain(
+      '<b class="doubtful">Doubtful.</b> χ² 4.1 on 1 degree of freedom, p = 0.043',
+    );
     expect(under('offsets')).toContain('<b class="holds">Holds.</b> χ² 3.0 on 4');
-    expect(under('influence')).toContain('without T1 a little lower.');
+    expect(under('influence')).toContain('Without =T2 the total would be');
     // no figure: in the list, the one that fails first
     const list = text.match(/<ul class="checks">(.*?)<\/ul>/s)![1]!;
-    expect(list.indexOf('Scatter of the counts')).toBeLessThan(list.indexOf('With and without'));
+    expect(list.indexOf('Overdispersion')).toBeGreaterThan(0);
+    expect(list.indexOf('Overdispersion')).toBeLessThan(list.indexOf('Model against'));
   });
 });
 

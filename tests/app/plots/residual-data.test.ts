@@ -2,7 +2,6 @@
 
 import { describe, expect, it } from 'vitest';
 import { detectionRows } from '../../../src/app/plots/detection-rows.ts';
-import { depthLabels, passLabels } from '../../../src/app/plots/observed-labels.ts';
 import {
   influences,
   labelsInOrder,
@@ -67,25 +66,6 @@ describe('influence', () => {
   it('is not known without a total', () => {
     expect(influences(transects, { influence: [null, null, null, null] }, 2)).toBeNull();
     expect(influences(transects, null, 2)).toBeNull();
-  });
-});
-
-describe('classes in words', () => {
-  const row = (label: string) => ({ label, observed: 1, expected: 1 });
-
-  it('say the pass', () => {
-    const labels = ['Ines, primary, belt', 'Ines, secondary', 'O, primary, Ed, secondary'];
-    expect(passLabels(labels.map(row)).map((r) => r.label)).toEqual([
-      'Ines first, belt',
-      'Ines second',
-      'O, primary, Ed second',
-    ]);
-  });
-
-  it('say depths in feet to readers of feet', () => {
-    // 2 m are 6.56 ft, 3 m are 9.84 ft
-    expect(depthLabels([row('2–3 m')], 'us')[0]!.label).toBe('7–10 ft');
-    expect(depthLabels([row('2–3 m')], 'metric')[0]!.label).toBe('2–3 m');
   });
 });
 

@@ -3,9 +3,11 @@
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
+import type { CheckName, Verdict } from '../../../shared/result.ts';
 import { ChoiceControl } from '../../../src/app/stations/density/ChoiceControl.tsx';
 import { Verdicts } from '../../../src/app/stations/density/Verdicts.tsx';
 import { RopeTable } from '../../../src/app/stations/transects/RopeTable.tsx';
+import type { CheckWords } from '../../../src/present/checks.ts';
 
 const HOSTILE = '<img src=x onerror=alert(1)>';
 
@@ -39,27 +41,34 @@ describe('a name that looks like markup', () => {
 });
 
 describe('a verdict', () => {
-  const check = (name: string, verdict: 'holds' | 'doubtful' | 'fails') => ({
+  const check = (name: CheckName, verdict: Verdict): CheckWords => ({
     name,
     title: `${name} title`,
+    term: `${name} title`,
+    gloss: 'how far it moves',
     verdict,
-    sentence: 'without T1 the total would be lower.',
+    figures: 'without T1 the total would be 4 % lower',
+    meaning: 'no single transect decides the total',
+    sentence: 'Without T1 the total would be 4 % lower: no single transect decides the total.',
   });
 
-  it('is said by word and by shape, the failing ones first', () => {
+  it('is said by word and by shape, with its gloss', () => {
     const html = renderToStaticMarkup(
       createElement(Verdicts, {
-        checks: [check('a', 'holds'), check('b', 'fails'), check('c', 'doubtful')],
+        checks: [
+          check('depth', 'fails'),
+          check('observer', 'doubtful'),
+          check('substrate', 'holds'),
+        ],
         picture: () => null,
       }),
     );
-    const order = ['fails', 'doubtful', 'holds'].map((word) => html.indexOf(`>${word}<`));
-    expect(order).toEqual([...order].sort((a, b) => a - b));
-    expect(Math.min(...order)).toBeGreaterThan(0);
+    for (const word of ['fails', 'doubtful', 'holds']) expect(html).toContain(`>${word}<`);
     const signs = [...html.matchAll(/<svg.*?<\/svg>/g)].map((m) =>
       m[0].replace(/class="[^"]*"/g, ''),
     );
     expect(new Set(signs).size).toBe(3);
+    expect(html).toContain('How far it moves');
     expect(html).toContain('Without T1');
   });
 });

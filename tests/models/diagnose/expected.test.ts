@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import {
   type ComparedTables,
   compareCounts,
-  OFFSET_CLASSES,
+  DISTANCE_CLASSES,
 } from '../../../models/diagnose/expected.ts';
 import { type FittedSegment, fittedSegments } from '../../../models/diagnose/fitted.ts';
 import { fitModel } from '../../../models/fit.ts';
@@ -25,7 +25,7 @@ describe.each(LAKES)('%s', (name) => {
     tables = compareCounts(lake.rows, lake.fit, fitted);
   });
 
-  it('expects the same clusters by diver, by offset and belt, by substrate, by depth', () => {
+  it('expects the same clusters by observer, by distance and belt, by substrate, by depth', () => {
     const whole = sum(fitted.map((f) => f.expected));
     const expected = (rows: { expected: number }[]) => sum(rows.map((r) => r.expected)) / whole;
     const belts = sum(
@@ -35,24 +35,24 @@ describe.each(LAKES)('%s', (name) => {
     const within = lake.fit.parts.sizeInDetection ? 1e-4 : 1e-6;
     expect(Math.abs(expected(tables.bySubstrate) - 1)).toBeLessThan(1e-9);
     expect(Math.abs(expected(tables.byDepth) - 1)).toBeLessThan(1e-9);
-    expect(Math.abs(expected(tables.byDiver) - 1)).toBeLessThan(within);
-    expect(Math.abs(expected(tables.byOffset) + belts / whole - 1)).toBeLessThan(within);
+    expect(Math.abs(expected(tables.byObserver) - 1)).toBeLessThan(within);
+    expect(Math.abs(expected(tables.byDistance) + belts / whole - 1)).toBeLessThan(within);
   });
 
   it('counts every found cluster once in each table', () => {
     const { rows } = lake;
     const observed = (own: { observed: number }[]) => sum(own.map((r) => r.observed));
     const onDistance = rows.clusters.filter((c) => c.offsetM !== null).length;
-    expect(observed(tables.byDiver)).toBe(rows.clusters.length);
+    expect(observed(tables.byObserver)).toBe(rows.clusters.length);
     expect(observed(tables.bySubstrate)).toBe(rows.clusters.length);
     expect(observed(tables.byDepth)).toBe(rows.clusters.length);
-    expect(observed(tables.byOffset)).toBe(onDistance);
-    expect(tables.byOffset).toHaveLength(onDistance > 0 ? OFFSET_CLASSES : 0);
+    expect(observed(tables.byDistance)).toBe(onDistance);
+    expect(tables.byDistance).toHaveLength(onDistance > 0 ? DISTANCE_CLASSES : 0);
   });
 
   it('has variances of at least the chance of the counts', () => {
-    for (const table of Object.values(tables) as ComparedTables['byDiver'][])
-      for (const r of table) expect(r.variance).toBeGreaterThanOrEqual(r.expected * (1 - 1e-12));
+    for (const r of Object.values(tables).flat())
+      expect(r.variance).toBeGreaterThanOrEqual(r.expected * (1 - 1e-12));
   });
 });
 
@@ -62,20 +62,19 @@ it('a Poisson fit expects in all, and on every substrate, what was found (score 
   const tables = compareCounts(rows, fit, fittedSegments(rows, fit));
   // the gradient of the intercept is Σ(n − M): 0 as far as the fit converged, |gradient| × se ≤ 1e-6
   expect(sum(tables.bySubstrate.map((r) => r.expected))).toBeCloseTo(rows.clusters.length, 4);
-  for (const r of tables.bySubstrate.filter((row) => !row.label.includes('+')))
+  for (const r of tables.bySubstrate.filter((row) => row.classes.length === 1))
     expect(r.expected).toBeGreaterThan(0);
   // the gradient of a class is Σ w (n − M), mixtures by their weight
-  const gap = new Map<string, number>();
+  const gap = new Map<number, number>();
   for (const r of tables.bySubstrate) {
-    const classes = r.label.split('+');
-    for (const c of classes)
-      gap.set(c, (gap.get(c) ?? 0) + (r.observed - r.expected) / classes.length);
+    for (const c of r.classes)
+      gap.set(c, (gap.get(c) ?? 0) + (r.observed - r.expected) / r.classes.length);
   }
   expect(gap.size).toBeGreaterThan(2);
   for (const g of gap.values()) expect(Math.abs(g)).toBeLessThan(1e-4);
 });
 
-it('each diver’s expected clusters by hand from the coefficients (belt, plants in the detection)', async () => {
+it('each observer’s expected clusters by hand from the coefficients (belt, plants in the detection)', async () => {
   const { rows, fit } = await referenceLake('belt-nb1');
   const fitted = fittedSegments(rows, fit);
   const { parameters } = fit.likelihood.layout;
@@ -89,17 +88,17 @@ it('each diver’s expected clusters by hand from the coefficients (belt, plants
     const first = p(s.primary);
     const second = s.secondary === null ? 0 : (1 - first) * p(s.secondary);
     const present = fitted[i].expected / (first + second);
-    const put = (label: string, e: number) => expected.set(label, (expected.get(label) ?? 0) + e);
-    put(`${rows.observerNames[s.primary]}, primary`, present * first);
-    if (s.secondary !== null)
-      put(`${rows.observerNames[s.secondary]}, secondary`, present * second);
+    const put = (who: string, e: number) => expected.set(who, (expected.get(who) ?? 0) + e);
+    put(`${s.primary}, primary`, present * first);
+    if (s.secondary !== null) put(`${s.secondary}, secondary`, present * second);
   });
-  const { byDiver } = compareCounts(rows, fit, fitted);
-  expect(byDiver.map((r) => r.label).sort()).toEqual([...expected.keys()].sort());
-  for (const r of byDiver) expect(r.expected).toBeCloseTo(expected.get(r.label) as number, 8);
+  const { byObserver } = compareCounts(rows, fit, fitted);
+  const who = (r: (typeof byObserver)[number]) => `${r.observer}, ${r.role}`;
+  expect(byObserver.map(who).sort()).toEqual([...expected.keys()].sort());
+  for (const r of byObserver) expect(r.expected).toBeCloseTo(expected.get(who(r)) as number, 8);
 });
 
-describe('offset classes', () => {
+describe('classes of perpendicular distance', () => {
   const truth = truthWith({ density: { intercept: 0.5 } });
   const rows = found(searched({ design: 'distance' }), truth, 21);
   const fit = fitModel(
@@ -110,19 +109,36 @@ describe('offset classes', () => {
     }),
     { family: 'poisson', transectEffect: false, shape: 'half-normal' },
   );
-  const { byOffset } = compareCounts(rows, fit, fittedSegments(rows, fit));
+  const { byDistance } = compareCounts(rows, fit, fittedSegments(rows, fit));
 
   it('are fifths of the half width, an edge belonging to the class beyond it', () => {
-    expect(byOffset.map((r) => r.label)).toEqual([
-      '0–0.2 m',
-      '0.2–0.4 m',
-      '0.4–0.6 m',
-      '0.6–0.8 m',
-      '0.8–1 m',
+    expect(byDistance.map((r) => [r.from, r.to, r.unit])).toEqual([
+      [0, 0.2, 'm'],
+      [0.2, 0.4, 'm'],
+      [0.4, expect.closeTo(0.6, 12), 'm'],
+      [expect.closeTo(0.6, 12), 0.8, 'm'],
+      [0.8, 1, 'm'],
     ]);
     const edges = { ...rows, clusters: [0, 0.2, 0.6, 0.8, 1].map(at) };
-    const counted = compareCounts(edges, fit, fittedSegments(edges, fit)).byOffset;
+    const counted = compareCounts(edges, fit, fittedSegments(edges, fit)).byDistance;
     expect(counted.map((r) => r.observed)).toEqual([1, 1, 0, 1, 2]);
+  });
+
+  it('are shares of the half width where half widths differ', () => {
+    const wide = {
+      ...rows,
+      segments: rows.segments.map((s, i) => (i === 0 ? { ...s, halfWidthM: 2 } : s)),
+      // 1.9 m of 2 m, and 0.9 m of 1 m on the next segment
+      clusters: [at(1.9), { ...at(0.9), segment: 1 }],
+    };
+    const classes = compareCounts(wide, fit, fittedSegments(wide, fit)).byDistance;
+    expect(classes.map((r) => [r.to, r.unit, r.observed])).toEqual([
+      [0.2, 'share', 0],
+      [0.4, 'share', 0],
+      [0.6, 'share', 0],
+      [0.8, 'share', 0],
+      [1, 'share', 2],
+    ]);
   });
 
   function at(offsetM: number) {
@@ -146,8 +162,8 @@ describe('offset classes', () => {
       return (total * h) / 3;
     };
     const whole = share(0, 1);
-    const all = sum(byOffset.map((r) => r.expected));
-    byOffset.forEach((r, c) => {
+    const all = sum(byDistance.map((r) => r.expected));
+    byDistance.forEach((r, c) => {
       expect(r.expected / all).toBeCloseTo(share(c / 5, (c + 1) / 5) / whole, 9);
     });
   });

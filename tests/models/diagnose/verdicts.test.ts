@@ -9,11 +9,11 @@ import { diagnose } from '../../../models/diagnose/index.ts';
 import { normality } from '../../../models/diagnose/normality.ts';
 import { roleTest } from '../../../models/diagnose/roles.ts';
 import {
+  autocorrelationCheck,
   compareTest,
   designCheck,
-  dispersionCheck,
   influenceCheck,
-  moranCheck,
+  overdispersionCheck,
   residualCheck,
 } from '../../../models/diagnose/verdicts.ts';
 import { type Candidate, type Fit, fitModel } from '../../../models/fit.ts';
@@ -38,7 +38,6 @@ describe('the tail of χ²', () => {
 
 describe('observed against expected', () => {
   const row = (observed: number, expected: number, variance = expected) => ({
-    label: '',
     observed,
     expected,
     variance,
@@ -97,19 +96,19 @@ describe('normality of residuals', () => {
 describe('thresholds', () => {
   // the limits of the three verdicts, just to either side
   it.each<[string, Verdict | undefined, Verdict]>([
-    ['dispersion 0.5', dispersionCheck(0.5)?.verdict, 'holds'],
-    ['dispersion 0.49', dispersionCheck(0.49)?.verdict, 'doubtful'],
-    ['dispersion 1.4', dispersionCheck(1.4)?.verdict, 'holds'],
-    ['dispersion 1.41', dispersionCheck(1.41)?.verdict, 'doubtful'],
-    ['dispersion 2', dispersionCheck(2)?.verdict, 'doubtful'],
-    ['dispersion 2.01', dispersionCheck(2.01)?.verdict, 'fails'],
-    ['p 0.05', moranCheck({ i: 0.1, p: 0.05 })?.verdict, 'holds'],
-    ['p 0.049', moranCheck({ i: 0.1, p: 0.049 })?.verdict, 'doubtful'],
-    ['p 0.005', moranCheck({ i: 0.1, p: 0.005 })?.verdict, 'doubtful'],
-    ['p 0.0049', moranCheck({ i: 0.1, p: 0.0049 })?.verdict, 'fails'],
-    ['influence −15 %', influenceCheck({ name: 'T1', influence: -0.15 })?.verdict, 'holds'],
-    ['influence 16 %', influenceCheck({ name: 'T1', influence: 0.16 })?.verdict, 'doubtful'],
-    ['influence −31 %', influenceCheck({ name: 'T1', influence: -0.31 })?.verdict, 'fails'],
+    ['dispersion 0.5', overdispersionCheck(0.5)?.verdict, 'holds'],
+    ['dispersion 0.49', overdispersionCheck(0.49)?.verdict, 'doubtful'],
+    ['dispersion 1.4', overdispersionCheck(1.4)?.verdict, 'holds'],
+    ['dispersion 1.41', overdispersionCheck(1.41)?.verdict, 'doubtful'],
+    ['dispersion 2', overdispersionCheck(2)?.verdict, 'doubtful'],
+    ['dispersion 2.01', overdispersionCheck(2.01)?.verdict, 'fails'],
+    ['p 0.05', autocorrelationCheck({ i: 0.1, p: 0.05 })?.verdict, 'holds'],
+    ['p 0.049', autocorrelationCheck({ i: 0.1, p: 0.049 })?.verdict, 'doubtful'],
+    ['p 0.005', autocorrelationCheck({ i: 0.1, p: 0.005 })?.verdict, 'doubtful'],
+    ['p 0.0049', autocorrelationCheck({ i: 0.1, p: 0.0049 })?.verdict, 'fails'],
+    ['influence −15 %', influenceCheck({ transect: 0, change: -0.15 })?.verdict, 'holds'],
+    ['influence 16 %', influenceCheck({ transect: 0, change: 0.16 })?.verdict, 'doubtful'],
+    ['influence −31 %', influenceCheck({ transect: 0, change: -0.31 })?.verdict, 'fails'],
     ['design by 2 se', designCheck(1.2, { estimate: 1, se: 0.1 })?.verdict, 'holds'],
     ['design by 2.1 se', designCheck(0.79, { estimate: 1, se: 0.1 })?.verdict, 'doubtful'],
     ['design by 3.1 se', designCheck(1.31, { estimate: 1, se: 0.1 })?.verdict, 'fails'],
@@ -118,17 +117,10 @@ describe('thresholds', () => {
   });
 
   it('say nothing of what does not exist', () => {
-    expect(dispersionCheck(null)).toBeNull();
-    expect(moranCheck(null)).toBeNull();
+    expect(overdispersionCheck(null)).toBeNull();
+    expect(autocorrelationCheck(null)).toBeNull();
     expect(influenceCheck(null)).toBeNull();
     expect(designCheck(1, { estimate: 1, se: null })).toBeNull();
-  });
-
-  it('name the rope and which way the total would go', () => {
-    const { sentence } = influenceCheck({ name: 'T7', influence: -0.4 }) as { sentence: string };
-    expect(sentence).toBe(
-      'Without T7 the total would be 40 % lower: this rope carries the answer; check its sheet, and add transects like it before acting on the total.',
-    );
   });
 });
 
@@ -138,7 +130,6 @@ const ANALYSIS = choices({
 });
 const POISSON: Candidate = { family: 'poisson', transectEffect: false, shape: null };
 
-const namesOf = (rows: SurveyRows) => Array.from({ length: rows.transectCount }, (_, k) => `T${k}`);
 const alongTheShore = (rows: SurveyRows) =>
   Array.from({ length: rows.transectCount }, (_, k): [number, number] => [50 * k, 0]);
 
@@ -155,8 +146,7 @@ function verdicts(count: number, make: (i: number) => SurveyRows, candidate: Can
       refused++;
       continue;
     }
-    for (const { name, verdict } of diagnose(rows, fit, namesOf(rows), alongTheShore(rows), null, i)
-      .checks) {
+    for (const { name, verdict } of diagnose(rows, fit, alongTheShore(rows), null, i).checks) {
       const own = tally.get(name) ?? { holds: 0, doubtful: 0, fails: 0 };
       own[verdict]++;
       tally.set(name, own);
@@ -169,7 +159,16 @@ describe('the right model holds', () => {
   it.each<[string, string[], () => ReturnType<typeof verdicts>]>([
     [
       'belts, clumped, nb1',
-      ['diver', 'substrate', 'depth', 'roles', 'dispersion', 'residuals', 'moran', 'design'],
+      [
+        'observer',
+        'substrate',
+        'depth',
+        'transect',
+        'overdispersion',
+        'residuals',
+        'spatial-autocorrelation',
+        'design-based',
+      ],
       () =>
         verdicts(
           60,
@@ -182,7 +181,16 @@ describe('the right model holds', () => {
     ],
     [
       'distance, half-normal, transects that differ',
-      ['diver', 'offset', 'substrate', 'roles', 'dispersion', 'residuals', 'moran', 'design'],
+      [
+        'observer',
+        'perpendicular-distance',
+        'substrate',
+        'transect',
+        'overdispersion',
+        'residuals',
+        'spatial-autocorrelation',
+        'design-based',
+      ],
       () =>
         verdicts(
           40,
@@ -209,11 +217,11 @@ describe('the right model holds', () => {
 });
 
 describe('a wrong model is told', () => {
-  it('clumped counts fitted as Poisson: scatter fails', () => {
+  it('clumped counts fitted as Poisson: overdispersion fails', () => {
     const truth = truthWith({ density: { family: 'nb1', dispersion: 3 } });
     const { tally } = verdicts(20, (i) => found(searched(), truth, 45, i), POISSON);
     // by hand: dispersion 1 + 3 × 0.92 = 3.8, standard deviation about 0.5 over 180 segments; 2 is 3.6 of them away
-    expect(tally.get('dispersion')).toEqual({ holds: 0, doubtful: 0, fails: 20 });
+    expect(tally.get('overdispersion')).toEqual({ holds: 0, doubtful: 0, fails: 20 });
   });
 
   const exchanged = (rows: SurveyRows, on: (transect: number) => boolean): SurveyRows => ({
@@ -228,31 +236,34 @@ describe('a wrong model is told', () => {
   it.each([
     ['half', (t: number) => t % 4 < 2],
     ['a quarter', (t: number) => t % 8 < 2],
-  ])('roles exchanged on %s of the sheets: refused, or roles fail', (_share, on) => {
-    const { tally, refused } = verdicts(
-      20,
-      (i) => exchanged(found(searched(), USUAL_TRUTH, 46, i), on),
-      POISSON,
-    );
-    // by hand: the second diver has 0.12/0.92 or 0.32/0.92 of the finds on right sheets, the rest on exchanged ones;
-    // some 27 finds a rope then lie 4 and more standard deviations off on every rope
-    expect(refused + (tally.get('roles')?.fails ?? 0)).toBe(20);
-    // no other check sees it: over all ropes together it looks like divers who miss a lot
-    expect(tally.get('diver')?.fails).toBe(0);
-  });
+  ])(
+    'roles exchanged on %s of the sheets: refused, or goodness of fit by transect fails',
+    (_share, on) => {
+      const { tally, refused } = verdicts(
+        20,
+        (i) => exchanged(found(searched(), USUAL_TRUTH, 46, i), on),
+        POISSON,
+      );
+      // by hand: the secondary observer has 0.12/0.92 or 0.32/0.92 of the detections on right sheets, the rest on exchanged
+      // ones; some 27 detections a transect then lie 4 and more standard deviations off on every transect
+      expect(refused + (tally.get('transect')?.fails ?? 0)).toBe(20);
+      // no other check shows it: over all transects together it looks like observers who miss a lot
+      expect(tally.get('observer')?.fails).toBe(0);
+    },
+  );
 
-  it('names the rope whose roles were exchanged', () => {
+  it('names the transect whose roles were exchanged', () => {
     let named = 0;
     for (let i = 0; i < 20; i++) {
       const rows = exchanged(found(searched({ areaM2: 10 }), USUAL_TRUTH, 48, i), (t) => t === 17);
       const test = roleTest(rows, fitModel(rows, ANALYSIS, POISSON));
       if (test?.oddest.transect === 17) named++;
     }
-    // about 50 finds, 6 expected of the second diver (Ben after Ada) or 17, all the rest his on the sheet: > 6 sd off
+    // about 50 detections, 6 expected of the secondary observer (Ben after Ada) or 17, all the rest theirs on the sheet: > 6 sd off
     expect(named).toBeGreaterThanOrEqual(19);
   });
 
-  it('offsets heaped at 0, 0.5 and 1 m: offsets fail', () => {
+  it('distances heaped at 0, 0.5 and 1 m: goodness of fit by distance fails', () => {
     const { tally } = verdicts(
       20,
       (i) => {
@@ -268,7 +279,7 @@ describe('a wrong model is told', () => {
       { ...POISSON, shape: 'half-normal' },
     );
     // by hand: two of the five classes are empty where some 100 clusters are expected
-    expect(tally.get('offset')).toEqual({ holds: 0, doubtful: 0, fails: 20 });
+    expect(tally.get('perpendicular-distance')).toEqual({ holds: 0, doubtful: 0, fails: 20 });
   });
 
   it('neighbours that err alike: Moran fails', () => {
@@ -286,14 +297,14 @@ describe('a wrong model is told', () => {
       },
       POISSON,
     );
-    const moran = tally.get('moran') as Record<Verdict, number>;
+    const moran = tally.get('spatial-autocorrelation') as Record<Verdict, number>;
     expect(moran.fails).toBeGreaterThanOrEqual(15);
     expect(moran.holds).toBeLessThanOrEqual(2);
   });
 });
 
 describe('roles', () => {
-  it('by hand on two ropes of one pair', () => {
+  it('by hand on two transects of one pair', () => {
     const rows = searched({ transects: 2, segments: 1 });
     // Ada then Ben: 8 and 2; Ben then Ada: 6 and 4
     const cluster = (segment: number, role: 'primary' | 'secondary') => ({
@@ -312,16 +323,16 @@ describe('roles', () => {
       ],
     };
     const fit = fitModel(survey, ANALYSIS, POISSON);
-    // by hand: the closed form fits both ropes exactly (pA 0.8, pB 0.6 would give 0.12/0.92); here pA = (48−8)/60 = 2/3,
+    // by hand: the closed form fits both transects exactly (pA 0.8, pB 0.6 would give 0.12/0.92); here pA = (48−8)/60 = 2/3,
     // pB = 40/80 = 1/2, so r = (1−2/3)(1/2)/(5/6) = 0.2 and (1/2)(2/3)/(5/6) = 0.4: as found
     const test = roleTest(survey, fit);
     expect(test?.transects).toBe(2);
     expect(test?.statistic).toBeCloseTo(0, 9);
     expect(test?.p).toBeCloseTo(1, 6);
-    // one more second find on the first rope, with the same fit: 11 found, 3 of 2.2 expected, variance 1.76
+    // one more secondary detection on the first transect, with the same fit: 11 detected, 3 of 2.2 expected, variance 1.76
     const more = { ...survey, clusters: [...survey.clusters, cluster(0, 'secondary')] };
     const other = roleTest(more, fit);
-    expect(other?.oddest).toMatchObject({ transect: 0, found: 11, second: 3 });
+    expect(other?.oddest).toMatchObject({ transect: 0, detected: 11, secondary: 3 });
     expect(other?.oddest.expected).toBeCloseTo(2.2, 6);
     expect(other?.statistic).toBeCloseTo(0.64 / 1.76, 6);
   });
@@ -333,14 +344,14 @@ describe('roles', () => {
     expect(roleTest(survey, fitModel(survey, ANALYSIS, POISSON))).toBeNull();
   });
 
-  it('keeps its level with few clusters a rope', () => {
+  it('keeps its level with few clusters a transect', () => {
     let below = 0;
     for (let i = 0; i < 200; i++) {
       const rows = found(searched({ areaM2: 0.8 }), USUAL_TRUTH, 51, i);
       const test = roleTest(rows, fitModel(rows, ANALYSIS, POISSON));
       if (test && test.p < 0.05) below++;
     }
-    // four finds a rope; binomial(200, 0.05): mean 10, standard deviation 3.1
+    // four detections a transect; binomial(200, 0.05): mean 10, standard deviation 3.1
     expect(below).toBeLessThanOrEqual(10 + 4 * 3.1);
   });
 });

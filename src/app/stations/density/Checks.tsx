@@ -1,14 +1,21 @@
 /** The checks on the model, each with the picture that proves it. */
 
 import { memo, useMemo } from 'react';
+import type { CheckName } from '../../../../shared/result.ts';
+import { readChecks } from '../../../present/checks.ts';
+import {
+  observedByDepth,
+  observedByObserver,
+  observedBySubstrate,
+} from '../../../present/observed-expected.ts';
 import type { ResultView, Units } from '../../contract.ts';
 import { InfluencePlot } from '../../plots/InfluencePlot.tsx';
 import { ObservedExpected } from '../../plots/ObservedExpected.tsx';
 import { OffsetHistogram } from '../../plots/OffsetHistogram.tsx';
-import { depthLabels, passLabels } from '../../plots/observed-labels.ts';
 import { offsetsOf } from '../../plots/offset-data.ts';
 import { ResidualPlot } from '../../plots/ResidualPlot.tsx';
 import { residualPoints } from '../../plots/residual-data.ts';
+import { unitSystem } from '../../shell/ui.tsx';
 import { Verdicts } from './Verdicts.tsx';
 
 export const Checks = memo(function Checks({
@@ -24,25 +31,26 @@ export const Checks = memo(function Checks({
 }) {
   const { checks, estimate, survey, segments, analysis } = result;
   const points = useMemo(() => residualPoints(segments, checks), [segments, checks]);
-  const passes = useMemo(() => passLabels(estimate.checks.by_diver), [estimate]);
-  const depths = useMemo(() => depthLabels(estimate.checks.by_depth, units), [estimate, units]);
+  const told = useMemo(() => readChecks(result), [result]);
+  const tables = useMemo(
+    () => ({
+      observer: observedByObserver(estimate.checks),
+      substrate: observedBySubstrate(estimate.checks),
+      depth: observedByDepth(estimate.checks, unitSystem(units)),
+    }),
+    [estimate, units],
+  );
   const offsets = useMemo(() => offsetsOf(result), [result]);
-  if (checks === null) return null;
-  const picture = (name: string) => {
+  if (told === null) return null;
+  const picture = (name: CheckName) => {
     switch (name) {
-      case 'diver':
-        return <ObservedExpected title="By diver and pass" what="diver and pass" rows={passes} />;
+      case 'observer':
       case 'substrate':
-        return (
-          <ObservedExpected
-            title="By substrate"
-            what="substrate"
-            rows={estimate.checks.by_substrate}
-          />
-        );
-      case 'depth':
-        return <ObservedExpected title="By depth" what="depth" rows={depths} />;
-      case 'offset':
+      case 'depth': {
+        const table = tables[name];
+        return table && <ObservedExpected table={table} />;
+      }
+      case 'perpendicular-distance':
         return (
           offsets && (
             <OffsetHistogram
@@ -75,5 +83,5 @@ export const Checks = memo(function Checks({
         return null;
     }
   };
-  return <Verdicts checks={checks.checks} picture={picture} />;
+  return <Verdicts checks={told} picture={picture} />;
 });

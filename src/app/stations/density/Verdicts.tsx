@@ -1,7 +1,9 @@
 /** The checks on the model, each with its verdict by shape and word and its one sentence, and the picture behind it. */
 
 import type { ReactNode } from 'react';
-import type { CheckResult, Verdict } from '../../../../shared/result.ts';
+import { capital } from '../../../../shared/glossary.ts';
+import type { CheckName, Verdict } from '../../../../shared/result.ts';
+import type { CheckWords } from '../../../present/checks.ts';
 
 /** Drawn 12 by 12: full, half and hollow with a stroke through it. */
 function Sign({ verdict }: { verdict: Verdict }) {
@@ -30,23 +32,20 @@ function Sign({ verdict }: { verdict: Verdict }) {
   );
 }
 
-/** Failing ones first; the order is otherwise kept. */
-const RANK: Record<Verdict, number> = { fails: 0, doubtful: 1, holds: 2 };
-
 export function Verdicts({
   checks,
   picture,
 }: {
-  checks: readonly CheckResult[];
+  /** the gravest first */
+  checks: readonly CheckWords[];
   /** what proves a check, by its name; null = nothing to show */
-  picture(name: string): ReactNode;
+  picture(name: CheckName): ReactNode;
 }) {
-  const sorted = [...checks].sort((a, b) => RANK[a.verdict] - RANK[b.verdict]);
   return (
     <section className="verdicts" aria-labelledby="verdicts-title">
       <h2 id="verdicts-title">Can the model be believed?</h2>
       <ul className="plain-list">
-        {sorted.map((check) => {
+        {checks.map((check) => {
           const proof = picture(check.name);
           return (
             <li key={check.name}>
@@ -55,7 +54,8 @@ export function Verdicts({
                 <b>{check.title}</b>{' '}
                 <span className={`verdict-word ${check.verdict}`}>{check.verdict}</span>
               </div>
-              <p>{capital(check.sentence)}</p>
+              {check.gloss !== null && <p className="small quiet">{capital(check.gloss)}</p>}
+              <p>{check.sentence}</p>
               {proof !== null && (
                 <details>
                   <summary>
@@ -70,10 +70,4 @@ export function Verdicts({
       </ul>
     </section>
   );
-}
-
-/** A Greek letter stays as it is: χ² is no X². */
-function capital(sentence: string): string {
-  if (!/^[a-z]/.test(sentence)) return sentence;
-  return sentence.slice(0, 1).toUpperCase() + sentence.slice(1);
 }

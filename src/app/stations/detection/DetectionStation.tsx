@@ -2,13 +2,13 @@
 
 import { useMemo } from 'react';
 import { formatCount, formatDigits, formatPercent } from '../../../../shared/units.ts';
+import { observedByObserver } from '../../../present/observed-expected.ts';
 import type { ResultView } from '../../contract.ts';
 import { ClusterSizes } from '../../plots/ClusterSizes.tsx';
 import { DetectionByDiver } from '../../plots/DetectionByDiver.tsx';
 import { diverShapes } from '../../plots/diver-shapes.ts';
 import { ObservedExpected } from '../../plots/ObservedExpected.tsx';
 import { OffsetHistogram } from '../../plots/OffsetHistogram.tsx';
-import { passLabels } from '../../plots/observed-labels.ts';
 import { offsetsOf } from '../../plots/offset-data.ts';
 import { sizeClasses } from '../../plots/size-data.ts';
 import { Caution, Lead, Sentence } from '../../shell/ui.tsx';
@@ -47,7 +47,7 @@ function Detection({ result }: { result: ResultView }) {
       }),
     [survey, result.detections, segments, estimate],
   );
-  const passes = useMemo(() => passLabels(estimate.checks.by_diver), [estimate]);
+  const byObserver = useMemo(() => observedByObserver(estimate.checks), [estimate]);
   const limits = limitsOfDetection(estimate.warnings);
   return (
     <div className="station">
@@ -67,11 +67,7 @@ function Detection({ result }: { result: ResultView }) {
       {offsets && (
         <OffsetHistogram picture={offsets} shape={detection?.shape ?? null} units={state.units} />
       )}
-      <ObservedExpected
-        title="Who found what, and what the model expects"
-        what="diver and pass"
-        rows={passes}
-      />
+      {byObserver && <ObservedExpected table={byObserver} />}
       <ClusterSizes classes={sizes} />
     </div>
   );
