@@ -135,6 +135,11 @@ export function fitParts(
 /** [term, estimate, standard error or null where none is published] */
 export type PublishedTerm = [string, number, number | null];
 
+/** The table of a script's output: terms with their estimates and standard errors. */
+export function tableOf(figures: { terms: Record<string, number[]> }): PublishedTerm[] {
+  return Object.entries(figures.terms).map(([name, [estimate, se]]) => [name, estimate, se]);
+}
+
 /** Each term within `estimate` and `se`, absolute; a difference names the term. */
 export function expectTerms(
   fit: CountFit,

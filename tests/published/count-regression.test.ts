@@ -1,9 +1,9 @@
 /**
- * Count regressions on open data against general-purpose libraries: R 4.2.2 (glm, MASS 7.3-58.2) and statsmodels 0.13.5,
- * as computed for us in November 2026; where a book prints the figure it is named. Standard errors are those of the
- * observed information of all parameters (statsmodels), not glm.nb's (expected information, θ held).
- * Tolerances: estimates of two libraries agree in 9 digits, log-likelihoods are given to 8 decimals; where one library's
- * optimiser stopped earlier the tolerance is wider and says so.
+ * Count regressions on open data against general-purpose libraries: R's glm and MASS (scripts/regressions.R) and statsmodels
+ * (scripts/regressions.py); where a book prints the figure it is named. Standard errors are those of the observed
+ * information of all parameters (statsmodels), not glm.nb's (expected information, θ held).
+ * Tolerances: estimates of two libraries agree in 9 digits; where one library's optimiser stopped earlier the tolerance is
+ * wider and says so.
  */
 
 import { describe, expect, it } from 'vitest';
@@ -15,11 +15,17 @@ import {
   factor,
   fitCounts,
   published,
+  tableOf,
 } from '../helpers/count-model.ts';
+import r from './data/regressions.json' with { type: 'json' };
+import observed from './data/regressions_observed.json' with { type: 'json' };
+
+/** glm's last weights are one iteration older than its coefficients, and so are its standard errors. */
+const GLM = 1e-6;
 
 describe('quine: days of absence (MASS; Venables & Ripley 2002)', () => {
   const rows = published('quine');
-  const pick = (key: string): string[] => rows.map((r) => r[key]);
+  const pick = (key: string): string[] => rows.map((row) => row[key]);
   const counts = pick('Days').map(Number);
   const factors: Record<string, Record<string, number[]>> = {
     Eth: factor(pick('Eth'), ['A', 'N']),
@@ -68,58 +74,22 @@ describe('quine: days of absence (MASS; Venables & Ripley 2002)', () => {
 
   it('nb2 main effects: coefficients, observed standard errors, θ and log-likelihood', () => {
     const fit = fitCounts(main, 'nb2');
-    expectTerms(
-      fit,
-      [
-        ['intercept', 2.89457999, 0.227926135],
-        ['EthN', -0.569371697, 0.157608663],
-        ['SexM', 0.0823202841, 0.164684745],
-        ['AgeF1', -0.44842815, 0.237601865],
-        ['AgeF2', 0.0880801521, 0.241547645],
-        ['AgeF3', 0.356900971, 0.246620046],
-        ['LrnSL', 0.292109157, 0.182936845],
-      ],
-      { estimate: 1e-6, se: 1e-6 },
-    );
-    expect(Math.exp(fit.of('log_theta').estimate)).toBeCloseTo(1.2748926451, 6);
-    expect(fit.value).toBeCloseTo(-546.57550914, 7);
+    expectTerms(fit, tableOf(observed.quine.nb2), { estimate: 1e-6, se: 1e-6 });
+    expect(Math.exp(fit.of('log_theta').estimate) / r.quine.main.theta).toBeCloseTo(1, 8);
+    expect(fit.value).toBeCloseTo(observed.quine.nb2.logLik, 7);
+    expect(fit.value).toBeCloseTo(r.quine.main.logLik, 7);
   });
 
   it('nb1 main effects', () => {
     const fit = fitCounts(main, 'nb1');
-    expectTerms(
-      fit,
-      [
-        ['intercept', 2.769130281, 0.212899848],
-        ['EthN', -0.545728584, 0.13315972],
-        ['SexM', 0.143767204, 0.137578191],
-        ['AgeF1', -0.071686656, 0.211209552],
-        ['AgeF2', 0.283712788, 0.201551737],
-        ['AgeF3', 0.32056423, 0.223563112],
-        ['LrnSL', 0.16474991, 0.15886626],
-      ],
-      { estimate: 1e-6, se: 1e-6 },
-    );
-    expect(Math.exp(fit.of('log_phi').estimate)).toBeCloseTo(12.7089951, 5);
-    expect(fit.value).toBeCloseTo(-547.96122342, 7);
+    expectTerms(fit, tableOf(observed.quine.nb1), { estimate: 1e-6, se: 1e-6 });
+    expect(fit.value).toBeCloseTo(observed.quine.nb1.logLik, 7);
   });
 
   it('Poisson main effects', () => {
     const fit = fitCounts(main, 'poisson');
-    expectTerms(
-      fit,
-      [
-        ['intercept', 2.71538022, 0.0646831156],
-        ['EthN', -0.533604325, 0.0418831058],
-        ['SexM', 0.161596589, 0.0425345526],
-        ['AgeF1', -0.333901364, 0.070093498],
-        ['AgeF2', 0.257828352, 0.062419395],
-        ['AgeF3', 0.427693829, 0.0676863722],
-        ['LrnSL', 0.348942964, 0.0520431401],
-      ],
-      { estimate: 1e-8, se: 1e-7 }, // glm's last weights are one iteration older than its coefficients
-    );
-    expect(fit.value).toBeCloseTo(-1142.5918151, 6);
+    expectTerms(fit, tableOf(r.quine.poisson), { estimate: 1e-8, se: GLM });
+    expect(fit.value).toBeCloseTo(r.quine.poisson.logLik, 6);
   });
 
   const ALL = [
@@ -138,38 +108,40 @@ describe('quine: days of absence (MASS; Venables & Ripley 2002)', () => {
       'EthN:SexM:AgeF3:LrnSL',
     ]);
     expect(fit.names).toHaveLength(146 - 118 + 1); // and θ
-    // printed there: θ 1.928, 2 log L −1039.324; further digits from MASS
-    expect(Math.exp(fit.of('log_theta').estimate)).toBeCloseTo(1.9283601451, 7);
-    expect(2 * fit.value).toBeCloseTo(-1039.3240205184, 7);
+    expect(r.quine.all.terms).toBe(28);
+    // printed there: θ 1.928, 2 log L −1039.324
+    expect(r.quine.all.theta).toBeCloseTo(1.928, 3);
+    expect(2 * r.quine.all.logLik).toBeCloseTo(-1039.324, 3);
+    expect(Math.exp(fit.of('log_theta').estimate)).toBeCloseTo(r.quine.all.theta, 7);
+    expect(fit.value).toBeCloseTo(r.quine.all.logLik, 7);
   });
 
   it('what a stepwise search left of it (Crawley: 3.1693, −0.3560, −0.6920)', () => {
     const { fit } = fitTerms(ALL.filter((t) => !['Eth:Sex:Age', 'Eth:Sex:Age:Lrn'].includes(t)));
-    expectTerms(
-      fit,
-      [
-        ['intercept', 3.1692846, null],
-        ['EthN', -0.35596787, null],
-        ['SexM', -0.69200243, null],
-      ],
-      { estimate: 1e-6, se: 1e-6 }, // given to 8 decimals, glm.nb ends at a relative change of 1e-8 of the deviance
-    );
-    expect(Math.exp(fit.of('log_theta').estimate)).toBeCloseTo(1.865343464, 7);
-    expect(2 * fit.value).toBeCloseTo(-1043.408788644, 7);
+    const { estimates, theta, logLik } = r.quine.stepped;
+    expect(Object.values(estimates).map((x) => x.toFixed(4))).toEqual([
+      '3.1693',
+      '-0.3560',
+      '-0.6920',
+    ]);
+    for (const [name, estimate] of Object.entries(estimates))
+      expect(fit.of(name).estimate).toBeCloseTo(estimate, 7);
+    expect(Math.exp(fit.of('log_theta').estimate)).toBeCloseTo(theta, 7);
+    expect(fit.value).toBeCloseTo(logLik, 7);
   });
 
   it('Sex/(Age + Eth*Lrn), the model of Venables & Ripley 2002 (MASS)', () => {
     const inSex = ['Age', 'Eth', 'Lrn', 'Eth:Lrn'];
     const { fit } = fitTerms(['Sex', ...inSex, ...inSex.map((t) => `Sex:${t}`)]);
     expect(fit.names).toHaveLength(2 * (1 + 3 + 1 + 1 + 1) + 1); // a curve of its own for each sex, and θ
-    expect(Math.exp(fit.of('log_theta').estimate)).toBeCloseTo(1.5979907353, 7);
-    expect(fit.value).toBeCloseTo(-531.51251121, 7);
+    expect(Math.exp(fit.of('log_theta').estimate)).toBeCloseTo(r.quine.in_sex.theta, 7);
+    expect(fit.value).toBeCloseTo(r.quine.in_sex.logLik, 7);
   });
 });
 
-it('ships: an offset for months of service (McCullagh & Nelder 1989, 6.3.2; R and statsmodels)', () => {
-  const rows = published('ships').filter((r) => Number(r.service) > 0);
-  const pick = (key: string): string[] => rows.map((r) => r[key]);
+it('ships: an offset for months of service (McCullagh & Nelder 1989, 6.3.2; R glm)', () => {
+  const rows = published('ships').filter((row) => Number(row.service) > 0);
+  const pick = (key: string): string[] => rows.map((row) => row[key]);
   expect(rows).toHaveLength(34);
   const fit = fitCounts(
     {
@@ -189,49 +161,24 @@ it('ships: an offset for months of service (McCullagh & Nelder 1989, 6.3.2; R an
     },
     'poisson',
   );
-  expectTerms(
-    fit,
-    [
-      ['intercept', -6.40590156, 0.217444106],
-      ['B', -0.543344301, 0.177589907],
-      ['C', -0.687401647, 0.329047216],
-      ['D', -0.0759614219, 0.290578659],
-      ['E', 0.325579456, 0.235879403],
-      ['y65', 0.697140427, 0.149641393],
-      ['y70', 0.818426577, 0.169773649],
-      ['y75', 0.453426639, 0.233170478],
-      ['p75', 0.384466958, 0.118272163],
-    ],
-    { estimate: 1e-8, se: 1e-6 }, // glm's last weights are one iteration older than its coefficients
-  );
-  expect(fit.value).toBeCloseTo(-68.28077143, 7);
+  expectTerms(fit, tableOf(r.ships), { estimate: 1e-8, se: GLM });
+  expect(fit.value).toBeCloseTo(r.ships.logLik, 7);
 });
 
 describe('InsectSprays: six groups (R datasets)', () => {
   const rows = published('insectsprays');
   const data: CountData = {
-    counts: rows.map((r) => Number(r.count)),
+    counts: rows.map((row) => Number(row.count)),
     columns: factor(
-      rows.map((r) => r.spray),
+      rows.map((row) => row.spray),
       ['A', 'B', 'C', 'D', 'E', 'F'],
     ),
   };
 
   it('Poisson (R glm)', () => {
     const fit = fitCounts(data, 'poisson');
-    expectTerms(
-      fit,
-      [
-        ['intercept', 2.674148649427, 0.075809804358],
-        ['B', 0.055880458394, 0.105744546174],
-        ['C', -1.940179474346, 0.213885661324],
-        ['D', -1.081517855309, 0.150652842583],
-        ['E', -1.421385680931, 0.171920476505],
-        ['F', 0.139262067334, 0.103668348288],
-      ],
-      { estimate: 1e-8, se: 1e-6 }, // as for the ships
-    );
-    expect(fit.value).toBeCloseTo(-182.29460402, 7);
+    expectTerms(fit, tableOf(r.sprays.poisson), { estimate: 1e-8, se: GLM });
+    expect(fit.value).toBeCloseTo(r.sprays.poisson.logLik, 7);
   });
 
   it('nb2 (MASS): the same means, since each group has its own; θ 28.0995', () => {
@@ -243,7 +190,7 @@ describe('InsectSprays: six groups (R datasets)', () => {
     [174 / 12, 184 / 12, 25 / 12, 59 / 12, 42 / 12, 200 / 12].forEach((mean, i) => {
       expect(means[i]).toBeCloseTo(mean, 7);
     });
-    expect(Math.exp(fit.of('log_theta').estimate) / 28.099507135).toBeCloseTo(1, 7);
-    expect(fit.value).toBeCloseTo(-180.10894181, 7);
+    expect(Math.exp(fit.of('log_theta').estimate) / r.sprays.nb2.theta).toBeCloseTo(1, 7);
+    expect(fit.value).toBeCloseTo(r.sprays.nb2.logLik, 7);
   });
 });

@@ -1,7 +1,7 @@
 /**
  * Offsets from a line: 18 birds along 100 m (Thompson, Sampling, 3rd ed., ch. 17, as worked by Penn State, STAT 506), the
- * truncated fits by scipy 1.10.1 and R 4.2.2 in November 2026; effective half-widths by closed forms. The exponential
- * curve of the book is none of ours.
+ * truncated fits by scripts/distances.py (scipy); effective half-widths by scripts/detection_means.py (mpmath, closed form
+ * and quadrature). The exponential curve of the book is none of ours.
  */
 
 import { describe, expect, it } from 'vitest';
@@ -19,6 +19,8 @@ import {
   densityOf,
   fitParts,
 } from '../helpers/count-model.ts';
+import means from './data/detection_means.json' with { type: 'json' };
+import figures from './data/distances.json' with { type: 'json' };
 
 const BIRDS = [0, 0, 1, 3, 7, 11, 11, 12, 15, 15, 18, 19, 21, 23, 28, 33, 34, 44];
 
@@ -91,42 +93,44 @@ describe('18 birds along 100 m', () => {
     expect(density).toBeCloseTo(0.003514425416, 10);
   });
 
-  // w, n, σ, μ, log-likelihood, D = n/(2 L μ); estimates to 1e-6 of themselves, as they were computed
-  it.each([
-    [50, 18, 22.056875128, 26.997364683, -67.04675095, 0.003333658713],
-    [44, 18, 24.6445031, 28.5955154, -66.54519541, 0.003147346662],
-    [30, 15, 20.2462282, 21.8628773, -50.33860027, 0.003430472523],
-  ])('half-normal within %i m', (w, n, sigma, mu, logLik, density) => {
-    const own = fitBirds(w, 'half-normal');
-    expect(own.n).toBe(n);
-    expect(own.sigma / sigma).toBeCloseTo(1, 6);
-    expect(own.mu / mu).toBeCloseTo(1, 6);
-    expect(own.density / density).toBeCloseTo(1, 6);
-    expect(own.logLik).toBeCloseTo(logLik, 7);
-    // at the maximum the mean square is that of the fitted curve
-    const seen = BIRDS.filter((y) => y <= w);
-    const meanSquare = seen.reduce((sum, y) => sum + y * y, 0) / n;
-    const s2 = own.sigma ** 2;
-    expect(meanSquare / (s2 * (1 - (w * Math.exp(-(w * w) / (2 * s2))) / own.mu))).toBeCloseTo(
-      1,
-      8,
-    );
-  });
+  // estimates to 1e-6 of themselves, as they were computed
+  it.each(figures.half_normal)(
+    'half-normal within $w m',
+    ({ w, n, sigma, mu, logLik, density }) => {
+      const own = fitBirds(w, 'half-normal');
+      expect(own.n).toBe(n);
+      expect(own.sigma / sigma).toBeCloseTo(1, 6);
+      expect(own.mu / mu).toBeCloseTo(1, 6);
+      expect(own.density / density).toBeCloseTo(1, 6);
+      expect(own.logLik).toBeCloseTo(logLik, 7);
+      // at the maximum the mean square is that of the fitted curve
+      const seen = BIRDS.filter((y) => y <= w);
+      const meanSquare = seen.reduce((sum, y) => sum + y * y, 0) / n;
+      const s2 = own.sigma ** 2;
+      expect(meanSquare / (s2 * (1 - (w * Math.exp(-(w * w) / (2 * s2))) / own.mu))).toBeCloseTo(
+        1,
+        8,
+      );
+    },
+  );
 
   it('within 50 m: error of log σ 0.22380, coefficient of variation of μ 0.19206', () => {
     const { fit, n } = fitBirds(50, 'half-normal');
-    expect(fit.of('log_sigma').se).toBeCloseTo(0.2238, 5);
+    const { se_log_sigma: se, cv_mu: cv } = figures.half_normal[0];
+    expect([se.toFixed(4), cv.toFixed(5)]).toEqual(['0.2238', '0.19206']);
+    expect(fit.of('log_sigma').se).toBeCloseTo(se, 7);
     // var(log D) = 1/n + cv(μ)²: the number seen is Poisson and tells nothing of the curve
-    expect(Math.sqrt(fit.of('intercept').se ** 2 - 1 / n)).toBeCloseTo(0.19206, 5);
+    expect(Math.sqrt(fit.of('intercept').se ** 2 - 1 / n)).toBeCloseTo(cv, 7);
   });
 
-  it('hazard-rate within 50 m (given to 6 decimals)', () => {
+  it('hazard-rate within 50 m (a search without derivatives: 6 digits)', () => {
     const own = fitBirds(50, 'hazard-rate');
-    expect(own.sigma / 23.568295).toBeCloseTo(1, 5);
-    expect(Math.exp(own.fit.of('log_b').estimate) / 2.822494).toBeCloseTo(1, 5);
-    expect(own.mu / 29.62252).toBeCloseTo(1, 5);
-    expect(own.density / 0.003038229).toBeCloseTo(1, 5);
-    expect(own.logLik).toBeCloseTo(-67.02670446, 7);
+    const { sigma, b, mu, density, logLik } = figures.hazard_rate;
+    expect(own.sigma / sigma).toBeCloseTo(1, 6);
+    expect(Math.exp(own.fit.of('log_b').estimate) / b).toBeCloseTo(1, 6);
+    expect(own.mu / mu).toBeCloseTo(1, 6);
+    expect(own.density / density).toBeCloseTo(1, 6);
+    expect(own.logLik).toBeCloseTo(logLik, 7);
   });
 });
 
@@ -146,24 +150,14 @@ describe('share seen of all within w, from the compiled likelihood', () => {
     return { design: 'distance', observers: [o], certain, term: 'AB'[o] };
   };
 
-  // σ, b, w, ∫₀ʷ g: w(1 − e^−t) + σ Γ(1 − 1/b, t), t = (w/σ)^−b; scipy agrees to 1e-13
-  it.each([
-    [0.3, 2, 1, 0.4430622404062],
-    [0.3, 3, 1, 0.3928078737699],
-    [0.5, 4, 1, 0.5921503786268],
-    [0.4, 2.5, 1, 0.5294688843572],
-    [10, 3, 20, 12.3216337305179],
-  ])('hazard-rate σ %d, b %d within %d', (s, b, w, mu) => {
+  // σ, b, w, ∫₀ʷ g = w(1 − e^−t) + σ Γ(1 − 1/b, t), t = (w/σ)^−b
+  it.each(means.hazard_rate)('hazard-rate σ %d, b %d within %d', (s, b, w, mu) => {
     const at = { log_sigma: Math.log(s), log_b: Math.log(b) };
     expect((seen(w, 'hazard-rate', at, [diver(0, true)]) * w) / mu).toBeCloseTo(1, 11);
   });
 
-  // p on the rope, σ, p* = 2 p μ(σ) − p² μ(σ/√2) within w = 1
-  it.each([
-    [0.8, 0.4, 0.5653774753196],
-    [0.6, 0.3, 0.3550936358048],
-    [1, 0.5, 0.7552473179414],
-  ])('two divers, p %d, half-normal σ %d', (p, s, either) => {
+  // p on the line, σ, p* = 2 p μ(σ) − p² μ(σ/√2) within w = 1
+  it.each(means.two_observers)('two divers, p %d, half-normal σ %d', (p, s, either) => {
     const logit = Math.log(p / (1 - p));
     const at = { log_sigma: Math.log(s), A: logit, B: logit };
     const divers = [0, 1].map((o) => diver(o, p === 1));
@@ -171,7 +165,7 @@ describe('share seen of all within w, from the compiled likelihood', () => {
   });
 });
 
-describe('density from the effort alone, estimator R2 of Fewster et al. 2009 (a ratio estimator’s variance, Cochran; R 4.2.2)', () => {
+describe('density from the effort alone, estimator R2 of Fewster et al. 2009 (a ratio estimator’s variance, Cochran)', () => {
   it('five of six belts with finds: n/L 0.17178 ± 0.06672', () => {
     const found = [5, 0, 12, 3, 7, 1];
     const areaM2 = [30, 30, 25, 28, 30, 20];
@@ -199,8 +193,8 @@ describe('density from the effort alone, estimator R2 of Fewster et al. 2009 (a 
     };
     const fit = fitModel(rows, analysis, { family: 'nb2', transectEffect: false, shape: null });
     const own = designBased(rows, fit);
-    expect(own.estimate).toBeCloseTo(0.171779141104, 11);
-    expect(own.se).toBeCloseTo(0.066724116471, 11);
+    expect(own.estimate).toBeCloseTo(figures.belts.rate, 11);
+    expect(own.se).toBeCloseTo(figures.belts.se, 11);
   });
 
   it('what is not known of the detection is added: the birds on lines of 60 and 40 m', () => {
@@ -219,9 +213,9 @@ describe('density from the effort alone, estimator R2 of Fewster et al. 2009 (a 
     const shape = 'half-normal';
     const fit = fitModel(rows, analysis, { family: 'poisson', transectEffect: false, shape });
     const own = designBased(rows, fit);
-    expect(own.estimate / 0.003333658713).toBeCloseTo(1, 6);
-    // cv(μ) as above, given to 5 decimals
-    expect((own.se as number) / own.estimate).toBeCloseTo(Math.hypot(0.016 / 0.18, 0.19206), 5);
+    const { density, cv_mu: cv } = figures.half_normal[0];
+    expect(own.estimate / density).toBeCloseTo(1, 6);
+    expect((own.se as number) / own.estimate).toBeCloseTo(Math.hypot(0.016 / 0.18, cv), 6);
   });
 
   it('one line has no spread between lines', () => {

@@ -34,7 +34,7 @@ describe('the geodesics of the library', () => {
 
 describe('30 m transects', () => {
   it.each([
-    // GeodSolve 2.1.2: lat, lon, azimuth, end lat, end lon
+    // GeodSolve 2.1.2 (scripts/geodesy.sh): lat, lon, azimuth, end lat, end lon
     [47.6, 9.4, 137.5, 47.59980106268173, 9.40026951496683],
     [44.93, -93.57, 12.25, 44.93026380654484, -93.56991936743107],
   ])(
@@ -94,7 +94,7 @@ describe('areas in the plane are those on the ellipsoid', () => {
       12308778361.469452,
       12308778361 * 1e-9,
     ],
-    // Planimeter 2.1.2
+    // Planimeter 2.1.2 (scripts/geodesy.sh)
     [
       'a cell of 0.001°',
       [

@@ -18,8 +18,10 @@ describe('intervals and AICc', () => {
     expect(q.upper).toBeCloseTo(upper, 7);
   });
 
-  it("with a transect effect Student's t: 2.262 for 10 transects (9 degrees of freedom; tables of t, from memory)", () => {
-    expect(intervalQuantile(0.95, true, 10)).toBeCloseTo(2.262, 3);
+  it("with a transect effect Student's t with one degree of freedom less than transects, in closed form", () => {
+    // F(t) = 1/2 + atan(t)/π with one degree, 1/2 + t/(2√(2 + t²)) with two
+    expect(intervalQuantile(0.95, true, 2)).toBeCloseTo(Math.tan(0.475 * Math.PI), 10);
+    expect(intervalQuantile(0.95, true, 3)).toBeCloseTo(0.95 * Math.sqrt(2 / (1 - 0.95 ** 2)), 11);
     expect(intervalQuantile(0.95, true, 1)).toBeNull();
   });
 
@@ -30,7 +32,7 @@ describe('intervals and AICc', () => {
   });
 });
 
-describe('the natural spline of depth (R 4.2.2 splines::ns, knots 2 and 4, boundary 0 and 8)', () => {
+describe('the natural spline of depth (scripts/splines.R: splines::ns, knots 2 and 4, boundary 0 and 8)', () => {
   const table = published('ns_depth').map((r) => Object.values(r).map(Number));
   const curve = depthCurve([0, 2, 4, 8]);
   const at = (x: number): number[] => {

@@ -16,7 +16,7 @@ describe('transverse Mercator', () => {
   });
 
   it.each([
-    // cs2cs of PROJ 9.1.1 and GeoConvert of GeographicLib 2.1.2, which agree: lat, lon, zone, E, N
+    // cs2cs of PROJ 9.1.1 and GeoConvert of GeographicLib 2.1.2, which agree (scripts/geodesy.sh): lat, lon, zone, E, N
     [47.6, 9.4, '+zone=32', 530068.100331, 5271920.949102],
     [44.93, -93.57, '+zone=15', 455020.610214, 4975332.349792],
     [44.476, -73.25, '+zone=18', 639178.551764, 4926232.694722],

