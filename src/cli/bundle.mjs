@@ -35,6 +35,7 @@ export async function bundle(entry, external = []) {
     format: 'esm',
     target: 'node20',
     banner: { js: BANNER },
+    minifyWhitespace: true, // read at each start; names stay, for a trace that says where
     write: false,
     logLevel: 'error',
   });

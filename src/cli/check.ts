@@ -1,23 +1,29 @@
 /** shoalwise check DIR…: reads and judges, writes nothing. */
 
 import type { Finding } from '../../shared/findings.ts';
+import { counted } from '../../shared/glossary.ts';
+import { formatCount } from '../../shared/units.ts';
 import { type Core, EXIT, type Terminal, worst } from './core.ts';
-import { eachFolder, tellFindings, type Visit } from './each-folder.ts';
+import { eachFolder, type Visit } from './each-folder.ts';
+import { printFindings } from './finding-lines.ts';
 
-/** Findings to standard error, a verdict a folder (or, with `json`, the findings) to standard output. */
-export async function check(
-  core: Core,
-  terminal: Terminal,
-  asked: { folders: string[]; json: boolean },
-): Promise<number> {
+export interface CheckAsked {
+  folders: string[];
+  json: boolean;
+  /** no error or notice is summed up */
+  listAll: boolean;
+}
+
+/** Errors and notices to standard error, a verdict a folder (or, with `json`, all of them) to standard output. */
+export async function check(core: Core, terminal: Terminal, asked: CheckAsked): Promise<number> {
   const visits = await eachFolder<Finding[]>(
     asked.folders,
     terminal,
-    async (folder, progress, prefix) => {
+    async (folder, { name, prefix, progress }) => {
       const { findings, ok } = await core.judge(folder, progress.report);
       progress.clear();
-      tellFindings(findings, terminal, prefix);
-      if (!asked.json) terminal.out(`${folder.name}: ${verdict(findings, ok)}\n`);
+      printFindings(findings, terminal, prefix, asked.listAll);
+      if (!asked.json) terminal.out(`${name}: ${verdict(findings, ok)}\n`);
       return { code: ok ? EXIT.done : EXIT.data, value: findings };
     },
   );
@@ -28,12 +34,12 @@ export async function check(
 function verdict(findings: Finding[], ok: boolean): string {
   const errors = findings.filter((f) => f.severity === 'error').length;
   const notices = findings.length - errors;
-  const counted = `${count(errors, 'error')}, ${count(notices, 'notice')}`;
-  return ok ? `can be estimated (${counted})` : `cannot be estimated yet (${counted})`;
+  const numbers = `${written(errors, 'error')}, ${written(notices, 'notice')}`;
+  return ok ? `can be estimated (${numbers})` : `cannot be estimated yet (${numbers})`;
 }
 
-function count(n: number, noun: string): string {
-  return `${n === 0 ? 'no' : n} ${noun}${n === 1 ? '' : 's'}`;
+function written(n: number, id: 'error' | 'notice'): string {
+  return counted(n, n === 0 ? 'no' : formatCount(n), id);
 }
 
 /** The findings of one folder as a list; of several as a list of folders, null where a folder could not be read. */

@@ -12,12 +12,12 @@ export interface Core {
 
 export type { Folder };
 
-/** Done, our own fault, errors in the data, a wrong command line. */
-export const EXIT = { done: 0, fault: 1, data: 2, usage: 64 } as const;
+/** Done, an error of the program itself, errors in the data, a wrong command line. */
+export const EXIT = { done: 0, program: 1, data: 2, usage: 64 } as const;
 
-/** Of several folders' codes the worst counts: our own fault over errors in the data. */
+/** Of several folders' codes the worst counts: an error of the program over errors in the data. */
 export function worst(codes: number[]): number {
-  if (codes.includes(EXIT.fault)) return EXIT.fault;
+  if (codes.includes(EXIT.program)) return EXIT.program;
   return codes.find((code) => code !== EXIT.done) ?? EXIT.done;
 }
 

@@ -1,12 +1,9 @@
-/** One survey folder after the other: a fault in one is told and does not stop the others. */
+/** One survey folder after the other: what fails in one is said and does not stop the others. */
 
-import { type Finding, formatFinding } from '../../shared/findings.ts';
-import { visible } from '../../shared/words.ts';
-import { type Core, EXIT, type Folder, InputError, type Terminal, UsageError } from './core.ts';
+import type { Folder, Terminal } from './core.ts';
+import { reportFailure } from './failure.ts';
 import { folderName, readSurveyFolder } from './folder.ts';
 import { type Progress, progressLine } from './progress.ts';
-
-export type { Core };
 
 /** How it went with one folder; `value` is null when it did not get that far. */
 export interface Visit<T> {
@@ -16,14 +13,19 @@ export interface Visit<T> {
   value: T | null;
 }
 
-type Work<T> = (
-  folder: Folder,
-  progress: Progress,
-  prefix: string,
-  index: number,
-) => Promise<{ code: number; value: T | null }>;
+/** One of the folders that were named. */
+interface Turn {
+  index: number;
+  /** what the folder is called */
+  name: string;
+  /** stands before the names of its files: empty for a single folder, else its name and a slash */
+  prefix: string;
+  progress: Progress;
+}
 
-/** `prefix` is empty for a single folder, else the folder's name and a slash, to put before the names of its files. */
+type Work<T> = (folder: Folder, turn: Turn) => Promise<{ code: number; value: T | null }>;
+
+/** Visits the folders in their order. */
 export async function eachFolder<T>(
   paths: string[],
   terminal: Terminal,
@@ -31,44 +33,23 @@ export async function eachFolder<T>(
 ): Promise<Visit<T>[]> {
   const visits: Visit<T>[] = [];
   for (const [index, path] of paths.entries()) {
-    const name = folderName(path);
+    const name = nameAmong(paths, path);
     const prefix = paths.length > 1 ? `${name}/` : '';
     const progress = progressLine(terminal, name);
     try {
-      const done = await work(await readSurveyFolder(path), progress, prefix, index);
+      const done = await work(await readSurveyFolder(path), { index, name, prefix, progress });
       visits.push({ path, name, ...done });
     } catch (error) {
       progress.clear();
-      visits.push({ path, name, code: tellFault(error, path, terminal), value: null });
+      visits.push({ path, name, code: reportFailure(error, path, terminal), value: null });
     }
   }
   return visits;
 }
 
-/** One finding a line on standard error. */
-export function tellFindings(findings: Finding[], terminal: Terminal, prefix: string): void {
-  const lines = findings.map((f) => {
-    const line = formatFinding({ ...f, table: prefix + f.table });
-    return visible(line.replace(/\s*[\r\n]+\s*/g, ' '));
-  });
-  if (lines.length > 0) terminal.err(`${lines.join('\n')}\n`);
-}
-
-/** Says what went wrong and returns the exit code; the place in the code only when it is asked for. */
-export function tellFault(error: unknown, path: string, terminal: Terminal): number {
-  if (error instanceof InputError) {
-    terminal.err(`${error.message}\n`);
-    return EXIT.data;
-  }
-  if (error instanceof UsageError) {
-    terminal.err(`shoalwise: ${error.message}\n`);
-    return EXIT.usage;
-  }
-  const message = error instanceof Error ? error.message : String(error);
-  terminal.err(
-    process.env.SHOALWISE_DEBUG
-      ? `${path}: a fault of the program: ${error instanceof Error ? error.stack : message}\n`
-      : `${path}: a fault of the program, nothing was written for this folder: ${message} (SHOALWISE_DEBUG=1 shows where)\n`,
-  );
-  return EXIT.fault;
+/** The folder's own name; where two have the same, the path as typed. */
+function nameAmong(paths: string[], path: string): string {
+  const name = folderName(path);
+  const alike = paths.filter((other) => folderName(other) === name);
+  return alike.length === 1 ? name : path.replace(/[\\/]+$/, '');
 }

@@ -4,7 +4,8 @@ import { join } from 'node:path';
 import type { Estimate } from '../../shared/estimate.ts';
 import { estimateJson, publish } from '../publish/index.ts';
 import { type Core, EXIT, type Terminal, worst } from './core.ts';
-import { eachFolder, tellFindings, type Visit } from './each-folder.ts';
+import { eachFolder, type Visit } from './each-folder.ts';
+import { printFindings } from './finding-lines.ts';
 import { folderName } from './folder.ts';
 import { type Line, overview } from './overview.ts';
 import { pool } from './pool.ts';
@@ -14,6 +15,8 @@ import { namesApart, resultFolder, writeResult } from './write-out.ts';
 export interface EstimateAsked {
   folders: string[];
   json: boolean;
+  /** no error or notice is summed up */
+  listAll: boolean;
   out: string | null;
   /** bootstrap replicates; null = as analysis.json says */
   replicates: number | null;
@@ -33,7 +36,7 @@ export async function estimate(
   const visits = await eachFolder<Estimate>(
     asked.folders,
     terminal,
-    async (folder, progress, prefix, i) => {
+    async (folder, { index, prefix, progress }) => {
       const done = await core.estimateSurvey(folder, {
         progress: progress.report,
         runMany: pool(asked.threads ?? undefined),
@@ -42,11 +45,11 @@ export async function estimate(
       });
       progress.clear();
       if (!done.ok) {
-        tellFindings(done.findings, terminal, prefix);
+        printFindings(done.findings, terminal, prefix, asked.listAll);
         return { code: EXIT.data, value: null };
       }
-      tellFindings(done.result.findings, terminal, prefix);
-      const target = targets?.[i];
+      printFindings(done.result.findings, terminal, prefix, asked.listAll);
+      const target = targets?.[index];
       if (target !== undefined) await writeResult(target, publish(done.result));
       if (!asked.json) {
         terminal.out(summary(done.result, { bold: terminal.bold }));

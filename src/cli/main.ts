@@ -1,13 +1,8 @@
 /** The command line: what is asked, who does it, and the exit code. */
 
-import packageJson from '../../package.json' with { type: 'json' };
-import { type Asked, HELP, parseCommandLine } from './arguments.ts';
-import { check } from './check.ts';
-import { type Core, EXIT, type Terminal, UsageError } from './core.ts';
-import { tellFault } from './each-folder.ts';
-import { estimate } from './estimate.ts';
-import { rehearse } from './rehearse.ts';
-import { serve } from './serve.ts';
+import { type Commands, runCommandLine } from './command-line.ts';
+import { type Core, EXIT, type Terminal } from './core.ts';
+import { reportFailure } from './failure.ts';
 
 /** What only the launcher knows: where the built map application is, made anew if needed. */
 export type ApplicationFolder = (tell: (text: string) => void) => Promise<string>;
@@ -19,46 +14,39 @@ export async function main(
   core?: Core,
   applicationFolder: ApplicationFolder = noApplication,
 ): Promise<number> {
+  let code: number = EXIT.done;
+  const pipeline = async (): Promise<Core> => core ?? (await import('../pipeline.ts'));
+  // each is loaded only when there is work: help and version need none of them
+  const commands: Commands = {
+    async check(asked) {
+      const { check } = await import('./check.ts');
+      code = await check(await pipeline(), terminal, asked);
+    },
+    async estimate(asked) {
+      const { estimate } = await import('./estimate.ts');
+      code = await estimate(await pipeline(), terminal, asked);
+    },
+    async rehearse(asked) {
+      const { rehearse } = await import('./rehearse.ts');
+      code = await rehearse(await pipeline(), terminal, asked);
+    },
+    async serve(asked) {
+      const { serve } = await import('./serve.ts');
+      code = await serve(await pipeline(), terminal, asked, applicationFolder);
+    },
+  };
   try {
-    return await run(parseCommandLine(argv), terminal, core, applicationFolder);
+    await runCommandLine(argv, commands, terminal);
+    return code;
   } catch (error) {
-    if (!(error instanceof UsageError)) return tellFault(error, 'shoalwise', terminal);
-    terminal.err(`shoalwise: ${error.message}\nshoalwise --help tells how it is used.\n`);
-    return EXIT.usage;
-  }
-}
-
-async function run(
-  asked: Asked,
-  terminal: Terminal,
-  core: Core | undefined,
-  applicationFolder: ApplicationFolder,
-): Promise<number> {
-  switch (asked.command) {
-    case 'help':
-      terminal.out(HELP);
-      return EXIT.done;
-    case 'version':
-      terminal.out(`${packageJson.version}\n`);
-      return EXIT.done;
-    case 'check':
-      return await check(core ?? (await pipeline()), terminal, asked);
-    case 'estimate':
-      return await estimate(core ?? (await pipeline()), terminal, asked);
-    case 'rehearse':
-      return await rehearse(core ?? (await pipeline()), terminal, asked);
-    case 'serve':
-      return await serve(core ?? (await pipeline()), terminal, asked, applicationFolder);
+    return reportFailure(error, 'shoalwise', terminal);
   }
 }
 
 const noApplication: ApplicationFolder = () =>
   Promise.reject(new Error('the map application is served by the launcher alone'));
 
-/** Loaded only when there is work: help and version need none of it. */
-const pipeline = (): Promise<Core> => import('../pipeline.ts');
-
-/** The process's own streams. A reader that stops early (`… | head`) is no fault. */
+/** The process's own streams. A reader that stops early (`… | head`) is no error. */
 function processTerminal(): Terminal {
   for (const stream of [process.stdout, process.stderr])
     stream.on('error', (error: NodeJS.ErrnoException) => {

@@ -4,7 +4,8 @@ import type { RehearsalSummary, RehearsedQuantity } from '../../models/rehearse.
 import { formatDigits } from '../../shared/units.ts';
 import type { KnownTruth } from '../estimate/rehearsal.ts';
 import { type Core, EXIT, type Folder, InputError, type Terminal, worst } from './core.ts';
-import { eachFolder, tellFindings } from './each-folder.ts';
+import { eachFolder } from './each-folder.ts';
+import { printFindings } from './finding-lines.ts';
 import { readTruth } from './folder.ts';
 import { pool } from './pool.ts';
 import { columns, wrap } from './text.ts';
@@ -15,6 +16,8 @@ export interface RehearseAsked {
   fromTruth: boolean;
   threads: number | null;
   json: boolean;
+  /** no error or notice is summed up */
+  listAll: boolean;
 }
 
 /** A table a folder to standard output (or, with `json`, the summaries). */
@@ -26,15 +29,15 @@ export async function rehearse(
   const visits = await eachFolder<RehearsalSummary>(
     asked.folders,
     terminal,
-    async (folder, progress, prefix, i) => {
-      const truth = asked.fromTruth ? await truthBeside(asked.folders[i]!, folder) : null;
+    async (folder, { index, prefix, progress }) => {
+      const truth = asked.fromTruth ? await truthBeside(asked.folders[index]!, folder) : null;
       const done = await core.rehearseSurvey(folder, asked.surveys, truth, {
         progress: progress.report,
         runMany: pool(asked.threads ?? undefined),
       });
       progress.clear();
       if (!done.ok) {
-        tellFindings(done.findings, terminal, prefix);
+        printFindings(done.findings, terminal, prefix, asked.listAll);
         return { code: EXIT.data, value: null };
       }
       if (!asked.json) terminal.out(rehearsalText(folder.name, done.summary, asked.fromTruth));

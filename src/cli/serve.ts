@@ -2,8 +2,10 @@
 
 import { spawn } from 'node:child_process';
 import { type Core, EXIT, type Terminal, UsageError } from './core.ts';
-import { eachFolder, tellFindings } from './each-folder.ts';
+import { eachFolder } from './each-folder.ts';
+import { printFindings } from './finding-lines.ts';
 import { readSurveyFolder } from './folder.ts';
+import { USUAL_PORT } from './options.ts';
 import { startServer } from './server.ts';
 import { summary } from './summary.ts';
 
@@ -17,10 +19,9 @@ export interface ServeAsked {
   basemap: string | null;
   /** false: the page alone, without an estimate in the terminal */
   estimate: boolean;
+  /** no error or notice is summed up */
+  listAll: boolean;
 }
-
-/** Taken by few programs; another one is found when it is in use. */
-const USUAL_PORT = 7420;
 
 /** Runs until it is interrupted. `applicationFolder` builds the page when it is not up to date. */
 export async function serve(
@@ -29,9 +30,10 @@ export async function serve(
   asked: ServeAsked,
   applicationFolder: (tell: (text: string) => void) => Promise<string>,
 ): Promise<number> {
-  await readSurveyFolder(asked.folder); // a folder that cannot be read is told before anything is built
+  // what cannot be served is said before anything is built
   const basemapOrigin = asked.basemap === null ? null : originOf(asked.basemap);
-  if (asked.estimate) await printEstimate(core, terminal, asked.folder);
+  await readSurveyFolder(asked.folder);
+  if (asked.estimate) await printEstimate(core, terminal, asked);
   const server = await startServer({
     application: await applicationFolder((text) => terminal.err(text)),
     survey: asked.folder,
@@ -49,13 +51,18 @@ export async function serve(
   return EXIT.done;
 }
 
-/** Faults do not keep the page from being served: it shows them in their cells. */
-async function printEstimate(core: Core, terminal: Terminal, folder: string): Promise<void> {
-  await eachFolder([folder], terminal, async (survey, progress, prefix) => {
+/** Errors do not keep the page from being served: it shows them in their cells. */
+async function printEstimate(
+  core: Core,
+  terminal: Terminal,
+  { folder, listAll }: ServeAsked,
+): Promise<void> {
+  await eachFolder([folder], terminal, async (survey, { prefix, progress }) => {
     const done = await core.estimateSurvey(survey, { progress: progress.report });
     progress.clear();
-    tellFindings(done.ok ? done.result.findings : done.findings, terminal, prefix);
-    if (done.ok) terminal.out(summary(done.result, { bold: terminal.bold }));
+    const findings = done.ok ? done.result.findings : done.findings;
+    printFindings(findings, terminal, prefix, listAll);
+    if (done.ok) terminal.out(summary(done.result, { bold: terminal.bold, noticesPrinted: true }));
     return { code: EXIT.done, value: null };
   });
 }

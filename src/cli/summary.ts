@@ -26,8 +26,18 @@ import { columns, wrap } from './text.ts';
 /** With more strata than this the terminal shows substrates only; the strata are in strata.csv. */
 const MOST_STRATA = 30;
 
-/** Text of at most 80 columns. `bold` sets headings off on a screen that can. */
-export function summary(result: SurveyResult, { bold }: { bold: boolean }): string {
+export interface SummaryOptions {
+  /** sets headings off on a screen that can */
+  bold: boolean;
+  /** the same screen shows the notices already: their number is enough */
+  noticesPrinted?: boolean;
+}
+
+/** Text of at most 80 columns. */
+export function summary(
+  result: SurveyResult,
+  { bold, noticesPrinted = false }: SummaryOptions,
+): string {
   const { estimate, analysis, findings } = result;
   const notices = readNotices(findings);
   const interval = formatPercent(analysis.interval);
@@ -40,7 +50,7 @@ export function summary(result: SurveyResult, { bold }: { bold: boolean }): stri
     ['Not in the number', outside(estimate)],
     ['Models compared', modelLines(estimate)],
     ['Does the model fit', checkLines(result)],
-    [notices.title, noticeLines(notices)],
+    [notices.title, noticesPrinted && notices.count > 0 ? '  As above.' : noticeLines(notices)],
   ];
   const shown = parts
     .filter(([, text]) => text !== null && text !== '')

@@ -1,4 +1,4 @@
-/** The two commands: exit codes, what goes where, several folders, results whole or not at all. Expected texts by hand. */
+/** The commands: exit codes, what goes where, several folders, results whole or not at all. Expected texts by hand. */
 
 import {
   existsSync,
@@ -38,34 +38,6 @@ async function run(argv: string[], core: Core = namedCore()) {
   const code = await main(argv, terminal, core);
   return { code, stdout: terminal.stdout, stderr: terminal.stderr };
 }
-
-describe('the command line', () => {
-  it.each([
-    [[], 'no command was given'],
-    [['measure', 'x'], '"measure" is not a command'],
-    [['check'], 'check needs at least one survey folder'],
-    [['estimate', 'x'], 'estimate needs --out OUT'],
-    [['check', 'x', '--out', 'y'], 'check writes no files'],
-    [['check', 'x', '--fast'], "Unknown option '--fast'"],
-    [['estimate', 'x', '--out'], 'argument missing'],
-    [['estimate', 'x', '--out', ''], 'a folder name is empty'],
-  ])('%j is wrong: 64 and one sentence', async (argv, sentence) => {
-    const { code, stdout, stderr } = await run(argv);
-    expect(code).toBe(64);
-    expect(stdout).toBe('');
-    expect(stderr).toContain(sentence);
-    expect(stderr.trimEnd().split('\n')).toHaveLength(2);
-  });
-
-  it('helps and tells its version', async () => {
-    const help = await run(['--help']);
-    expect(help.code).toBe(0);
-    expect(help.stdout).toContain('shoalwise estimate DIR… --out OUT');
-    expect(Math.max(...help.stdout.split('\n').map((l) => l.length))).toBeLessThanOrEqual(80);
-    const version = await run(['--version']);
-    expect(version.stdout).toMatch(/^\d+\.\d+\.\d+\n$/);
-  });
-});
 
 describe('check', () => {
   it('tells errors and notices one a line on standard error: 2', async () => {
@@ -156,13 +128,13 @@ describe('estimate', () => {
     expect(existsSync(out)).toBe(false);
   });
 
-  it('writes nothing on a fault of its own: 1, the place in the code only when asked', async () => {
+  it('writes nothing on an error of its own: 1, the place in the code only when asked', async () => {
     const out = join(room, 'out');
     const dir = survey('broken');
     const { code, stderr } = await run(['estimate', dir, '--out', out]);
     expect(code).toBe(1);
     expect(stderr).toBe(
-      `${dir}: a fault of the program, nothing was written for this folder: the sum is 3, expected 4 (SHOALWISE_DEBUG=1 shows where)\n`,
+      `${dir}: an error of the program itself, nothing was written: the sum is 3, expected 4 (SHOALWISE_DEBUG=1 shows where)\n`,
     );
     expect(readdirSync(room)).toEqual(['broken']);
     process.env.SHOALWISE_DEBUG = '1';
@@ -195,7 +167,7 @@ describe('estimate', () => {
 });
 
 describe('several folders', () => {
-  it('are each estimated, a fault in one stops no other, the worst code counts', async () => {
+  it('are each estimated, what fails in one stops no other, the worst code counts', async () => {
     const out = join(room, 'out');
     const dirs = ['good', 'bad', 'broken', 'good2'].map(survey);
     const { code, stdout, stderr } = await run([
@@ -229,6 +201,16 @@ describe('several folders', () => {
     const dirs = ['a/lake', 'b/lake', 'c/Lake'].map(survey);
     expect((await run(['estimate', ...dirs, '--out', out])).code).toBe(0);
     expect(readdirSync(out).sort()).toEqual(['Lake-3', 'lake', 'lake-2']);
+  });
+
+  it('of one name are told apart by their paths', async () => {
+    const [a, b] = ['a/bad', 'b/bad'].map(survey);
+    const { stdout, stderr } = await run(['check', `${a}/`, `${b}`]);
+    expect(stderr).toContain(`${a}/transects.csv row 7, length_m: "3O"`);
+    expect(stderr).toContain(`${b}/transects.csv row 7, length_m: "3O"`);
+    expect(stdout).toBe(
+      [a, b].map((dir) => `${dir}: cannot be estimated yet (1 error, 1 notice)\n`).join(''),
+    );
   });
 
   it('are a list in JSON', async () => {

@@ -6,10 +6,12 @@ import { get, type IncomingMessage } from 'node:http';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { main } from '../../src/cli/main.ts';
 import { contentSecurityPolicy } from '../../src/cli/security.ts';
 import { originOf } from '../../src/cli/serve.ts';
 import { type RunningServer, startServer } from '../../src/cli/server.ts';
 import { testFolder } from '../helpers/folder.ts';
+import { keepingTerminal, namedCore } from './terminal.ts';
 
 /** As the build writes it, quotes escaped. */
 const POLICY = contentSecurityPolicy('meta').replaceAll("'", '&#39;');
@@ -131,6 +133,32 @@ describe('the server', () => {
 });
 
 describe('shoalwise serve', () => {
+  it('prints each notice once: on standard error, and in the summary their number', async () => {
+    const folder = join(testFolder(), 'good');
+    mkdirSync(join(folder, 'app'), { recursive: true });
+    writeFileSync(join(folder, 'app', 'index.html'), PAGE);
+    const terminal = keepingTerminal();
+    const code = await main(
+      ['serve', folder, '--port', '0'],
+      {
+        ...terminal,
+        out(text) {
+          terminal.out(text);
+          if (text.includes('Ctrl-C')) process.emit('SIGHUP'); // as when the terminal is closed
+        },
+        err: (text) => terminal.err(text),
+      },
+      namedCore(),
+      async () => join(folder, 'app'),
+    );
+    expect(code).toBe(0);
+    expect(terminal.stderr).toBe(
+      'notice: transects.csv row 3, length_m: the rope is 35 m long; used as it is\n',
+    );
+    expect(terminal.stdout).toContain('\nNotices (1)\n  As above.\n\nThe map is at http');
+    expect(terminal.stdout).not.toContain('35 m long');
+  });
+
   it.each([
     ['SIGINT', 'SIGINT'],
     ['SIGTERM', 'SIGTERM'],

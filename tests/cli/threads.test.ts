@@ -1,4 +1,4 @@
-/** Bootstrap and rehearsal through the launcher: the same bytes on any number of threads, and wrong options. */
+/** Bootstrap and rehearsal through the launcher: the same bytes on any number of threads. */
 
 import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
@@ -23,7 +23,7 @@ describe('estimate --bootstrap', () => {
   let one: ReturnType<typeof launch>;
   beforeAll(() => {
     one = run('1');
-  });
+  }, 60_000); // a busy machine
 
   it('has threads to run on', () => {
     expect(one.status).toBe(0);
@@ -80,34 +80,5 @@ describe('rehearse', () => {
     expect(summary.notEstimable).toBe(0);
     // the survey itself has 679; each rehearsal is a draw of the same dives
     expect(Math.abs(summary.detections / 679 - 1)).toBeLessThan(0.1);
-  });
-});
-
-describe('wrong options: 64, one sentence, nothing on standard output', () => {
-  it.each([
-    [['rehearse', SURVEY], 'rehearse needs --surveys N'],
-    [
-      ['rehearse', SURVEY, '--surveys', '1'],
-      '--surveys: "1" is not a whole number from 2 to 1000000',
-    ],
-    [['rehearse', SURVEY, '--surveys', '2.5'], '"2.5" is not a whole number'],
-    [
-      ['rehearse', SURVEY, '--surveys', '5', '--bootstrap', '5'],
-      'rehearse does not take --bootstrap',
-    ],
-    [
-      ['estimate', SURVEY, '--json', '--bootstrap', 'x'],
-      '--bootstrap: "x" is not a whole number from 0',
-    ],
-    [['estimate', SURVEY, '--json', '--bootstrap=-1'], '"-1" is not a whole number'],
-    [['estimate', SURVEY, '--json', '--threads', '0'], '"0" is not a whole number from 1'],
-    [['estimate', SURVEY, '--json', '--surveys', '5'], 'estimate does not take --surveys'],
-    [['check', SURVEY, '--threads', '2'], 'check does not take --threads'],
-    [['check', SURVEY, '--bootstrap', '2'], 'check does not take --bootstrap'],
-  ])('%j', (args, sentence) => {
-    const done = launch(...args);
-    expect(done.status).toBe(64);
-    expect(done.stdout).toBe('');
-    expect(done.stderr).toContain(sentence);
   });
 });

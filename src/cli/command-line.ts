@@ -1,0 +1,280 @@
+/** The commands with their arguments, options and help. How a command does its work stands in its own file. */
+
+import { Command, type CommanderError, Option } from 'commander';
+import packageJson from '../../package.json' with { type: 'json' };
+import { gloss, term, terms } from '../../shared/glossary.ts';
+import { listed } from '../../shared/words.ts';
+import type { CheckAsked } from './check.ts';
+import { type Terminal, UsageError } from './core.ts';
+import type { EstimateAsked } from './estimate.ts';
+import { MOST_ERRORS_OF_A_KIND, MOST_NOTICES_OF_A_KIND } from './finding-lines.ts';
+import {
+  MOST_PORT,
+  resultFolderName,
+  someText,
+  surveyFolder,
+  surveyFolders,
+  USUAL_PORT,
+  wholeNumber,
+} from './options.ts';
+import type { RehearseAsked } from './rehearse.ts';
+import type { ServeAsked } from './serve.ts';
+import { WIDTH } from './text.ts';
+
+/** What is done when a command was understood. */
+export interface Commands {
+  check(asked: CheckAsked): Promise<void>;
+  estimate(asked: EstimateAsked): Promise<void>;
+  rehearse(asked: RehearseAsked): Promise<void>;
+  serve(asked: ServeAsked): Promise<void>;
+}
+
+/**
+ * Understands a command line and runs its command; help and version go to standard output.
+ * Throws UsageError with one sentence on what is wrong, before anything is read.
+ * @param argv what was typed after the program's name
+ */
+export async function runCommandLine(
+  argv: readonly string[],
+  commands: Commands,
+  terminal: Pick<Terminal, 'out'>,
+): Promise<void> {
+  const program = newProgram(terminal);
+  addCheck(program, commands.check);
+  addEstimate(program, commands.estimate);
+  addRehearse(program, commands.rehearse);
+  addServe(program, commands.serve);
+  for (const command of [program, ...program.commands])
+    command.exitOverride((error) => {
+      throw ended(error, command);
+    });
+  try {
+    await program.parseAsync(argv, { from: 'user' });
+  } catch (error) {
+    if (!(error instanceof Helped)) throw error;
+  }
+}
+
+/** Help or version was asked for and given. */
+class Helped extends Error {}
+
+/** What the library says ends a command line: help that was given, or one sentence on what is wrong. */
+function ended({ code, message, exitCode }: CommanderError, command: Command): Error {
+  if (exitCode === 0) return new Helped(message);
+  const { parent, commands, options } = command;
+  const names = commands.map((c) => c.name());
+  if (code === 'commander.help') return new UsageError(`a command is expected: ${listed(names)}`);
+  const sentence = message.replace(/^error: /, '').replace(/\s*\n\s*/g, ' ');
+  const long = options.flatMap((option) => option.long ?? []);
+  const expected: Record<string, string> = {
+    'commander.unknownCommand': `; ${listed(names)} is expected`,
+    'commander.unknownOption': `; ${listed([...long, '--help'])} is expected`,
+  };
+  const see = parent === null ? '' : ` (see shoalwise ${command.name()} --help)`;
+  const who = parent === null ? '' : `${command.name()}: `;
+  return new UsageError(`${who}${sentence}${expected[code] ?? ''}${see}`);
+}
+
+function newProgram(terminal: Pick<Terminal, 'out'>): Command {
+  return new Command('shoalwise')
+    .description('From the field sheets of a mussel survey to a lake-wide number.')
+    .usage('COMMAND …')
+    .version(packageJson.version, '--version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .helpCommand('help [COMMAND]', 'print the help of a command')
+    .configureHelp({
+      helpWidth: WIDTH,
+      subcommandTerm: (command) => command.name(),
+      optionTerm: ({ flags }) => flags.replace(/[<>]/g, ''),
+      argumentTerm: (argument) => `${argument.name()}${argument.variadic ? '…' : ''}`,
+    })
+    .configureOutput({
+      writeOut: (written) => terminal.out(written),
+      writeErr: () => {}, // told as one sentence by whoever called
+      getOutHasColors: () => false,
+    })
+    .addHelpText(
+      'after',
+      `\nshoalwise COMMAND --help shows its options and examples.\n${EXIT_CODES}`,
+    );
+}
+
+const EXIT_CODES = `
+Exit codes: 0 done, with or without notices; 2 errors in the data; 64 a wrong
+command line; 1 an error of the program itself (SHOALWISE_DEBUG=1 shows where).`;
+
+function addCheck(program: Command, run: Commands['check']): void {
+  program
+    .command('check')
+    .summary('read survey folders and say what must be fixed')
+    .usage('DIR… [--json] [--list-all]')
+    .description(
+      `Reads survey folders and checks them up to the estimate, which is not made. Writes no files. ${ON_FINDINGS}`,
+    )
+    .argument('<DIR...>', 'survey folders', surveyFolders)
+    .option('--json', 'print all of them as JSON on standard output')
+    .addOption(listAll())
+    .addHelpText('after', examples('check my-lake', 'check lakes/* --list-all 2> to-fix.txt'))
+    .action((folders: string[], { json = false, listAll = false }: Partial<CheckAsked>) =>
+      run({ folders, json, listAll }),
+    );
+}
+
+function addEstimate(program: Command, run: Commands['estimate']): void {
+  interface Typed {
+    json?: boolean;
+    listAll?: boolean;
+    out?: string;
+    bootstrap?: number;
+    reselect?: boolean;
+    threads?: number;
+  }
+  program
+    .command('estimate')
+    .summary('estimate density and abundance, write the results')
+    .usage('DIR… --out OUT [options]')
+    .description(
+      `Estimates each survey, prints a summary and writes the results: report.html, tables, maps and estimate.json. Written whole or not at all. ${ON_FINDINGS}`,
+    )
+    .argument('<DIR...>', 'survey folders', surveyFolders)
+    .option(
+      '--out <OUT>',
+      'folder for the results, OUT/NAME for each of several surveys; replaced if it is empty or holds an earlier result, else left alone',
+      resultFolderName('--out'),
+    )
+    .option(
+      '--json',
+      'print estimate.json alone on standard output, no summary; --out may then be left out',
+    )
+    .option(
+      '--bootstrap <B>',
+      `an interval also from B ${terms('bootstrapReplicate')} (default: bootstrap.replicates of analysis.json, 0 without it)`,
+      wholeNumber('--bootstrap', 0),
+    )
+    .option('--reselect', `choose the model anew in each ${term('bootstrapReplicate')}`)
+    .addOption(threads())
+    .addOption(listAll())
+    .addHelpText(
+      'after',
+      examples(
+        'estimate my-lake --out results',
+        'estimate lakes/* --out results --bootstrap 500 --threads 4',
+      ),
+    )
+    .action((folders: string[], typed: Typed) => {
+      const { json = false, listAll = false, reselect = false } = typed;
+      const out = typed.out ?? null;
+      if (out === null && !json)
+        throw new UsageError(
+          'estimate: --out OUT, the folder for the results, or --json is expected',
+        );
+      const replicates = typed.bootstrap ?? null;
+      return run({
+        folders,
+        json,
+        listAll,
+        out,
+        replicates,
+        reselect,
+        threads: typed.threads ?? null,
+      });
+    });
+}
+
+function addRehearse(program: Command, run: Commands['rehearse']): void {
+  interface Typed {
+    json?: boolean;
+    listAll?: boolean;
+    surveys: number;
+    fromTruth?: boolean;
+    threads?: number;
+  }
+  program
+    .command('rehearse')
+    .summary(`${term('simulationStudy')}: what this design can deliver on this lake`)
+    .usage('DIR… --surveys N [options]')
+    .description(
+      `A ${term('simulationStudy')}: ${gloss('simulationStudy')}. Prints ${term('bias')}, spread and the ${term('coverage')} of the ${terms('confidenceInterval')}. Writes no files.`,
+    )
+    .argument('<DIR...>', 'survey folders', surveyFolders)
+    .requiredOption(
+      '--surveys <N>',
+      'how many surveys to simulate, 2 or more',
+      wholeNumber('--surveys', 2),
+    )
+    .option('--from-truth', 'simulate from DIR/truth.json (default: from the fitted model)')
+    .option('--json', 'print the figures as JSON')
+    .addOption(threads())
+    .addOption(listAll())
+    .addHelpText('after', examples('rehearse my-lake --surveys 200'))
+    .action((folders: string[], typed: Typed) => {
+      const { json = false, listAll = false, surveys, fromTruth = false } = typed;
+      return run({ folders, json, listAll, surveys, fromTruth, threads: typed.threads ?? null });
+    });
+}
+
+function addServe(program: Command, run: Commands['serve']): void {
+  interface Typed {
+    listAll?: boolean;
+    open?: boolean;
+    port?: number;
+    basemap?: string;
+    /** false with --no-estimate */
+    estimate: boolean;
+  }
+  program
+    .command('serve')
+    .summary('estimate, then show the survey on a map in the browser')
+    .usage('DIR [options]')
+    .description(
+      'Prints the estimate, then serves a map page with the survey in it to this machine alone, until Ctrl-C. Errors in the data do not keep it from starting: the page shows them in their cells.',
+    )
+    .argument('<DIR>', 'survey folder', surveyFolder)
+    .option('--open', "show the page in the system's browser")
+    .option(
+      '--port <P>',
+      `port to serve at (default: ${USUAL_PORT}, or a free one when it is taken)`,
+      wholeNumber('--port', 0, MOST_PORT),
+    )
+    .option(
+      '--basemap <URL>',
+      'let the page fetch map tiles from this address alone: …/{z}/{x}/{y}.png, or a .pmtiles file (default: no base map)',
+      someText('--basemap'),
+    )
+    .option('--no-estimate', 'the page alone, nothing printed before')
+    .addOption(listAll())
+    .addHelpText(
+      'after',
+      examples(
+        'serve my-lake --open',
+        'serve my-lake --basemap https://tiles.example/{z}/{x}/{y}.png',
+      ),
+    )
+    .action((folder: string, typed: Typed) => {
+      const { listAll = false, open = false, estimate } = typed;
+      const [port, basemap] = [typed.port ?? null, typed.basemap ?? null];
+      return run({ folder, listAll, open, port, basemap, estimate });
+    });
+}
+
+const ON_FINDINGS =
+  'Errors and notices go to standard error, one a line: FILE row N, column: message. An error stops the estimate, a notice does not and says what was done.';
+
+function threads(): Option {
+  return new Option(
+    '--threads <T>',
+    'threads to use; the numbers are the same (default: one a core)',
+  ).argParser(wholeNumber('--threads', 1));
+}
+
+function listAll(): Option {
+  return new Option(
+    '--list-all',
+    `list each error and notice; without it, of more than ${MOST_NOTICES_OF_A_KIND} notices of a kind in one column the first stands for all, and of errors those after the first ${MOST_ERRORS_OF_A_KIND} are counted`,
+  );
+}
+
+function examples(...lines: string[]): string {
+  const title = lines.length === 1 ? 'Example' : 'Examples';
+  return `\n${title}:\n${lines.map((line) => `  shoalwise ${line}\n`).join('')}${EXIT_CODES}`;
+}

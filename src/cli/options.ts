@@ -1,0 +1,61 @@
+/** Values as typed on the command line → what they mean; UsageError with one sentence on what is wrong. */
+
+import { resolve } from 'node:path';
+import { quoted } from '../../shared/words.ts';
+import { UsageError } from './core.ts';
+
+/** Reads one value; `earlier` is what the same option or argument gave before. */
+type Reads<T> = (text: string, earlier: T | undefined) => T;
+
+const LARGEST = 1_000_000;
+export const MOST_PORT = 65_535;
+/** Of `serve`: taken by few programs; a free one is used when it is taken. */
+export const USUAL_PORT = 7420;
+
+/** Digits alone: no sign, no point, no exponent. */
+export function wholeNumber(option: string, least: number, most = LARGEST): Reads<number> {
+  return once(option, (text) => {
+    const value = /^\d+$/.test(text) ? Number(text) : null;
+    if (value === null || value < least || value > most)
+      throw new UsageError(
+        `${option}: ${quoted(text)} is not a whole number from ${least} to ${most}`,
+      );
+    return value;
+  });
+}
+
+/** A folder to write to. A name that begins with a dash is more likely the next option. */
+export function resultFolderName(option: string): Reads<string> {
+  return once(option, (text) => {
+    if (text.startsWith('-'))
+      throw new UsageError(
+        `${option}: ${quoted(text)} is an option, a folder is expected (./${text} if it is called that)`,
+      );
+    return text;
+  });
+}
+
+/** Text as it is, but not none. */
+export function someText(option: string): Reads<string> {
+  return once(option, (text) => text);
+}
+
+function once<T>(option: string, read: (text: string) => T): Reads<T> {
+  return (text, earlier) => {
+    if (earlier !== undefined) throw new UsageError(`${option} is given twice, once is expected`);
+    if (text === '') throw new UsageError(`${option}: the value is empty`);
+    return read(text);
+  };
+}
+
+export function surveyFolder(text: string): string {
+  if (text === '') throw new UsageError('the name of a survey folder is empty');
+  return text;
+}
+
+/** One survey folder after the other, each once. */
+export function surveyFolders(text: string, earlier: string[] = []): string[] {
+  if (earlier.some((folder) => resolve(folder) === resolve(text)))
+    throw new UsageError(`the survey folder ${quoted(text)} is given twice`);
+  return [...earlier, surveyFolder(text)];
+}
