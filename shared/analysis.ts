@@ -87,19 +87,32 @@ export interface Choice {
   /** the value must lie above, or below, this one */
   above?: number;
   below?: number;
+  /** most characters of a text */
+  longest?: number;
   /** plural, as said in messages */
   unit?: string;
   meaning: string;
 }
 
+/**
+ * Limits that no survey needs to pass; beyond them lie slips, and numbers with which nothing can be computed. Errors of a
+ * waypoint: from a survey-grade receiver to a guess on a chart. Of a compass: from a fixed mount to no compass at all.
+ * Lengths and depths: longer than any transect, deeper than any lake. Coverage: the tail of 0.9999 is 4 standard errors.
+ */
+const LARGEST_LENGTH_M = 10_000;
+
 /** Shortest piece that a stretch of rope may be cut into. */
 export const MIN_SEGMENT_M = 0.1;
 
 const flag = { type: 'flag' } as const;
-const metresAboveZero = { type: 'number', above: 0, unit: 'metres' } as const;
 
 export const CHOICES: readonly Choice[] = [
-  { path: 'lake', type: 'text', meaning: "Name of the lake; without one, the folder's name." },
+  {
+    path: 'lake',
+    type: 'text',
+    longest: 200,
+    meaning: "Name of the lake; without one, the folder's name.",
+  },
   { path: 'density.substrate', ...flag, meaning: 'Whether the density differs by substrate.' },
   {
     path: 'density.plant_cover',
@@ -180,26 +193,41 @@ export const CHOICES: readonly Choice[] = [
     path: 'segments.max_length_m',
     type: 'number',
     min: MIN_SEGMENT_M,
+    max: LARGEST_LENGTH_M,
     unit: 'metres',
     nullMeans: 'cut at habitat breaks only',
     meaning: 'Longest piece that a stretch of one habitat is cut into.',
   },
   {
     path: 'position.gps_sd_m',
-    ...metresAboveZero,
+    type: 'number',
+    min: 0.001,
+    max: 1000,
+    unit: 'metres',
     meaning: 'Standard error of a waypoint along each axis.',
   },
   {
     path: 'position.compass_sd_deg',
     type: 'number',
-    above: 0,
+    min: 0.01,
+    max: 180,
     unit: 'degrees',
     meaning: 'Standard error of a compass bearing.',
   },
-  { path: 'map.cell_m', ...metresAboveZero, meaning: 'Side of a grid cell.' },
+  {
+    path: 'map.cell_m',
+    type: 'number',
+    above: 0,
+    max: LARGEST_LENGTH_M,
+    unit: 'metres',
+    meaning: 'Side of a grid cell.',
+  },
   {
     path: 'map.max_depth_m',
-    ...metresAboveZero,
+    type: 'number',
+    above: 0,
+    max: LARGEST_LENGTH_M,
+    unit: 'metres',
     nullMeans: 'as deep as was surveyed',
     meaning: 'Bed deeper than this is left out.',
   },
@@ -214,6 +242,7 @@ export const CHOICES: readonly Choice[] = [
     path: 'map.depth_tolerance_m',
     type: 'number',
     min: 0,
+    max: LARGEST_LENGTH_M,
     unit: 'metres',
     meaning: 'How far beyond the recorded depths the survey may speak.',
   },
@@ -221,6 +250,7 @@ export const CHOICES: readonly Choice[] = [
     path: 'map.threshold_per_m2',
     type: 'number',
     min: 0,
+    max: 1e6,
     unit: 'mussels per m²',
     nullMeans: 'no such map',
     meaning: 'Density for which each cell gets the chance of being above it.',
@@ -229,6 +259,7 @@ export const CHOICES: readonly Choice[] = [
     path: 'bootstrap.replicates',
     type: 'whole',
     min: 0,
+    max: 100_000,
     unit: 'replicates',
     meaning: 'How many times the transects are resampled; 0 = not at all.',
   },
@@ -240,8 +271,8 @@ export const CHOICES: readonly Choice[] = [
   {
     path: 'interval',
     type: 'number',
-    above: 0,
-    below: 1,
+    min: 0.01,
+    max: 0.9999,
     meaning: 'Coverage of all intervals.',
   },
   { path: 'seed', type: 'whole', min: 0, meaning: 'Start of the random numbers.' },

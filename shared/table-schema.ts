@@ -115,6 +115,7 @@ function constraintsOf(column: Column, unique: boolean): Record<string, unknown>
   if (column.required === 'always') constraints.required = true;
   if (unique) constraints.unique = true;
   if (column.choices !== undefined) constraints.enum = [...column.choices];
+  if (column.longest !== undefined) constraints.maxLength = column.longest;
   if (column.type === 'minutes') {
     constraints.pattern = MINUTES_PATTERN; // a text field: the limits below are not for texts
     return constraints;

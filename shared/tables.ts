@@ -25,6 +25,8 @@ export interface Column {
   above?: number;
   below?: number;
   choices?: readonly string[];
+  /** most characters of a text */
+  longest?: number;
   /** how a value beyond the limits is told, when there is a better word for it */
   beyond?: string;
   /** the header must have this column although a cell of it may be blank */
@@ -51,6 +53,15 @@ export interface Table {
 export const MAX_ROPE_M = 1000;
 /** More mussels than a diver counts in one cluster: a count above it is a typing error. */
 export const MAX_COUNT = 100_000;
+/** The depth of the deepest lake, Baikal: what lies deeper is in another unit, or no depth at all. */
+export const DEEPEST_LAKE_M = 1642;
+/** Wider than any strip that two divers search, farther than one sees in the clearest lake, larger than any cluster. */
+const MAX_WIDTH_M = 100;
+const MAX_CLARITY_M = 100;
+const MAX_CLUSTER_CM = 1000;
+const MINUTES_A_DAY = 1440;
+/** Characters of a label, a name or the name of a class. */
+export const LONGEST_LABEL = 100;
 /** Width searched when the sheet says nothing: two ropes 1 m apart; one rope with 1 m either side. */
 export const DEFAULT_WIDTH_M = { belt: 1, distance: 2 } as const;
 
@@ -68,9 +79,11 @@ const minutes = {
   unit: 'minutes',
   required: null,
   min: 0,
+  max: MINUTES_A_DAY,
   blankMeans: null,
 } as const;
 const text = { type: 'text', unit: null, blankMeans: null } as const;
+const name = { ...text, longest: LONGEST_LABEL } as const;
 const metres = { type: 'number', unit: 'metres', blankMeans: null } as const;
 
 export const TRANSECTS: Table = {
@@ -82,7 +95,7 @@ export const TRANSECTS: Table = {
   columns: [
     {
       name: 'transect',
-      ...text,
+      ...name,
       required: 'always',
       meaning: 'Label of the transect, unique in the survey.',
       example: 'T01',
@@ -109,14 +122,14 @@ export const TRANSECTS: Table = {
     },
     {
       name: 'primary',
-      ...text,
+      ...name,
       required: 'always',
       meaning: 'Diver who searched first and marked what was found.',
       example: 'Ann',
     },
     {
       name: 'secondary',
-      ...text,
+      ...name,
       required: null,
       blankMeans: 'a single pass: nobody followed',
       meaning: 'Diver who followed and looked for what the first had missed.',
@@ -186,6 +199,7 @@ export const TRANSECTS: Table = {
       ...metres,
       required: null,
       above: 0,
+      max: MAX_WIDTH_M,
       blankMeans: '1 for belt, 2 for distance (1 m either side)',
       meaning: 'Whole width searched.',
       example: '1',
@@ -195,6 +209,7 @@ export const TRANSECTS: Table = {
       ...metres,
       required: 'where the detection uses clarity',
       min: 0,
+      max: MAX_CLARITY_M,
       meaning: 'Farthest mark on the rope that could be read.',
       example: '4.5',
     },
@@ -239,7 +254,7 @@ export const HABITAT: Table = {
   columns: [
     {
       name: 'transect',
-      ...text,
+      ...name,
       required: 'always',
       meaning: 'Label of the transect, as in transects.csv.',
       example: 'T01',
@@ -281,6 +296,7 @@ export const HABITAT: Table = {
       ...metres,
       required: 'always',
       min: 0,
+      max: DEEPEST_LAKE_M,
       meaning: 'Water depth at this distance.',
       example: '2.4',
     },
@@ -296,7 +312,7 @@ export const DETECTIONS: Table = {
   columns: [
     {
       name: 'transect',
-      ...text,
+      ...name,
       required: 'always',
       meaning: 'Label of the transect, as in transects.csv.',
       example: 'T01',
@@ -344,6 +360,7 @@ export const DETECTIONS: Table = {
       unit: 'centimetres',
       required: null,
       min: 0,
+      max: MAX_CLUSTER_CM,
       blankMeans: null,
       meaning: 'Longest extent of the cluster.',
       example: '4.5',
@@ -354,6 +371,7 @@ export const DETECTIONS: Table = {
       unit: 'centimetres',
       required: null,
       min: 0,
+      max: MAX_CLUSTER_CM,
       blankMeans: null,
       meaning: 'Extent of the cluster across its length.',
       example: '2',

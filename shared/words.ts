@@ -1,6 +1,10 @@
 /** Small helpers for the wording of messages. */
 
 const LONGEST_QUOTE = 40;
+/** Longer words are no slip of a short one; the steps between two grow with the product of their lengths. */
+const LONGEST_TYPED = 80;
+/** Of a long list so many are named. */
+const MOST_NAMED = 20;
 
 /** A cell or name as quoted in a message: on one line, short, control characters made visible. */
 export function quoted(text: string): string {
@@ -16,9 +20,11 @@ export function visible(text: string): string {
   });
 }
 
-/** `mud, silt or sand` */
+/** `mud, silt or sand`; of a long list the beginning, and how many more there are. */
 export function listed(words: readonly string[], joiner = 'or'): string {
   if (words.length < 2) return words.join('');
+  if (words.length > MOST_NAMED + 1)
+    return `${words.slice(0, MOST_NAMED).join(', ')} ${joiner} ${words.length - MOST_NAMED} more`;
   return `${words.slice(0, -1).join(', ')} ${joiner} ${words.at(-1)}`;
 }
 
@@ -29,6 +35,7 @@ export function plain(value: number): string {
 
 /** The candidate closest to `word`, when so close that a slip of the finger explains the difference; else null. */
 export function nearest(word: string, candidates: Iterable<string>): string | null {
+  if (word.length > LONGEST_TYPED) return null;
   const typed = word.toLowerCase();
   const reach = Math.max(1, Math.floor(typed.length / 4));
   let best: string | null = null;

@@ -2,7 +2,10 @@
 
 import { type Analysis, CHOICES, type Choice, DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
 import { errorAt, type Finding } from '../../shared/findings.ts';
+import { LONGEST_LABEL } from '../../shared/tables.ts';
+import { formatCount } from '../../shared/units.ts';
 import { listed, nearest, quoted, visible } from '../../shared/words.ts';
+import { isObject, type Json, parseJson, repeatedKeys } from './json.ts';
 import { decodeText } from './text.ts';
 
 export const ANALYSIS_FILE = 'analysis.json';
@@ -11,7 +14,14 @@ const SECTIONS = new Set(
   CHOICES.filter(({ path }) => path.includes('.')).map(({ path }) => path.split('.')[0]!),
 );
 
-type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
+/** A larger file holds more than choices. */
+const MOST_BYTES = 1_000_000;
+/** Of a key that is not known, so much is shown. */
+const LONGEST_PATH = 80;
+/** More classes, and longer names, than a table of results can show. */
+const MOST_CLASSES = 200;
+/** Of errors of one kind, more than this are counted, not listed. */
+const MOST_LISTED = 20;
 
 export interface AnalysisRead {
   analysis: Analysis;
@@ -20,38 +30,60 @@ export interface AnalysisRead {
   classesKnown: boolean;
 }
 
-/** `bytes` undefined: no such file, all defaults. A choice with a fault keeps its default. Never throws. */
+/** `bytes` undefined: no such file, all defaults. A choice with an error keeps its default. Never throws. */
 export function readAnalysis(bytes: Uint8Array | undefined, folderName: string): AnalysisRead {
   const analysis = structuredClone(DEFAULT_ANALYSIS);
   analysis.lake = folderName;
   if (bytes === undefined) return { analysis, findings: [], classesKnown: true };
-  const parsed = parseJson(bytes);
+  const parsed = parseChoices(bytes);
   if ('findings' in parsed) return { analysis, findings: parsed.findings, classesKnown: false };
-  const findings: Finding[] = [];
+  const findings: Finding[] = parsed.repeated.map(repeatedKey);
   if (isObject(parsed.json)) readObject(parsed.json, '', analysis, findings);
   else findings.push(wrongType(null, parsed.json, 'an object { … }'));
   const classesKnown = !findings.some(({ column }) => column === null || column === 'substrates');
-  return { analysis, findings, classesKnown };
+  return { analysis, findings: shortened(findings), classesKnown };
 }
 
-function parseJson(bytes: Uint8Array): { json: Json } | { findings: Finding[] } {
+function parseChoices(
+  bytes: Uint8Array,
+): { json: Json; repeated: string[] } | { findings: Finding[] } {
+  const refused = (code: string, message: string) => ({
+    findings: [errorAt({ table: ANALYSIS_FILE }, code, message)],
+  });
+  if (bytes.length > MOST_BYTES) {
+    const message = `${formatCount(bytes.length)} bytes (choices take a few hundred, at most ${formatCount(MOST_BYTES)} expected)`;
+    return refused('file-too-large', message);
+  }
   const decoded = decodeText(bytes, ANALYSIS_FILE);
   if (decoded.text === null) return { findings: decoded.findings };
-  try {
-    return { json: JSON.parse(decoded.text) as Json };
-  } catch (thrown) {
-    const message = `not valid JSON${whereBroken(String(thrown), decoded.text)}`;
-    return { findings: [errorAt({ table: ANALYSIS_FILE }, 'invalid-json', message)] };
-  }
+  const parsed = parseJson(decoded.text);
+  if ('fault' in parsed) return refused('invalid-json', parsed.fault);
+  return { json: parsed.json, repeated: repeatedKeys(decoded.text) };
 }
 
-/** Engines word the fault differently; the position, where they give one, is turned into line and column. */
-function whereBroken(thrown: string, text: string): string {
-  const position = /position (\d+)/.exec(thrown);
-  if (position === null)
-    return /end of JSON/i.test(thrown) ? ': it ends before it is complete' : '';
-  const before = text.slice(0, Number(position[1])).split('\n');
-  return `: fault at line ${before.length}, character ${before.at(-1)!.length + 1}`;
+function repeatedKey(path: string): Finding {
+  const spot = { table: ANALYSIS_FILE, column: visible(path.slice(0, LONGEST_PATH)) };
+  return errorAt(
+    spot,
+    'repeated-key',
+    'the key stands here more than once (each key once expected)',
+  );
+}
+
+/** The first errors of each kind, then how many more there are. */
+function shortened(findings: Finding[]): Finding[] {
+  const counts = new Map<string, number>();
+  const listed = findings.filter(({ code }) => {
+    const n = (counts.get(code) ?? 0) + 1;
+    counts.set(code, n);
+    return n <= MOST_LISTED;
+  });
+  for (const [code, n] of counts) {
+    if (n <= MOST_LISTED) continue;
+    const message = `${formatCount(n - MOST_LISTED)} more keys like those listed`;
+    listed.push(errorAt({ table: ANALYSIS_FILE }, code, message));
+  }
+  return listed;
 }
 
 function readObject(
@@ -80,7 +112,7 @@ function unknownKey(section: string, key: string, path: string): Finding {
   const elsewhere = [...BY_PATH.keys()].find((known) => known.split('.').at(-1) === key);
   const close = nearest(path, siblings) ?? elsewhere ?? null;
   const hint = close === null ? '' : `; did you mean ${close}?`;
-  const spot = { table: ANALYSIS_FILE, column: visible(path) };
+  const spot = { table: ANALYSIS_FILE, column: visible(path.slice(0, LONGEST_PATH)) };
   return errorAt(spot, 'unknown-key', `unknown key ${quoted(key)}${hint}`);
 }
 
@@ -93,7 +125,7 @@ function readChoice(choice: Choice, value: Json, analysis: Analysis): Finding[] 
   switch (choice.type) {
     case 'text':
       if (typeof value !== 'string') break;
-      return value.trim() === '' ? null : write(analysis, choice.path, value.trim());
+      return readText(choice, value.trim(), analysis);
     case 'flag':
       if (typeof value !== 'boolean') break;
       return write(analysis, choice.path, value);
@@ -107,6 +139,14 @@ function readChoice(choice: Choice, value: Json, analysis: Analysis): Finding[] 
       return readNumber(choice, value, analysis);
   }
   return [wrongType(choice.path, value, expected(choice))];
+}
+
+function readText({ path, longest }: Choice, text: string, analysis: Analysis): Finding[] | null {
+  if (longest !== undefined && text.length > longest) {
+    const message = `${formatCount(text.length)} characters (at most ${longest} expected)`;
+    return [errorAt({ table: ANALYSIS_FILE, column: path }, 'text-too-long', message)];
+  }
+  return text === '' ? null : write(analysis, path, text);
 }
 
 function readListed(choice: Choice, value: Json, analysis: Analysis): Finding[] | null {
@@ -132,7 +172,7 @@ function readNumber(choice: Choice, value: number, analysis: Analysis): Finding[
     (above !== undefined && value <= above) ||
     (below !== undefined && value >= below);
   if (!off) return write(analysis, choice.path, value);
-  const message = `${value} is out of range (${expected(choice)} expected)`;
+  const message = `${shown(value)} is out of range (${expected(choice)} expected)`;
   return [errorAt({ table: ANALYSIS_FILE, column: choice.path }, 'out-of-range', message)];
 }
 
@@ -141,6 +181,10 @@ function readClassList(choice: Choice, value: Json[], analysis: Analysis): Findi
   const spot = { table: ANALYSIS_FILE, column: choice.path };
   const findings: Finding[] = [];
   const names: string[] = [];
+  if (value.length > MOST_CLASSES) {
+    const message = `${formatCount(value.length)} classes (at most ${MOST_CLASSES} expected)`;
+    return [errorAt(spot, 'too-many-classes', message)];
+  }
   if (value.length === 0) {
     findings.push(
       errorAt(spot, 'bad-class-name', 'the list is empty; at least one class expected'),
@@ -154,8 +198,8 @@ function readClassList(choice: Choice, value: Json[], analysis: Analysis): Findi
       return;
     }
     const name = entry.trim();
-    if (name === '' || name.includes('+')) {
-      const message = `${which}: ${quoted(entry)} is no class name (a name, not blank and without +, expected)`;
+    if (name === '' || name.includes('+') || name.length > LONGEST_LABEL) {
+      const message = `${which}: ${quoted(entry)} is no class name (a name, not blank, without + and at most ${LONGEST_LABEL} characters long, expected)`;
       findings.push(errorAt(spot, 'bad-class-name', message));
     } else if (names.some((known) => known.toLowerCase() === name.toLowerCase())) {
       const message = `${which}: the class ${quoted(name)} is repeated (each class once expected, whatever its case)`;
@@ -184,20 +228,23 @@ function expected(choice: Choice): string {
 
 function limits({ min, max, above, below, unit }: Choice): string {
   const of = unit === undefined ? '' : ` of ${unit}`;
-  if (min !== undefined && max !== undefined) return `${of} from ${min} to ${max}`;
+  const [low, high] = [min ?? above, max ?? below];
+  if (low === undefined) return of;
+  if (min !== undefined && max !== undefined) return `${of} from ${min} to ${figure(max)}`;
   if (above !== undefined && below !== undefined) return `${of} between ${above} and ${below}`;
-  if (above !== undefined) return `${of} above ${above}`;
-  return min === undefined ? of : `${of}, at least ${min}`;
+  const from = above === undefined ? `, at least ${min}` : ` above ${above}`;
+  return high === undefined ? of + from : `${of}${from} and at most ${figure(high)}`;
+}
+
+function figure(value: number): string {
+  return Number.isInteger(value) && value >= 10_000 ? formatCount(value) : String(value);
 }
 
 function shown(value: Json): string {
   if (typeof value === 'string') return quoted(value);
+  if (typeof value === 'number' && !Number.isFinite(value)) return 'a number above 1.8e308';
   if (Array.isArray(value)) return 'a list';
   return isObject(value) ? 'an object' : String(value);
-}
-
-function isObject(value: Json): value is { [key: string]: Json } {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 function write(analysis: Analysis, path: string, value: unknown): null {

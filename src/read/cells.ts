@@ -12,6 +12,8 @@ export interface CellFault {
 
 /** The grammar of a number; anything else, `NaN`, `1,5` or `0x1F` among it, is text. */
 const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?$/;
+/** So many characters of a number are shown. */
+const LONGEST_NUMBER = 30;
 const MINUTES_SECONDS = /^(\d+):([0-5]\d)$/;
 const DATE = /^(\d{4})-(\d{2})-(\d{2})$/;
 
@@ -26,7 +28,7 @@ export function readCell(
 ): { value: CellValue } | { fault: CellFault } {
   switch (column.type) {
     case 'text':
-      return { value: text };
+      return readText(column, text);
     case 'date':
       return readDate(text);
     case 'choice':
@@ -47,6 +49,12 @@ export function parseNumber(text: string): number | null {
   return Number.isFinite(value) ? value + 0 : null; // -0 becomes 0
 }
 
+function readText({ longest }: Column, text: string) {
+  if (longest === undefined || text.length <= longest) return { value: text };
+  const message = `${quoted(text)} has ${formatCount(text.length)} characters (at most ${longest} expected)`;
+  return fault('text-too-long', message);
+}
+
 function readNumber(column: Column, text: string) {
   const value = parseNumber(text);
   if (value === null) {
@@ -54,7 +62,7 @@ function readNumber(column: Column, text: string) {
     return fault('not-a-number', message);
   }
   if (column.type === 'whole' && !Number.isInteger(value)) {
-    return fault('not-whole', `${text} is not a whole number (${expected(column)})`);
+    return fault('not-whole', `${clipped(text)} is not a whole number (${expected(column)})`);
   }
   return withinLimits(column, text, value);
 }
@@ -62,34 +70,40 @@ function readNumber(column: Column, text: string) {
 function withinLimits(column: Column, text: string, value: number) {
   const { min, max, above, below, beyond } = column;
   const { unit } = column;
+  const shown = clipped(text);
   const measured = unit === null ? '' : ` ${unit}`;
   if (beyond !== undefined && (value < (min ?? value) || value > (max ?? value))) {
-    return fault('out-of-range', `${text} is ${beyond} (${min} to ${max}${measured} expected)`);
+    return fault('out-of-range', `${shown} is ${beyond} (${min} to ${max}${measured} expected)`);
   }
   if (min !== undefined && value < min) {
     const word = min === 0 ? 'negative' : `below ${min}`;
-    return fault('out-of-range', `${text} is ${word} (${min} or more${measured} expected)`);
+    return fault('out-of-range', `${shown} is ${word} (${min} or more${measured} expected)`);
   }
   if (above !== undefined && value <= above) {
     return fault(
       'out-of-range',
-      `${text} is not above ${above} (more than ${above}${measured} expected)`,
+      `${shown} is not above ${above} (more than ${above}${measured} expected)`,
     );
   }
   if (max !== undefined && value > max) {
     const limit = formatCount(max);
     return fault(
       'out-of-range',
-      `${text} is above ${limit} (at most ${limit}${measured} expected)`,
+      `${shown} is above ${limit} (at most ${limit}${measured} expected)`,
     );
   }
   if (below !== undefined && value >= below) {
     return fault(
       'out-of-range',
-      `${text} is not below ${below} (less than ${below}${measured} expected)`,
+      `${shown} is not below ${below} (less than ${below}${measured} expected)`,
     );
   }
   return { value };
+}
+
+/** A number may have any number of digits. */
+function clipped(text: string): string {
+  return text.length > LONGEST_NUMBER ? `${text.slice(0, LONGEST_NUMBER)}…` : text;
 }
 
 function expected(column: Column): string {

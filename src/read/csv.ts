@@ -5,6 +5,7 @@
 
 import Papa from 'papaparse';
 import { errorAt, type Finding } from '../../shared/findings.ts';
+import { formatCount } from '../../shared/units.ts';
 import { decodeText } from './text.ts';
 
 export interface CsvRecord {
@@ -22,6 +23,11 @@ export interface CsvFile {
   complete: boolean;
 }
 
+/** A table of a survey has some twenty columns, and names of a few words: more is another kind of file, or has lost its line breaks. */
+const MOST_COLUMNS = 1000;
+const LONGEST_NAME = 200;
+/** Lines, blank ones too: two million take some seconds to part into cells. */
+const MOST_LINES = 2_000_000;
 const DELIMITERS = { ';': 'semicolon', '\t': 'tab', '|': 'vertical bar', ' ': 'space' } as const;
 
 /** `csv` is null when the file cannot be read as a table of these columns at all. Never throws. */
@@ -32,7 +38,13 @@ export function parseCsv(
 ): { csv: CsvFile | null; findings: Finding[] } {
   const decoded = decodeText(bytes, file);
   if (decoded.text === null) return { csv: null, findings: decoded.findings };
-  const parsed = Papa.parse<string[]>(decoded.text.replace(/\r\n?/g, '\n'), {
+  const text = decoded.text.replace(/\r\n?/g, '\n').trimEnd();
+  const lines = countLines(text);
+  if (lines > MOST_LINES) {
+    const message = `${formatCount(lines)} lines (at most ${formatCount(MOST_LINES)} expected)`;
+    return { csv: null, findings: [errorAt({ table: file }, 'too-many-lines', message)] };
+  }
+  const parsed = Papa.parse<string[]>(text, {
     delimiter: ',',
     newline: '\n',
     header: false,
@@ -43,6 +55,8 @@ export function parseCsv(
   const wrongHeader = judgeHeader(header, file, knownColumns);
   if (wrongHeader !== null) return { csv: null, findings: [wrongHeader] };
   if (faults.rows.has(1)) return { csv: null, findings: faults.findings };
+  const tooLong = judgeLength(header, file);
+  if (tooLong !== null) return { csv: null, findings: [tooLong] };
   const records: CsvRecord[] = [];
   for (let i = 1; i < parsed.data.length; i++) {
     const cells = parsed.data[i]!.map((cell) => cell.trim());
@@ -51,6 +65,12 @@ export function parseCsv(
   }
   const complete = faults.rows.size === 0;
   return { csv: { header, records, complete }, findings: faults.findings };
+}
+
+function countLines(text: string): number {
+  let lines = 1;
+  for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) lines++;
+  return lines;
 }
 
 /** One error a row; the parser's row is the index of the record. */
@@ -92,4 +112,15 @@ function judgeHeader(header: string[], file: string, knownColumns: readonly stri
     }
   }
   return null;
+}
+
+function judgeLength(header: string[], file: string): Finding | null {
+  const longest = header.reduce((most, name) => Math.max(most, name.length), 0);
+  if (header.length <= MOST_COLUMNS && longest <= LONGEST_NAME) return null;
+  const found =
+    header.length > MOST_COLUMNS
+      ? `${formatCount(header.length)} cells (at most ${formatCount(MOST_COLUMNS)} expected`
+      : `a name of ${formatCount(longest)} characters (at most ${LONGEST_NAME} expected`;
+  const message = `the first row has ${found}: the column names stand there; were the line breaks lost?)`;
+  return errorAt({ table: file, row: 1 }, 'header-too-long', message);
 }

@@ -57,7 +57,11 @@ function readHeader(table: Table, csv: CsvFile): Header {
   csv.header.forEach((name, at) => {
     const key = name.toLowerCase();
     if (key === '') nameless(table, csv, at, head);
-    else places.set(key, [...(places.get(key) ?? []), at]);
+    else {
+      const known = places.get(key);
+      if (known === undefined) places.set(key, [at]);
+      else known.push(at);
+    }
   });
   for (const [key, at] of places) {
     const name = csv.header[at[0]!]!;

@@ -142,6 +142,38 @@ export const FILE_CASES: Case[] = [
       says: ['repeated column name', 'columns 6 and 7'],
     },
   ),
+  ...(
+    [
+      [
+        'without a line break',
+        (text) => text.replaceAll('\n', ',').repeat(10_000),
+        'cells (at most 1,000',
+      ],
+      ['of one letter', () => 'a'.repeat(5_000_000), '5,000,000 characters'],
+      [
+        'of commas alone after the header',
+        (text) => `${text.split('\n')[0]}${','.repeat(5_000_000)}`,
+        '5,000,00',
+      ],
+      ['of quotes alone', () => '"'.repeat(5_000_000), '2,499,999 characters'],
+    ] as [string, (text: string) => string, string][]
+  ).map(([what, change, says]) =>
+    one(`5 MB ${what}`, edit(H, change), {
+      code: 'header-too-long',
+      table: H,
+      row: 1,
+      says: [says, 'were the line breaks lost?'],
+    }),
+  ),
+  one(
+    'more lines than a table can have',
+    edit(H, (text) => `${text}${'\n'.repeat(2_000_000)}T1,0`),
+    {
+      code: 'too-many-lines',
+      table: H,
+      says: ['at most 2,000,000'],
+    },
+  ),
   one('a row with a cell more', setRow(H, 3, 'T1,12,gravel,1,2,0'), {
     code: 'cell-count',
     table: H,

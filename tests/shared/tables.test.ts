@@ -57,6 +57,7 @@ describe('the Table Schema', () => {
       'unique',
       'enum',
       'pattern',
+      'maxLength',
       'minimum',
       'maximum',
       'exclusiveMinimum',

@@ -54,11 +54,11 @@ describe('a typed number', () => {
   });
 
   it.each([
-    ['map.cell_m', '0', 'expected above 0'],
+    ['map.cell_m', '0', 'expected above 0 and at most 10,000'],
     ['density.depth_df', '11', 'expected 1 to 10'],
     ['density.depth_df', '2.5', 'a whole number is expected'],
-    ['interval', '1', 'expected above 0 and below 1'],
-    ['segments.max_length_m', '0.05', 'expected 0.1 or more'],
+    ['interval', '1', 'expected 0.01 to 0.9999'],
+    ['segments.max_length_m', '0.05', 'expected 0.1 to 10000'],
     ['map.cell_m', '2,5', '"2,5" is not a number'],
     ['map.cell_m', '', 'nothing is not a number'],
     ['seed', '-1', 'expected 0 or more'],
@@ -67,7 +67,7 @@ describe('a typed number', () => {
   });
 
   it('has its limits in words', () => {
-    expect(rangeWords(choiceOf('interval'))).toBe('above 0 and below 1');
+    expect(rangeWords(choiceOf('interval'))).toBe('0.01 to 0.9999');
     expect(rangeWords(choiceOf('seed'))).toBe('0 or more');
   });
 });

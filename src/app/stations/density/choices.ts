@@ -174,10 +174,12 @@ export function readNumber(
   return within ? { ok: true, text: String(value) } : { ok: false, problem: `expected ${range}` };
 }
 
-/** `1 to 10`, `above 0`, `above 0 and below 1`, `0.1 or more`; blank without limits. */
+/** `1 to 10`, `above 0`, `above 0 and at most 10,000`, `0.1 or more`; blank without limits. */
 export function rangeWords({ min, max, above, below }: Choice): string {
   if (min !== undefined && max !== undefined) return `${min} to ${max}`;
   if (above !== undefined && below !== undefined) return `above ${above} and below ${below}`;
+  if (above !== undefined && max !== undefined)
+    return `above ${above} and at most ${max.toLocaleString('en')}`;
   if (min !== undefined) return `${min} or more`;
   if (above !== undefined) return `above ${above}`;
   return '';
