@@ -4,6 +4,7 @@ import type { Analysis } from '../shared/analysis.ts';
 import type { Family, Shape } from '../shared/estimate.ts';
 import type { ModelNotice, NotEstimableReason } from '../shared/model-notices.ts';
 import type { TriedModel } from '../shared/result.ts';
+import { EFFECT_MARGIN, TIE } from './compare.ts';
 import type { SurveyRows } from './data.ts';
 import { NotConverged, NotEstimable } from './errors.ts';
 import { type Candidate, type Fit, fitModel, knownValues } from './fit.ts';
@@ -34,11 +35,6 @@ export function candidates(rows: SurveyRows, analysis: Analysis): Candidate[] {
     families.flatMap((family) => shapes.map((shape) => ({ family, transectEffect, shape }))),
   );
 }
-
-/** A lower AICc than this is a tie. */
-const TIE = 1e-6;
-/** Leaving the transect effect out must lower AICc by more than this: dropping it costs coverage. */
-const EFFECT_MARGIN = 2;
 
 /**
  * @throws NotEstimable when no candidate can be fitted: the first candidate's reason

@@ -9,6 +9,8 @@ export interface Entry {
   term: string;
   /** when it is not the term with an s */
   plural?: string;
+  /** where a column is narrow */
+  short?: string;
   /** one plain phrase, lower case, without a full stop; null where the term is plain by itself */
   gloss: string | null;
   /** unit as it stands in a column heading */
@@ -110,10 +112,12 @@ const entries = {
   poisson: { term: 'Poisson', gloss: 'not clumped: counts vary by chance alone' },
   nb1: {
     term: 'negative binomial (NB1)',
+    short: 'NB1',
     gloss: 'clumped, with a variance linear in the mean',
   },
   nb2: {
     term: 'negative binomial (NB2)',
+    short: 'NB2',
     gloss: 'clumped, with a variance quadratic in the mean',
   },
   overdispersion: {
@@ -124,6 +128,7 @@ const entries = {
   transectEffect: {
     term: 'random effect of transect',
     plural: 'random effects of transect',
+    short: 'random effect',
     gloss: 'transects differ beyond their habitat, with standard deviation τ',
   },
   spline: { term: 'natural cubic spline', gloss: 'a smooth curve of depth' },
@@ -143,6 +148,7 @@ const entries = {
   deltaAicc: { term: 'ΔAICc', plural: 'ΔAICc', gloss: 'how far above the best model, by AICc' },
   akaikeWeight: {
     term: 'Akaike weight',
+    short: 'weight',
     gloss: 'how much the data speak for a model, of all compared',
   },
 
@@ -239,6 +245,12 @@ export function terms(id: TermId): string {
 /** `1 transect`, `12 transects`; the number is written by the caller. */
 export function counted(n: number, written: string, id: TermId): string {
   return `${written} ${n === 1 ? term(id) : terms(id)}`;
+}
+
+/** The term where a column is narrow: `NB1`, `random effect`. */
+export function shortTerm(id: TermId): string {
+  const { term: whole, short } = GLOSSARY[id];
+  return short ?? whole;
 }
 
 /** As a label or heading: `Transect`. */

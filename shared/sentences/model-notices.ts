@@ -108,6 +108,21 @@ export function boundaryPhrase(b: Boundary): string {
 
 const FLAT = `detection does not fall with ${term('perpendicularDistance')}`;
 
+/** How the fit of a model ended: on which boundaries, or why there is none; null for a plain maximum. */
+export function modelEnd({
+  boundaries,
+  why,
+}: {
+  boundaries: Boundary[];
+  why: NotEstimableReason | null;
+}): string | null {
+  const ends = boundaries.map(boundaryPhrase);
+  // beside models that do have a maximum the short form says enough
+  if (why !== null)
+    ends.push(why.cause === 'no-maximum' ? 'did not converge' : notEstimableSentence(why));
+  return ends.length === 0 ? null : ends.join('; ');
+}
+
 /** Why there is no estimate, and what would make one possible. */
 export function notEstimableSentence(r: NotEstimableReason): string {
   switch (r.cause) {

@@ -1,34 +1,25 @@
 /** The models that were compared and the checks on the one used, for the terminal. */
 
-import type { Estimate } from '../../shared/estimate.ts';
-import type { SurveyResult, Verdict } from '../../shared/result.ts';
-import { readChecks } from '../present/checks.ts';
-import {
-  boundaryNotes,
-  type ComparedModel,
-  compareModels,
-  keptEffectSentence,
-  modelName,
-  weightWords,
-} from '../publish/compared-models.ts';
+import { shortTerm, term } from '../../shared/glossary.ts';
+import { type Checked, readChecks, type Verdict } from '../present/checks.ts';
+import { type FittedResult, type ModelLine, readModels } from '../present/models.ts';
 import { columns, wrap } from './text.ts';
 
 /** More models are counted; all of them stand in models.csv. */
 const MOST_MODELS = 6;
 
 /** A row a model, the lowest AICc first, then what ended on a boundary or was not fitted; null when there is no model. */
-export function modelLines(estimate: Estimate): string | null {
-  if (estimate.data.detections === 0 || estimate.models.length === 0) return null;
-  const all = compareModels(estimate);
-  const fitted = all.filter((c) => c.row.log_likelihood !== null && c.sameAs === null);
-  const notes = boundaryNotes(all).map((note) => wrap(`- ${note}`, '  ', '    '));
-  if (all.length === 1 && fitted.length === 1)
-    return [wrap(`${modelName(all[0]!.row)}: no other was asked for.`, '  '), ...notes].join('\n');
-  const shown = fitted.filter((c, i) => i < MOST_MODELS || c.used);
+export function modelLines(result: FittedResult): string | null {
+  const compared = readModels(result);
+  if (compared === null) return null;
+  const { lines, withShapes, kept, single } = compared;
+  const notes = compared.notes.map((note) => wrap(`- ${note}`, '  ', '    '));
+  if (single !== null) return [wrap(single, '  '), ...notes].join('\n');
+  const fitted = lines.filter((m) => m.fitted);
+  const shown = fitted.filter((m, i) => i < MOST_MODELS || m.used);
   const left = fitted.length - shown.length;
-  const kept = keptEffectSentence(all);
   return [
-    columns(tableOf(shown), ['left', 'left', 'left', 'right', 'right', 'left'], '  '),
+    tableOf(shown, withShapes),
     left === 0 ? null : `  and ${left} more with less weight: see models.csv`,
     kept === null ? null : wrap(kept, '  '),
     ...notes,
@@ -37,25 +28,35 @@ export function modelLines(estimate: Estimate): string | null {
     .join('\n');
 }
 
-function tableOf(shown: ComparedModel[]): string[][] {
-  return [
-    ['counts', 'transect effect', 'sight', 'AICc above lowest', 'weight', ''],
-    ...shown.map(({ row, used, delta, weight }) => [
-      row.family,
-      row.transect_effect ? 'yes' : 'no',
-      row.shape ?? '–',
-      delta === null ? '–' : delta.toFixed(1),
-      weightWords(weight),
-      used ? 'used' : '',
+function tableOf(shown: ModelLine[], withShapes: boolean): string {
+  const shape = (text: string) => (withShapes ? [text] : []);
+  const rows = [
+    [
+      term('countDistribution'),
+      shortTerm('transectEffect'),
+      ...shape(term('detectionFunction')),
+      term('deltaAicc'),
+      shortTerm('akaikeWeight'),
+      '',
+    ],
+    ...shown.map((m) => [
+      m.family,
+      m.transectEffect,
+      ...shape(m.detectionFunction),
+      m.delta,
+      m.weight,
+      m.used ? 'used' : '',
     ]),
   ];
+  const sides = withShapes ? (['left', 'left', 'left'] as const) : (['left', 'left'] as const);
+  return columns(rows, [...sides, 'right', 'right', 'left'], '  ');
 }
 
 const MARKS: Record<Verdict, string> = { holds: 'holds', doubtful: 'doubtful', fails: 'FAILS' };
 const VERDICT_WIDTH = 10;
 
 /** The verdict and the sentence of each check, the gravest first; the design-based one stands with the answer. */
-export function checkLines(result: Pick<SurveyResult, 'checks' | 'survey'>): string | null {
+export function checkLines(result: Checked): string | null {
   const checks = readChecks(result);
   if (checks === null) return null;
   const hanging = ' '.repeat(2 + VERDICT_WIDTH);

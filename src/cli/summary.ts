@@ -48,7 +48,7 @@ export function summary(
     [`Density by habitat (${interval} intervals)`, density(result)],
     ['Answer', answer(result)],
     ['Not in the number', outside(estimate)],
-    ['Models compared', modelLines(estimate)],
+    ['Models compared', modelLines(result)],
     ['Does the model fit', checkLines(result)],
     [notices.title, noticesPrinted && notices.count > 0 ? '  As above.' : noticeLines(notices)],
   ];

@@ -2,13 +2,9 @@
 
 import type { ModelRow } from '../../shared/estimate.ts';
 import type { TriedModel } from '../../shared/result.ts';
-import { boundaryPhrase, notEstimableSentence } from '../../shared/sentences/model-notices.ts';
+import { modelEnd } from '../../shared/sentences/model-notices.ts';
 
 export function modelRow({ fit, boundaries, why, ...model }: TriedModel): ModelRow {
-  const ends = [
-    ...boundaries.map(boundaryPhrase),
-    ...(why === null ? [] : [why.cause === 'no-maximum' ? NO_MAXIMUM : notEstimableSentence(why)]),
-  ];
   return {
     family: model.family,
     transect_effect: model.transectEffect,
@@ -16,9 +12,6 @@ export function modelRow({ fit, boundaries, why, ...model }: TriedModel): ModelR
     log_likelihood: fit?.logLikelihood ?? null,
     parameters: fit?.parameters ?? null,
     aicc: fit?.aicc ?? null,
-    boundary: ends.length === 0 ? null : ends.join('; '),
+    boundary: modelEnd({ boundaries, why }),
   };
 }
-
-/** Beside models that do have a maximum the short form says enough. */
-const NO_MAXIMUM = 'did not converge';

@@ -4,6 +4,8 @@ import { counted, gloss, label, type TermId, term } from '../../shared/glossary.
 import type { Check, CheckName, FitCheck, SurveyResult, Verdict } from '../../shared/result.ts';
 import { listed } from '../../shared/words.ts';
 
+export type { CheckName, Verdict };
+
 export interface CheckWords {
   name: CheckName;
   /** as a heading */

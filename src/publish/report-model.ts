@@ -1,16 +1,17 @@
 /** The report's tables of the model: detection, models compared, coefficients. */
 
 import type { Estimate, Quantity } from '../../shared/estimate.ts';
-import { formatDigits, formatPercent } from '../../shared/units.ts';
+import { capital, gloss, label, term } from '../../shared/glossary.ts';
+import { formatPercent } from '../../shared/units.ts';
 import {
-  boundaryNotes,
-  type ComparedModel,
-  compareModels,
-  keptEffectSentence,
-  weightWords,
-} from './compared-models.ts';
+  type FittedResult,
+  logScoreSentence,
+  type ModelComparison,
+  modelSentence,
+  readCoefficients,
+  readModels,
+} from '../present/models.ts';
 import { type Html, html } from './html.ts';
-import { familyWords, termWords } from './model-words.ts';
 import { NONE, table } from './report-table.ts';
 
 type Pair = NonNullable<Estimate['detection']>['pairs'][number];
@@ -80,63 +81,47 @@ function shareCells(q: Quantity): [string, string] {
   ];
 }
 
-/** The chosen model in words, those it was compared with, and its coefficients. */
-export function modelTables(estimate: Estimate): Html {
-  const { model } = estimate;
-  const all = compareModels(estimate);
-  const compared = table(
-    'Models compared, the lowest AICc first; in bold the one used',
-    [
-      { name: 'Counts' },
-      { name: 'Transect effect' },
-      { name: 'Sight' },
-      { name: 'log-likelihood', number: true },
-      { name: 'Parameters', number: true },
-      { name: 'AICc above lowest', number: true },
-      { name: 'Weight', number: true },
-    ],
-    all
-      .filter((c) => c.sameAs === null)
-      .map(({ row, used, delta, weight }) => ({
-        sum: used,
-        cells: [
-          row.family,
-          row.transect_effect ? 'yes' : 'no',
-          (row.shape ?? NONE).replace('-', NO_BREAK_HYPHEN),
-          row.log_likelihood === null ? 'not fitted' : signed(row.log_likelihood, 2),
-          row.parameters === null ? NONE : String(row.parameters),
-          delta === null ? NONE : delta.toFixed(1),
-          weightWords(weight),
-        ],
-      })),
-  );
-  const notes = boundaryNotes(all);
+/** The model used in words, those it was compared with, and its coefficients. */
+export function modelTables(result: FittedResult): Html {
+  const compared = readModels(result);
   const coefficients = table(
     'Coefficients (log scale for density and size, logit for detection)',
     [
       { name: 'Part' },
       { name: 'Term' },
       { name: 'Estimate', number: true },
-      { name: 'Standard error', number: true },
+      { name: label('standardError'), number: true },
     ],
-    estimate.coefficients.map((c) => ({
-      cells: [c.part, c.term, signed(c.estimate, 3), c.se === null ? NONE : c.se.toFixed(3)],
+    readCoefficients(result).map((c) => ({ cells: [c.part, c.term, c.estimate, c.se] })),
+  );
+  const score = logScoreSentence(result);
+  return html`<p>${modelSentence(result)}</p>${compared && comparison(compared)}${coefficients}${score === null ? null : html`<p>${score}</p>`}`;
+}
+
+function comparison({ lines, withShapes, kept, notes }: ModelComparison): Html {
+  const models = table(
+    'Models compared, the lowest AICc first; in bold the one used',
+    [
+      { name: label('countDistribution') },
+      { name: label('transectEffect') },
+      ...(withShapes ? [{ name: label('detectionFunction') }] : []),
+      { name: label('logLikelihood'), number: true },
+      { name: 'Parameters', number: true },
+      { name: label('deltaAicc'), number: true },
+      { name: label('akaikeWeight'), number: true },
+    ],
+    lines.map((m) => ({
+      sum: m.used,
+      cells: [
+        m.countDistribution,
+        m.transectEffect,
+        ...(withShapes ? [m.detectionFunction.replace('-', NO_BREAK_HYPHEN)] : []),
+        m.logLikelihood,
+        m.parameters,
+        m.delta,
+        m.weight,
+      ],
     })),
   );
-  return html`<p>Clusters on each stretch of rope follow a ${familyWords(model.family)} model${model.transect_effect ? ' with a transect effect' : ''} with density by ${termWords(model.density_terms)} and detection by ${termWords(model.detection_terms)}.</p>${compared}${notes.length === 0 ? null : html`<ul>${notes.map((note) => html`<li>${note}.</li>`)}</ul>`}${keptEffect(all)}${coefficients}${logScore(estimate)}`;
-}
-
-function signed(x: number, decimals: number): string {
-  return x.toFixed(decimals).replace('-', '−');
-}
-
-/** Why the model used need not be the one with the lowest AICc. */
-function keptEffect(all: ComparedModel[]): Html | null {
-  const sentence = keptEffectSentence(all);
-  return sentence === null ? null : html`<p>${sentence}</p>`;
-}
-
-function logScore({ checks }: Estimate): Html | null {
-  if (checks.log_score === null) return null;
-  return html`<p>Log score ${formatDigits(checks.log_score, 5)}: the log-likelihood of each transect under the model fitted without it, summed. It means something only beside that of another model of the same survey: the higher predicts better.</p>`;
+  return html`${models}<p class="note">${capital(term('deltaAicc'))}: ${gloss('deltaAicc')}. ${label('akaikeWeight')}: ${gloss('akaikeWeight')}.</p>${notes.length === 0 ? null : html`<ul>${notes.map((note) => html`<li>${note}.</li>`)}</ul>`}${kept === null ? null : html`<p>${kept}</p>`}`;
 }

@@ -51,7 +51,7 @@ ${section('Where they are', strataTable(estimate, result.analysis.interval))}
 ${estimate.treatments === null || estimate.treatments.length === 0 ? null : section('Candidate treatment areas', treatmentTable(estimate))}
 ${section('What is not in the number', html`${outsideTable(estimate)}${upperLimitTable(estimate)}`)}
 ${section('Does the model fit', checksSection(result))}
-${section('How the number was made', modelTables(estimate))}
+${section('How the number was made', modelTables(result))}
 ${noticeSection(result)}
 ${section('Cautions', html`<ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul>`)}
 </main>`;

@@ -1,15 +1,16 @@
 /** The terminal summary; expected lines by hand from the figures in tests/helpers/result.ts. */
 
 import { describe, expect, it } from 'vitest';
-import type { ModelRow } from '../../shared/estimate.ts';
 import { noticeAt } from '../../shared/findings.ts';
-import type { SurveyResult } from '../../shared/result.ts';
+import type { SurveyResult, TriedModel } from '../../shared/result.ts';
 import { noticeLines } from '../../src/cli/notices.ts';
 import { summary } from '../../src/cli/summary.ts';
 import { columns, wrap } from '../../src/cli/text.ts';
 import { readNotices } from '../../src/present/notices.ts';
 import { checkedResult, loneDiver } from '../helpers/checked.ts';
 import { handMadeResult, nothingFound, withoutLake } from '../helpers/result.ts';
+
+const NO_MAXIMUM = { code: 'not-converged', cause: 'no-maximum' } as const;
 
 const text = (result: SurveyResult) => summary(result, { bold: false });
 
@@ -74,44 +75,45 @@ describe('the summary', () => {
 
   it('lists the models with difference and weight, the one used marked, boundaries in words', () => {
     const result = checkedResult();
-    const [first] = result.estimate.models;
-    result.estimate.models = [
-      first!,
-      { ...first!, family: 'nb2', log_likelihood: -124.4, aicc: 268.25 },
-      { ...first!, transect_effect: true, boundary: 'τ → 0: alike' },
-      {
-        ...first!,
-        family: 'poisson',
-        log_likelihood: null,
-        parameters: null,
-        aicc: null,
-        boundary: 'did not converge',
-      },
+    const [first] = result.models;
+    const fit = { logLikelihood: -133.125, parameters: 9, aicc: 266.25 };
+    result.models = [
+      { ...first!, fit, chosen: true },
+      { ...first!, family: 'nb2', fit: { ...fit, aicc: 268.25 }, chosen: false },
+      { ...first!, family: 'poisson', fit: null, why: NO_MAXIMUM, chosen: false },
     ];
     const shown = text(result);
     // Δ 2: weights 1/(1 + e⁻¹) and e⁻¹/(1 + e⁻¹)
-    expect(shown).toMatch(/ {2}nb1 +no +– +0\.0 +0\.73 {2}used\n {2}nb2 +no +– +2\.0 +0\.27\n/);
-    expect(shown.replace(/\s+/g, ' ')).toContain(
-      '- nb1 with transect effect: τ → 0: alike; counted once, as the simpler model that it became - Poisson: did not converge',
-    );
+    expect(shown).toContain('  count distribution  random effect  ΔAICc  weight\n');
+    expect(shown).toMatch(/ {2}NB1 +no +0\.0 +0\.73 {2}used\n {2}NB2 +no +2\.0 +0\.27\n/);
+    expect(shown).toContain('  - Poisson: did not converge\n');
+  });
+
+  it('names the detection function beside belts and distance transects too', () => {
+    const result = checkedResult();
+    result.models = result.models.map((m) => ({ ...m, shape: 'hazard-rate' }));
+    const shown = text(result);
+    expect(shown).toContain('detection function');
+    expect(shown).toMatch(/ {2}NB1 +no +hazard-rate +0\.0 +1\.00 {2}used\n/);
+    expect(Math.max(...shown.split('\n').map((l) => l.length))).toBeLessThanOrEqual(80);
   });
 
   it('says in a line when no model was compared, and shows six at most but always the one used', () => {
     const one = checkedResult();
-    one.estimate.models = one.estimate.models.slice(0, 1);
-    expect(text(one)).toContain('Models compared\n  nb1: no other was asked for.\n');
+    one.models = one.models.slice(0, 1);
+    expect(text(one)).toContain('Models compared\n  NB1: no other was asked for.\n');
     const many = checkedResult();
-    const [first] = many.estimate.models;
-    const others: ModelRow[] = Array.from({ length: 9 }, (_, i) => ({
+    const [first] = many.models;
+    const others: TriedModel[] = Array.from({ length: 9 }, (_, i) => ({
       ...first!,
-      transect_effect: true,
-      aicc: 200 + i,
-      log_likelihood: -90 - i,
+      transectEffect: true,
+      chosen: false,
+      fit: { logLikelihood: -90 - i, parameters: 9, aicc: 200 + i },
     }));
-    many.estimate.models = [...others, first!];
+    many.models = [...others, first!];
     const shown = text(many);
-    expect(shown.match(/ {2}nb1 +yes/g)).toHaveLength(6);
-    expect(shown).toMatch(/ {2}nb1 +no +– +66\.3 +< 0\.01 {2}used\n/);
+    expect(shown.match(/ {2}NB1 +yes/g)).toHaveLength(6);
+    expect(shown).toMatch(/ {2}NB1 +no +66\.3 +< 0\.01 {2}used\n/);
     expect(shown).toContain('and 3 more with less weight: see models.csv');
   });
 

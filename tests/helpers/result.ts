@@ -446,6 +446,17 @@ export function nothingFound(): SurveyResult {
     ],
     design_based: { clusters_per_m2: null },
   });
+  result.models = [
+    {
+      family: 'poisson',
+      transectEffect: false,
+      shape: null,
+      fit: { logLikelihood: 0, parameters: 0, aicc: 0 },
+      boundaries: [{ parameter: 'lambda', limit: 0 }],
+      why: null,
+      chosen: true,
+    },
+  ];
   result.survey.detections = [];
   for (const s of result.segments) s.detections = [];
   return { ...result, detections: [], curves: [] };

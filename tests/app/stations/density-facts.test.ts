@@ -1,9 +1,8 @@
 /** What the Density station says. Values by hand. */
 
 import { describe, expect, it } from 'vitest';
-import type { ModelRow, Stratum } from '../../../shared/estimate.ts';
+import type { Stratum } from '../../../shared/estimate.ts';
 import type { DensityCurve } from '../../../shared/result.ts';
-import { compareModels } from '../../../src/app/stations/density/compare-models.ts';
 import {
   concentration,
   sharesBySubstrate,
@@ -65,88 +64,6 @@ it('sums the strata by substrate, most first', () => {
   ]);
   expect(sharesBySubstrate(null)).toEqual([]);
   expect(sharesBySubstrate([stratum('sand', 0)])).toEqual([]);
-});
-
-describe('models compared', () => {
-  const model = (over: Partial<ModelRow>): ModelRow => ({
-    family: 'nb1',
-    transect_effect: false,
-    shape: null,
-    log_likelihood: -100,
-    parameters: 5,
-    aicc: 210,
-    boundary: null,
-    ...over,
-  });
-  const chosen = { family: 'nb1', transect_effect: false, log_likelihood: -100 } as const;
-
-  it('weighs by exp(−Δ/2)', () => {
-    const rows = compareModels(
-      [
-        model({ family: 'poisson', log_likelihood: -102, aicc: 210 + 2 * Math.LN2 }),
-        model({}),
-        model({ family: 'nb2', log_likelihood: -101.5, aicc: 210 + 2 * Math.log(4) }),
-      ],
-      chosen,
-      null,
-    );
-    // weights 1 : 1/2 : 1/4
-    expect(rows.map((r) => r.model.family)).toEqual(['nb1', 'poisson', 'nb2']);
-    expect(rows.map((r) => r.weight!)).toEqual(
-      [4 / 7, 2 / 7, 1 / 7].map((w) => expect.closeTo(w, 12)),
-    );
-    expect(rows[1]!.delta).toBeCloseTo(1.386294, 6);
-    expect(rows.map((r) => r.used)).toEqual([true, false, false]);
-  });
-
-  it('counts a fit once that became another of the list', () => {
-    const became = model({ transect_effect: true, boundary: 'τ → 0' });
-    const rows = compareModels([model({}), became], chosen, null);
-    expect(rows).toHaveLength(1);
-    expect(rows[0]).toMatchObject({ weight: 1, used: true });
-  });
-
-  it('keeps a fit on its boundary that no other row has, and of two alike the first', () => {
-    const one = model({ transect_effect: true, boundary: 'τ → 0' });
-    const two = model({ transect_effect: true, shape: 'half-normal', boundary: 'τ → 0' });
-    const rows = compareModels([one, two], chosen, null);
-    expect(rows).toHaveLength(1);
-    expect(rows[0]).toMatchObject({ model: one, used: true });
-  });
-
-  it('lists a model without AICc last, without a weight', () => {
-    const rows = compareModels(
-      [
-        model({
-          family: 'nb2',
-          log_likelihood: null,
-          parameters: null,
-          aicc: null,
-          boundary: 'no fit',
-        }),
-        model({}),
-      ],
-      chosen,
-      null,
-    );
-    expect(rows.map((r) => [r.model.family, r.weight])).toEqual([
-      ['nb1', 1],
-      ['nb2', null],
-    ]);
-  });
-
-  it('marks the one used, though another has the least AICc', () => {
-    const kept = model({ transect_effect: true, log_likelihood: -99, parameters: 6, aicc: 211 });
-    const rows = compareModels(
-      [model({}), kept],
-      { family: 'nb1', transect_effect: true, log_likelihood: -99 },
-      null,
-    );
-    expect(rows.map((r) => [r.delta, r.used])).toEqual([
-      [0, false],
-      [1, true],
-    ]);
-  });
 });
 
 describe('what moved', () => {

@@ -3,6 +3,7 @@
 import { useCallback, useMemo } from 'react';
 import { formatDepth, formatDepthBand, formatPercent } from '../../../../shared/units.ts';
 import { listed, visible } from '../../../../shared/words.ts';
+import { readModels } from '../../../present/models.ts';
 import type { ResultView, Units } from '../../contract.ts';
 import { DensityByDepth } from '../../plots/DensityByDepth.tsx';
 import { substrateLabel } from '../../plots/substrate-style.ts';
@@ -40,6 +41,7 @@ export function DensityStation() {
       }),
     [actions],
   );
+  const compared = useMemo(() => result && readModels(result), [result]);
   const hasDistance = judged?.survey.transects.some((t) => t.design === 'distance') ?? false;
   return (
     <div className="station">
@@ -52,9 +54,7 @@ export function DensityStation() {
           units={state.units}
         />
       )}
-      {result !== null && result.estimate.models.length > 1 && (
-        <ModelTable estimate={result.estimate} />
-      )}
+      {compared !== null && compared.single === null && <ModelTable compared={compared} />}
       {judged !== null && (
         <Choices analysis={judged.analysis} hasDistance={hasDistance} onChoice={onChoice} />
       )}

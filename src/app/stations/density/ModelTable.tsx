@@ -1,65 +1,49 @@
 /** The models compared: difference in AICc and weight; the one used is marked. */
 
 import { memo } from 'react';
-import type { Estimate } from '../../../../shared/estimate.ts';
-import { formatPercent } from '../../../../shared/units.ts';
+import { capital, gloss, label } from '../../../../shared/glossary.ts';
+import type { ModelComparison, ModelLine } from '../../../present/models.ts';
 import { DataTable } from '../../shell/ui.tsx';
-import { valueWords } from './choices.ts';
-import { type ComparedModel, compareModels } from './compare-models.ts';
 
-export const ModelTable = memo(function ModelTable({ estimate }: { estimate: Estimate }) {
-  const rows = compareModels(estimate.models, estimate.model, estimate.detection?.shape ?? null);
-  const shapes = rows.some((r) => r.model.shape !== null);
-  const left = estimate.models.length - rows.length;
+export const ModelTable = memo(function ModelTable({ compared }: { compared: ModelComparison }) {
+  const { lines, withShapes, kept, notes } = compared;
+  const said = [...notes.map((note) => `${capital(note)}.`), ...(kept === null ? [] : [kept])];
   return (
     <div className="figure">
       <DataTable
         caption="Models compared"
         columns={[
           {
-            title: 'Spread of the counts',
-            cell: ({ model, used }: ComparedModel) => (
+            title: label('countDistribution'),
+            cell: (m: ModelLine) => (
               <>
-                {used ? <b>{model.family}</b> : model.family}
-                <span className="quiet">
-                  {', '}
-                  {valueWords('density.family', model.family)}
-                  {used ? ' · used' : ''}
-                </span>
+                {m.used ? <b>{m.countDistribution}</b> : m.countDistribution}
+                {m.used && <span className="quiet"> · used</span>}
               </>
             ),
           },
-          {
-            title: 'Transects differ',
-            cell: ({ model }) => (model.transect_effect ? 'yes' : 'no'),
-          },
-          ...(shapes
-            ? [{ title: 'Offset', cell: ({ model }: ComparedModel) => model.shape ?? '–' }]
+          { title: label('transectEffect'), cell: (m) => m.transectEffect },
+          ...(withShapes
+            ? [{ title: label('detectionFunction'), cell: (m: ModelLine) => m.detectionFunction }]
             : []),
-          {
-            title: 'ΔAICc',
-            align: 'right' as const,
-            cell: ({ delta }) => (delta === null ? '–' : delta.toFixed(1)),
-          },
-          {
-            title: 'Weight',
-            align: 'right' as const,
-            cell: ({ weight }) => (weight === null ? '–' : weightWords(weight)),
-          },
+          { title: label('deltaAicc'), align: 'right' as const, cell: (m) => m.delta },
+          { title: label('akaikeWeight'), align: 'right' as const, cell: (m) => m.weight },
         ]}
-        rows={rows}
+        rows={lines}
         keyOf={(_, i) => String(i)}
-        isChosen={(r) => r.used}
+        isChosen={(m) => m.used}
       />
       <p className="small quiet">
-        AICc weighs fit against the number of parameters: the least is the best supported, and a
-        difference below 2 is hardly one.{' '}
-        {left > 0 && `${left} more ended where one of these stands and are not listed twice.`}
+        {label('deltaAicc')}: {gloss('deltaAicc')}; a difference below 2 is hardly one.{' '}
+        {label('akaikeWeight')}: {gloss('akaikeWeight')}.
       </p>
+      {said.length > 0 && (
+        <ul className="small quiet">
+          {said.map((sentence) => (
+            <li key={sentence}>{sentence}</li>
+          ))}
+        </ul>
+      )}
     </div>
   );
 });
-
-function weightWords(weight: number): string {
-  return weight < 0.005 ? 'below 1 %' : formatPercent(Number(weight.toFixed(2)));
-}

@@ -1,0 +1,233 @@
+/** The models compared, the one used, and its coefficients, ready for the tables of report, terminal and page. */
+
+import { EFFECT_MARGIN, TIE, type Weighed, weighModels } from '../../models/compare.ts';
+import type { Coefficient, CoefficientPart, Family, TermKind } from '../../shared/estimate.ts';
+import { gloss, label, shortTerm, type TermId, term } from '../../shared/glossary.ts';
+import type { SurveyResult, TriedModel } from '../../shared/result.ts';
+import { modelEnd } from '../../shared/sentences/model-notices.ts';
+import { formatDigits } from '../../shared/units.ts';
+import { listed } from '../../shared/words.ts';
+import { NONE } from './quantity.ts';
+
+/** A row of the table of models. */
+export interface ModelLine {
+  /** `Poisson`, `NB1` */
+  family: string;
+  /** `Negative binomial (NB1)`, and what that means */
+  countDistribution: string;
+  gloss: string | null;
+  transectEffect: 'yes' | 'no';
+  /** `half-normal`; a dash without distance transects */
+  detectionFunction: string;
+  /** a model without a maximum says so here */
+  logLikelihood: string;
+  parameters: string;
+  /** AICc above the lowest */
+  delta: string;
+  weight: string;
+  used: boolean;
+  /** false where there was no maximum */
+  fitted: boolean;
+}
+
+export interface ModelComparison {
+  /** the lowest AICc first; a model that became another one on its boundary is not listed twice */
+  lines: ModelLine[];
+  /** a detection function is part of the models */
+  withShapes: boolean;
+  /** in a sentence, where only one model was asked for; null when several were compared */
+  single: string | null;
+  /** models that became one of those listed */
+  alike: number;
+  /** why the model used need not be the one with the lowest AICc; null when it is */
+  kept: string | null;
+  /** what ended on its boundary or could not be fitted, models of the same fate together */
+  notes: string[];
+}
+
+export type FittedResult = Pick<SurveyResult, 'models' | 'estimate'>;
+type Entry = TriedModel & Weighed & { used: boolean };
+
+const FAMILIES: Record<Family, TermId> = { poisson: 'poisson', nb1: 'nb1', nb2: 'nb2' };
+
+/** Null when nothing was fitted, as where nothing was detected. */
+export function readModels({ models }: Pick<SurveyResult, 'models'>): ModelComparison | null {
+  if (!models.some(isFitted)) return null;
+  const entries = entriesOf(models);
+  const [only, ...others] = entries;
+  const listedModels = entries.filter((e) => e.sameAs === null);
+  return {
+    lines: listedModels.map(lineOf),
+    withShapes: models.some((m) => m.shape !== null),
+    single:
+      only === undefined || others.length > 0 ? null : `${nameOf(only)}: no other was asked for.`,
+    alike: entries.length - listedModels.length,
+    kept: keptSentence(entries),
+    notes: notesOf(entries),
+  };
+}
+
+function isFitted({ fit, boundaries }: TriedModel): boolean {
+  return fit !== null && !boundaries.some((b) => b.parameter === 'lambda');
+}
+
+function entriesOf(models: readonly TriedModel[]): Entry[] {
+  const weighed = weighModels(models);
+  const chosen = models.findIndex((m) => m.chosen);
+  const used = weighed[chosen]?.sameAs ?? chosen;
+  return models
+    .flatMap((m, i) => {
+      const own = weighed[i];
+      return own === undefined ? [] : [{ ...m, ...own, used: i === used }];
+    })
+    .sort((a, b) => rank(a) - rank(b));
+}
+
+/** Finite, so that models without an AICc stay in their order. */
+function rank({ delta }: Entry): number {
+  return delta ?? Number.MAX_VALUE;
+}
+
+function lineOf({ family, transectEffect, shape, fit, delta, weight, used }: Entry): ModelLine {
+  const id = FAMILIES[family];
+  return {
+    family: shortTerm(id),
+    countDistribution: label(id),
+    gloss: gloss(id),
+    transectEffect: transectEffect ? 'yes' : 'no',
+    detectionFunction: shape ?? NONE,
+    logLikelihood: fit === null ? 'not fitted' : signed(fit.logLikelihood, 2),
+    parameters: fit === null ? NONE : String(fit.parameters),
+    delta: delta === null ? NONE : delta.toFixed(1),
+    weight: weightText(weight),
+    used,
+    fitted: fit !== null,
+  };
+}
+
+/** `0.74`; a weight that rounds to nothing is not 0. */
+function weightText(weight: number | null): string {
+  if (weight === null) return NONE;
+  return weight < 0.005 ? '< 0.01' : weight.toFixed(2);
+}
+
+/** `NB1 with random effect of transect, half-normal` */
+function nameOf({ family, transectEffect, shape }: TriedModel): string {
+  return `${shortTerm(FAMILIES[family])}${withEffect(transectEffect)}${shape === null ? '' : `, ${shape}`}`;
+}
+
+function withEffect(transectEffect: boolean): string {
+  return transectEffect ? ` with ${term('transectEffect')}` : '';
+}
+
+function keptSentence(entries: readonly Entry[]): string | null {
+  const delta = entries.find((e) => e.used)?.delta ?? 0;
+  return delta <= TIE
+    ? null
+    : `The ${term('transectEffect')} is kept unless leaving it out lowers AICc by more than ${EFFECT_MARGIN}: dropping it makes confidence intervals too narrow.`;
+}
+
+function notesOf(entries: readonly Entry[]): string[] {
+  const fates = new Map<string, { end: string; same: boolean; some: Entry[] }>();
+  for (const e of entries) {
+    const end = modelEnd(e);
+    if (end === null) continue;
+    const same = e.sameAs !== null;
+    const key = `${same}|${end}`;
+    const fate = fates.get(key) ?? { end, same, some: [] };
+    fate.some.push(e);
+    fates.set(key, fate);
+  }
+  return [...fates.values()].map(({ end, same, some }) => {
+    const who = some.length === entries.length && some.length > 1 ? 'all models' : namesOf(some);
+    const once = same
+      ? `; counted once, as the simpler ${some.length === 1 ? 'model that it' : 'models that they'} became`
+      : '';
+    return `${who}: ${end}${once}`;
+  });
+}
+
+/** Families and detection functions side by side where all their combinations are meant, else name by name. */
+function namesOf(some: readonly Entry[]): string {
+  const families = [...new Set(some.map((e) => e.family))];
+  const shapes = [...new Set(some.map((e) => e.shape))].filter((s) => s !== null);
+  const effects = [...new Set(some.map((e) => e.transectEffect))];
+  if (effects.length > 1 || some.length !== families.length * Math.max(1, shapes.length))
+    return some.map(nameOf).join('; ');
+  const names = families.map((f) => shortTerm(FAMILIES[f]));
+  return `${listed(names, 'and')}${withEffect(effects[0] ?? false)}${shapes.length === 0 ? '' : `, ${listed(shapes, 'and')}`}`;
+}
+
+/** A row of the table of coefficients; the term as in estimate.json. */
+export interface CoefficientLine {
+  part: string;
+  term: string;
+  estimate: string;
+  se: string;
+}
+
+const PARTS: Record<CoefficientPart, TermId> = {
+  density: 'density',
+  detection: 'detectionProbability',
+  size: 'clusterSize',
+  dispersion: 'countDistribution',
+  transect: 'transectEffect',
+  shape: 'detectionFunction',
+};
+
+export function readCoefficients({ estimate }: Pick<SurveyResult, 'estimate'>): CoefficientLine[] {
+  return estimate.coefficients.map((c) => ({
+    part: term(PARTS[c.part]),
+    term: c.term,
+    estimate: signed(c.estimate, 3),
+    se: c.se === null ? NONE : c.se.toFixed(3),
+  }));
+}
+
+/** What a term is about; null for those that are about nothing but the model's own shape. */
+const ABOUT: Record<TermKind, TermId | null> = {
+  intercept: null,
+  observer: 'observer',
+  substrate: 'substrate',
+  plant_cover: 'plantCover',
+  depth: 'depth',
+  visibility: 'visibility',
+  cluster_size: 'clusterSize',
+  perpendicular_distance: 'perpendicularDistance',
+  phi: null,
+  theta: null,
+  k: null,
+  tau: null,
+  sigma: null,
+  b: null,
+};
+
+/** `Counts on a segment follow …; density depends on substrate and depth, detection on observer.` */
+export function modelSentence({ estimate }: Pick<SurveyResult, 'estimate'>): string {
+  const { data, model, coefficients } = estimate;
+  if (data.detections === 0) return 'Nothing was detected, so no model was fitted.';
+  const id = FAMILIES[model.family];
+  const meaning = gloss(id);
+  return `The detected clusters of a segment have the ${term('countDistribution')} ${term(id)}${meaning === null ? '' : `, ${meaning}`}${model.transect_effect ? `, with a ${term('transectEffect')}` : ''}. Density ${dependence(coefficients, 'density')}; the ${term('detectionProbability')} ${dependence(coefficients, 'detection')}.`;
+}
+
+function dependence(coefficients: readonly Coefficient[], part: CoefficientPart): string {
+  const about = coefficients
+    .filter((c) => c.part === part)
+    .flatMap((c) => ABOUT[c.kind] ?? [])
+    .map(term);
+  return about.length === 0
+    ? 'is the same everywhere'
+    : `depends on ${listed([...new Set(about)], 'and')}`;
+}
+
+/** Null when it could not be computed. */
+export function logScoreSentence({ estimate }: Pick<SurveyResult, 'estimate'>): string | null {
+  const score = estimate.checks.log_score;
+  if (score === null) return null;
+  return `Log score ${formatDigits(score, 5)}: the log-likelihood of each transect under the model fitted without it, summed. It means something only beside that of another model of the same survey: the higher predicts better.`;
+}
+
+function signed(x: number, decimals: number): string {
+  return x.toFixed(decimals).replace('-', '−');
+}
