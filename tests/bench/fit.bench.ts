@@ -1,7 +1,6 @@
 /**
  * The fit of 400 transects / 4,500 segments / 12 parameters, and the same likelihood climbed by general methods from the
- * same start: fmin's Nelder–Mead, and a quasi-Newton with numerical gradients. A general negative-binomial regression
- * in R takes about 100 ms for such counts alone, a general mixed-model package about 3 s (both from memory).
+ * same start: fmin's Nelder–Mead, and a quasi-Newton with numerical gradients.
  */
 
 import { nelderMead } from 'fmin/index.js';

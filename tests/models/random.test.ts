@@ -7,6 +7,8 @@
  */
 import { describe, expect, it } from 'vitest';
 import { fromState, seeded, splitMix64, stream } from '../../models/numbers/random.ts';
+import bits from '../published/data/random_bits.json' with { type: 'json' };
+import samples from '../published/data/sample_tests.json' with { type: 'json' };
 
 const SIGMAS = 5;
 const chiSquareBound = (df: number) => df + 2 * Math.sqrt(df * 14) + 28;
@@ -71,26 +73,14 @@ function countEdges(n: number, cdf: (x: number) => number): number[] {
 }
 
 describe('the generator', () => {
-  it('gives the output of the published xoshiro128** for the state 1, 2, 3, 4', () => {
-    // Authors' C code 1.1, output as quoted in test suites of several unrelated public repositories.
-    const random = fromState([1, 2, 3, 4]);
-    expect(draw(10, random.bits)).toEqual([
-      11520, 0, 5927040, 70819200, 2031721883, 1637235492, 1287239034, 3734860849, 3729100597,
-      4258142804,
-    ]);
+  // the published algorithms in plain Python integers (tests/published/scripts/random_bits.py)
+  it.each(bits.xoshiro)('gives the output of xoshiro128** for the state $state', (known) => {
+    const [a, b, c, d] = known.state;
+    expect(draw(10, fromState([a, b, c, d]).bits)).toEqual(known.outputs);
   });
 
-  it('seeds by SplitMix64 as published', () => {
-    // Start 1234567, widely quoted output of the authors' C code (from memory).
-    expect([1, 2, 3, 4, 5].map((n) => splitMix64(1234567n, n))).toEqual([
-      6457827717110365317n,
-      3203168211198807973n,
-      9817491932198370423n,
-      4593380528125082431n,
-      16408922859458223821n,
-    ]);
-    // Start 0: 0xE220A8397B1DCDAF (from memory).
-    expect(splitMix64(0n, 1)).toBe(0xe220a8397b1dcdafn);
+  it.each(bits.split_mix)('seeds by SplitMix64, from $start', ({ start, outputs }) => {
+    expect([1, 2, 3, 4, 5].map((n) => String(splitMix64(BigInt(start), n)))).toEqual(outputs);
   });
 
   it('repeats itself for the same seed, and not for another', () => {
@@ -175,15 +165,7 @@ describe('uniform, whole numbers and order', () => {
 });
 
 describe('normal and gamma', () => {
-  // Deciles of the standard normal, from statistical tables (from memory).
-  const deciles = [-1.2815516, -0.8416212, -0.5244005, -0.2533471, 0];
-  const edges = [
-    ...deciles,
-    ...deciles
-      .slice(0, 4)
-      .map((z) => -z)
-      .reverse(),
-  ];
+  const edges = samples.normal_deciles;
 
   it('normal: moments 0 and 1, a tenth between deciles', () => {
     const values = draw(100_000, seeded(6).normal);
@@ -193,7 +175,7 @@ describe('normal and gamma', () => {
 
   it('gamma: shape 1/2 is half a squared normal', () => {
     const random = seeded(7);
-    const squares = deciles
+    const squares = edges
       .slice(0, 4)
       .map((z) => (z * z) / 2)
       .reverse();

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { gAt, SHAPES, type ShapeName } from '../../models/detection/shapes.ts';
 import { type Jet, variable } from '../../models/numbers/jet.ts';
 import { gaussLegendre } from '../../models/numbers/quadrature.ts';
+import means from '../published/data/detection_means.json' with { type: 'json' };
 import table from '../published/data/hazard_means.json' with { type: 'json' };
 
 /** The method asks for 1e-9, relative, for 0.5 ≤ b ≤ 80. */
@@ -20,32 +21,12 @@ const meansOf = (name: ShapeName, s: number, b: number, w: number): { g: Jet; g2
 };
 const off = (got: number, expected: number): number => Math.abs(got / expected - 1);
 
-/** ∫₀ʷ exp(−y²/2s²) dy at w = 1: closed form and scipy 1.10.1 quad agree to 1e-15. */
-const HALF_NORMAL = [
-  [0.1, 0.12533141373155002],
-  [0.2, 0.25066268375731304],
-  [0.3, 0.3756715927658359],
-  [0.5, 0.5981440066613041],
-  [1, 0.8556243918921487],
-  [2, 0.9598504379197681],
-  [5, 0.9933731435954661],
-] as const;
-
-/** s, b, w, ∫₀ʷ g dy: closed form with the upper incomplete gamma function and scipy 1.10.1 quad. */
-const HAZARD = [
-  [0.3, 2, 1, 0.4430622404062],
-  [0.3, 3, 1, 0.3928078737699],
-  [0.5, 4, 1, 0.5921503786268],
-  [0.4, 2.5, 1, 0.5294688843572],
-  [10, 3, 20, 12.3216337305179],
-] as const;
-
-/** p0, s, p* at w = 1, two divers: (2 p0 μ(s) − p0² μ(s/√2))/w with the half-widths above. */
-const TWO_DIVERS = [
-  [0.8, 0.4, 0.5653774753196],
-  [0.6, 0.3, 0.3550936358048],
-  [1, 0.5, 0.7552473179414],
-] as const;
+/** By closed form and by quadrature, 30 digits (tests/published/scripts/detection_means.py): s, ∫₀¹ g dy. */
+const HALF_NORMAL = means.half_normal;
+/** s, b, w, ∫₀ʷ g dy */
+const HAZARD = means.hazard_rate;
+/** p0, s, p* at w = 1, two observers, full independence */
+const TWO_DIVERS = means.two_observers;
 
 describe('mean detection over offsets', () => {
   it.each(HALF_NORMAL)('half-normal, σ = %d: half-width %d', (s, mu) => {

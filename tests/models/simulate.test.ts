@@ -140,7 +140,7 @@ describe('who finds what beside the rope', () => {
       detection: { observers: { A: { belt: null, distance: logitOf(0.8) } } },
     });
     const clusters = simulateClusters(truth, [{ ...DISTANCE, secondary: 'A' }], seeded(5));
-    // (2 p0 μ(s) − p0² μ(s/√2))/w, μ(s) = s √(π/2) erf(w/(s√2)), p0 = 0.8, s = 0.4, w = 1 (checked by scipy 1.10.1 quad)
+    // (2 p0 μ(s) − p0² μ(s/√2))/w, μ(s) = s √(π/2) erf(w/(s√2)), p0 = 0.8, s = 0.4, w = 1 (tests/published/scripts/detection_means.py)
     const found = detectionsOf(clusters).length;
     expectShare(found, clusters.length, 0.5653774753196);
   });
@@ -148,7 +148,7 @@ describe('who finds what beside the rope', () => {
   it('hazard-rate, single pass: p0 times the mean of g', () => {
     const truth = truthWith({ detection: { shape: { kind: 'hazard-rate', sigma_m: 0.5, b: 4 } } });
     const clusters = simulateClusters(truth, [{ ...DISTANCE, secondary: null }], seeded(6));
-    // mean of g on [0, 1]: 0.5921503786268 (incomplete gamma, and scipy 1.10.1 quad)
+    // mean of g on [0, 1]: 0.5921503786268 (tests/published/scripts/detection_means.py)
     expectShares(clusters, 0.8 * 0.5921503786268, 0);
   });
 
@@ -183,7 +183,7 @@ describe('who finds what beside the rope', () => {
       },
     });
     const clusters = simulateClusters(truth, [{ ...DISTANCE, secondary: null }], seeded(9));
-    // mean of g on [0, 1]: 0.5294688843572 (incomplete gamma, and scipy 1.10.1 quad)
+    // mean of g on [0, 1]: 0.5294688843572 (tests/published/scripts/detection_means.py)
     expectShares(clusters, 0.8 * 0.5294688843572, 0);
   });
 

@@ -7,16 +7,17 @@ import type { ClusterRow, SegmentRow, SurveyRows } from '../../models/data.ts';
 import { type SwapTotals, swapEstimate, swapProblem } from '../../models/detection/swap.ts';
 import { fitModel } from '../../models/fit.ts';
 import { choices } from '../helpers/made-up-rows.ts';
+import figures from '../published/data/removal.json' with { type: 'json' };
 
-/**
- * Totals, pA, pB, p* as found by maximising the conditional likelihood with R's optim (agreement 1e-8), printed to ten
- * digits. There x_ij is what i found while j was primary: 60, 8, 10, 55 are x_11, x_21, x_12, x_22.
- */
-const WORKED: [SwapTotals, number, number, number][] = [
-  [{ aa: 60, ab: 8, ba: 10, bb: 55 }, 0.8609625668, 0.8256410256, 0.9757575758],
-  [{ aa: 40, ab: 12, ba: 6, bb: 48 }, 0.7403846154, 0.8555555556, 0.9625],
-  [{ aa: 120, ab: 15, ba: 24, bb: 98 }, 0.8616780045, 0.7786885246, 0.9693877551],
-];
+/** By maximising the conditional likelihood with R's optim (tests/published/scripts/removal.R). */
+const WORKED = figures.swapped.map(
+  ({ aa, ab, ba, bb, pA, pB, either }): [SwapTotals, number, number, number] => [
+    { aa, ab, ba, bb },
+    pA,
+    pB,
+    either,
+  ],
+);
 
 describe('the closed form', () => {
   it.each(WORKED)('%o', (totals, pA, pB, either) => {
@@ -102,13 +103,10 @@ describe('the fit of a survey without covariates and with one density', () => {
     expect(Math.exp(value('intercept'))).toBeCloseTo((aa + ab + ba + bb) / either / 60, 6);
   });
 
-  it.each([
-    // standard errors of p by the inverse Hessian and the delta method (R), the same rows
-    [0, 0.0467569672, 0.051303082],
-    [1, 0.0669069584, 0.0566688802],
-    [2, 0.0342375883, 0.0410446993],
-  ])('gives its standard errors, row %d', (row, seA, seB) => {
-    const fit = fitModel(survey(WORKED[row][0]), analysis, poisson);
+  // of p by the inverse Hessian and the delta method, the same script
+  it.each(figures.swapped)('gives its standard errors: $aa, $ab, $ba, $bb', (totals) => {
+    const [seA, seB] = totals.se;
+    const fit = fitModel(survey(totals), analysis, poisson);
     const se = (term: string): number => {
       const i = fit.likelihood.layout.parameters.findIndex((p) => p.term === term);
       const p = logistic(fit.theta[i]);

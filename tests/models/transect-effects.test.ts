@@ -58,8 +58,8 @@ describe.each(['poisson', 'nb1', 'nb2'] as const)('one transect, %s', (family) =
     const { z, se } = modeOf(own, FAMILIES[family], Math.log(1.5), tau);
     const exact = bruteForce(own, family, Math.log(1.5), tau);
     expect(Math.abs(tau * z - exact.mode)).toBeLessThanOrEqual(exact.step);
-    // mean − mode is about ℓ‴ se⁴/2 (Tierney & Kadane 1986, from memory). By hand for the Poisson |ℓ‴| < 1/se², so
-    // se²/2; clumped counts are less even: measured up to 0.6 se², which is a sixth of se
+    // by hand: a density e^(−x²/2se²) (1 + ℓ‴x³/6) around its mode has mean ℓ‴ E x⁴/6 = ℓ‴ se⁴/2. For the Poisson
+    // |ℓ‴| < 1/se², so se²/2; clumped counts are less even: measured up to 0.6 se², which is a sixth of se
     const share = family === 'poisson' ? 0.5 : 0.75;
     expect(Math.abs(tau * z - exact.mean)).toBeLessThan(share * (tau * se) ** 2);
     // to second order: the curvature's own change over the spread

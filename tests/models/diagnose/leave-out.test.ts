@@ -99,7 +99,7 @@ describe.each(['belt-nb1', 'both-effect-size'] as const)('%s', (name) => {
   it('predicts worse than the fit describes', () => {
     const inside = lake.fit.logLikelihood;
     const outside = stepped.reduce((sum, l) => sum + (l.logScore as number), 0);
-    // for a right model the loss is about one unit of log-likelihood for each parameter (Stone 1977, from memory)
+    // by hand: a transect of gradient g loses gᵀI⁻¹g, and Σ ggᵀ is near I for a right model: one unit for each parameter
     expect(outside).toBeLessThan(inside);
     expect(inside - outside).toBeLessThan(3 * lake.fit.parameters);
   });

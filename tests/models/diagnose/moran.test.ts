@@ -1,10 +1,11 @@
-/** Moran's I against spdep 1.2-7 and ape 5.7 (R 4.2.2), and its permutation p. */
+/** Moran's I against spdep and ape (tests/published/scripts/moran.R), and its permutation p. */
 
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { moranI, moranTest, nearestWeights, type Weights } from '../../../models/diagnose/moran.ts';
 import { seeded } from '../../../models/numbers/random.ts';
+import figures from '../../published/data/moran.json' with { type: 'json' };
 
 const DATA = join(import.meta.dirname, '../../published/data');
 
@@ -38,15 +39,14 @@ describe('Moran’s I', () => {
     const { crime, weights } = columbus();
     expect(crime).toHaveLength(49);
     expect(weights.flat()).toHaveLength(232);
-    // Anselin (1988); spdep 1.2-7 moran.test, printed to 11 digits
-    expect(moranI(crime, weights)).toBeCloseTo(0.51095126408, 10);
+    // Anselin (1988); spdep moran.test
+    expect(moranI(crime, weights)).toBeCloseTo(figures.columbus.i, 12);
   });
 
   it('of a small lattice', () => {
-    // ape 5.7 Moran.I
     const binary = ROOK.map((own) => own.map((j): [number, number] => [j, 1]));
-    expect(moranI(LATTICE, binary)).toBeCloseTo(-0.05, 12);
-    expect(moranI(LATTICE, standardised(ROOK))).toBeCloseTo(-0.155555555556, 11);
+    expect(moranI(LATTICE, binary)).toBeCloseTo(figures.lattice.binary, 12);
+    expect(moranI(LATTICE, standardised(ROOK))).toBeCloseTo(figures.lattice.standardised, 12); // ape Moran.I
   });
 
   it('does not exist for equal values or without neighbours', () => {

@@ -20,18 +20,11 @@ import { type Candidate, type Fit, fitModel } from '../../../models/fit.ts';
 import type { Verdict } from '../../../shared/result.ts';
 import { choices } from '../../helpers/made-up-rows.ts';
 import { found, searched, truthWith, USUAL_TRUTH } from '../../helpers/simulated-survey.ts';
+import samples from '../../published/data/sample_tests.json' with { type: 'json' };
 
+// tests/published/scripts/sample_tests.py (scipy)
 describe('the tail of χ²', () => {
-  it.each([
-    // scipy 1.10.1, chi2.sf
-    [3.841458820694124, 1, 0.05],
-    [0.5, 1, 0.47950012218695337],
-    [10, 3, 0.01856613546304325],
-    [25, 10, 0.005345505487134069],
-    [60, 10, 3.6243009520614924e-9],
-    [2, 7, 0.9598403687301016],
-    [120, 100, 0.08440668109369177],
-  ])('Pr(χ² > %d) on %d', (x, df, p) => {
+  it.each(samples.chi_square_tail)('Pr(χ² > %d) on %d', (x, df, p) => {
     expect(chiSquareTail(x, df) / p).toBeCloseTo(1, 9);
   });
 });
@@ -64,21 +57,9 @@ describe('observed against expected', () => {
   });
 });
 
+// skew, kurtosis and normaltest of scipy
 describe('normality of residuals', () => {
-  it.each([
-    // scipy 1.10.1: skew, kurtosis (fisher=False), normaltest
-    [
-      [
-        0.3, -1.2, 0.8, 2.1, -0.4, 0.05, 1.3, -0.7, -1.9, 0.6, 0.2, -0.1, 3.4, -0.9, 1.1, 0.4, -0.3,
-        0.9, -1.4, 0.7, 0.1, 2.6, -0.2, 0.5, -0.6,
-      ],
-      [0.6489832470316432, 3.4955861407092015, 3.5172699225040542, 0.17227987208976228],
-    ],
-    [
-      Array.from({ length: 30 }, (_, i) => (i === 0 ? -3 : i + 1)),
-      [-0.11004849843384909, 1.9828247534551087, 2.7163008947341085, 0.25713592383847994],
-    ],
-  ])('of %j', (values, [skewness, kurtosis, k2, p]) => {
+  it.each(samples.normality)('of $values', ({ values, skewness, kurtosis, k2, p }) => {
     const test = normality(values);
     expect(test?.skewness).toBeCloseTo(skewness, 10);
     expect(test?.kurtosis).toBeCloseTo(kurtosis, 10);

@@ -1,6 +1,6 @@
-"""Tails of chi-square and tests of normality by skewness and kurtosis: scipy 1.10.1.
+"""Tails of chi-square, tests of normality by skewness and kurtosis, normal deciles: scipy 1.10.1.
 
-For tests/models/diagnose/verdicts. Writes ../data/sample_tests.json. Run: /usr/bin/python3 sample_tests.py
+For tests/models/diagnose/verdicts and tests/models/random. Writes ../data/sample_tests.json. Run: /usr/bin/python3 sample_tests.py
 """
 
 import json
@@ -24,6 +24,7 @@ tails = [(3.841458820694124, 1), (0.5, 1), (10, 3), (25, 10), (60, 10), (2, 7), 
 out = {
     "made_with": {"scipy": scipy.__version__},
     "chi_square_tail": [[x, df, float(stats.chi2.sf(x, df))] for x, df in tails],
+    "normal_deciles": [float(stats.norm.ppf(k / 10)) for k in range(1, 10)],
     "normality": [normality(values) for values in SAMPLES],
 }
 path = pathlib.Path(__file__).parent / "../data/sample_tests.json"
