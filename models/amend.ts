@@ -5,7 +5,7 @@
 
 import type { Analysis } from '../shared/analysis.ts';
 import type { Family } from '../shared/estimate.ts';
-import { BOUNDARY_CODES, type Boundary, type ModelNotice } from '../shared/model-notices.ts';
+import { BOUNDARY_CODES, type ModelNotice, type SearchBoundary } from '../shared/model-notices.ts';
 import type { SurveyRows } from './data.ts';
 import { densityDesign, plantLevel } from './density/design.ts';
 import { detectionDesign, sizeDesign } from './detection/design.ts';
@@ -156,11 +156,11 @@ export class Model {
   }
 
   /** What ended on its boundary, in the order in which it did. */
-  boundaries(): Boundary[] {
+  boundaries(): SearchBoundary[] {
     return this.notices.flatMap((n) => ('boundary' in n ? [n.boundary] : []));
   }
 
-  private boundary(boundary: Boundary): void {
+  private boundary(boundary: SearchBoundary): void {
     this.notices.push({ code: BOUNDARY_CODES[boundary.parameter], boundary });
   }
 

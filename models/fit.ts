@@ -38,7 +38,7 @@ export interface Fit {
   aicc: number | null;
   gradientMax: number;
   converged: boolean;
-  /** what ended on its boundary; each is among the notices too */
+  /** what ended on its boundary; what a search ended on is among the notices too */
   boundaries: Boundary[];
   notices: ModelNotice[];
 }

@@ -24,6 +24,14 @@ export interface ClassLimit {
   upper: number | null;
 }
 
+/**
+ * Upper limit of the density of a survey without a detection, clusters per m²: one constant density on all that was
+ * searched. By closed form −log(1 − level) / Σ area, 3.00 / Σ area at 95 %.
+ */
+export function overallLimit(rows: SurveyRows, fit: Fit, level: number): number | null {
+  return heldLimit(rows, fit, { segments: new Set(rows.segments.keys()) }, level);
+}
+
 /** Upper limit of the density of each separated class. */
 export function classLimits(rows: SurveyRows, fit: Fit, level: number): ClassLimit[] {
   const { separated } = fit.parts.density;

@@ -23,18 +23,20 @@ export type Boundary =
   /** steepness of the hazard-rate; without a step within the strip detection does not fall there at all */
   | { parameter: 'b'; limit: 'infinity'; step: { atM: number; heldAt: number } | null }
   | { parameter: 'p'; limit: 1; observers: string[]; design: Design }
-  /** density of a survey without a detection */
+  /** density of a survey without a detection, which has a notice of its own */
   | { parameter: 'lambda'; limit: 0 };
+
+/** A boundary that a search for the maximum ends on. */
+export type SearchBoundary = Exclude<Boundary, { parameter: 'lambda' }>;
 
 export type BoundaryCode =
   | 'dispersion-on-boundary'
   | 'transect-effect-on-boundary'
   | 'size-on-boundary'
   | 'shape-on-boundary'
-  | 'detection-on-boundary'
-  | 'density-on-boundary';
+  | 'detection-on-boundary';
 
-export const BOUNDARY_CODES: Readonly<Record<Boundary['parameter'], BoundaryCode>> = {
+export const BOUNDARY_CODES: Readonly<Record<SearchBoundary['parameter'], BoundaryCode>> = {
   phi: 'dispersion-on-boundary',
   theta: 'dispersion-on-boundary',
   tau: 'transect-effect-on-boundary',
@@ -43,7 +45,6 @@ export const BOUNDARY_CODES: Readonly<Record<Boundary['parameter'], BoundaryCode
   sigma: 'shape-on-boundary',
   b: 'shape-on-boundary',
   p: 'detection-on-boundary',
-  lambda: 'density-on-boundary',
 };
 
 /** A part of the model that has terms of its own. */
@@ -57,7 +58,7 @@ export type EmptyClass =
 
 /** Something remarkable that the models met. */
 export type ModelNotice =
-  | { code: BoundaryCode; boundary: Boundary }
+  | { code: BoundaryCode; boundary: SearchBoundary }
   /** nobody detected a cluster after these observers */
   | { code: 'nothing-missed'; design: Design; observers: string[] }
   /** observers who share one detection probability, because the survey does not tell them apart */

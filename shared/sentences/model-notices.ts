@@ -73,7 +73,6 @@ export function choiceOf(n: ModelNotice): string | null {
       return 'density.plant_cover';
     case 'nothing-inside':
       return 'map';
-    case 'density-on-boundary':
     case 'nothing-found':
     case 'one-transect':
       return null;

@@ -1,11 +1,12 @@
 /** The estimate of a survey: models fitted to its segments, carried to the bed, told in the result's terms. */
 
-import { chooseModel } from '../../models/choose.ts';
+import { type Choice, chooseModel } from '../../models/choose.ts';
 import type { SurveyRows } from '../../models/data.ts';
-import { diagnose } from '../../models/diagnose/index.ts';
+import { type Diagnosis, diagnose } from '../../models/diagnose/index.ts';
 import { NotEstimable } from '../../models/errors.ts';
 import type { Fit } from '../../models/fit.ts';
-import { classLimits } from '../../models/limits.ts';
+import { classLimits, overallLimit } from '../../models/limits.ts';
+import { nothingDetected } from '../../models/nothing-detected.ts';
 import { transectEffects } from '../../models/report.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate } from '../../shared/estimate.ts';
@@ -20,11 +21,18 @@ import type {
   Survey,
   TreatedBed,
 } from '../../shared/survey.ts';
-import { depthCurves, lakeWide } from './lake-wide.ts';
+import { depthCurves, lakeWide, type UpperLimits } from './lake-wide.ts';
 import { modelRow } from './model-rows.ts';
-import { nothingFound } from './nothing-found.ts';
-import { asError, asNotice, asWarning, lakeNotices, limitNotices } from './notices.ts';
-import { dataOf, describeEstimate } from './result.ts';
+import {
+  asError,
+  asNotice,
+  asWarning,
+  lakeNotices,
+  limitNotices,
+  nothingNotice,
+  oneTransectNotices,
+} from './notices.ts';
+import { describeEstimate } from './result.ts';
 import { surveyRows } from './rows.ts';
 
 export { bootstrapOf, withBootstrap } from './bootstrap.ts';
@@ -69,75 +77,77 @@ export type EstimateOutput =
   | { ok: false; findings: Finding[] };
 
 export function estimateLake(input: EstimateInput): EstimateOutput {
-  const { survey, analysis, segments, bed, domain } = input;
+  const { survey, segments, analysis, progress } = input;
   const rows = surveyRows(survey, segments, analysis);
-  if (rows.clusters.length === 0) {
-    const empty = nothingFound(input, rows, dataOf(input));
-    const findings = [...input.findings, ...empty.notices.map(asNotice)];
-    return {
-      ok: true,
-      estimate: { ...empty.estimate, warnings: findings.map(asWarning) },
-      models: [],
-      surface: empty.surface,
-      curves: [],
-      checks: null,
-      again: null,
-      findings,
-    };
-  }
   try {
-    const choice = chooseModel(rows, analysis, (done, of) => input.progress?.('fit', done / of));
-    const { fit } = choice;
-    const limits = classLimits(rows, fit, analysis.interval);
-    input.progress?.('lake', 0);
-    const lake = bed && lakeWide(rows, fit, limits, analysis, bed, input.treated);
-    input.progress?.('checks', 0);
-    const diagnosis = diagnose(
-      rows,
-      fit,
-      middles(input),
-      lake?.gradientOfLogTotal ?? null,
-      analysis.seed,
-    );
-    const estimate = describeEstimate(
-      input,
-      rows,
-      fit,
-      choice.models.map(modelRow),
-      limits,
-      lake,
-      diagnosis,
-    );
-    const notices: ModelNotice[] = [
-      ...choice.notices,
-      ...fit.notices,
-      ...limitNotices(limits),
-      ...(lake ? lakeNotices(lake) : []),
-      ...(estimate.design_based.clusters_per_m2?.se === null
-        ? [{ code: 'one-transect' as const }]
-        : []),
-    ];
-    const findings = [...input.findings, ...notices.map(asNotice)];
-    return {
-      ok: true,
-      estimate: { ...estimate, warnings: findings.map(asWarning) },
-      models: choice.models,
-      surface: lake?.surface ?? null,
-      curves: depthCurves(rows, fit, analysis, domain),
-      checks: {
-        checks: diagnosis.checks,
-        residuals: diagnosis.residuals,
-        expected: diagnosis.expected,
-        influence: diagnosis.leftOut.map((l) => l.influence),
-        effects: transectEffects(fit),
-      },
-      again: bed && lake?.abundance ? { rows, analysis, fits: choice.fits, bed } : null,
-      findings,
-    };
+    const choice =
+      rows.clusters.length === 0
+        ? nothingDetected(rows)
+        : chooseModel(rows, analysis, (done, of) => progress?.('fit', done / of));
+    return estimateOf(input, rows, choice);
   } catch (error) {
     if (!(error instanceof NotEstimable)) throw error;
     return { ok: false, findings: [...input.findings, asError(error.reason)] };
   }
+}
+
+/** From the chosen fit to the result. Without a detection there is nothing to check and no curve to draw. */
+function estimateOf(input: EstimateInput, rows: SurveyRows, choice: Choice): EstimateOutput {
+  const { analysis, bed } = input;
+  const { fit } = choice;
+  const nothing = rows.clusters.length === 0;
+  const limits: UpperLimits = {
+    classes: classLimits(rows, fit, analysis.interval),
+    overall: nothing ? overallLimit(rows, fit, analysis.interval) : null,
+  };
+  input.progress?.('lake', 0);
+  const lake = bed && lakeWide(rows, fit, limits, analysis, bed, input.treated);
+  input.progress?.('checks', 0);
+  const gradient = lake?.gradientOfLogTotal ?? null;
+  const diagnosis = nothing ? null : diagnosed(input, rows, fit, gradient);
+  const estimate = describeEstimate(
+    input,
+    rows,
+    fit,
+    choice.models.map(modelRow),
+    limits.classes,
+    lake,
+    diagnosis,
+  );
+  const notices: ModelNotice[] = [
+    ...choice.notices,
+    ...fit.notices,
+    ...(limits.overall === null
+      ? limitNotices(limits.classes)
+      : [nothingNotice(estimate.data.area_searched_m2, limits.overall)]),
+    ...(lake ? lakeNotices(lake) : []),
+    ...oneTransectNotices(estimate),
+  ];
+  const findings = [...input.findings, ...notices.map(asNotice)];
+  return {
+    ok: true,
+    estimate: { ...estimate, warnings: findings.map(asWarning) },
+    models: choice.models,
+    surface: lake?.surface ?? null,
+    curves: nothing ? [] : depthCurves(rows, fit, analysis, input.domain),
+    checks: diagnosis && checksOf(diagnosis, fit),
+    again: bed && lake?.abundance && !nothing ? { rows, analysis, fits: choice.fits, bed } : null,
+    findings,
+  };
+}
+
+function diagnosed(
+  input: EstimateInput,
+  rows: SurveyRows,
+  fit: Fit,
+  gradientOfLogTotal: Float64Array | null,
+): Diagnosis {
+  return diagnose(rows, fit, middles(input), gradientOfLogTotal, input.analysis.seed);
+}
+
+function checksOf({ checks, residuals, expected, leftOut }: Diagnosis, fit: Fit): ModelChecks {
+  const influence = leftOut.map((l) => l.influence);
+  return { checks, residuals, expected, influence, effects: transectEffects(fit) };
 }
 
 /** Middle of each transect in the plane, in the order of the survey. */

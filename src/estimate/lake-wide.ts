@@ -25,14 +25,22 @@ export interface LakeWide {
   gradientOfLogTotal: Float64Array | null;
 }
 
+/** Limits where nothing was detected, clusters per m². */
+export interface UpperLimits {
+  classes: ClassLimit[];
+  /** of the whole survey when nothing was detected anywhere; else null */
+  overall: number | null;
+}
+
 export function lakeWide(
   rows: SurveyRows,
   fit: Fit,
-  limits: ClassLimit[],
+  limits: UpperLimits,
   analysis: Analysis,
   bed: Bed,
   treated: TreatedBed[],
 ): LakeWide {
+  const { classes, overall } = limits;
   const p = predictor(rows, fit);
   const quantile = intervalQuantile(
     analysis.interval,
@@ -41,6 +49,11 @@ export function lakeWide(
   );
   const quantity = (estimate: number, se: number): Quantity =>
     logNormalQuantity(estimate, se, quantile);
+  const clustersOf = (t: Total): Quantity =>
+    overall === null ? quantity(t.clusters, t.clustersSe) : atMost(overall * t.areaM2);
+  // how many mussels a cluster holds is unknown when none was detected
+  const musselsOf = (t: Total): Quantity =>
+    overall === null ? quantity(t.mussels, t.musselsSe) : atMost(null);
   const sumOf = (b: Bed): { sums: HabitatSum[]; total: Total; mapped: MappedHabitat[] } => {
     const mapped = mappedHabitats(b.habitats, analysis);
     const densities = mapped.map((h) => p.habitat(h));
@@ -60,14 +73,15 @@ export function lakeWide(
     fit.covariance,
     analysis.map.threshold_per_m2,
   );
-  const lone = Math.exp(densities[0]?.logMussels ?? 0);
+  // without a detection there is a limit, but no probability of a density
+  if (overall !== null) surface.aboveThreshold?.fill(Number.NaN);
   return {
     abundance:
       total.areaM2 === 0
         ? null
         : {
-            clusters: quantity(total.clusters, total.clustersSe),
-            mussels: quantity(total.mussels, total.musselsSe),
+            clusters: clustersOf(total),
+            mussels: musselsOf(total),
             area_m2: total.areaM2,
             outside_area_m2: outsideM2,
             unmapped_area_m2: bed.unmappedM2,
@@ -77,7 +91,7 @@ export function lakeWide(
     treatments: treated.map(({ name, bed: own }) => treatmentRow(name, own)),
     surface,
     plantsUnmappedM2:
-      analysis.density.plant_cover === 'none'
+      analysis.density.plant_cover === 'none' || overall !== null
         ? 0
         : sums.reduce((sum, s) => sum + (mapped[s.habitat].plantCover === null ? s.areaM2 : 0), 0),
     gradientOfLogTotal: total.mussels > 0 ? total.gradient.map((g) => g / total.mussels) : null,
@@ -92,8 +106,8 @@ export function lakeWide(
       name,
       area_m2: total.areaM2,
       outside_area_m2: beyond,
-      clusters: total.areaM2 === 0 ? null : quantity(total.clusters, total.clustersSe),
-      mussels: total.areaM2 === 0 ? null : quantity(total.mussels, total.musselsSe),
+      clusters: total.areaM2 === 0 ? null : clustersOf(total),
+      mussels: total.areaM2 === 0 ? null : musselsOf(total),
     };
   }
 
@@ -125,18 +139,19 @@ export function lakeWide(
           mussels_per_m2: quantity(t.mussels / t.areaM2, t.musselsSe / t.areaM2),
           mussels: quantity(t.mussels, t.musselsSe),
         };
-        const limit = limitOf(limits, mapped[g.sums[0].habitat], fit.parts);
+        const limit = limitOf(classes, mapped[g.sums[0].habitat], fit.parts);
         if (t.separatedM2 >= t.areaM2 * (1 - 1e-12) && limit !== null) {
-          const each = Math.exp(densities[g.sums[0].habitat].logMussels) || lone;
-          row.mussels_per_m2 = atMost(limit * each);
-          row.mussels = atMost(limit * each * t.areaM2);
+          const each = Math.exp(densities[g.sums[0].habitat].logMussels);
+          const upper = overall === null ? limit * each : null;
+          row.mussels_per_m2 = atMost(upper);
+          row.mussels = atMost(upper === null ? null : upper * t.areaM2);
         }
         return row;
       });
   }
 }
 
-/** Nothing found: 0 with an upper limit. */
+/** Nothing detected: 0 with an upper limit. */
 export function atMost(upper: number | null): Quantity {
   return { estimate: 0, se: null, cv: null, lower: 0, upper };
 }

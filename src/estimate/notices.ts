@@ -19,12 +19,25 @@ export function limitNotices(limits: ClassLimit[]): ModelNotice[] {
   }));
 }
 
+/** Detection probabilities for which the notice gives the limit beside that for p = 1. */
+const IF_DETECTED = [0.9, 0.7, 0.5];
+
+/** @param upperPerM2 clusters per m² that the survey allows when p = 1 */
+export function nothingNotice(searchedM2: number, upperPerM2: number): ModelNotice {
+  const ifDetected = IF_DETECTED.map((p) => ({ p, upperPerM2: upperPerM2 / p }));
+  return { code: 'nothing-found', searchedM2, upperPerM2, ifDetected };
+}
+
 export function lakeNotices(lake: LakeWide): ModelNotice[] {
   const notices: ModelNotice[] = [];
   if (lake.plantsUnmappedM2 > 0)
     notices.push({ code: 'plant-cover-not-mapped', areaM2: lake.plantsUnmappedM2 });
   if (lake.abundance === null) notices.push({ code: 'nothing-inside' });
   return notices;
+}
+
+export function oneTransectNotices({ design_based }: Estimate): ModelNotice[] {
+  return design_based.clusters_per_m2?.se === null ? [{ code: 'one-transect' }] : [];
 }
 
 export function asNotice(n: ModelNotice): Finding {

@@ -14,12 +14,15 @@ import {
   pairReports,
 } from '../../models/report.ts';
 import type { Analysis } from '../../shared/analysis.ts';
-import type { Estimate, ModelRow } from '../../shared/estimate.ts';
+import type { Estimate, ModelRow, Quantity } from '../../shared/estimate.ts';
 import type { Segment, Survey } from '../../shared/survey.ts';
 import type { LakeWide } from './lake-wide.ts';
 import { observedExpected } from './observed-expected.ts';
 
-/** Everything but the warnings, which are added when all of them are known. */
+/**
+ * Everything but the warnings, which are added when all of them are known. Without a detection nothing is known of
+ * detection and cluster size, and there are no checks.
+ */
 export function describeEstimate(
   input: { survey: Survey; segments: Segment[]; analysis: Analysis },
   rows: SurveyRows,
@@ -27,41 +30,18 @@ export function describeEstimate(
   models: ModelRow[],
   limits: ClassLimit[],
   lake: LakeWide | null,
-  diagnosis: Diagnosis,
+  diagnosis: Diagnosis | null,
 ): Estimate {
   const { analysis } = input;
-  const meanSize = meanClusterSize(rows, fit);
-  const quantile = intervalQuantile(
-    analysis.interval,
-    fit.parts.transectEffect,
-    rows.transectCount,
-  );
-  const plain = designBased(rows, fit);
+  const nothing = rows.clusters.length === 0;
   return {
     schema: 'shoalwise/estimate/1',
     lake: analysis.lake,
     data: dataOf(input),
     model: modelOf(fit),
     coefficients: coefficientsOf(rows, fit),
-    detection: {
-      observers: diverReports(rows, fit, analysis.interval).map((d) => ({
-        ...d,
-        observer: rows.observerNames[d.observer],
-      })),
-      pairs: pairReports(rows, fit, analysis.interval).map((d) => ({
-        ...d,
-        primary: rows.observerNames[d.primary],
-        secondary: rows.observerNames[d.secondary],
-      })),
-      mean_p: meanDetection(rows, fit).value,
-      shape: fit.candidate.shape,
-      fixed: nobodyFollowed(rows) ? 'p=1' : null,
-    },
-    cluster_size: {
-      mean: meanSize.value,
-      se: meanSize.se,
-      k: fit.likelihood.layout.logK < 0 ? null : Math.exp(fit.theta[fit.likelihood.layout.logK]),
-    },
+    detection: nothing ? null : detectionOf(rows, fit, analysis.interval),
+    cluster_size: nothing ? null : clusterSizeOf(rows, fit),
     abundance: lake?.abundance ?? null,
     strata: lake?.strata ?? null,
     treatments: lake?.treatments ?? null,
@@ -70,24 +50,56 @@ export function describeEstimate(
       part: 'density',
       class: l.name,
       clusters_per_m2: l.upper,
-      mussels_per_m2: l.upper === null ? null : l.upper * musselsPerCluster(rows, fit, l),
+      mussels_per_m2:
+        l.upper === null || nothing ? null : l.upper * musselsPerCluster(rows, fit, l),
     })),
-    models: models,
+    models,
     bootstrap: null,
-    checks: {
-      pearson_dispersion: diagnosis.dispersion,
-      log_score: diagnosis.logScore,
-      moran_i: diagnosis.moran?.i ?? null,
-      moran_p: diagnosis.moran?.p ?? null,
-      ...observedExpected(diagnosis.tables, rows),
-    },
-    design_based: {
-      clusters_per_m2:
-        plain.se === null
-          ? { estimate: plain.estimate, se: null, cv: null, lower: null, upper: null }
-          : logNormalQuantity(plain.estimate, plain.se, quantile),
-    },
+    checks: checksOf(rows, diagnosis),
+    design_based: { clusters_per_m2: nothing ? null : designBasedOf(rows, fit, analysis.interval) },
     warnings: [],
+  };
+}
+
+function detectionOf(rows: SurveyRows, fit: Fit, level: number): Estimate['detection'] {
+  return {
+    observers: diverReports(rows, fit, level).map((d) => ({
+      ...d,
+      observer: rows.observerNames[d.observer],
+    })),
+    pairs: pairReports(rows, fit, level).map((d) => ({
+      ...d,
+      primary: rows.observerNames[d.primary],
+      secondary: rows.observerNames[d.secondary],
+    })),
+    mean_p: meanDetection(rows, fit).value,
+    shape: fit.candidate.shape,
+    fixed: nobodyFollowed(rows) ? 'p=1' : null,
+  };
+}
+
+function clusterSizeOf(rows: SurveyRows, fit: Fit): Estimate['cluster_size'] {
+  const { value, se } = meanClusterSize(rows, fit);
+  const { logK } = fit.likelihood.layout;
+  return { mean: value, se, k: logK < 0 ? null : Math.exp(fit.theta[logK]) };
+}
+
+function designBasedOf(rows: SurveyRows, fit: Fit, level: number): Quantity {
+  const { estimate, se } = designBased(rows, fit);
+  if (se === null) return { estimate, se, cv: null, lower: null, upper: null };
+  const quantile = intervalQuantile(level, fit.parts.transectEffect, rows.transectCount);
+  return logNormalQuantity(estimate, se, quantile);
+}
+
+const NOTHING_COMPARED = { by_diver: [], by_offset: [], by_substrate: [], by_depth: [] };
+
+function checksOf(rows: SurveyRows, diagnosis: Diagnosis | null): Estimate['checks'] {
+  return {
+    pearson_dispersion: diagnosis?.dispersion ?? null,
+    log_score: diagnosis?.logScore ?? null,
+    moran_i: diagnosis?.moran?.i ?? null,
+    moran_p: diagnosis?.moran?.p ?? null,
+    ...(diagnosis === null ? NOTHING_COMPARED : observedExpected(diagnosis.tables, rows)),
   };
 }
 

@@ -1,0 +1,85 @@
+/**
+ * The fit of a survey without a single detection (method: boundaries): Poisson with density 0 on every surveyed class and
+ * p = 1, whatever was asked. It has no parameter, so that limits, totals and strata are computed as for any other fit.
+ */
+
+import type { Design } from '../shared/survey.ts';
+import type { Choice } from './choose.ts';
+import { DESIGNS, type SurveyRows } from './data.ts';
+import { surveyedClasses } from './density/design.ts';
+import { aiccOf, type Candidate, type Fit } from './fit.ts';
+import { compileLikelihood } from './likelihood.ts';
+import type { DiverGroup, ModelParts } from './parts.ts';
+
+/** @throws RangeError when there are detections */
+export function nothingDetected(rows: SurveyRows): Choice {
+  const detections = rows.clusters.length;
+  if (detections > 0) throw new RangeError(`got ${detections} detections, expected none`);
+  const candidate: Candidate = { family: 'poisson', transectEffect: false, shape: null };
+  const likelihood = compileLikelihood(rows, emptyParts(rows));
+  const theta = new Float64Array(0);
+  const { value } = likelihood.evaluate(theta);
+  const fit: Fit = {
+    candidate,
+    parts: likelihood.parts,
+    likelihood,
+    theta,
+    covariance: new Float64Array(0),
+    logLikelihood: value,
+    parameters: 0,
+    aicc: aiccOf(value, 0, rows.segments.length),
+    gradientMax: 0,
+    converged: true,
+    boundaries: [{ parameter: 'lambda', limit: 0 }],
+    notices: [],
+  };
+  const { logLikelihood, parameters, aicc, boundaries } = fit;
+  return {
+    fit,
+    fits: [fit],
+    models: [
+      {
+        ...candidate,
+        fit: { logLikelihood, parameters, aicc },
+        boundaries,
+        why: null,
+        chosen: true,
+      },
+    ],
+    notices: [],
+  };
+}
+
+function emptyParts(rows: SurveyRows): ModelParts {
+  const designs = DESIGNS.filter((design) => rows.segments.some((s) => s.design === design));
+  return {
+    family: 'poisson',
+    transectEffect: false,
+    density: {
+      terms: [],
+      separated: { substrate: new Set(surveyedClasses(rows)), plantCover: new Set() },
+      reference: null,
+      curve: null,
+    },
+    plantLevel: null,
+    divers: designs.map((design) => everybodyCertain(rows, design)),
+    detection: [],
+    shape: designs.includes('distance') ? 'flat' : null,
+    fixedB: null,
+    independence: 'full',
+    offsetSlope: false,
+    sizeFamily: 'lone',
+    size: [],
+    sizeInDetection: false,
+  };
+}
+
+function everybodyCertain(rows: SurveyRows, design: Design): DiverGroup {
+  const observers = new Set<number>();
+  for (const s of rows.segments) {
+    if (s.design !== design) continue;
+    observers.add(s.primary);
+    if (s.secondary !== null) observers.add(s.secondary);
+  }
+  return { design, observers: [...observers], certain: true, term: `intercept:${design}` };
+}
