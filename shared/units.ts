@@ -61,9 +61,17 @@ export function formatArea(areaM2: number, units: UnitSystem = 'metric'): string
 
 /** In a table, where one column has one unit: hectares (acres), two digits at least: `9.50 ha`, `0.085 ha`. */
 export function formatLandArea(areaM2: number, units: UnitSystem = 'metric'): string {
+  return `${landArea(areaM2, units)} ${landAreaUnit(units)}`;
+}
+
+/** The same without the unit, which then stands at the column's head: `9.50`. */
+export function landArea(areaM2: number, units: UnitSystem = 'metric'): string {
   const x = areaM2 / (units === 'metric' ? M2_PER_HA : M2_PER_ACRE);
-  const text = x === 0 ? '0' : x < 0.1 ? formatToStep(x, 10 ** (magnitude(x) - 1)) : sized(x);
-  return `${text} ${units === 'metric' ? 'ha' : 'acres'}`;
+  return x === 0 ? '0' : x < 0.1 ? formatToStep(x, 10 ** (magnitude(x) - 1)) : sized(x);
+}
+
+export function landAreaUnit(units: UnitSystem): 'ha' | 'acres' {
+  return units === 'metric' ? 'ha' : 'acres';
 }
 
 /** A depth or a depth band's edge to 0.1 m (whole feet): `5.6 m`, `18 ft`. */

@@ -7,6 +7,7 @@ import type { Analysis } from '../../shared/analysis.ts';
 import type { Finding } from '../../shared/findings.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { Domain, Lake, LngLat, PlacedTransect, Segment, Survey } from '../../shared/survey.ts';
+import type { Spot } from '../present/spot.ts';
 
 /** The marks on the rope, in the order in which data travel. */
 export const STATIONS = ['survey', 'transects', 'detection', 'density', 'lake'] as const;
@@ -63,22 +64,7 @@ export type ResultView = Omit<SurveyResult, 'plane' | 'bed' | 'surface'> & {
   planeProj: string;
   /** frame of the grid and its corners (nw, ne, se, sw); null without a lake */
   grid: { nx: number; ny: number; cellM: number; corners: [LngLat, LngLat, LngLat, LngLat] } | null;
-  /** the answer sentence, word for word as on the command line */
-  answer: string;
-  /** the same in acres and feet */
-  answerUs: string;
 };
-
-/** What the bed holds at a spot. */
-export interface SpotView {
-  substrate: string[] | null;
-  plantCover: number | null;
-  depthM: number | null;
-  /** what grid.tif holds at the spot; null where it has no data */
-  musselsPerM2: { estimate: number; lower: number | null; upper: number | null } | null;
-  /** why it is outside of the surveyed domain, `off the lake`, `not mapped`; null when inside */
-  why: string | null;
-}
 
 /** What the density layer is painted with. */
 export interface PaintOptions {
@@ -101,7 +87,7 @@ export interface CoreWorker {
   paint(
     options: PaintOptions,
   ): Promise<{ image: ImageBitmap; corners: [LngLat, LngLat, LngLat, LngLat] } | null>;
-  spot(at: LngLat): Promise<SpotView>;
+  spot(at: LngLat): Promise<Spot>;
   /** rings around the cells inside the surveyed domain; null without a surface */
   edge(): Promise<LngLat[][] | null>;
   /** every file of the result, as the command line writes them */

@@ -1,24 +1,16 @@
 /** The result as a person at a terminal reads it: searched, seen, dense where, how many, and what to mind. */
 
-import type { Estimate, Quantity } from '../../shared/estimate.ts';
+import { label, labels, term } from '../../shared/glossary.ts';
 import type { DensityCurve, SurveyResult } from '../../shared/result.ts';
-import {
-  formatArea,
-  formatCount,
-  formatDepth,
-  formatDepthBand,
-  formatDigits,
-  formatLandArea,
-  formatPercent,
-  formatToStep,
-  roundingStep,
-} from '../../shared/units.ts';
+import { formatDepth, formatDigits } from '../../shared/units.ts';
 import { visible } from '../../shared/words.ts';
+import type { Answer } from '../present/answer.ts';
 import { checkOf } from '../present/checks.ts';
-import { readNotices } from '../present/notices.ts';
+import type { Exclusions } from '../present/exclusions.ts';
+import { HEADINGS } from '../present/headings.ts';
+import { type ResultRead, readResult } from '../present/index.ts';
+import { NONE, quantityCells } from '../present/quantity.ts';
 import { bootstrapSentence, designSentence } from '../present/sureness.ts';
-import { answerSentence, sampledBand } from '../publish/answer.ts';
-import { bySubstrate, outsideWords } from '../publish/habitat.ts';
 import { checkLines, modelLines } from './model-summary.ts';
 import { noticeLines } from './notices.ts';
 import { columns, wrap } from './text.ts';
@@ -38,51 +30,30 @@ export function summary(
   result: SurveyResult,
   { bold, noticesPrinted = false }: SummaryOptions,
 ): string {
-  const { estimate, analysis, findings } = result;
-  const notices = readNotices(findings);
-  const interval = formatPercent(analysis.interval);
+  const shown = readResult(result);
+  const { notices } = shown;
   const heading = (text: string) => (bold ? `\u001b[1m${text}\u001b[0m` : text);
   const parts: [string, string | null][] = [
-    ['What was searched', searched(result)],
-    [`What divers see: share of the clusters in their path (${interval} intervals)`, seen(result)],
-    [`Density by habitat (${interval} intervals)`, density(result)],
-    ['Answer', answer(result)],
-    ['Not in the number', outside(estimate)],
-    ['Models compared', modelLines(result)],
-    ['Does the model fit', checkLines(result)],
+    [HEADINGS.searched, shown.searchedLines.map((line) => wrap(line, '  ', '    ')).join('\n')],
+    [`${HEADINGS.detection} (${shown.ciName})`, seen(result)],
+    [HEADINGS.density, density(result, shown.ciName)],
+    [HEADINGS.strata, strataLines(shown)],
+    [HEADINGS.treatments, treatmentLines(shown)],
+    [HEADINGS.answer, answerLines(result, shown.answer)],
+    [HEADINGS.exclusions, exclusionLines(shown.exclusions)],
+    [HEADINGS.models, modelLines(result)],
+    [HEADINGS.checks, checkLines(result)],
     [notices.title, noticesPrinted && notices.count > 0 ? '  As above.' : noticeLines(notices)],
   ];
-  const shown = parts
+  const told = parts
     .filter(([, text]) => text !== null && text !== '')
-    .map(([title, text]) => `${heading(title)}\n${printable(text!)}\n`);
-  return `${heading(visible(estimate.lake))}\n\n${shown.join('\n')}`;
+    .map(([title, text]) => `${heading(title)}\n${printable(text ?? '')}\n`);
+  return `${heading(visible(shown.lake))}\n\n${told.join('\n')}`;
 }
 
 /** Names come from files: a control character in one must not reach the terminal. */
 function printable(text: string): string {
   return text.split('\n').map(visible).join('\n');
-}
-
-function searched({ estimate, survey }: SurveyResult): string {
-  const { data } = estimate;
-  const belts = survey.transects.filter((t) => t.design === 'belt').length;
-  const days = [...new Set(survey.transects.map((t) => t.date))].sort();
-  const band = sampledBand(survey);
-  return [
-    `${data.transects} transects (${belts} belt, ${data.transects - belts} distance)${dayWords(days)}`,
-    `${formatArea(data.area_searched_m2)} of bed in ${formatCount(data.segments)} segments${
-      band === null ? '' : `, ${formatDepthBand(band.fromM, band.toM)} deep`
-    }`,
-    `${formatCount(data.mussels_counted)} mussels counted in ${formatCount(data.detections)} clusters`,
-  ]
-    .map((line) => wrap(line, '  ', '    '))
-    .join('\n');
-}
-
-function dayWords(days: string[]): string {
-  if (days.length === 0) return '';
-  if (days.length === 1) return ` on ${days[0]}`;
-  return ` on ${days.length} days, ${days[0]} to ${days.at(-1)}`;
 }
 
 function seen({ estimate, survey }: SurveyResult): string {
@@ -125,36 +96,50 @@ function seen({ estimate, survey }: SurveyResult): string {
   return lines.join('\n');
 }
 
-/** By substrate and metre of depth where there is a lake, else some points of the density curves. */
-function density({ estimate, curves }: SurveyResult): string | null {
-  if (estimate.data.detections === 0) return null;
-  if (estimate.strata !== null && estimate.strata.length > 0) return strata(estimate.strata);
-  return curves.length === 0 ? null : curvePoints(curves);
+/** Some points of the density curves, where there is no lake whose strata say more. */
+function density({ estimate, curves }: SurveyResult, ciName: string): string | null {
+  if (estimate.data.detections === 0 || (estimate.strata?.length ?? 0) > 0) return null;
+  return curves.length === 0 ? null : curvePoints(curves, ciName);
 }
 
-function strata(all: NonNullable<Estimate['strata']>): string {
-  const each = all.length <= MOST_STRATA;
-  const rows = [['bed', 'area', 'per m²', 'interval', 'mussels', 'interval']];
-  for (const sum of bySubstrate(all)) {
-    const perM2 = sum.perM2 === null ? '–' : formatDigits(sum.perM2, 3);
-    const mussels = sum.mussels === null ? '–' : formatDigits(sum.mussels, 3);
-    rows.push([sum.substrate, formatLandArea(sum.areaM2), perM2, '', mussels, '']);
+/** By substrate, with the strata of each unless there are very many. */
+function strataLines({ strata, ciName }: ResultRead): string | null {
+  const { substrates, count, whole } = strata;
+  if (substrates.length === 0) return null;
+  const each = count <= MOST_STRATA;
+  const rows = [[label('substrate'), 'ha', 'per m²', ciName, labels('mussel'), ciName]];
+  for (const s of substrates) {
+    rows.push([s.words, s.area, s.density, '', s.mussels, '']);
     if (each)
-      for (const s of sum.strata)
-        rows.push([
-          `  ${s.depth_from_m}–${s.depth_to_m} m`,
-          formatLandArea(s.area_m2),
-          ...cells(s.mussels_per_m2),
-          ...cells(s.mussels),
-        ]);
+      for (const { band, area, density: perM2, mussels } of s.strata)
+        rows.push([`  ${band}`, area, ...perM2, ...mussels]);
   }
+  if (whole !== null) rows.push(['all', whole.area, '', '', ...whole.mussels]);
   const text = columns(rows, ['left', 'right', 'right', 'right', 'right', 'right'], '  ');
-  return each ? text : `${text}\n  (by metre of depth, with intervals: strata.csv)`;
+  return each ? text : `${text}\n  (by ${term('stratum')}, with intervals: strata.csv)`;
+}
+
+function treatmentLines({ treatments, ciName }: ResultRead): string | null {
+  if (treatments === null) return null;
+  const rows = treatments.rows.map((t) => [
+    t.name,
+    t.area,
+    t.outside ?? NONE,
+    ...t.mussels,
+    t.share,
+  ]);
+  const head = ['Area', 'ha', 'outside', labels('mussel'), ciName, 'Share'];
+  const text = columns(
+    [head, ...rows],
+    ['left', 'right', 'right', 'right', 'right', 'right'],
+    '  ',
+  );
+  return `${text}\n${wrap(treatments.note, '  ')}`;
 }
 
 /** Density at the shallow end, the middle and the deep end of each curve. */
-function curvePoints(curves: DensityCurve[]): string {
-  const rows = [['bed', 'depth', 'mussels per m²', 'interval']];
+function curvePoints(curves: DensityCurve[], ciName: string): string {
+  const rows = [[label('substrate'), label('depth'), `${labels('mussel')} per m²`, ciName]];
   for (const c of curves) {
     const last = c.depthM.length - 1;
     for (const i of new Set([0, Math.round(last / 2), last])) {
@@ -166,37 +151,25 @@ function curvePoints(curves: DensityCurve[]): string {
         lower: limit(c.lower[i]),
         upper: limit(c.upper[i]),
       };
-      rows.push([c.substrate.join('+'), formatDepth(c.depthM[i]!), ...cells(q)]);
+      rows.push([c.substrate.join('+'), formatDepth(c.depthM[i]!), ...quantityCells(q)]);
     }
   }
   return columns(rows, ['left', 'right', 'right', 'right'], '  ');
 }
 
-function cells(q: Quantity | null): [string, string] {
-  if (q === null) return ['–', '–'];
-  const step = roundingStep(q);
-  const show = (x: number) => formatToStep(x, step);
-  if (q.upper === null || q.lower === null) return [show(q.estimate), '–'];
-  if (q.estimate === 0) return ['0', `up to ${show(q.upper)}`];
-  return [show(q.estimate), `${show(q.lower)} to ${show(q.upper)}`];
-}
-
-/** The sentence, then other ways to the same number: from redrawn transects, and without a habitat model. */
-function answer(result: SurveyResult): string {
+/** The answer, then other ways to the same number: from bootstrap replicates, and without a habitat model. */
+function answerLines(result: SurveyResult, { text, habitat }: Answer): string {
   const design = checkOf(result, 'design-based');
-  // without a lake-wide number the sentence itself gives the density along the transects
+  // without a lake-wide number the answer itself gives the density along the transects
   const told = result.estimate.abundance === null && design?.verdict === 'holds';
-  return [answerSentence(result), bootstrapSentence(result), told ? null : designSentence(result)]
+  return [text, bootstrapSentence(result), told ? null : designSentence(result), habitat]
     .filter((sentence) => sentence !== null)
     .map((sentence) => wrap(sentence, '  '))
     .join('\n');
 }
 
-function outside({ outside: parts, abundance }: Estimate): string | null {
-  const rows = (parts ?? [])
-    .filter((o) => o.area_m2 > 0)
-    .map((o) => [formatLandArea(o.area_m2), outsideWords(o.reason)]);
-  if (abundance !== null && abundance.unmapped_area_m2 > 0)
-    rows.push([formatLandArea(abundance.unmapped_area_m2), 'no substrate on the map']);
-  return rows.length === 0 ? null : columns(rows, ['right', 'left'], '  ');
+function exclusionLines(exclusions: Exclusions | null): string | null {
+  if (exclusions === null || exclusions.rows.length === 0) return null;
+  const rows = exclusions.rows.map(({ area, words }) => [area, words]);
+  return columns(rows, ['right', 'left'], '  ');
 }

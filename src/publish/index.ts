@@ -6,8 +6,6 @@ import { type Band, writeGeoTiff } from './geotiff.ts';
 import { reportHtml } from './report.ts';
 import { modelsCsv, segmentsCsv, strataCsv, warningsCsv } from './tables.ts';
 
-export { type Answerable, answerSentence, sampledBand } from './answer.ts';
-
 /** Every name that `publish` may give a file, so that an earlier result can be told from anything else. */
 export const RESULT_FILES = [
   'estimate.json',

@@ -1,11 +1,15 @@
-/** The report's tables of the lake: density, strata, treatment areas, and what is not in the number. */
+/** The report's tables of the lake: density, strata, treatment areas, and what lies outside of the surveyed habitat. */
 
-import type { Estimate, Stratum } from '../../shared/estimate.ts';
+import { capital, gloss, label, labels, term } from '../../shared/glossary.ts';
 import type { DensityCurve } from '../../shared/result.ts';
-import { formatDepth, formatDigits, formatLandArea, formatPercent } from '../../shared/units.ts';
-import { bySubstrate, outsideWords } from './habitat.ts';
+import { formatDepth } from '../../shared/units.ts';
+import type { Exclusions } from '../present/exclusions.ts';
+import type { UpperLimits } from '../present/limits.ts';
+import { NONE, quantityCells } from '../present/quantity.ts';
+import type { Strata } from '../present/strata.ts';
+import type { TreatmentAreas } from '../present/treatments.ts';
 import { type Html, html } from './html.ts';
-import { NONE, quantityCells, type Row, table } from './report-table.ts';
+import { type Row, table } from './report-table.ts';
 
 /** How many depths of a curve are given as figures. */
 const DEPTHS_SHOWN = 5;
@@ -46,130 +50,81 @@ function pointOf(curve: DensityCurve, i: number) {
 }
 
 /** Substrate by 1 m of depth; a sum line a substrate (without an interval: its bands are not independent). */
-export function strataTable(estimate: Estimate, interval: number): Html {
-  if (estimate.strata === null || estimate.strata.length === 0)
-    return html`<p>${
-      estimate.strata === null
-        ? 'Without maps of outline, substrate and depth there is no breakdown of the lake.'
-        : 'No mapped bed lies within the habitats and depths that were searched.'
-    }</p>`;
-  const rows = bySubstrate(estimate.strata).flatMap(
-    ({ substrate, areaM2, perM2, mussels, strata }): Row[] => [
-      {
-        sum: true,
-        cells: [
-          substrate,
-          formatLandArea(areaM2),
-          perM2 === null ? NONE : formatDigits(perM2, 3),
-          '',
-          mussels === null ? NONE : formatDigits(mussels, 3),
-          '',
-        ],
-      },
-      ...strata.map((s) => ({ cells: stratumCells(s) })),
-    ],
-  );
-  const whole = estimate.abundance;
+export function strataTable({ substrates, whole, missing }: Strata, ciName: string): Html {
+  if (missing !== null) return html`<p>${missing}</p>`;
+  const rows = substrates.flatMap(({ words, area, density, mussels, share, strata }): Row[] => [
+    { sum: true, cells: [words, area, density, '', mussels, '', share?.text ?? NONE] },
+    ...strata.map((s) => ({ cells: [s.band, s.area, ...s.density, ...s.mussels, ''] })),
+  ]);
   if (whole !== null)
-    rows.push({
-      sum: true,
-      cells: ['all', formatLandArea(whole.area_m2), '', '', ...quantityCells(whole.mussels)],
-    });
-  return table(
-    `By substrate and metre of depth, with ${formatPercent(interval)} intervals`,
+    rows.push({ sum: true, cells: ['all', whole.area, '', '', ...whole.mussels, ''] });
+  return html`${table(
+    `One line a ${term('stratum')}: ${gloss('stratum')}`,
     [
-      { name: 'Bed' },
-      { name: 'Area', number: true },
+      { name: label('substrate') },
+      { name: 'Area (ha)', number: true },
       { name: 'per m²', number: true },
-      { name: 'interval', number: true },
-      { name: 'Mussels', number: true },
-      { name: 'interval', number: true },
+      { name: ciName, number: true },
+      { name: labels('mussel'), number: true },
+      { name: ciName, number: true },
+      { name: 'Share', number: true },
     ],
     rows,
-  )!;
-}
-
-function stratumCells(s: Stratum): (string | Html)[] {
-  return [
-    `${s.depth_from_m}–${s.depth_to_m} m`,
-    formatLandArea(s.area_m2),
-    ...quantityCells(s.mussels_per_m2),
-    ...quantityCells(s.mussels),
-  ];
+  )}`;
 }
 
 /** Candidate areas side by side. */
-export function treatmentTable(estimate: Estimate): Html | null {
-  return table(
-    'Mussels expected within the part of each area that the survey speaks for',
+export function treatmentTable({ rows, note }: TreatmentAreas, ciName: string): Html {
+  const outside = rows.some((r) => r.outside !== null);
+  return html`${table(
+    `${capital(gloss('treatmentArea') ?? '')}: what lies within its part of the ${term('surveyedHabitat')}`,
     [
       { name: 'Area' },
-      { name: 'Speaks for', number: true },
-      { name: 'Acres', number: true },
-      { name: 'Not spoken for', number: true },
-      { name: 'Mussels', number: true },
-      { name: 'interval', number: true },
+      { name: 'ha', number: true },
+      { name: 'acres', number: true },
+      ...(outside ? [{ name: 'Outside (ha)', number: true }] : []),
+      { name: labels('mussel'), number: true },
+      { name: ciName, number: true },
+      { name: 'Share', number: true },
     ],
-    (estimate.treatments ?? []).map((t) => ({
+    rows.map((r) => ({
       cells: [
-        t.name,
-        formatLandArea(t.area_m2),
-        formatLandArea(t.area_m2, 'imperial'),
-        formatLandArea(t.outside_area_m2),
-        ...quantityCells(t.mussels),
+        r.name,
+        r.area,
+        r.acres,
+        ...(outside ? [r.outside ?? NONE] : []),
+        ...r.mussels,
+        r.share,
       ],
     })),
-  );
+  )}<p class="note">${note}</p>`;
 }
 
-/** The bed outside of the surveyed domain by reason, and what was never mapped. */
-export function outsideTable(estimate: Estimate): Html {
-  const { abundance, outside } = estimate;
-  if (abundance === null && outside === null)
+/** The bed outside of the surveyed habitat by reason, and what was never mapped. */
+export function exclusionTable(exclusions: Exclusions | null): Html {
+  if (exclusions === null)
     return html`<p>Without a map of the lake it cannot be said how much of its bed was not searched.</p>`;
-  const rows: Row[] = (outside ?? [])
-    .filter((o) => o.area_m2 > 0)
-    .map((o) => ({
-      cells: [
-        outsideWords(o.reason),
-        formatLandArea(o.area_m2),
-        formatLandArea(o.area_m2, 'imperial'),
-      ],
-    }));
-  if (abundance !== null && abundance.unmapped_area_m2 > 0)
-    rows.push({
-      cells: [
-        'no substrate on the map',
-        formatLandArea(abundance.unmapped_area_m2),
-        formatLandArea(abundance.unmapped_area_m2, 'imperial'),
-      ],
-    });
   return (
     table(
       'Bed that the number leaves out; mussels may live there',
-      [{ name: 'Why' }, { name: 'Area', number: true }, { name: 'in acres', number: true }],
-      rows,
-    ) ?? html`<p>All of the mapped bed is in the number.</p>`
+      [{ name: 'Why' }, { name: 'ha', number: true }, { name: 'acres', number: true }],
+      exclusions.rows.map((r) => ({ cells: [r.words, r.areaBare, r.acresBare] })),
+    ) ?? html`<p>${exclusions.text}</p>`
   );
 }
 
-/** Classes where nothing was found: what density that still allows. */
-export function upperLimitTable(estimate: Estimate): Html | null {
-  return table(
-    'Searched, and nothing found: the density that this still allows',
+/** Classes where nothing was detected: what density that still allows. */
+export function upperLimitTable(limits: UpperLimits | null): Html | null {
+  if (limits === null) return null;
+  return html`${table(
+    'Searched, and nothing detected: the density that this still allows',
     [
       { name: 'Class' },
-      { name: 'Clusters per m², at most', number: true },
-      { name: 'Mussels per m², at most', number: true },
+      { name: `${labels('cluster')} per m², at most`, number: true },
+      { name: `${labels('mussel')} per m², at most`, number: true },
     ],
-    estimate.upper_limits.map((u) => ({
-      cells: [
-        u.class,
-        u.clusters_per_m2 === null ? NONE : formatDigits(u.clusters_per_m2, 2),
-        u.mussels_per_m2 === null ? NONE : formatDigits(u.mussels_per_m2, 2),
-      ],
-    })),
-  );
+    limits.rows.map((l) => ({ cells: [l.name, l.clusters, l.mussels] })),
+  )}<p class="note">${limits.note}</p>`;
 }
 
 /** `n` indices spread evenly over 0 … length − 1, both ends included. */

@@ -1,8 +1,8 @@
 /** Tables of the report: a caption, a header, rows of ready cells. */
 
-import type { Quantity } from '../../shared/estimate.ts';
-import { formatToStep, roundingStep } from '../../shared/units.ts';
 import { type Html, html } from './html.ts';
+
+export { NONE } from '../present/quantity.ts';
 
 export interface Column {
   name: string;
@@ -14,8 +14,6 @@ export interface Row {
   cells: (string | Html)[];
   sum?: boolean;
 }
-
-export const NONE = '–';
 
 /** A table that scrolls in itself on a narrow screen, also by keyboard; null when it has no rows. */
 export function table(caption: string | null, columns: Column[], rows: Row[]): Html | null {
@@ -32,17 +30,4 @@ export function table(caption: string | null, columns: Column[], rows: Row[]): H
 <thead><tr>${head}</tr></thead>
 <tbody>
 ${body}</tbody></table></div>`;
-}
-
-/** An estimate and its interval as two cells, rounded to what the interval supports. */
-export function quantityCells(q: Quantity | null): [string, string] {
-  if (q === null) return [NONE, NONE];
-  const step = roundingStep(q);
-  const interval =
-    q.upper === null
-      ? NONE
-      : q.lower === null || (q.lower === 0 && q.estimate === 0)
-        ? `up to ${formatToStep(q.upper, step)}`
-        : `${formatToStep(q.lower, step)} to ${formatToStep(q.upper, step)}`;
-  return [formatToStep(q.estimate, step), interval];
 }

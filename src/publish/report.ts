@@ -4,17 +4,12 @@
  */
 
 import type { SurveyResult } from '../../shared/result.ts';
-import {
-  formatArea,
-  formatCount,
-  formatDepthBand,
-  formatDigits,
-  formatPercent,
-} from '../../shared/units.ts';
+import { formatDigits, formatPercent } from '../../shared/units.ts';
 import { checksSentence, readChecks } from '../present/checks.ts';
-import { type FindingKind, readNotices } from '../present/notices.ts';
+import { HEADINGS } from '../present/headings.ts';
+import { readResult } from '../present/index.ts';
+import type { FindingKind, Notices } from '../present/notices.ts';
 import { bootstrapSentence, designGloss, designSentence } from '../present/sureness.ts';
-import { answerSentence, sampledBand } from './answer.ts';
 import { CAUTIONS } from './cautions.ts';
 import { densityFigure } from './figures/density.ts';
 import { detectionFigure } from './figures/detection.ts';
@@ -25,7 +20,7 @@ import { type Html, html } from './html.ts';
 import { checksSection, verdictOf, verdictWords } from './report-checks.ts';
 import {
   densityTable,
-  outsideTable,
+  exclusionTable,
   strataTable,
   treatmentTable,
   upperLimitTable,
@@ -37,23 +32,25 @@ const CSP = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
 
 /** The report as a whole HTML document. */
 export function reportHtml(result: SurveyResult): string {
-  const { estimate } = result;
+  const shown = readResult(result);
+  const { text, habitat, intervals } = shown.answer;
   const body = html`<main>
-<p class="lake">${estimate.lake}</p>
+<p class="lake">${shown.lake}</p>
 <h1>Mussels on the lake bed</h1>
-<p class="answer">${answerSentence(result)}</p>
+<p class="answer">${text}</p>
 ${sureness(result)}
-<p class="band">${bandNote(result)}</p>
-${section('What was searched', searchedList(result))}
-${section('What divers see', detectionSection(result))}
-${section('Density by depth and substrate', densitySection(result))}
-${section('Where they are', strataTable(estimate, result.analysis.interval))}
-${estimate.treatments === null || estimate.treatments.length === 0 ? null : section('Candidate treatment areas', treatmentTable(estimate))}
-${section('What is not in the number', html`${outsideTable(estimate)}${upperLimitTable(estimate)}`)}
-${section('Does the model fit', checksSection(result))}
-${section('How the number was made', modelTables(result))}
-${noticeSection(result)}
-${section('Cautions', html`<ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul>`)}
+${[habitat, intervals].map((note) => (note === null ? null : html`<p class="band">${note}</p>`))}
+${section(HEADINGS.searched, definitions(shown.searched))}
+${section(HEADINGS.detection, detectionSection(result))}
+${section(HEADINGS.density, densitySection(result))}
+${section(HEADINGS.strata, strataTable(shown.strata, shown.ciName))}
+${shown.treatments && section(HEADINGS.treatments, treatmentTable(shown.treatments, shown.ciName))}
+${section(HEADINGS.exclusions, html`${exclusionTable(shown.exclusions)}${upperLimitTable(shown.limits)}`)}
+${section(HEADINGS.checks, checksSection(result))}
+${section(HEADINGS.models, modelTables(result))}
+${noticeSection(shown.notices)}
+${section(HEADINGS.cautions, html`<ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul>`)}
+${section(HEADINGS.terms, definitions(shown.terms))}
 </main>`;
   return `<!doctype html>
 <html lang="en">
@@ -61,7 +58,7 @@ ${section('Cautions', html`<ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul>`
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${CSP}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-${html`<title>${estimate.lake}: mussels on the lake bed</title>`.text}
+${html`<title>${shown.lake}: mussels on the lake bed</title>`.text}
 <style>${STYLE}</style>
 </head>
 <body>
@@ -71,49 +68,12 @@ ${body.text}
 `;
 }
 
+function definitions(list: readonly [name: string, value: string][]): Html {
+  return html`<dl>${list.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
+}
+
 function section(title: string, content: Html | null): Html {
   return html`<section><h2>${title}</h2>${content}</section>`;
-}
-
-function bandNote({ estimate, survey, domain, analysis }: SurveyResult): string {
-  const sampled = sampledBand(survey);
-  const depths =
-    sampled === null
-      ? ''
-      : `Sampled depths: ${formatDepthBand(sampled.fromM, sampled.toM)}, taken to speak for ${formatDepthBand(domain.depthFromM, domain.depthToM)}. `;
-  const interval =
-    estimate.data.detections === 0
-      ? ''
-      : `Every interval is a ${formatPercent(analysis.interval)} interval for the expected number; it covers chance in where mussels lay and what divers saw, not errors in the maps.`;
-  return depths + interval;
-}
-
-function searchedList({ estimate, survey, domain }: SurveyResult): Html {
-  const { data } = estimate;
-  const belts = survey.transects.filter((t) => t.design === 'belt').length;
-  const single = survey.transects.filter((t) => t.secondary === null).length;
-  const days = survey.transects.map((t) => t.date).sort();
-  const thermocline = survey.transects.filter((t) => t.stop === 'thermocline').length;
-  const rows: [string, string][] = [
-    ['Transects', `${data.transects} (${belts} belt, ${data.transects - belts} distance)`],
-    ['Searched by one diver only', `${single} of ${data.transects}`],
-    [
-      'Days',
-      days.length === 0
-        ? 'none'
-        : days[0] === days.at(-1)
-          ? days[0]!
-          : `${days[0]} to ${days.at(-1)}`,
-    ],
-    ['Bed searched', formatArea(data.area_searched_m2)],
-    ['Segments', formatCount(data.segments)],
-    ['Clusters found', formatCount(data.detections)],
-    ['Mussels counted', formatCount(data.mussels_counted)],
-    ['Substrates searched', domain.classes.join(', ')],
-  ];
-  if (thermocline > 0)
-    rows.push(['Ended at the thermocline', `${thermocline} of ${data.transects}`]);
-  return html`<dl>${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
 }
 
 /** Beside the answer: other ways to the number, and what the checks say; those that fail in full. */
@@ -160,8 +120,7 @@ function sizeWords({ estimate, survey }: SurveyResult): Html | null {
   return html`<p>A cluster holds ${formatDigits(size.mean, 3)} mussels on average${size.se === null ? '' : ` (standard error ${formatDigits(size.se, 2)})`}, those that were missed included.</p>`;
 }
 
-function noticeSection({ findings }: SurveyResult): Html {
-  const { title, kinds } = readNotices(findings);
+function noticeSection({ title, kinds }: Notices): Html {
   const item = ({ place, message, more }: FindingKind) =>
     html`<li><b>${place}</b>: ${message}${more === null ? '' : ` ${more}`}</li>`;
   const list = html`<ul class="notices">${kinds.map(item)}</ul>`;

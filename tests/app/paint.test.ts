@@ -1,15 +1,12 @@
-/** The density as pixels, and what is told of a spot. */
+/** The density as pixels. */
 
-import { beforeAll, describe, expect, it } from 'vitest';
-import type { Surface, SurveyResult } from '../../shared/result.ts';
+import { describe, expect, it } from 'vitest';
+import type { Surface } from '../../shared/result.ts';
 import type { Bed, GridFrame, Plane } from '../../shared/survey.ts';
 import type { PaintOptions } from '../../src/app/contract.ts';
 import { classColour, rgbOf } from '../../src/app/look/ramp.ts';
 import { cvOfRatio, paintFrame, paintPixels } from '../../src/app/worker/paint.ts';
-import { isWithin, spotAt } from '../../src/app/worker/spot.ts';
-import { estimateSurvey } from '../../src/pipeline.ts';
 import { makePlane } from '../../src/place/index.ts';
-import { baseSurvey, lakePoint, toFolder } from '../helpers/base-survey.ts';
 
 const PLAIN: PaintOptions = { dark: false, depthM: null, substrate: null };
 const BASIS = { level: 0.95, transectEffect: false, transects: 6 };
@@ -144,53 +141,5 @@ describe('a wide grid', () => {
     expect(on).toBeGreaterThan(4000);
     // positions are interpolated to a few centimetres: 0.1 % of pixels may fall on the other side of a 50 m cell's edge
     expect(wrong).toBeLessThanOrEqual(10);
-  });
-});
-
-describe('a spot', () => {
-  let result: SurveyResult;
-  beforeAll(async () => {
-    const done = await estimateSurvey(toFolder(baseSurvey()));
-    if (!done.ok) throw new Error(JSON.stringify(done.findings));
-    result = done.result;
-  });
-
-  it('holds what the grid holds there, with the habitat of the map', () => {
-    const at = lakePoint(25, 166);
-    const spot = spotAt(result, at);
-    const { frame } = result.bed!;
-    const [x, y] = result.plane.forward(at);
-    const cell =
-      Math.floor((frame.y0 - y) / frame.cellM) * frame.nx +
-      Math.floor((x - frame.x0) / frame.cellM);
-    expect(spot.substrate).toEqual(['gravel']);
-    expect(spot.plantCover).toBe(1);
-    // by hand: the bed falls 1 m in 10 m, so about 2.5 m deep 25 m off the shore; a cell is 5 m wide
-    expect(Math.abs(spot.depthM! - 2.5)).toBeLessThan(0.3);
-    expect(spot.why).toBeNull();
-    expect(spot.musselsPerM2!.estimate).toBe(result.surface!.densityPerM2[cell]);
-    expect(spot.musselsPerM2!.lower!).toBeLessThan(spot.musselsPerM2!.estimate);
-    expect(spot.musselsPerM2!.upper!).toBeGreaterThan(spot.musselsPerM2!.estimate);
-  });
-
-  it('says why there is no number', () => {
-    expect(spotAt(result, lakePoint(-50, 166)).why).toBe('off the lake');
-    const deep = spotAt(result, lakePoint(150, 166));
-    expect(deep).toMatchObject({ why: 'depth', musselsPerM2: null, substrate: ['rock'] });
-  });
-
-  it('an island is off the lake', () => {
-    const square = (a: number, b: number) =>
-      [
-        [a, a],
-        [b, a],
-        [b, b],
-        [a, b],
-        [a, a],
-      ] as [number, number][];
-    const lake = [[square(0, 10), square(4, 6)]];
-    expect(isWithin(lake, [2, 2])).toBe(true);
-    expect(isWithin(lake, [5, 5])).toBe(false);
-    expect(isWithin(lake, [11, 5])).toBe(false);
   });
 });

@@ -18,12 +18,13 @@ describe('the summary', () => {
   it('tells what was searched, seen, dense where, how many, left out, and to be minded, in this order', () => {
     const shown = text(handMadeResult());
     const order = [
-      'What was searched',
-      'What divers see',
-      'Density by habitat',
-      'Answer',
-      'Not in the number',
-      'Notices (3)',
+      'What was searched\n',
+      'Detection probabilities (95 % CI)\n',
+      'Abundance by stratum\n',
+      'Treatment areas\n',
+      'Answer\n',
+      'Outside the surveyed habitat\n',
+      'Notices (3)\n',
     ];
     const places = order.map((title) => shown.indexOf(title));
     expect(places.every((p) => p >= 0)).toBe(true);
@@ -32,7 +33,10 @@ describe('the summary', () => {
       '  2 transects (1 belt, 1 distance) on 2 days, 2026-07-01 to 2026-07-04\n',
     );
     expect(shown).toContain('  Ada  belt  0.74  0.58 to 0.85\n');
-    expect(shown).toMatch(/ {4}1–2 m +1\.00 ha +5\.2 +3\.2 to 8\.1 +52,000 +32,000 to 81,000\n/);
+    expect(shown).toMatch(
+      / {4}1\.0 to 2\.0 m +1\.00 +5\.2 +3\.2 to 8\.1 +52,000 +32,000 to 81,000\n/,
+    );
+    expect(shown).toMatch(/ {2}North <bay> +2\.00 +0\.050 +2,700 +1,700 to 4,100 +1\.5 %\n/);
     expect(shown).toContain('  4.20 ha  shallower or deeper than was searched\n');
   });
 
@@ -54,9 +58,9 @@ describe('the summary', () => {
     const shown = text(checkedResult());
     const places = [
       'Answer',
-      'Not in the number',
+      'Outside the surveyed habitat',
       'Models compared',
-      'Does the model fit',
+      'Checks on the model',
       'Notices (3)',
     ].map((title) => shown.indexOf(`\n${title}\n`));
     expect(places.every((p) => p >= 0)).toBe(true);
@@ -64,7 +68,7 @@ describe('the summary', () => {
     // the gravest first; the check against the design-based estimate stands with the answer
     const checks = shown.slice(places[3]);
     expect(checks).toContain(
-      'Does the model fit\n  FAILS     Overdispersion: Pearson dispersion 2.40 (1 is right): the counts\n',
+      'Checks on the model\n  FAILS     Overdispersion: Pearson dispersion 2.40 (1 is right): the counts\n',
     );
     expect(checks).toContain('  doubtful  Goodness of fit by depth: χ² 4.1 on 1 degree of freedom');
     expect(checks).not.toContain('by the model, 0.460');
@@ -156,9 +160,8 @@ describe('the summary', () => {
       depth_to_m: i + 1,
     }));
     // 31 × 10,000 m² and 31 × 52,000 mussels
-    expect(text(result)).toMatch(
-      / {2}rock +31\.0 ha +5\.2 +1,610,000\n {2}\(by metre of depth, with intervals: strata\.csv\)/,
-    );
+    expect(text(result)).toContain('\n  (by stratum, with intervals: strata.csv)');
+    expect(text(result)).toMatch(/ {2}rock +31\.0 +5\.2 +1,610,000\n/);
   });
 });
 

@@ -3,7 +3,9 @@
 import './map.css';
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { formatPercent } from '../../../shared/units.ts';
+import { spotWords } from '../../present/spot.ts';
 import { diverShapes } from '../plots/diver-shapes.ts';
+import { unitSystem } from '../shell/ui.tsx';
 import { useApp } from '../state/app-context.tsx';
 import { BaseMap } from './BaseMap.tsx';
 import { boundsToFit, type Shown } from './features/map-content.ts';
@@ -11,7 +13,6 @@ import { Legend } from './Legend.tsx';
 import { LakeMap, type MapEvents, type MapView as View } from './lake-map.ts';
 import { MapTools, ScaleBar } from './MapTools.tsx';
 import { RopeCard, SpotCard } from './SpotCard.tsx';
-import { spotSentence } from './spot-words.ts';
 import { useContent } from './use-content.ts';
 import { useDensity } from './use-density.ts';
 import { useFocus } from './use-focus.ts';
@@ -23,6 +24,7 @@ const HINT =
 
 export function MapView() {
   const { state } = useApp();
+  const units = unitSystem(state.units);
   const ink = useInk();
   const holder = useRef<HTMLDivElement>(null);
   const events = useRef<MapEvents | null>(null);
@@ -132,8 +134,7 @@ export function MapView() {
               <SpotCard
                 at={map.pixelOf(pointing.spot.at)}
                 size={size}
-                spot={pointing.spot.view}
-                units={state.units}
+                words={spotWords(pointing.spot.spot, units)}
               />
             )}
             {pointing.rope && (
@@ -148,7 +149,7 @@ export function MapView() {
         </>
       )}
       <p role="status" className="visually-hidden">
-        {pointing.said && spotSentence(pointing.said, state.units)}
+        {pointing.said && spotWords(pointing.said, units).spoken}
       </p>
     </div>
   );

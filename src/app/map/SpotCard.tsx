@@ -1,8 +1,7 @@
 /** Small cards on the map: what the bed holds at a spot, and which rope is pointed at. */
 
 import type { ReactNode } from 'react';
-import type { SpotView, Units } from '../contract.ts';
-import { spotWords } from './spot-words.ts';
+import type { SpotWords } from '../../present/spot.ts';
 
 export interface Pixel {
   x: number;
@@ -29,15 +28,12 @@ export interface Size {
 export function SpotCard({
   at,
   size,
-  spot,
-  units,
+  words: { bed, density, interval, why },
 }: {
   at: Pixel;
   size: Size;
-  spot: SpotView;
-  units: Units;
+  words: SpotWords;
 }) {
-  const { bed, density, interval, why } = spotWords(spot, units);
   return (
     <Card at={at} size={size}>
       {bed !== '' && <p className="map-card-bed">{bed}</p>}

@@ -2,7 +2,7 @@
 
 import { useEffect, useMemo, useRef, useState } from 'react';
 import type { LngLat } from '../../../shared/survey.ts';
-import type { SpotView } from '../contract.ts';
+import type { Spot } from '../../present/spot.ts';
 import { useApp } from '../state/app-context.tsx';
 import { faultShapes } from './features/faults.ts';
 import type { Shown } from './features/map-content.ts';
@@ -24,7 +24,7 @@ export interface Pointing {
   spot: SpotRead | null;
   rope: (RopeWords & { at: LngLat }) | null;
   /** what is read out */
-  said: SpotView | null;
+  said: Spot | null;
   pointed(at: LngLat | null, pixel: Pixel): void;
   pressed(at: LngLat, pixel: Pixel): void;
 }
@@ -88,7 +88,7 @@ export function usePointing(map: LakeMap | null, shown: Shown | null): Pointing 
     mark: focus.spot,
     spot: rope === null ? (overLake(hovered, crosshair) ?? kept) : null,
     rope: words && rope && { ...words, at: rope.at },
-    said: crosshair ? (hovered?.view ?? null) : (kept?.view ?? null),
+    said: crosshair ? (hovered?.spot ?? null) : (kept?.spot ?? null),
     pointed(at, pixel) {
       if (at === null) {
         hover(null);
@@ -131,5 +131,5 @@ export function usePointing(map: LakeMap | null, shown: Shown | null): Pointing 
 
 /** The pointer on its way over land needs no card; the crosshair says where it is. */
 function overLake(hovered: SpotRead | null, crosshair: boolean): SpotRead | null {
-  return hovered?.view.why === 'off the lake' && !crosshair ? null : hovered;
+  return hovered?.spot.outside === 'off the lake' && !crosshair ? null : hovered;
 }

@@ -3,13 +3,14 @@
 import type { Remote } from 'comlink';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import type { LngLat } from '../../../shared/survey.ts';
-import type { CoreWorker, SpotView } from '../contract.ts';
+import type { Spot } from '../../present/spot.ts';
+import type { CoreWorker } from '../contract.ts';
 import type { LakeMap } from './lake-map.ts';
 import { latestOnly } from './latest-only.ts';
 
 export interface SpotRead {
   at: LngLat;
-  view: SpotView;
+  spot: Spot;
 }
 
 /** Reads the latest spot asked for; null forgets what was read. */
@@ -20,7 +21,7 @@ export function useReader(
   return useMemo(
     () =>
       latestOnly(
-        async (at: LngLat | null) => tell(at && { at, view: await core.spot(at) }),
+        async (at: LngLat | null) => tell(at && { at, spot: await core.spot(at) }),
         (error) => {
           tell(null);
           console.error('The bed was not read.', error);

@@ -1,17 +1,6 @@
-/** The estimate in a few words, for lists and for what moved. */
+/** Small helpers for text on the page. */
 
-import type { Estimate } from '../../../shared/estimate.ts';
-import { quantityWords } from './quantity.ts';
-
-/** `184,000 mussels (121,000 to 279,000)` */
-export function answerHeadline({ abundance, data }: Estimate): string {
-  if (data.detections === 0) return 'nothing found';
-  if (abundance === null) return 'density only, no lake-wide number';
-  const quantity = abundance.mussels ?? abundance.clusters;
-  const { estimate, range } = quantityWords(quantity);
-  const noun = abundance.mussels === null ? 'clusters' : 'mussels';
-  return `${estimate} ${noun}${range === null ? '' : ` (${range})`}`;
-}
+import { term, terms } from '../../../shared/glossary.ts';
 
 /** A number and its unit stay on one line: `7.0 m`, `95 %`. */
 export function keptTogether(text: string): string {
@@ -25,11 +14,11 @@ export function stepWords(step: string): string {
 
 const STEP_WORDS: Record<string, string> = {
   read: 'Reading the tables and maps',
-  place: 'Placing the transects',
+  place: `Placing the ${terms('transect')}`,
   bed: 'Laying out the bed',
-  fit: 'Fitting density and detection',
+  fit: `Fitting ${term('density')} and ${term('detection')}`,
   lake: 'Carrying the density to the lake',
   checks: 'Checking the model',
-  bootstrap: 'Resampling transects',
+  bootstrap: `Drawing ${terms('bootstrapReplicate')}`,
   done: 'Drawing the lake',
 };

@@ -1,7 +1,7 @@
 /** Keeps the open survey in storage after every change, and finds it again when the page is opened the next time. */
 
 import { type Dispatch, useEffect, useRef } from 'react';
-import { answerHeadline } from '../shell/words.ts';
+import { answerInShort } from '../../present/answer.ts';
 import { openShelf, type Shelf } from '../storage/keep.ts';
 import { fetchServed } from '../storage/served.ts';
 import { contentId } from './files.ts';
@@ -38,7 +38,7 @@ function noteOpen(id: string | null): void {
 export function useAutosave(state: PageState, dispatch: Dispatch<Action>): void {
   const { work, workId, result } = state;
   const started = useRef(false);
-  const headline = result === null ? null : answerHeadline(result.estimate);
+  const headline = result === null ? null : answerInShort(result.estimate);
 
   useEffect(() => {
     if (started.current) return;

@@ -4,14 +4,13 @@ import * as Comlink from 'comlink';
 import type { SurveyResult } from '../../../shared/result.ts';
 import type { Lake } from '../../../shared/survey.ts';
 import { estimateJudged, type Judged, judge } from '../../pipeline.ts';
-import { answerSentence } from '../../publish/answer.ts';
+import { spotAt } from '../../present/spot.ts';
 import type { CoreWorker, JudgedView, ResultView } from '../contract.ts';
 import { domainEdge } from '../map/edge.ts';
 import { sameFiles } from '../state/files.ts';
 import { thinLake } from './lake-view.ts';
 import { type PaintFrame, paintFrame, paintPixels } from './paint.ts';
 import { sheetViews } from './sheets.ts';
-import { spotAt } from './spot.ts';
 
 /** Sent once, with the judged survey; the page puts it back. */
 const SENT_BEFORE: Lake = { outline: null, substrate: null, depth: null, treatments: [] };
@@ -102,8 +101,6 @@ function resultView(result: SurveyResult, frame: PaintFrame | null): ResultView 
             cellM: bed.frame.cellM,
             corners: frame.gridCorners,
           },
-    answer: answerSentence(result),
-    answerUs: answerSentence(result, 'imperial'),
   };
 }
 

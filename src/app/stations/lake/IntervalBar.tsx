@@ -1,9 +1,8 @@
 /** The lake's number and its interval on a log axis; the one before the last change beneath it. */
 
-import type { Quantity } from '../../../../shared/estimate.ts';
-import { formatDigits, formatPercent } from '../../../../shared/units.ts';
-import { quantityWords } from '../../shell/quantity.ts';
-import { logTicks } from './lake-facts.ts';
+import { formatDigits } from '../../../../shared/units.ts';
+import type { LakeNumber } from '../../../present/answer.ts';
+import { logTicks } from './log-ticks.ts';
 
 export interface Before {
   mussels: number;
@@ -20,24 +19,17 @@ const MOST_TICKS = 6;
 const ROOM = 1.35;
 
 export function IntervalBar({
-  quantity,
-  noun,
-  level,
+  number,
+  limits,
   before,
 }: {
-  quantity: Quantity & { lower: number; upper: number };
-  noun: string;
-  /** coverage, 0 to 1 */
-  level: number;
+  number: LakeNumber;
+  limits: { lower: number; upper: number };
   before: Before | null;
 }) {
-  const ends = [
-    quantity.lower,
-    quantity.upper,
-    before?.lower,
-    before?.upper,
-    before?.mussels,
-  ].filter((x): x is number => x != null && x > 0);
+  const ends = [limits.lower, limits.upper, before?.lower, before?.upper, before?.mussels].filter(
+    (x): x is number => x != null && x > 0,
+  );
   const from = Math.min(...ends) / ROOM;
   const to = Math.max(...ends) * ROOM;
   const share = (value: number): number =>
@@ -45,26 +37,25 @@ export function IntervalBar({
   // in per cent of the width, so that the type keeps its size on a phone
   const x = (value: number): string => `${(100 * share(value)).toFixed(2)}%`;
   const axisY = before === null ? 34 : 46;
-  const { estimate, range } = quantityWords(quantity);
   return (
     <svg
       className="interval-bar"
       width="100%"
       height={axisY + 22}
       role="img"
-      aria-label={`About ${estimate} ${noun}, ${formatPercent(level)} interval ${range}, on a log axis${
+      aria-label={`About ${number.estimate} ${number.noun}, ${number.intervalName} ${number.interval}, on a log axis${
         before === null ? '' : `; before the last change ${formatDigits(before.mussels, 3)}`
       }`}
     >
       <rect
-        x={x(quantity.lower)}
-        width={`${(100 * (share(quantity.upper) - share(quantity.lower))).toFixed(2)}%`}
+        x={x(limits.lower)}
+        width={`${(100 * (share(limits.upper) - share(limits.lower))).toFixed(2)}%`}
         y={BAR_Y - 6}
         height="12"
         rx="4"
         className="interval-band"
       />
-      <circle cx={x(quantity.estimate)} cy={BAR_Y} r="7" className="interval-dot" />
+      <circle cx={x(number.value.estimate)} cy={BAR_Y} r="7" className="interval-dot" />
       {before !== null && (
         <g className="interval-before">
           {before.lower !== null && before.upper !== null && before.lower > 0 && (

@@ -1,31 +1,27 @@
-/** Where they are: by substrate, each opened into its metre bands; pointing at a row lights it on the map. */
+/** Abundance by stratum: by substrate, each opened into its depth bands; pointing at a row lights it on the map. */
 
 import { useState } from 'react';
-import type { Estimate, Stratum } from '../../../../shared/estimate.ts';
-import {
-  formatDepthBand,
-  formatDigits,
-  formatLandArea,
-  type UnitSystem,
-} from '../../../../shared/units.ts';
+import { label, labels } from '../../../../shared/glossary.ts';
+import { landAreaUnit, type UnitSystem } from '../../../../shared/units.ts';
+import { HEADINGS } from '../../../present/headings.ts';
+import type { Strata, StratumRow, SubstrateRow } from '../../../present/strata.ts';
 import type { Focus } from '../../contract.ts';
-import { quantityWords } from '../../shell/quantity.ts';
-import { type BedRow, bedRows, bedWords } from './lake-facts.ts';
 
 export function StrataTable({
-  estimate,
+  strata,
+  ciName,
   units,
   focus,
   onFocus,
 }: {
-  estimate: Estimate;
+  strata: Strata;
+  /** `95 % CI` */
+  ciName: string;
   units: UnitSystem;
   focus: Focus;
   onFocus(change: Partial<Focus>): void;
 }) {
   const [opened, setOpened] = useState<ReadonlySet<string>>(new Set());
-  const rows = bedRows(estimate.strata ?? []);
-  const whole = estimate.abundance;
   const nothing = (): void => onFocus({ substrate: null, depthM: null });
   const toggle = (substrate: string): void => {
     const next = new Set(opened);
@@ -41,57 +37,52 @@ export function StrataTable({
           if (!e.currentTarget.contains(e.relatedTarget)) nothing();
         }}
       >
-        <caption>Where they are</caption>
+        <caption>{HEADINGS.strata}</caption>
         <thead>
           <tr>
-            <th scope="col">Bed</th>
+            <th scope="col">{label('substrate')}</th>
             <th scope="col" className="right">
-              {units === 'metric' ? 'Hectares' : 'Acres'}
+              {landAreaUnit(units)}
             </th>
             <th scope="col" className="right">
               per m²
             </th>
             <th scope="col" className="right">
-              Mussels
+              {labels('mussel')}
             </th>
             <th scope="col" className="right">
-              Interval
+              {ciName}
             </th>
           </tr>
         </thead>
-        {rows.map((row) => (
+        {strata.substrates.map((row) => (
           <tbody key={row.substrate}>
-            <BedLine
+            <SubstrateLine
               row={row}
               open={opened.has(row.substrate)}
               chosen={focus.substrate === row.substrate}
-              units={units}
               onToggle={() => toggle(row.substrate)}
               onPoint={() => onFocus({ substrate: row.substrate, depthM: null })}
             />
             {opened.has(row.substrate) &&
               row.strata.map((s) => (
-                <BandLine
-                  key={s.depth_from_m}
+                <StratumLine
+                  key={s.fromM}
                   stratum={s}
-                  units={units}
                   onPoint={() =>
-                    onFocus({
-                      substrate: s.substrate,
-                      depthM: (s.depth_from_m + s.depth_to_m) / 2,
-                    })
+                    onFocus({ substrate: row.substrate, depthM: (s.fromM + s.toM) / 2 })
                   }
                 />
               ))}
           </tbody>
         ))}
-        {whole !== null && (
+        {strata.whole !== null && (
           <tbody>
             <tr className="strata-all">
               <th scope="row">All</th>
-              <td className="right">{area(whole.area_m2, units)}</td>
+              <td className="right">{strata.whole.area}</td>
               <td className="right" />
-              <Quantities q={whole.mussels} />
+              <Numbers of={strata.whole.mussels} />
             </tr>
           </tbody>
         )}
@@ -100,18 +91,16 @@ export function StrataTable({
   );
 }
 
-function BedLine({
+function SubstrateLine({
   row,
   open,
   chosen,
-  units,
   onToggle,
   onPoint,
 }: {
-  row: BedRow;
+  row: SubstrateRow;
   open: boolean;
   chosen: boolean;
-  units: UnitSystem;
   onToggle(): void;
   onPoint(): void;
 }) {
@@ -128,55 +117,33 @@ function BedLine({
           aria-expanded={open}
           onFocus={onPoint}
         >
-          {bedWords(row.substrate)}
+          {row.words}
         </button>
       </th>
-      <td className="right">{area(row.areaM2, units)}</td>
-      <td className="right">{row.perM2 === null ? '–' : formatDigits(row.perM2, 2)}</td>
-      <td className="right">{row.mussels === null ? '–' : formatDigits(row.mussels, 3)}</td>
-      <td className="right quiet">{open ? '' : 'by metre'}</td>
+      <td className="right">{row.area}</td>
+      <td className="right">{row.density}</td>
+      <td className="right">{row.mussels}</td>
+      <td className="right quiet">{open ? '' : 'by depth'}</td>
     </tr>
   );
 }
 
-function BandLine({
-  stratum,
-  units,
-  onPoint,
-}: {
-  stratum: Stratum;
-  units: UnitSystem;
-  onPoint(): void;
-}) {
-  const density = stratum.mussels_per_m2;
+function StratumLine({ stratum, onPoint }: { stratum: StratumRow; onPoint(): void }) {
   return (
     <tr className="strata-band" onPointerEnter={onPoint}>
-      <th scope="row">{formatDepthBand(stratum.depth_from_m, stratum.depth_to_m, units)}</th>
-      <td className="right">{area(stratum.area_m2, units)}</td>
-      <td className="right">{density === null ? '–' : quantityWords(density).estimate}</td>
-      <Quantities q={stratum.mussels} />
+      <th scope="row">{stratum.band}</th>
+      <td className="right">{stratum.area}</td>
+      <td className="right">{stratum.density[0]}</td>
+      <Numbers of={stratum.mussels} />
     </tr>
   );
 }
 
-function Quantities({ q }: { q: Stratum['mussels'] }) {
-  if (q === null)
-    return (
-      <>
-        <td className="right">–</td>
-        <td className="right">–</td>
-      </>
-    );
-  const { estimate, range } = quantityWords(q);
+function Numbers({ of: [estimate, interval] }: { of: [string, string] }) {
   return (
     <>
       <td className="right">{estimate}</td>
-      <td className="right">{range ?? '–'}</td>
+      <td className="right">{interval}</td>
     </>
   );
-}
-
-/** Without the unit, which stands at the column's head. */
-function area(areaM2: number, units: UnitSystem): string {
-  return formatLandArea(areaM2, units).replace(/ .*$/, '');
 }

@@ -1,0 +1,88 @@
+/** What lies outside of the surveyed habitat, by reason: one dictionary for tables, sentences and spots on the map. */
+
+import { term } from '../../shared/glossary.ts';
+import type { SurveyResult } from '../../shared/result.ts';
+import type { Reason } from '../../shared/survey.ts';
+import { formatArea, formatLandArea, landArea, type UnitSystem } from '../../shared/units.ts';
+import { listed } from '../../shared/words.ts';
+import { habitatBand } from './depths.ts';
+
+/** `unmapped`: bed within the outline for which the map names no substrate. */
+export type Exclusion = Exclude<Reason, 'inside'> | 'unmapped';
+
+const WORDS: Record<Exclusion, string> = {
+  substrate: 'substrate that was not searched',
+  'plant cover': 'more or fewer plants than were searched',
+  depth: 'shallower or deeper than was searched',
+  'depth unmapped': 'no depth on the map',
+  unmapped: 'no substrate on the map',
+};
+
+/** A reason in words that stand in a table, in brackets or after a colon. Throws on a reason that has none. */
+export function exclusionWords(reason: string): string {
+  if (!isExclusion(reason))
+    throw new Error(
+      `got "${reason}" as a reason, expected one of ${Object.keys(WORDS).join(', ')}`,
+    );
+  return WORDS[reason];
+}
+
+function isExclusion(reason: string): reason is Exclusion {
+  return Object.hasOwn(WORDS, reason);
+}
+
+export interface ExclusionRow {
+  words: string;
+  /** with its unit: `4.20 ha` */
+  area: string;
+  /** without: `4.20` */
+  areaBare: string;
+  /** the same in acres */
+  acresBare: string;
+}
+
+export type Excludable = Pick<SurveyResult, 'estimate' | 'lake' | 'domain'>;
+
+export interface Exclusions {
+  /** by reason, in the order in which they apply; empty when all of the lake's bed is in the number */
+  rows: ExclusionRow[];
+  /** the same in sentences, or that nothing is left out */
+  text: string;
+}
+
+/** Null without maps of the lake: then it cannot be said. */
+export function exclusions(result: Excludable, units: UnitSystem = 'metric'): Exclusions | null {
+  const { abundance, outside } = result.estimate;
+  if (abundance === null && outside === null) return null;
+  const parts = [
+    ...(outside ?? []).map((o) => ({ reason: o.reason, areaM2: o.area_m2 })),
+    { reason: 'unmapped', areaM2: abundance?.unmapped_area_m2 ?? 0 },
+  ].filter((part) => part.areaM2 > 0);
+  const rows = parts.map(({ reason, areaM2 }) => ({
+    words: exclusionWords(reason),
+    area: formatLandArea(areaM2, units),
+    areaBare: landArea(areaM2, units),
+    acresBare: landArea(areaM2, 'imperial'),
+  }));
+  const told = parts.map(
+    ({ reason, areaM2 }) =>
+      `${formatArea(areaM2, units)} (${exclusionWords(reason)}${detail(reason, result, units)})`,
+  );
+  const text =
+    told.length === 0
+      ? `All of the lake's bed is in the number.`
+      : `Outside of the ${term('surveyedHabitat')}, and not in the number: ${listed(told, 'and')}. Mussels may live there too.`;
+  return { rows, text };
+}
+
+/** Substrates that are on the map and that no transect crossed. */
+export function neverSearched({ lake, domain }: Pick<SurveyResult, 'lake' | 'domain'>): string[] {
+  const classes = (lake.substrate ?? []).flatMap((patch) => patch.substrate);
+  return [...new Set(classes)].filter((name) => !domain.classes.includes(name));
+}
+
+function detail(reason: string, result: Excludable, units: UnitSystem): string {
+  if (reason === 'depth') return `, ${habitatBand(result.domain, units)}`;
+  const never = reason === 'substrate' ? neverSearched(result) : [];
+  return never.length === 0 ? '' : `: ${listed(never, 'and')}`;
+}

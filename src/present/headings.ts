@@ -1,0 +1,18 @@
+/** Headings of a result's parts, the same in report, terminal and page, in the order in which they are read. */
+
+import { label, labels, term } from '../../shared/glossary.ts';
+
+export const HEADINGS = {
+  searched: 'What was searched',
+  detection: labels('detectionProbability'),
+  density: `${label('density')} by ${term('depth')} and ${term('substrate')}`,
+  answer: 'Answer',
+  strata: `${label('abundance')} by ${term('stratum')}`,
+  treatments: labels('treatmentArea'),
+  exclusions: label('outsideHabitat'),
+  limits: `Nothing detected: ${term('upperLimit')}s`,
+  models: 'Models compared',
+  checks: 'Checks on the model',
+  cautions: 'Cautions',
+  terms: 'Terms',
+} as const;

@@ -1,0 +1,62 @@
+/** Candidate treatment areas side by side. */
+
+import type { TreatmentRow } from '../../shared/estimate.ts';
+import { term, terms } from '../../shared/glossary.ts';
+import type { SurveyResult } from '../../shared/result.ts';
+import { formatDigits, landArea, type UnitSystem } from '../../shared/units.ts';
+import { NONE, quantityCells } from './quantity.ts';
+import { shareOf } from './strata.ts';
+
+export interface TreatmentArea {
+  name: string;
+  /** within the surveyed habitat, without its unit */
+  area: string;
+  acres: string;
+  /** the rest of the area; null where there is none */
+  outside: string | null;
+  /** estimate and interval; where nothing was detected, how many clusters there can be */
+  mussels: [estimate: string, interval: string];
+  /** of the mussels on all of the surveyed habitat; a dash where that is not known */
+  share: string;
+}
+
+export interface TreatmentAreas {
+  rows: TreatmentArea[];
+  /** what the columns mean */
+  note: string;
+}
+
+/** Null when the survey has none, or no map of the lake. */
+export function treatmentAreas(
+  { estimate }: Pick<SurveyResult, 'estimate'>,
+  units: UnitSystem = 'metric',
+): TreatmentAreas | null {
+  const { treatments, abundance } = estimate;
+  if (treatments === null || treatments.length === 0) return null;
+  const total = abundance?.mussels?.estimate ?? 0;
+  const share = ({ mussels }: TreatmentRow): string =>
+    mussels === null || !(total > 0) ? NONE : shareOf(mussels.estimate / total).text;
+  const rest = treatments.some((t) => t.outside_area_m2 > 0);
+  return {
+    rows: treatments.map((t) => ({
+      name: t.name,
+      area: landArea(t.area_m2, units),
+      acres: landArea(t.area_m2, 'imperial'),
+      outside: t.outside_area_m2 > 0 ? landArea(t.outside_area_m2, units) : null,
+      mussels: musselCells(t),
+      share: share(t),
+    })),
+    note: `Share: of the mussels on all of the ${term('surveyedHabitat')}.${
+      rest
+        ? ` Outside: bed of the area that is ${term('outsideHabitat')}; its mussels are not counted here.`
+        : ''
+    }`,
+  };
+}
+
+function musselCells({ mussels, clusters }: TreatmentRow): [string, string] {
+  const upper = clusters?.upper ?? null;
+  if (mussels !== null && mussels.estimate === 0 && mussels.upper === null && upper !== null)
+    return ['none detected', `up to ${formatDigits(upper, 2)} ${terms('cluster')}`];
+  return quantityCells(mussels);
+}
