@@ -9,6 +9,7 @@ import { Landing } from './shell/Landing.tsx';
 import { ProgressLine } from './shell/ProgressLine.tsx';
 import { Rope } from './shell/Rope.tsx';
 import { RopeOnBed } from './shell/RopeOnBed.tsx';
+import { Standing } from './shell/Standing.tsx';
 import { Trouble } from './shell/Trouble.tsx';
 import { useApp } from './state/app-context.tsx';
 import { SurveyStation } from './stations/survey/SurveyStation.tsx';
@@ -61,6 +62,7 @@ export function App() {
       <main ref={column} className="column" tabIndex={-1} aria-busy={state.run.state === 'working'}>
         <div className="column-inner">
           <Trouble />
+          <Standing />
           {open ? (
             <>
               <LakeName />

@@ -20,6 +20,8 @@ export interface Work {
   /** file name → content */
   files: Map<string, Uint8Array>;
   edits: Edit[];
+  /** key of the folder that the server serves, when the survey came from there */
+  servedFrom?: string;
 }
 
 /** One corrected cell (or choice of analysis.json); kept with the old value and the reason. */
@@ -128,6 +130,14 @@ export interface RecentWork {
   headline: string | null;
 }
 
+/** The served folder is no longer what was opened or corrected here. */
+export interface ServedChange {
+  /** the folder on disk changed under the open page, or since it was corrected here the last time */
+  when: 'now' | 'before';
+  /** number of corrections that were made to it as it was */
+  corrections: number;
+}
+
 /** Everything the page shows follows from this. */
 export interface AppState {
   work: Work | null;
@@ -139,6 +149,12 @@ export interface AppState {
   stopped: boolean;
   /** what could not be opened or saved, in a sentence; null = nothing to tell */
   trouble: string | null;
+  /** where this survey is edited: in another tab or window, which this one follows, or here; null = not settled yet */
+  editor: 'here' | 'elsewhere' | null;
+  /** why this browser does not keep the last changes, in a sentence; null = it keeps them */
+  unkept: string | null;
+  /** what can be done about a served folder that changed on disk; null = it has not */
+  served: ServedChange | null;
   /** the latest first */
   recent: RecentWork[];
   judged: JudgedView | null;
@@ -178,6 +194,12 @@ export interface AppActions {
   undo(): void;
   redo(): void;
   cancel(): void;
+  /** takes over a survey that another tab edits; that one follows from then on */
+  editHere(): void;
+  /** opens the served folder as it is on disk now; corrections go with it where their cells still hold what was corrected */
+  openServed(): void;
+  /** leaves the offer of earlier corrections alone */
+  leaveServed(): void;
   /** estimates what is open once more, after a run was cancelled */
   estimateAgain(): void;
   setUnits(units: Units): void;

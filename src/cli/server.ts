@@ -3,10 +3,12 @@
  * application's files are read when it starts (a new build does not disturb it), the survey's by their names.
  */
 
-import { readdir, readFile } from 'node:fs/promises';
+import { createHash } from 'node:crypto';
+import { readdir, readFile, stat } from 'node:fs/promises';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { extname, join, relative } from 'node:path';
+import { extname, join, relative, resolve } from 'node:path';
+import { SURVEY_FILES } from '../../shared/survey-files.ts';
 import { folderName, readSurveyFolder } from './folder.ts';
 import { contentSecurityPolicy, securityHeaders } from './security.ts';
 
@@ -103,6 +105,13 @@ async function answer(
   if (path === null) return send(400, 'text/plain', 'not an address');
   if (path === '' || path === 'index.html')
     return send(200, TYPES['.html']!, await page(options, application));
+  if (path === 'served.json')
+    return send(
+      200,
+      TYPES['.json']!,
+      JSON.stringify(await servedSurvey(options.survey)),
+      'no-store',
+    );
   if (path.startsWith('survey/')) {
     const { files } = await readSurveyFolder(options.survey);
     const bytes = files.get(path.slice('survey/'.length));
@@ -127,12 +136,10 @@ async function applicationFiles(folder: string): Promise<Map<string, Uint8Array>
   return files;
 }
 
-/** The page, told which survey is served and which base map may be fetched. */
+/** The page, told that a survey is served and which base map may be fetched. */
 async function page(options: ServerOptions, application: Map<string, Uint8Array>): Promise<string> {
   const html = new TextDecoder().decode(application.get('index.html'));
-  const { files } = await readSurveyFolder(options.survey);
-  const served = { name: folderName(options.survey), files: [...files.keys()] };
-  const told = [meta('served-survey', JSON.stringify(served))];
+  const told = [meta('served-survey', folderName(options.survey))];
   if (options.basemap !== null) told.push(meta('base-map', options.basemap));
   const { basemapOrigin } = options;
   return html
@@ -142,6 +149,28 @@ async function page(options: ServerOptions, application: Map<string, Uint8Array>
         before + escaped(contentSecurityPolicy('meta', { basemapOrigin })) + after,
     )
     .replace('</head>', () => `${told.join('')}</head>`);
+}
+
+/** The files of the survey, a key of their folder that does not tell its path, and a state that changes when one of them does. */
+async function servedSurvey(
+  folder: string,
+): Promise<{ name: string; files: string[]; key: string; state: string }> {
+  const files: string[] = [];
+  const marks: string[] = [];
+  for (const name of SURVEY_FILES) {
+    const file = await stat(join(folder, name)).catch(() => null);
+    if (file === null || !file.isFile()) continue;
+    files.push(name);
+    marks.push(`${name} ${file.size} ${file.mtimeMs}`);
+  }
+  const short = (text: string): string =>
+    createHash('sha256').update(text).digest('hex').slice(0, 16);
+  return {
+    name: folderName(folder),
+    files,
+    key: short(resolve(folder)),
+    state: short(marks.join('\n')),
+  };
 }
 
 function meta(name: string, content: string): string {

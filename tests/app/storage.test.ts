@@ -4,7 +4,7 @@ import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
 import type { Edit, Work } from '../../src/app/contract.ts';
 import { contentId } from '../../src/app/state/files.ts';
-import { openShelf } from '../../src/app/storage/keep.ts';
+import { ChangedElsewhere, openShelf } from '../../src/app/storage/keep.ts';
 import { addedTo, oneSurvey } from '../../src/app/storage/survey-files.ts';
 import { changesCsv, surveyPackage } from '../../src/app/storage/survey-package.ts';
 
@@ -49,6 +49,40 @@ describe('the shelf', () => {
     await shelf.forget('p');
     expect(await shelf.load('p')).toBeNull();
     expect((await shelf.recent()).map((r) => r.id)).toEqual(['q']);
+  });
+
+  it('does not write over what another tab has kept since, not even in part', async () => {
+    const [mine, theirs] = [await openShelf('t4'), await openShelf('t4')];
+    const first = work('pond', { 'detections.csv': 'a' });
+    await mine.save('p', first, null, '2026-07-01T10:00:00Z');
+    const read = await theirs.load('p');
+    expect(read).toEqual(first);
+    const ours = work('pond', { 'detections.csv': 'b' }, [change('count', '1', '2', 'typo')]);
+    await mine.save('p', ours, null, '2026-07-01T10:01:00Z');
+    const other = work('pond', { 'detections.csv': 'c' }, [change('count', '1', '3', 'sheet')]);
+    await expect(theirs.save('p', other, null, '2026-07-01T10:02:00Z')).rejects.toThrow(
+      ChangedElsewhere,
+    );
+    expect(await mine.load('p')).toEqual(ours);
+    // whoever reads what was kept may go on from there
+    await theirs.load('p');
+    await theirs.save('p', other, null, '2026-07-01T10:03:00Z');
+    expect(await mine.load('p')).toEqual(other);
+  });
+
+  it('finds the survey with corrections that came from a served folder', async () => {
+    const shelf = await openShelf('t5');
+    const from = (servedFrom: string, edits: Edit[]): Work => ({
+      ...work('pond', { 'transects.csv': servedFrom }, edits),
+      servedFrom,
+    });
+    const corrected = [change('count', '1', '2', 'typo')];
+    await shelf.save('p1', from('here', corrected), null, '2026-07-01T10:00:00Z');
+    await shelf.save('p2', from('here', []), null, '2026-07-01T11:00:00Z');
+    await shelf.save('p3', from('there', corrected), null, '2026-07-01T12:00:00Z');
+    expect(await shelf.correctedFrom('here')).toBe('p1');
+    expect(await shelf.correctedFrom('nowhere')).toBeNull();
+    expect((await shelf.load('p1'))?.servedFrom).toBe('here');
   });
 
   it('forgets the oldest beyond twelve, but none with changes and not the open one', async () => {

@@ -47,9 +47,22 @@ describe('the server', () => {
     const { status, body, headers } = await ask(server.address);
     expect(status).toBe(200);
     expect(headers['content-type']).toBe('text/html; charset=utf-8');
-    expect(body).toContain(
-      '<meta name="served-survey" content="{&quot;name&quot;:&quot;my \\&quot;lake\\&quot; &lt;1&gt;&quot;,&quot;files&quot;:[&quot;transects.csv&quot;]}">',
-    );
+    expect(body).toContain('<meta name="served-survey" content="my &quot;lake&quot; &lt;1&gt;">');
+  });
+
+  it('tells the files of the folder and another state whenever one of them changes on disk', async () => {
+    const told = async () => JSON.parse((await ask(`${server.address}served.json`)).body);
+    const before = await told();
+    expect(before).toMatchObject({ name: 'my "lake" <1>', files: ['transects.csv'] });
+    expect(await told()).toEqual(before);
+    writeFileSync(join(survey, 'diary.txt'), 'changed, but not of the survey');
+    expect(await told()).toEqual(before);
+    writeFileSync(join(survey, 'habitat.csv'), 'transect\nT1\n');
+    const after = await told();
+    expect(after.files).toEqual(['transects.csv', 'habitat.csv']);
+    expect(after.key).toBe(before.key);
+    expect(after.state).not.toBe(before.state);
+    expect(JSON.stringify(after)).not.toContain(folder);
   });
 
   it('sends a strict policy with every answer', async () => {

@@ -1,21 +1,24 @@
 /** What can be done on the page, for buttons, keys and other parts of it. */
 
 import type { Dispatch } from 'react';
-import type { AppActions, Work } from '../contract.ts';
+import type { AppActions, Edit, Work } from '../contract.ts';
 import { download, fileName } from '../storage/download.ts';
-import { fetchDemo } from '../storage/served.ts';
+import type { Shelf } from '../storage/keep.ts';
+import { fetchDemo, fetchServed } from '../storage/served.ts';
 import { addedTo, gatherSurvey } from '../storage/survey-files.ts';
 import { surveyPackage } from '../storage/survey-package.ts';
 import { zipTool } from '../storage/zip.ts';
 import { forgetOpen, theShelf } from './autosave.ts';
+import { carryOver } from './carry-over.ts';
 import type { Engine } from './engine.ts';
 import { contentId } from './files.ts';
-import type { Action, PageState } from './reducer.ts';
+import { type Action, editWords, type PageState } from './reducer.ts';
 
 export function startActions(
   dispatch: Dispatch<Action>,
   state: () => PageState,
   engine: () => Engine,
+  takeOver: () => void,
 ): AppActions {
   /** What goes wrong is told on the page. */
   const trying = (work: () => Promise<void>): void => {
@@ -76,6 +79,25 @@ export function startActions(
       engine().cancel();
       dispatch({ type: 'cancelled' });
     },
+    editHere: takeOver,
+    openServed() {
+      dispatch({ type: 'opening' });
+      trying(async () => {
+        const served = await fetchServed();
+        if (served === null) throw new Error('This page is not served with a survey.');
+        const { name, files, servedFrom } = served;
+        const id = await contentId(name, files);
+        const shelf = await theShelf().catch(() => null);
+        const edits = await earlierCorrections(shelf, state().work, servedFrom);
+        await shelf?.load(id); // what is written next is the folder as it is
+        const carried = carryOver(edits, { name, files, edits: [], servedFrom });
+        dispatch({ type: 'open', id, work: carried.work });
+        dispatch({ type: 'servedState', state: served.state });
+        if (carried.left.length > 0)
+          dispatch({ type: 'trouble', message: notCarried(carried.left) });
+      });
+    },
+    leaveServed: () => dispatch({ type: 'served', change: null }),
     estimateAgain: () => dispatch({ type: 'again' }),
     setUnits: (units) => dispatch({ type: 'units', units }),
     setTheme: (theme) => dispatch({ type: 'theme', theme }),
@@ -87,4 +109,20 @@ export function startActions(
     },
     saveResult: () => saveZip('results', () => engine().core().publish()),
   };
+}
+
+/** Those of the open survey, or of what was kept of this folder when it was corrected here the last time. */
+async function earlierCorrections(
+  shelf: Shelf | null,
+  open: Work | null,
+  servedFrom: string,
+): Promise<readonly Edit[]> {
+  if (open !== null && open.servedFrom === servedFrom && open.edits.length > 0) return open.edits;
+  const id = (await shelf?.correctedFrom(servedFrom)) ?? null;
+  return id === null ? [] : ((await shelf?.load(id))?.edits ?? []);
+}
+
+function notCarried(left: readonly Edit[]): string {
+  const list = left.map((edit) => editWords(edit)).join('; ');
+  return `Not carried over, since the files say something else there now: ${list}. The survey as it was, with these corrections, stays among the recent ones.`;
 }

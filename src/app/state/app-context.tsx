@@ -14,9 +14,11 @@ import {
 } from 'react';
 import type { AppActions, AppState, CoreWorker } from '../contract.ts';
 import { startActions } from './actions.ts';
-import { useAutosave } from './autosave.ts';
+import { theShelf, useAutosave } from './autosave.ts';
 import { type Engine, startEngine } from './engine.ts';
+import { type Editing, shareEditing } from './one-editor.ts';
 import { initialState, reduce, stationOf } from './reducer.ts';
+import { useServedFolder } from './served-folder.ts';
 import { isDark, keepSettings, storedSettings } from './settings.ts';
 
 export interface App {
@@ -49,12 +51,35 @@ export function AppProvider({ children }: { children: ReactNode }) {
   const latest = useRef(state);
   latest.current = state;
 
+  const editing = useRef<Editing | null>(null);
+  const { workId } = state;
+  useEffect(() => {
+    if (workId === null) return;
+    const follow = async () => {
+      const work = await theShelf()
+        .then((shelf) => shelf.load(workId))
+        .catch(() => null);
+      if (work !== null && latest.current.workId === workId) dispatch({ type: 'follow', work });
+    };
+    editing.current = shareEditing(workId, {
+      async edits(inherited) {
+        // first what the other tab kept: nothing is written from what this one showed before
+        if (inherited) await follow();
+        dispatch({ type: 'editor', editor: 'here' });
+      },
+      follows: () => dispatch({ type: 'editor', editor: 'elsewhere' }),
+      kept: () => void follow(),
+    });
+    return () => editing.current?.leave();
+  }, [workId]);
+
   const actions = useMemo(
     () =>
       startActions(
         dispatch,
         () => latest.current,
         () => engine.current!,
+        () => editing.current?.takeOver(),
       ),
     [],
   );
@@ -80,6 +105,7 @@ export function AppProvider({ children }: { children: ReactNode }) {
   }, [work]);
 
   useAutosave(state, dispatch);
+  useServedFolder(state, dispatch);
 
   useEffect(() => keepSettings({ units, theme }, dispatch), [units, theme]);
 

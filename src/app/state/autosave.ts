@@ -2,18 +2,30 @@
 
 import { type Dispatch, useEffect, useRef } from 'react';
 import { answerInShort } from '../../present/answer.ts';
-import { openShelf, type Shelf } from '../storage/keep.ts';
+import { ChangedElsewhere, openShelf, type Shelf } from '../storage/keep.ts';
 import { fetchServed } from '../storage/served.ts';
 import { contentId } from './files.ts';
+import { tellKept } from './one-editor.ts';
 import type { Action, PageState } from './reducer.ts';
 
 const OPEN_KEY = 'shoalwise-open';
+/** After a save that failed the next try, each later one after twice the time. */
+const RETRY_MS = 3_000;
+const LONGEST_RETRY_MS = 60_000;
 
 let shelf: Promise<Shelf> | null = null;
 
-/** One connection for the page. */
+/** One connection for the page; a new one after the browser gave up the last one or could not open it. */
 export function theShelf(): Promise<Shelf> {
-  shelf ??= openShelf();
+  if (shelf === null) {
+    const opening = openShelf('shoalwise', () => {
+      if (shelf === opening) shelf = null;
+    });
+    shelf = opening;
+    opening.catch(() => {
+      if (shelf === opening) shelf = null;
+    });
+  }
   return shelf;
 }
 
@@ -36,7 +48,7 @@ function noteOpen(id: string | null): void {
 }
 
 export function useAutosave(state: PageState, dispatch: Dispatch<Action>): void {
-  const { work, workId, result } = state;
+  const { work, workId, result, editor } = state;
   const started = useRef(false);
   const headline = result === null ? null : answerInShort(result.estimate);
 
@@ -50,25 +62,39 @@ export function useAutosave(state: PageState, dispatch: Dispatch<Action>): void 
     if (!started.current) return;
     if (work === null || workId === null) return;
     noteOpen(workId);
+    // whoever edits keeps; a tab that follows shows what was kept
+    if (editor !== 'here') return;
     let current = true;
-    const save = async () => {
+    let again: ReturnType<typeof setTimeout> | undefined;
+    const save = async (wait: number) => {
       try {
         const kept = await theShelf();
         await kept.save(workId, work, headline, new Date().toISOString());
         document.documentElement.dataset.saved = String(work.edits.length);
-        if (current) dispatch({ type: 'recent', recent: await kept.recent() });
+        tellKept(workId);
+        if (!current) return;
+        dispatch({ type: 'unkept', why: null });
+        dispatch({ type: 'recent', recent: await kept.recent() });
       } catch (error) {
-        dispatch({
-          type: 'trouble',
-          message: `This browser could not keep the survey (${(error as Error).message}). Save it as a zip before you leave.`,
-        });
+        if (!current) return;
+        dispatch({ type: 'unkept', why: whyUnkept(error as Error) });
+        if (error instanceof ChangedElsewhere) return; // trying again would meet the same
+        shelf = null; // the next try opens the store anew: the old connection may be dead
+        again = setTimeout(() => void save(Math.min(2 * wait, LONGEST_RETRY_MS)), wait);
       }
     };
-    void save();
+    void save(RETRY_MS);
     return () => {
       current = false;
+      clearTimeout(again);
     };
-  }, [work, workId, headline, dispatch]);
+  }, [work, workId, headline, editor, dispatch]);
+}
+
+function whyUnkept(error: Error): string {
+  return error instanceof ChangedElsewhere
+    ? 'Another tab has changed this survey since, so the last change made here is not kept. Save it as a zip, or open the survey again to go on from what the other tab kept.'
+    : `This browser cannot keep the survey at the moment (${error.message || error.name}). The changes are still here; it is tried again. Save them as a zip to be sure.`;
 }
 
 /** After `close` nothing is opened by itself. */
@@ -78,7 +104,7 @@ export function forgetOpen(): void {
 
 /**
  * The folder that the server serves, with the changes made to it here as long as its files are the same; else what was
- * left open.
+ * left open. A served folder that has changed since it was corrected here is opened as it is, and the corrections are offered.
  */
 async function reopen(dispatch: Dispatch<Action>): Promise<void> {
   dispatch({ type: 'opening' });
@@ -88,10 +114,26 @@ async function reopen(dispatch: Dispatch<Action>): Promise<void> {
     dispatch({ type: 'recent', recent: (await kept?.recent()) ?? [] });
     const id = served === null ? leftOpen() : await contentId(served.name, served.files);
     const earlier = id === null ? null : ((await kept?.load(id)) ?? null);
-    if (earlier !== null) dispatch({ type: 'open', id: id!, work: earlier });
-    else if (served !== null) dispatch({ type: 'open', id: id!, work: { ...served, edits: [] } });
-    else dispatch({ type: 'trouble', message: null });
+    if (earlier !== null) dispatch({ type: 'open', id: id!, work: withOrigin(earlier, served) });
+    else if (served !== null) {
+      const corrected = (await kept?.correctedFrom(served.servedFrom)) ?? null;
+      const corrections =
+        corrected === null ? 0 : ((await kept?.load(corrected))?.edits.length ?? 0);
+      await kept?.load(id!); // what is written next is the folder as it is
+      const { name, files, servedFrom } = served;
+      dispatch({ type: 'open', id: id!, work: { name, files, edits: [], servedFrom } });
+      if (corrections > 0) dispatch({ type: 'served', change: { when: 'before', corrections } });
+    } else dispatch({ type: 'trouble', message: null });
+    if (served !== null) dispatch({ type: 'servedState', state: served.state });
   } catch (error) {
     dispatch({ type: 'trouble', message: (error as Error).message });
   }
+}
+
+/** What earlier releases kept does not say that it came from the server. */
+function withOrigin<W extends object>(
+  work: W,
+  served: { servedFrom: string } | null,
+): W & { servedFrom?: string } {
+  return served === null ? work : { ...work, servedFrom: served.servedFrom };
 }

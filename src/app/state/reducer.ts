@@ -8,6 +8,7 @@ import {
   NO_FOCUS,
   type RecentWork,
   type ResultView,
+  type ServedChange,
   STATIONS,
   type Station,
   type Theme,
@@ -22,6 +23,8 @@ export interface PageState extends AppState {
   workId: string | null;
   /** what the last change was, to say what moved */
   change: string | null;
+  /** state of the served folder when it was fetched */
+  servedState: string | null;
 }
 
 export type Action =
@@ -29,6 +32,11 @@ export type Action =
   | { type: 'open'; work: Work; id: string }
   | { type: 'close' }
   | { type: 'trouble'; message: string | null }
+  | { type: 'editor'; editor: 'here' | 'elsewhere' }
+  | { type: 'follow'; work: Work }
+  | { type: 'unkept'; why: string | null }
+  | { type: 'served'; change: ServedChange | null }
+  | { type: 'servedState'; state: string }
   | { type: 'recent'; recent: RecentWork[] }
   | { type: 'go'; station: Station }
   | { type: 'focus'; change: Partial<Focus> }
@@ -60,12 +68,16 @@ export function initialState(
     undone: [],
     opening: false,
     trouble: null,
+    editor: null,
+    unkept: null,
+    served: null,
     stopped: false,
     recent: [],
     judged: null,
     result: null,
     before: null,
     change: null,
+    servedState: null,
     run: { state: 'idle' },
     station,
     focus: NO_FOCUS,
@@ -83,6 +95,8 @@ export function reduce(state: PageState, action: Action): PageState {
       return {
         ...initialState(state.units, state.theme, state.dark, state.station),
         recent: state.recent,
+        servedState: state.servedState,
+        editor: state.workId === action.id ? state.editor : null,
         work: action.work,
         workId: action.id,
         run: WORKING,
@@ -91,9 +105,24 @@ export function reduce(state: PageState, action: Action): PageState {
       return {
         ...initialState(state.units, state.theme, state.dark, 'survey'),
         recent: state.recent,
+        servedState: state.servedState,
       };
     case 'trouble':
       return { ...state, trouble: action.message, opening: false };
+    case 'editor':
+      return {
+        ...state,
+        editor: action.editor,
+        trouble: state.trouble === EDITED_ELSEWHERE ? null : state.trouble,
+      };
+    case 'follow':
+      return { ...state, work: action.work, undone: [], trouble: null, run: WORKING };
+    case 'unkept':
+      return state.unkept === action.why ? state : { ...state, unkept: action.why };
+    case 'served':
+      return { ...state, served: action.change };
+    case 'servedState':
+      return { ...state, servedState: action.state };
     case 'recent':
       return { ...state, recent: action.recent };
     case 'go':
@@ -138,6 +167,9 @@ export function reduce(state: PageState, action: Action): PageState {
   }
 }
 
+const EDITED_ELSEWHERE =
+  'This survey is being edited in another tab or window. Edit it there, or take over here first.';
+
 function undone(state: PageState): PageState {
   const back = state.work && takeBack(state.work);
   if (!back) return state;
@@ -161,6 +193,7 @@ function edited(
   undoneLeft: Edit[],
 ): PageState {
   if (state.work === null) return state;
+  if (state.editor === 'elsewhere') return { ...state, trouble: EDITED_ELSEWHERE };
   try {
     return {
       ...state,

@@ -16,6 +16,16 @@ interface Kept {
   edits: Edit[];
   headline: string | null;
   fileNames: string[];
+  /** counts the saves; missing in what earlier releases kept */
+  version?: number;
+  servedFrom?: string;
+}
+
+/** Another tab has kept something since this one read the survey: writing would take that away. */
+export class ChangedElsewhere extends Error {
+  constructor() {
+    super('another tab has changed this survey since');
+  }
 }
 
 interface Schema extends DBSchema {
@@ -28,20 +38,27 @@ export interface Shelf {
   recent(): Promise<RecentWork[]>;
   /** null when it is not kept (any more) */
   load(id: string): Promise<Work | null>;
-  /** writes what changed since the last save of this survey; resolves when it is on disk */
+  /** id of the survey with corrections that was last kept of a served folder; null when there is none */
+  correctedFrom(servedFrom: string): Promise<string | null>;
+  /**
+   * Writes what changed since the last save of this survey; resolves when it is on disk.
+   * @throws ChangedElsewhere when another tab has saved it since it was loaded or saved here; nothing is written then
+   */
   save(id: string, work: Work, headline: string | null, at: string): Promise<void>;
   forget(id: string): Promise<void>;
 }
 
-export async function openShelf(name = 'shoalwise'): Promise<Shelf> {
+/** @param ended called when the browser gives up the store (a full disk, a cleared profile): it has to be opened again */
+export async function openShelf(name = 'shoalwise', ended = () => {}): Promise<Shelf> {
   const db = await openDB<Schema>(name, 1, {
     upgrade(fresh) {
       fresh.createObjectStore('works', { keyPath: 'id' });
       fresh.createObjectStore('files');
     },
+    terminated: ended,
   });
   // the bytes that stand on disk, by identity: files are never changed in place
-  let written: { id: string; files: Map<string, Uint8Array> } | null = null;
+  let written: { id: string; files: Map<string, Uint8Array>; version: number } | null = null;
 
   return {
     async recent() {
@@ -59,29 +76,50 @@ export async function openShelf(name = 'shoalwise'): Promise<Shelf> {
     async load(id) {
       const tx = db.transaction(['works', 'files']);
       const kept = await tx.objectStore('works').get(id);
-      if (kept === undefined) return null;
+      if (kept === undefined) {
+        written = { id, files: new Map(), version: 0 };
+        return null;
+      }
       const files = new Map<string, Uint8Array>();
       for (const name of kept.fileNames) {
         const bytes = await tx.objectStore('files').get([id, name]);
         if (bytes !== undefined) files.set(name, bytes);
       }
-      written = { id, files };
-      return { name: kept.name, files, edits: kept.edits };
+      written = { id, files, version: kept.version ?? 0 };
+      const { name, edits, servedFrom } = kept;
+      return { name, files, edits, ...(servedFrom === undefined ? {} : { servedFrom }) };
+    },
+    async correctedFrom(servedFrom) {
+      const all = await db.getAll('works');
+      const own = all.filter((kept) => kept.servedFrom === servedFrom && kept.edits.length > 0);
+      return own.sort((a, b) => (a.at < b.at ? 1 : -1))[0]?.id ?? null;
     },
     async save(id, work, headline, at) {
       const tx = db.transaction(['works', 'files'], 'readwrite', { durability: 'strict' });
+      const known = written?.id === id ? written : null;
+      const stored = await tx.objectStore('works').get(id);
+      // what was forgotten meanwhile is kept again; what another tab wrote is not overwritten
+      if (known !== null && stored !== undefined && (stored.version ?? 0) !== known.version) {
+        tx.abort();
+        await tx.done.catch(() => {});
+        throw new ChangedElsewhere();
+      }
+      const version = (stored?.version ?? 0) + 1;
       const files = tx.objectStore('files');
-      const before = written?.id === id ? written.files : new Map<string, Uint8Array>();
+      const before =
+        stored === undefined ? new Map<string, Uint8Array>() : (known?.files ?? new Map());
       const writes: Promise<unknown>[] = [];
       for (const [name, bytes] of work.files)
         if (before.get(name) !== bytes) writes.push(files.put(bytes, [id, name]));
       for (const name of before.keys())
         if (!work.files.has(name)) writes.push(files.delete([id, name]));
-      const { name, edits } = work;
+      const { name, edits, servedFrom } = work;
       const fileNames = [...work.files.keys()];
-      writes.push(tx.objectStore('works').put({ id, name, at, edits, headline, fileNames }));
+      const kept: Kept = { id, name, at, edits, headline, fileNames, version };
+      if (servedFrom !== undefined) kept.servedFrom = servedFrom;
+      writes.push(tx.objectStore('works').put(kept));
       await Promise.all([...writes, tx.done]);
-      written = { id, files: new Map(work.files) };
+      written = { id, files: new Map(work.files), version };
       await thinOut(db, id);
     },
     async forget(id) {

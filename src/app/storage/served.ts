@@ -7,6 +7,15 @@ import type { Work } from '../contract.ts';
 export interface ServedSurvey {
   name: string;
   files: string[];
+  /** the same for the same folder, whatever it holds */
+  key: string;
+  /** another one whenever a file of the survey changed on disk */
+  state: string;
+}
+
+export interface FetchedSurvey extends Pick<Work, 'name' | 'files'> {
+  servedFrom: string;
+  state: string;
 }
 
 const DEMO = { name: 'demo-lake', folder: './demo-lake/' };
@@ -16,12 +25,24 @@ export function fetchDemo(): Promise<Pick<Work, 'name' | 'files'>> {
   return fetchSurvey(DEMO.name, DEMO.folder, DEMO_FILES);
 }
 
-/** Null when the page comes from a server that serves no survey. The server says so in the page itself. */
-export async function fetchServed(): Promise<Pick<Work, 'name' | 'files'> | null> {
-  const meta = document.querySelector<HTMLMetaElement>('meta[name="served-survey"]');
-  if (meta === null) return null;
-  const served = JSON.parse(meta.content) as ServedSurvey;
-  return fetchSurvey(served.name, './survey/', served.files);
+/** Whether the page comes from a server that serves a survey; the server says so in the page itself. */
+export function isServed(): boolean {
+  return document.querySelector('meta[name="served-survey"]') !== null;
+}
+
+/** The served folder as it is on disk now; null when no survey is served. Throws when the server does not answer. */
+export async function fetchServed(): Promise<FetchedSurvey | null> {
+  if (!isServed()) return null;
+  const served = await servedNow();
+  const { name, files } = await fetchSurvey(served.name, './survey/', served.files);
+  return { name, files, servedFrom: served.key, state: served.state };
+}
+
+/** What the server tells now. Throws when it does not answer. */
+export async function servedNow(): Promise<ServedSurvey> {
+  const answer = await fetch('./served.json', { cache: 'no-store' });
+  if (!answer.ok) throw new Error(`the server does not tell of its folder (${answer.status})`);
+  return (await answer.json()) as ServedSurvey;
 }
 
 async function fetchSurvey(name: string, folder: string, names: readonly string[]) {
