@@ -101,7 +101,8 @@ function newProgram(terminal: Pick<Terminal, 'out'>): Command {
 
 const EXIT_CODES = `
 Exit codes: 0 done, with or without notices; 2 errors in the data; 64 a wrong
-command line; 1 an error of the program itself (SHOALWISE_DEBUG=1 shows where).`;
+command line; 74 the results cannot be written; 1 an error of the program itself
+(SHOALWISE_DEBUG=1 shows where).`;
 
 function addCheck(program: Command, run: Commands['check']): void {
   program

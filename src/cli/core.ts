@@ -12,8 +12,8 @@ export interface Core {
 
 export type { Folder };
 
-/** Done, an error of the program itself, errors in the data, a wrong command line. */
-export const EXIT = { done: 0, program: 1, data: 2, usage: 64 } as const;
+/** Done, an error of the program itself, errors in the data, a wrong command line, a disk that does not take the results (74 as in sysexits.h). */
+export const EXIT = { done: 0, program: 1, data: 2, usage: 64, output: 74 } as const;
 
 /** Of several folders' codes the worst counts: an error of the program over errors in the data. */
 export function worst(codes: number[]): number {
@@ -23,6 +23,9 @@ export function worst(codes: number[]): number {
 
 /** A wrong command line: the message is for the person who typed it. */
 export class UsageError extends Error {}
+
+/** The disk does not take the results; the message says why. */
+export class OutputError extends Error {}
 
 /** A folder or file that cannot be used as a survey. */
 export class InputError extends Error {}

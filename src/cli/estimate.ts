@@ -9,8 +9,9 @@ import { printFindings } from './finding-lines.ts';
 import { folderName } from './folder.ts';
 import { type Line, overview } from './overview.ts';
 import { pool } from './pool.ts';
+import { namesApart, resultFolder } from './result-folder.ts';
 import { summary } from './summary.ts';
-import { namesApart, resultFolder, writeResult } from './write-out.ts';
+import { tryOut, writeResult } from './write-out.ts';
 
 export interface EstimateAsked {
   folders: string[];
@@ -32,6 +33,7 @@ export async function estimate(
   asked: EstimateAsked,
 ): Promise<number> {
   const targets = await resultFolders(asked);
+  for (const target of targets ?? []) await tryOut(target);
   const lines: Line[] = [];
   const visits = await eachFolder<Estimate>(
     asked.folders,

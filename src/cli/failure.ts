@@ -1,7 +1,7 @@
 /** What could not be done, on standard error, and the exit code that goes with it. */
 
 import { visible } from '../../shared/words.ts';
-import { EXIT, InputError, type Terminal, UsageError } from './core.ts';
+import { EXIT, InputError, OutputError, type Terminal, UsageError } from './core.ts';
 
 /**
  * One sentence; where in the code an error of the program itself arose is shown only when asked for.
@@ -11,6 +11,10 @@ export function reportFailure(error: unknown, about: string, terminal: Terminal)
   if (error instanceof InputError) {
     terminal.err(`${visible(error.message)}\n`);
     return EXIT.data;
+  }
+  if (error instanceof OutputError) {
+    terminal.err(`${visible(error.message)}\n`);
+    return EXIT.output;
   }
   if (error instanceof UsageError) {
     terminal.err(`shoalwise: ${visible(error.message)}\n`);

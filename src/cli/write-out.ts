@@ -1,80 +1,71 @@
 /**
- * Results on disk, whole or not at all: written to a folder beside OUT, then renamed. An OUT that exists is replaced only
- * if it is empty or holds an earlier result of ours and nothing else.
+ * Results on disk, whole or not at all: written to a folder beside OUT, brought to the disk, then put in its place. A run that
+ * was killed leaves the earlier result or the new one; what it had begun is cleared away by the next run.
  */
 
-import { mkdirSync, renameSync, rmSync } from 'node:fs';
-import {
-  mkdir,
-  mkdtemp,
-  readdir,
-  readFile,
-  realpath,
-  rm,
-  rmdir,
-  stat,
-  writeFile,
-} from 'node:fs/promises';
-import { basename, dirname, join, relative, resolve, sep } from 'node:path';
-import { RESULT_FILES } from '../publish/index.ts';
-import { UsageError } from './core.ts';
+import { spawn } from 'node:child_process';
+import { randomBytes } from 'node:crypto';
+import { existsSync, renameSync, rmSync } from 'node:fs';
+import { mkdir, open, readdir, rm, rmdir, writeFile } from 'node:fs/promises';
+import { hostname } from 'node:os';
+import { basename, dirname, join } from 'node:path';
+import { OutputError } from './core.ts';
+import { isWithin, refuseForeign } from './result-folder.ts';
 
-const SCHEMA_OF_OURS = /^shoalwise\/estimate\//;
-
-/** Left behind by file managers, and by GDAL beside a raster it measured. */
-const NOT_ANYBODYS = /^(\.DS_Store|Thumbs\.db|desktop\.ini|grid\.tif\.aux\.xml)$/;
+/** Enough to find out that a disk is full; a result has a hundred times as much. */
+const PROBE_BYTES = 65_536;
 
 /**
- * Where a survey's results go. Throws UsageError when they would overwrite anything but an earlier result, or when OUT and
- * a survey folder lie within each other.
+ * Tries to write where the result will go, before hours are spent on it, and clears what killed runs left there.
+ * @throws OutputError when nothing can be written there
  */
-export async function resultFolder(out: string, surveys: string[]): Promise<string> {
-  const target = await settled(out);
-  for (const survey of surveys) {
-    const folder = await settled(survey);
-    if (isWithin(target, folder))
-      throw new UsageError(
-        `${out}: the results cannot lie in the survey folder ${survey}; name another folder`,
-      );
-    if (isWithin(folder, target))
-      throw new UsageError(
-        `${out}: the survey folder ${survey} lies in it and would be replaced; name another folder`,
-      );
+export async function tryOut(target: string): Promise<void> {
+  const parent = dirname(target);
+  const firstMade = await attempt(target, () => mkdir(parent, { recursive: true }));
+  try {
+    await clearAbandoned(target);
+    const probe = besideOut(target, 'partial');
+    await attempt(target, async () => {
+      try {
+        await mkdir(probe);
+        await writeThrough(join(probe, 'probe'), new Uint8Array(PROBE_BYTES));
+      } finally {
+        await rm(probe, { recursive: true, force: true });
+      }
+    });
+  } finally {
+    if (firstMade !== undefined) await removeEmptyUpTo(parent, firstMade);
   }
-  if (isWithin(await settled('.'), target))
-    throw new UsageError(
-      `${out}: this is the folder you are in, or one above it; name a folder inside it`,
-    );
-  await refuseForeign(out, target);
-  return target;
 }
 
-/** One result folder for each of several surveys, by their names; a name that comes twice gets a number. */
-export function namesApart(names: string[]): string[] {
-  const taken = new Set<string>();
-  return names.map((name) => {
-    let own = name;
-    for (let n = 2; taken.has(own.toLowerCase()); n++) own = `${name}-${n}`;
-    taken.add(own.toLowerCase());
-    return own;
-  });
-}
-
-/** Writes all files or none. An interruption (Ctrl-C) removes what was begun. */
+/**
+ * Writes all files or none. An interruption (Ctrl-C) removes what was begun.
+ * @throws OutputError when the disk does not take them; the earlier result is still there then
+ */
 export async function writeResult(
   target: string,
   files: Map<string, Uint8Array | string>,
 ): Promise<void> {
   const parent = dirname(target);
-  const firstMade = await mkdir(parent, { recursive: true });
-  const begun = await mkdtemp(join(parent, `.${basename(target)}.partial-`));
+  const firstMade = await attempt(target, () => mkdir(parent, { recursive: true }));
+  await clearAbandoned(target);
+  const begun = besideOut(target, 'partial');
   const letGo = removeWhenInterrupted(begun);
   try {
-    for (const [name, content] of files) await writeFile(join(begun, name), content);
+    await attempt(target, async () => {
+      await mkdir(begun);
+      for (const [name, content] of files) await writeThrough(join(begun, name), content);
+      await syncFolder(begun);
+    });
     await refuseForeign(target, target); // again: the estimate may have taken long
-    swap(begun, target);
+    await attempt(target, async () => {
+      await mkdir(parent, { recursive: true }); // somebody may have removed it meanwhile
+      letGo(); // from here on the earlier result or the new one is there, whatever happens
+      await putInPlace(begun, target);
+      await syncFolder(parent);
+    });
   } catch (error) {
-    await rm(begun, { recursive: true, force: true });
+    await rm(begun, { recursive: true, force: true }).catch(() => {});
     if (firstMade !== undefined) await removeEmptyUpTo(parent, firstMade);
     throw error;
   } finally {
@@ -82,70 +73,127 @@ export async function writeResult(
   }
 }
 
-/** Both renames in one go, without a pause in which a signal could be handled. */
-function swap(begun: string, target: string): void {
-  const old = `${begun}-old`;
-  let moved = false;
+/** What a disk answers is told as it is, and is no fault of the program. */
+async function attempt<T>(target: string, work: () => Promise<T>): Promise<T> {
   try {
-    renameSync(target, old);
-    moved = true;
+    return await work();
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error;
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    throw new OutputError(
+      `${target}: the results cannot be written here (${REASONS[code] ?? (error as Error).message}); nothing was changed`,
+    );
   }
+}
+
+const REASONS: Record<string, string> = {
+  ENOSPC: 'the disk is full',
+  EDQUOT: 'your share of the disk is used up',
+  EROFS: 'the disk can only be read',
+  EACCES: 'it is not allowed to write there',
+  EPERM: 'it is not allowed to write there',
+  ENOTDIR: 'a part of the path is a file',
+  EEXIST: 'a part of the path is a file',
+  ENAMETOOLONG: 'the name is too long',
+};
+
+/** With the usual mode of new files; on the disk when it resolves. */
+async function writeThrough(path: string, content: Uint8Array | string): Promise<void> {
+  const file = await open(path, 'w');
   try {
-    mkdirSync(dirname(target), { recursive: true });
+    await writeFile(file, content);
+    await file.sync();
+  } finally {
+    await file.close();
+  }
+}
+
+/** The names in a folder, brought to the disk; a system that cannot do that for folders goes without. */
+async function syncFolder(path: string): Promise<void> {
+  const folder = await open(path, 'r').catch(() => null);
+  await folder?.sync().catch(() => {});
+  await folder?.close();
+}
+
+/**
+ * There is no way to exchange two folders in one go, so an earlier result is moved aside first. Both moves are made by a
+ * process of their own: whoever kills this one, even with SIGKILL, does not come between them.
+ */
+async function putInPlace(begun: string, target: string): Promise<void> {
+  if (!existsSync(target)) {
     renameSync(begun, target);
-  } catch (error) {
-    if (moved) renameSync(old, target);
+    return;
+  }
+  const old = besideOut(target, 'old');
+  // Ctrl-C and a closed terminal reach a whole group of processes: this one has a group of its own
+  const mover = spawn(process.execPath, ['-e', MOVES, begun, target, old], {
+    detached: true,
+    stdio: ['ignore', 'ignore', 'pipe'],
+  });
+  let said = '';
+  mover.stderr.on('data', (chunk: Buffer) => {
+    said += chunk.toString();
+  });
+  const status = await new Promise<number | null>((done, fail) => {
+    mover.once('error', fail);
+    mover.once('close', done);
+  });
+  if (status !== 0) {
+    const error: NodeJS.ErrnoException = new Error(said.trim());
+    const code = /\bcode: '(E[A-Z]+)'/.exec(said)?.[1];
+    if (code !== undefined) error.code = code;
     throw error;
   }
-  if (moved) rmSync(old, { recursive: true, force: true });
+  rmSync(old, { recursive: true, force: true });
 }
 
-async function refuseForeign(out: string, target: string): Promise<void> {
-  const kind = await stat(target).catch(() => null);
-  if (kind === null) return;
-  if (!kind.isDirectory())
-    throw new UsageError(`${out}: this is a file, a folder for the results was expected`);
-  const names = (await readdir(target)).filter((name) => !NOT_ANYBODYS.test(name));
-  if (names.length === 0) return;
-  if (!(await isOurs(target)))
-    throw new UsageError(
-      `${out}: this folder is not empty and holds no earlier result; nothing was written, name another folder`,
-    );
-  const foreign = names.filter((name) => !(RESULT_FILES as readonly string[]).includes(name));
-  if (foreign.length > 0)
-    throw new UsageError(
-      `${out}: besides an earlier result this folder holds "${foreign[0]}"${
-        foreign.length > 1 ? ` and ${foreign.length - 1} more` : ''
-      }, which would be lost; move it or name another folder`,
-    );
+const MOVES = `
+const { renameSync } = require('node:fs');
+const [begun, target, old] = process.argv.slice(1);
+renameSync(target, old);
+try { renameSync(begun, target); } catch (error) { renameSync(old, target); throw error; }
+`;
+
+/** A hidden folder beside OUT that names whose it is: `.out.partial-host-1234-9f8e7d`. */
+function besideOut(target: string, kind: 'partial' | 'old'): string {
+  const own = `${thisHost()}-${process.pid}-${randomBytes(3).toString('hex')}`;
+  return join(dirname(target), `.${basename(target)}.${kind}-${own}`);
 }
 
-async function isOurs(folder: string): Promise<boolean> {
-  try {
-    const estimate: unknown = JSON.parse(await readFile(join(folder, 'estimate.json'), 'utf8'));
-    const schema = (estimate as { schema?: unknown } | null)?.schema;
-    return typeof schema === 'string' && SCHEMA_OF_OURS.test(schema);
-  } catch {
-    return false;
+function thisHost(): string {
+  return (
+    hostname()
+      .replace(/[^A-Za-z0-9]/g, '')
+      .slice(0, 20) || 'host'
+  );
+}
+
+/**
+ * What runs of this machine left beside OUT that are no longer there. An earlier result that a cut of the power caught
+ * between its two moves goes back to its place.
+ */
+async function clearAbandoned(target: string): Promise<void> {
+  const parent = dirname(target);
+  const start = `.${basename(target)}.`;
+  for (const name of await readdir(parent).catch((): string[] => [])) {
+    if (!name.startsWith(start)) continue;
+    const parts = /^(partial|old)-([A-Za-z0-9]+)-(\d+)-[0-9a-f]{6}$/.exec(name.slice(start.length));
+    if (parts === null) continue;
+    const [, kind, host, pid] = parts;
+    if (host !== thisHost() || isRunning(Number(pid))) continue;
+    const path = join(parent, name);
+    if (kind === 'old' && !existsSync(target)) renameSync(path, target);
+    else await rm(path, { recursive: true, force: true });
   }
 }
 
-/** The real path of what exists, and below it the names of what does not exist yet. */
-async function settled(path: string): Promise<string> {
-  const full = resolve(path);
+function isRunning(pid: number): boolean {
   try {
-    return await realpath(full);
-  } catch {
-    const parent = dirname(full);
-    return parent === full ? full : join(await settled(parent), basename(full));
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'EPERM';
   }
-}
-
-function isWithin(inner: string, outer: string): boolean {
-  const way = relative(outer, inner);
-  return way === '' || (way !== '..' && !way.startsWith(`..${sep}`) && !/^[a-z]:/i.test(way));
 }
 
 function removeWhenInterrupted(folder: string): () => void {
