@@ -10,6 +10,7 @@ import {
   reduce,
   stationOf,
 } from '../../src/app/state/reducer.ts';
+import { handMadeResult } from '../helpers/result.ts';
 
 const bytes = (text: string) => new TextEncoder().encode(text);
 const work: Work = {
@@ -29,12 +30,21 @@ const open = (): PageState =>
   reduce(initialState('metric', 'system', false, 'lake'), { type: 'open', work, id: 'p' });
 const count = (state: PageState) =>
   new TextDecoder().decode(state.work!.files.get('detections.csv')).split('\n')[1];
-const resultOf = (mussels: number) =>
-  ({
-    estimate: {
-      abundance: { mussels: { estimate: mussels, lower: mussels / 2, upper: mussels * 2 } },
-    },
-  }) as unknown as ResultView;
+/** The hand-made result as the page gets it, with another number of mussels. */
+function resultOf(mussels: number): ResultView {
+  const { plane, bed, surface, ...result } = handMadeResult();
+  const { abundance } = result.estimate;
+  if (abundance === null) throw new Error('the hand-made result has no abundance');
+  const quantity = {
+    estimate: mussels,
+    se: null,
+    cv: null,
+    lower: mussels / 2,
+    upper: mussels * 2,
+  };
+  const estimate = { ...result.estimate, abundance: { ...abundance, mussels: quantity } };
+  return { ...result, estimate, planeProj: plane.proj, grid: null, answer: '', answerUs: '' };
+}
 
 describe('corrections', () => {
   it('are made, undone and done again', () => {

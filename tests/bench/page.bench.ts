@@ -98,7 +98,7 @@ function changedChoice(root: string, name: string, survey: string) {
       family = family === 'nb1' ? 'nb2' : 'nb1';
       await timeToRest(page);
       await label.selectOption(family);
-      const ms = await page.evaluate(() => (window as unknown as Timed).timeToRest);
+      const ms = await page.evaluate(() => window.timeToRest);
       await page.waitForTimeout(QUIET_MS);
       return ms;
     },
@@ -106,8 +106,11 @@ function changedChoice(root: string, name: string, survey: string) {
   );
 }
 
-interface Timed {
-  timeToRest: Promise<number>;
+declare global {
+  interface Window {
+    /** put there by `timeToRest` */
+    timeToRest: Promise<number>;
+  }
 }
 
 /** From the next change of a control until its new numbers are on the screen, in the page's own time. */

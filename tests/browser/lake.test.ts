@@ -11,6 +11,7 @@ import type { LngLat } from '../../shared/survey.ts';
 import { STATIONS } from '../../src/app/contract.ts';
 import { classColour, densityClass } from '../../src/app/look/ramp.ts';
 import { testFolder } from '../helpers/folder.ts';
+import { floatBands } from '../helpers/rasters.ts';
 import { axeFindings } from './drivers/accessibility.ts';
 import { AppPage } from './drivers/app-page.ts';
 import { NO_BROWSER, openBrowser, PATIENCE_MS, type TestBrowser } from './drivers/chromium.ts';
@@ -202,7 +203,7 @@ async function openGrid(path: string) {
   const image = await tiff.getImage();
   const keys = image.getGeoKeys()!;
   const width = image.getWidth();
-  const [density, cv] = (await image.readRasters({ samples: [0, 1] })) as unknown as Float32Array[];
+  const [density, cv] = await floatBands(image);
   const [x0, y0] = image.getOrigin();
   const [dx, dy] = image.getResolution();
   const plane = proj4(

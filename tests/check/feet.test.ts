@@ -3,6 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import type { PlacedTransect, XY } from '../../shared/survey.ts';
 import { feetFromMap } from '../../src/check/index.ts';
+import { placedOn } from '../place/surveys.ts';
 
 /** The bed falls 1 m in 10 m to the east. */
 const depthAt = ([x]: XY) => (x < 0 ? null : x / 10);
@@ -10,16 +11,17 @@ const depthAt = ([x]: XY) => (x < 0 ? null : x / 10);
 /** Ropes to the east from 8 m off the shore, with recorded depths `factor` times those of the map. */
 function ropes(factor: number): PlacedTransect[] {
   const horizontalM = [0, 12, 22, 30];
-  return [0, 1, 2].map((i) => ({
-    start: [8, 50 * i] as XY,
-    gridBearingDeg: 90,
-    covariance: [0, 0, 0, 0, 0, 0, 0, 0, 0],
-    profile: {
-      distanceM: horizontalM,
-      horizontalM,
-      depthM: horizontalM.map((x) => (factor * (8 + x)) / 10),
-    },
-  })) as unknown as PlacedTransect[];
+  return [0, 1, 2].map((i) =>
+    placedOn({
+      start: [8, 50 * i],
+      gridBearingDeg: 90,
+      profile: {
+        distanceM: horizontalM,
+        horizontalM,
+        depthM: horizontalM.map((x) => (factor * (8 + x)) / 10),
+      },
+    }),
+  );
 }
 
 describe('feet seen by the map', () => {

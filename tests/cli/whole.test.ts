@@ -8,6 +8,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { Estimate } from '../../shared/estimate.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { hasGdal, runTool } from '../helpers/gdal.ts';
+import { floatBands } from '../helpers/rasters.ts';
 
 const ROOT = join(import.meta.dirname, '../..');
 const SURVEY = join(ROOT, 'tests/reference-lakes/belt-nb1');
@@ -65,7 +66,7 @@ describe('shoalwise estimate', () => {
       bytes.byteOffset + bytes.byteLength,
     ) as ArrayBuffer;
     const image = await (await fromArrayBuffer(copy)).getImage();
-    const [density, , , inside] = (await image.readRasters()) as unknown as Float32Array[];
+    const [density, , , inside] = await floatBands(image);
     const cellM2 = image.getResolution()[0]! ** 2;
     let mussels = 0;
     density!.forEach((d, i) => {

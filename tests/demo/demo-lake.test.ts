@@ -18,6 +18,9 @@ interface Feature {
   properties: { substrate?: string; plant_cover?: number; depth_m?: number; name?: string };
   geometry: { type: string; coordinates: [number, number][][] };
 }
+interface LineFeature extends Omit<Feature, 'geometry'> {
+  geometry: { type: string; coordinates: [number, number][] };
+}
 const features = (name: string): Feature[] => JSON.parse(text(name)).features;
 
 /** Cells by column name. Quoted cells (notes) hold no line breaks, and nothing here reads them. */
@@ -117,11 +120,11 @@ describe('the maps', () => {
   });
 
   it('contours go down past the deepest dive, and lie at their depth', () => {
-    const contours = features('depth.geojson');
+    const contours: LineFeature[] = JSON.parse(text('depth.geojson')).features;
     const depths = new Set(contours.map((feature) => feature.properties.depth_m));
     expect([...depths]).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13]);
     for (const { properties, geometry } of contours) {
-      for (const point of geometry.coordinates as unknown as [number, number][]) {
+      for (const point of geometry.coordinates) {
         // halving to 2 cm on slopes up to 0.5
         expect(Math.abs(depthAt(toPlane(point)) - properties.depth_m!)).toBeLessThan(0.02);
       }

@@ -3,7 +3,14 @@
 import { readFileSync } from 'node:fs';
 import Papa from 'papaparse';
 import { type Analysis, DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
-import type { Detection, HabitatRow, Lake, Survey, Transect } from '../../shared/survey.ts';
+import type {
+  Detection,
+  HabitatRow,
+  Lake,
+  PlacedTransect,
+  Survey,
+  Transect,
+} from '../../shared/survey.ts';
 
 export const NO_LAKE: Lake = { outline: null, substrate: null, depth: null, treatments: [] };
 
@@ -30,6 +37,27 @@ export function transect(changes: Partial<Transect> = {}): Transect {
     notes: null,
     extra: {},
     row: 2,
+    ...changes,
+  };
+}
+
+/** A rope of 30 m laid level to the north from the plane's centre, without any error of position. */
+export function placedOn(changes: Partial<PlacedTransect> = {}): PlacedTransect {
+  return {
+    transect: transect(),
+    start: [0, 0],
+    end: [0, 30],
+    startLngLat: [0, 0],
+    endLngLat: [0, 0],
+    gridBearingDeg: 0,
+    horizontalLengthM: 30,
+    profile: { distanceM: [0, 30], depthM: [2, 2], horizontalM: [0, 30] },
+    declinationDeg: null,
+    endInferred: false,
+    residuals: [],
+    startSeM: 0,
+    endSeM: 0,
+    covariance: [0, 0, 0, 0, 0, 0, 0, 0, 0],
     ...changes,
   };
 }

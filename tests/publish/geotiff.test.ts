@@ -8,6 +8,7 @@ import { writeGeoTiff } from '../../src/publish/geotiff.ts';
 import { publish } from '../../src/publish/index.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { hasGdal, runTool } from '../helpers/gdal.ts';
+import { floatBands } from '../helpers/rasters.ts';
 import { handMadePlane, handMadeResult, withoutLake } from '../helpers/result.ts';
 
 const folder = testFolder();
@@ -36,7 +37,7 @@ describe('grid.tif', () => {
     expect(image.getOrigin()).toEqual([-10, 15, 0]);
     expect(image.getResolution()).toEqual([5, -5, 0]);
     expect(image.getGDALNoData()).toBeNaN();
-    const bands = (await image.readRasters()) as unknown as Float32Array[];
+    const bands = await floatBands(image);
     expect([...bands[0]!].slice(0, 4)).toEqual([Number.NaN, 0.25, 0.5, 0.75]);
     expect(bands[1]![5]).toBe(0.25);
     expect(bands[2]![11]).toBe(5.5);
@@ -63,7 +64,7 @@ describe('grid.tif', () => {
   it('keeps every cell of a raster of many strips', async () => {
     const { bytes } = largeRaster();
     const image = await (await fromArrayBuffer(bytes.buffer as ArrayBuffer)).getImage();
-    const [first, second] = (await image.readRasters()) as unknown as [Float32Array, Float32Array];
+    const [first, second] = await floatBands(image);
     expect(first.findIndex((v, i) => v !== i)).toBe(-1);
     expect(second.findIndex((v, i) => v !== i / 2)).toBe(-1);
   });

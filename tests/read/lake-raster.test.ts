@@ -22,7 +22,14 @@ const SYSTEMS =
   'Lambert azimuthal equal-area or Albers expected)';
 
 /** Points are given as longitude and latitude. */
-const GLOBE = { inverse: (p: LngLat) => p } as unknown as Plane;
+const GLOBE: Plane = {
+  lon0: 0,
+  lat0: 0,
+  proj: '+proj=longlat +datum=WGS84',
+  forward: (p) => p,
+  inverse: (p) => p,
+  convergenceDeg: () => 0,
+};
 
 async function read(bytes: Uint8Array, more: [string, Uint8Array][] = []) {
   const { lake, findings } = await readLake(

@@ -12,13 +12,17 @@ interface Violation {
   nodes: { target: string[]; failureSummary: string }[];
 }
 
+declare global {
+  interface Window {
+    /** put there by the script of axe-core */
+    axe: { run(): Promise<{ violations: Violation[] }> };
+  }
+}
+
 export async function axeFindings(page: Page): Promise<string[]> {
   await page.evaluate(AXE); // through the debugger, which the page's policy does not bind
   const violations = await page.evaluate(async () => {
-    const { axe } = window as unknown as {
-      axe: { run(): Promise<{ violations: Violation[] }> };
-    };
-    return (await axe.run()).violations;
+    return (await window.axe.run()).violations;
   });
   return violations.flatMap(({ id, impact, nodes }) =>
     nodes.map((node) => `${id} (${impact}) ${node.target.join(' ')}: ${node.failureSummary}`),
