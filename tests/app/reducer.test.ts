@@ -43,7 +43,7 @@ function resultOf(mussels: number): ResultView {
     upper: mussels * 2,
   };
   const estimate = { ...result.estimate, abundance: { ...abundance, mussels: quantity } };
-  return { ...result, estimate, planeProj: plane.proj, grid: null, answer: '', answerUs: '' };
+  return { ...result, estimate, planeProj: plane.proj, grid: null };
 }
 
 describe('corrections', () => {
