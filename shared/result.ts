@@ -36,6 +36,43 @@ export interface DensityCurve {
   upper: number[];
 }
 
+/** Cluster sizes from `from` to `to`, both counted in; null = and more. */
+export interface SizeClass {
+  from: number;
+  to: number | null;
+}
+
+/** Detections on distance transects by perpendicular distance: observed, and as the fit expects them. */
+export interface ExpectedByDistance {
+  independence: 'point' | 'full';
+  /** `flat` where the fit left no fall within the strips */
+  shape: Shape | 'flat';
+  /** of equal width, from 0 to the greatest half width; expected sums to what the fit expects on distance segments */
+  classes: { fromM: number; toM: number; observed: number; expected: number }[];
+  /**
+   * The same as a curve, with the detection function: g(y) under point independence, under full independence p*(y) of
+   * the observers of a transect together, over the clusters expected present. Where a narrower strip ends a distance
+   * comes twice, before and after the step.
+   */
+  curve: { distanceM: number; detectionsPerM: number; detection: number }[];
+  /** expected detections a metre where the detection function is 1; null where strips differ in width: no one scale has both */
+  perMetreAtOne: number | null;
+}
+
+/** Sizes of the detected clusters: observed, and as the fit expects them of clusters that are detected. */
+export interface ExpectedBySize {
+  /** whether detection depends on cluster size: the detected clusters are then larger than those present */
+  inDetection: boolean;
+  classes: (SizeClass & { observed: number; expected: number })[];
+}
+
+export interface ExpectedDetections {
+  /** null without distance transects */
+  byDistance: ExpectedByDistance | null;
+  /** null where every cluster was a single mussel */
+  bySize: ExpectedBySize | null;
+}
+
 export type Verdict = 'holds' | 'doubtful' | 'fails';
 
 /** Detected against expected clusters, class by class: Σ (O − E)²/V on `df` degrees of freedom. */
@@ -154,6 +191,8 @@ export interface SurveyResult {
   bed: Bed | null;
   surface: Surface | null;
   curves: DensityCurve[];
+  /** null when nothing was detected */
+  expectedDetections: ExpectedDetections | null;
   /** null when nothing was found */
   checks: ModelChecks | null;
   /** the notices */

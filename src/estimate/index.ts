@@ -4,6 +4,7 @@ import { type Choice, chooseModel } from '../../models/choose.ts';
 import type { SurveyRows } from '../../models/data.ts';
 import { type Diagnosis, diagnose } from '../../models/diagnose/index.ts';
 import { NotEstimable } from '../../models/errors.ts';
+import { expectedDetections } from '../../models/expected-curves.ts';
 import type { Fit } from '../../models/fit.ts';
 import { classLimits, overallLimit } from '../../models/limits.ts';
 import { nothingDetected } from '../../models/nothing-detected.ts';
@@ -12,7 +13,13 @@ import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate } from '../../shared/estimate.ts';
 import type { Finding } from '../../shared/findings.ts';
 import type { ModelNotice } from '../../shared/model-notices.ts';
-import type { DensityCurve, ModelChecks, Surface, TriedModel } from '../../shared/result.ts';
+import type {
+  DensityCurve,
+  ExpectedDetections,
+  ModelChecks,
+  Surface,
+  TriedModel,
+} from '../../shared/result.ts';
 import type {
   Bed,
   Domain,
@@ -69,6 +76,7 @@ export type EstimateOutput =
       models: TriedModel[];
       surface: Surface | null;
       curves: DensityCurve[];
+      expectedDetections: ExpectedDetections | null;
       checks: ModelChecks | null;
       /** what repeated work on this estimate needs; null without a lake or when nothing was found */
       again: Again | null;
@@ -130,6 +138,7 @@ function estimateOf(input: EstimateInput, rows: SurveyRows, choice: Choice): Est
     models: choice.models,
     surface: lake?.surface ?? null,
     curves: nothing ? [] : depthCurves(rows, fit, analysis, input.domain),
+    expectedDetections: nothing ? null : expectedDetections(rows, fit),
     checks: diagnosis && checksOf(diagnosis, fit),
     again: bed && lake?.abundance && !nothing ? { rows, analysis, fits: choice.fits, bed } : null,
     findings,

@@ -365,6 +365,7 @@ export function handMadeResult(): SurveyResult {
       aboveThreshold: null,
     },
     checks: null,
+    expectedDetections: null,
     curves: [
       curve(['sand'], 0.3),
       curve(['gravel'], 1.4),
