@@ -81,6 +81,13 @@ export function formatDepth(depthM: number, units: UnitSystem = 'metric'): strin
     : `${group(Math.round(depthM / M_PER_FOOT), 0)} ft`;
 }
 
+/** A length or a perpendicular distance, to so many significant digits: `2.9 m`, `9.5 ft`. */
+export function formatLength(m: number, digits: number, units: UnitSystem = 'metric'): string {
+  return units === 'metric'
+    ? `${formatDigits(m, digits)} m`
+    : `${formatDigits(m / M_PER_FOOT, digits)} ft`;
+}
+
 /** `0.5 to 6.1 m` (`2 to 20 ft`); depths above the water are cut to 0. */
 export function formatDepthBand(fromM: number, toM: number, units: UnitSystem = 'metric'): string {
   const from = formatDepth(Math.max(0, fromM), units).replace(/ .*$/, '');

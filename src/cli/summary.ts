@@ -2,10 +2,12 @@
 
 import { label, labels, term } from '../../shared/glossary.ts';
 import type { DensityCurve, SurveyResult } from '../../shared/result.ts';
-import { formatDepth, formatDigits } from '../../shared/units.ts';
+import { formatDepth } from '../../shared/units.ts';
 import { visible } from '../../shared/words.ts';
 import type { Answer } from '../present/answer.ts';
 import { checkOf } from '../present/checks.ts';
+import { sizeSentence } from '../present/cluster-sizes.ts';
+import { NOTHING_DETECTED, readDetection } from '../present/detection.ts';
 import type { Exclusions } from '../present/exclusions.ts';
 import { HEADINGS } from '../present/headings.ts';
 import { type ResultRead, readResult } from '../present/index.ts';
@@ -35,7 +37,7 @@ export function summary(
   const heading = (text: string) => (bold ? `\u001b[1m${text}\u001b[0m` : text);
   const parts: [string, string | null][] = [
     [HEADINGS.searched, shown.searchedLines.map((line) => wrap(line, '  ', '    ')).join('\n')],
-    [`${HEADINGS.detection} (${shown.ciName})`, seen(result)],
+    [`${HEADINGS.detection} (${shown.ciName})`, detection(result)],
     [HEADINGS.density, density(result, shown.ciName)],
     [HEADINGS.strata, strataLines(shown)],
     [HEADINGS.treatments, treatmentLines(shown)],
@@ -56,44 +58,18 @@ function printable(text: string): string {
   return text.split('\n').map(visible).join('\n');
 }
 
-function seen({ estimate, survey }: SurveyResult): string {
-  const { detection, cluster_size } = estimate;
-  if (detection === null)
-    return wrap(
-      'Nothing was found, so this is not known; limits take it that they see everything.',
-      '  ',
-    );
-  const rows = detection.observers.map((o) => [
-    o.observer,
-    o.design,
-    o.p.toFixed(2),
-    o.lower === null || o.upper === null ? '' : `${o.lower.toFixed(2)} to ${o.upper.toFixed(2)}`,
-  ]);
-  const lines: string[] =
-    rows.length === 0 ? [] : [columns(rows, ['left', 'left', 'right', 'left'], '  ')];
-  if (detection.fixed !== null)
-    lines.push(
-      wrap(
-        'Nobody searched after the first diver, so the share of that diver is taken as 1: density of detectable clusters.',
-        '  ',
-      ),
-    );
-  lines.push(
-    wrap(
-      `Over all that was searched ${detection.mean_p.toFixed(2)} of the clusters were found.`,
-      '  ',
-    ),
+/** Each observer with the interval, and what holds over all. */
+function detection(result: SurveyResult): string {
+  const reading = readDetection(result);
+  if (reading === null) return wrap(NOTHING_DETECTED, '  ');
+  const rows = reading.groups.flatMap((g) =>
+    g.observers.map((o) => [o.label, o.design, o.share, o.interval ?? '']),
   );
-  if (cluster_size !== null)
-    lines.push(
-      wrap(
-        survey.detections.every((d) => d.count === 1)
-          ? 'Every cluster that was found was a lone mussel.'
-          : `A cluster holds ${formatDigits(cluster_size.mean, 3)} mussels on average.`,
-        '  ',
-      ),
-    );
-  return lines.join('\n');
+  const sentences = [reading.fixed, reading.mean, sizeSentence(result)].filter((s) => s !== null);
+  return [
+    ...(rows.length === 0 ? [] : [columns(rows, ['left', 'left', 'right', 'left'], '  ')]),
+    ...sentences.map((s) => wrap(s, '  ')),
+  ].join('\n');
 }
 
 /** Some points of the density curves, where there is no lake whose strata say more. */

@@ -1,8 +1,6 @@
-/** The report's tables of the model: detection, models compared, coefficients. */
+/** The report's tables of the model: models compared, coefficients. */
 
-import type { Estimate, Quantity } from '../../shared/estimate.ts';
 import { capital, gloss, label, term } from '../../shared/glossary.ts';
-import { formatPercent } from '../../shared/units.ts';
 import {
   type FittedResult,
   logScoreSentence,
@@ -12,74 +10,9 @@ import {
   readModels,
 } from '../present/models.ts';
 import { type Html, html } from './html.ts';
-import { NONE, table } from './report-table.ts';
-
-type Pair = NonNullable<Estimate['detection']>['pairs'][number];
+import { table } from './report-table.ts';
 
 const NO_BREAK_HYPHEN = '\u2011';
-
-/** What each diver and each pair sees; or why that is not known. */
-export function detectionTables({ detection }: Estimate, interval: number): Html {
-  if (detection === null)
-    return html`<p>Nothing was found, so nothing can be said about what divers see; the limits take it that they see everything.</p>`;
-  const fixed =
-    detection.fixed === null
-      ? null
-      : html`<p>Where nobody searched after the first diver, his share is taken as 1: the densities there are of detectable clusters.</p>`;
-  const divers = table(
-    `Share of the clusters in the path that a diver sees, with ${formatPercent(interval)} intervals`,
-    [
-      { name: 'Diver' },
-      { name: 'Design' },
-      { name: 'Sees', number: true },
-      { name: 'interval', number: true },
-    ],
-    detection.observers.map((o) => ({
-      cells: [o.observer, o.design, ...shareCells({ ...o, estimate: o.p, cv: null })],
-    })),
-  );
-  const pairs = table(
-    'Share that two divers see together, whoever goes first',
-    [
-      { name: 'Divers' },
-      { name: 'Design' },
-      { name: 'See', number: true },
-      { name: 'interval', number: true },
-    ],
-    pairsOnce(detection.pairs).map((p) => ({
-      cells: [
-        `${p.primary} and ${p.secondary}`,
-        p.design,
-        ...shareCells({ ...p, estimate: p.p, cv: null }),
-      ],
-    })),
-  );
-  return html`${fixed}${divers}${pairs}<p>Over all that was searched, ${formatPercent(Number(detection.mean_p.toFixed(2)))} of the clusters were found${
-    detection.shape === null
-      ? ''
-      : `; with distance from the rope, sight falls off as a ${detection.shape} curve`
-  }.</p>`;
-}
-
-/** 1 − (1 − pᵢ)(1 − pⱼ) is the same in both orders. */
-function pairsOnce(pairs: Pair[]): Pair[] {
-  return pairs.filter(
-    (p, i) =>
-      !pairs
-        .slice(0, i)
-        .some(
-          (q) => q.design === p.design && q.primary === p.secondary && q.secondary === p.primary,
-        ),
-  );
-}
-
-function shareCells(q: Quantity): [string, string] {
-  const share = (x: number) => formatPercent(Number(x.toFixed(2)));
-  return [
-    share(q.estimate),
-    q.lower === null || q.upper === null ? NONE : `${share(q.lower)} to ${share(q.upper)}`,
-  ];
-}
 
 /** The model used in words, those it was compared with, and its coefficients. */
 export function modelTables(result: FittedResult): Html {

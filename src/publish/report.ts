@@ -4,7 +4,6 @@
  */
 
 import type { SurveyResult } from '../../shared/result.ts';
-import { formatDigits, formatPercent } from '../../shared/units.ts';
 import { checksSentence, readChecks } from '../present/checks.ts';
 import { HEADINGS } from '../present/headings.ts';
 import { readResult } from '../present/index.ts';
@@ -12,12 +11,10 @@ import type { FindingKind, Notices } from '../present/notices.ts';
 import { bootstrapSentence, designGloss, designSentence } from '../present/sureness.ts';
 import { CAUTIONS } from './cautions.ts';
 import { densityFigure } from './figures/density.ts';
-import { detectionFigure } from './figures/detection.ts';
 import { captioned } from './figures/frame.ts';
-import { offsetCaption, offsetFigure } from './figures/offsets.ts';
-import { sizeCaption, sizeFigure } from './figures/sizes.ts';
 import { type Html, html } from './html.ts';
 import { checksSection, verdictOf, verdictWords } from './report-checks.ts';
+import { detectionSection, sizeFigureOf, sizeWords } from './report-detection.ts';
 import {
   densityTable,
   exclusionTable,
@@ -25,7 +22,7 @@ import {
   treatmentTable,
   upperLimitTable,
 } from './report-lake.ts';
-import { detectionTables, modelTables } from './report-model.ts';
+import { modelTables } from './report-model.ts';
 import { STYLE } from './report-style.ts';
 
 const CSP = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
@@ -41,7 +38,7 @@ export function reportHtml(result: SurveyResult): string {
 ${sureness(result)}
 ${[habitat, intervals].map((note) => (note === null ? null : html`<p class="band">${note}</p>`))}
 ${section(HEADINGS.searched, definitions(shown.searched))}
-${section(HEADINGS.detection, detectionSection(result))}
+${section(HEADINGS.detection, detectionSection(result, verdictOf(result, 'perpendicular-distance')))}
 ${section(HEADINGS.density, densitySection(result))}
 ${section(HEADINGS.strata, strataTable(shown.strata, shown.ciName))}
 ${shown.treatments && section(HEADINGS.treatments, treatmentTable(shown.treatments, shown.ciName))}
@@ -88,36 +85,15 @@ function sureness(result: SurveyResult): Html {
   return html`<div class="sure">${line(bootstrapSentence(result))}${line(sentence === null ? null : html`${apart ? html`<b class="${design.verdict}">${sentence}</b>` : sentence} ${designGloss()}`)}${line(checksSentence(checks))}${failing.map((c) => html`<p>${c.title}: ${verdictWords(c)}</p>`)}</div>`;
 }
 
-function detectionSection(result: SurveyResult): Html {
-  const { analysis, estimate } = result;
-  return html`<div class="figures">${captioned(
-    'What each diver sees',
-    detectionFigure(estimate.detection),
-    `With ${formatPercent(analysis.interval)} intervals. A shape is a diver.`,
-  )}${captioned(
-    'Offsets from the rope',
-    offsetFigure(result),
-    html`${verdictOf(result, 'perpendicular-distance')}${offsetCaption(result, analysis.detection.independence)}`,
-  )}</div>${detectionTables(estimate, analysis.interval)}`;
-}
-
 function densitySection(result: SurveyResult): Html {
-  const { curves, domain, estimate } = result;
+  const { curves, domain } = result;
   return html`${
     curves.length === 0 ? html`<p>There is no density curve to draw.</p>` : null
   }<div class="figures">${captioned(
     'Density against depth',
     densityFigure(curves, domain),
     'Hatched: depths that nobody sampled. Bands: the interval; thin lines: the other substrates. Plants: as divers met them on each substrate.',
-  )}${captioned('Cluster sizes', sizeFigure(result), sizeCaption(estimate))}</div>${densityTable(curves)}${sizeWords(result)}`;
-}
-
-function sizeWords({ estimate, survey }: SurveyResult): Html | null {
-  const size = estimate.cluster_size;
-  if (size === null) return null;
-  if (survey.detections.every((d) => d.count === 1))
-    return html`<p>Every cluster that was found was a lone mussel.</p>`;
-  return html`<p>A cluster holds ${formatDigits(size.mean, 3)} mussels on average${size.se === null ? '' : ` (standard error ${formatDigits(size.se, 2)})`}, those that were missed included.</p>`;
+  )}${sizeFigureOf(result)}</div>${densityTable(curves)}${sizeWords(result)}`;
 }
 
 function noticeSection({ title, kinds }: Notices): Html {

@@ -32,7 +32,7 @@ describe('the summary', () => {
     expect(shown).toContain(
       '  2 transects (1 belt, 1 distance) on 2 days, 2026-07-01 to 2026-07-04\n',
     );
-    expect(shown).toContain('  Ada  belt  0.74  0.58 to 0.85\n');
+    expect(shown).toContain('  Ada  belt  74 %  58 % to 85 %\n');
     expect(shown).toMatch(
       / {4}1\.0 to 2\.0 m +1\.00 +5\.2 +3\.2 to 8\.1 +52,000 +32,000 to 81,000\n/,
     );
@@ -139,12 +139,16 @@ describe('the summary', () => {
   it('calls it the density of detectable clusters when nobody followed', () => {
     const result = handMadeResult();
     result.estimate.detection!.fixed = 'p=1';
-    expect(text(result).replace(/\s+/g, ' ')).toContain('density of detectable clusters');
+    expect(text(result).replace(/\s+/g, ' ')).toContain(
+      'the densities there are of detectable clusters',
+    );
   });
 
   it('has no mean size where every cluster was a lone mussel', () => {
-    expect(text(loneDiver())).toContain('  Every cluster that was found was a lone mussel.\n');
-    expect(text(checkedResult())).toContain('  A cluster holds 2.4 mussels on average.\n');
+    expect(text(loneDiver())).toContain('  Every detected cluster was a single mussel.\n');
+    expect(text(checkedResult())).toContain(
+      '  A cluster holds 2.4 mussels on average (standard error 0.1',
+    );
   });
 
   it('gives the curves where there is no lake', () => {

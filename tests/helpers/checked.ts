@@ -67,6 +67,34 @@ export function checkedResult(): SurveyResult {
   estimate.checks.by_depth = [
     { label: '1–2 m', depth_from_m: 1, depth_to_m: 2, observed: 120, expected: 118.6 },
   ];
+  result.expectedDetections = {
+    byDistance: {
+      independence: 'point',
+      shape: 'half-normal',
+      classes: shares.map((share, i) => ({
+        fromM: i / 5,
+        toM: (i + 1) / 5,
+        observed: [25, 10, 12, 8, 5][i]!,
+        expected: (share / sum) * 100 * MEAN_SIGHT,
+      })),
+      // 100 detections a metre on the line, g = exp(−2y²)
+      curve: Array.from({ length: 11 }, (_, i) => {
+        const g = Math.exp(-2 * (i / 10) ** 2);
+        return { distanceM: i / 10, detectionsPerM: 100 * g, detection: g };
+      }),
+      perMetreAtOne: 100,
+    },
+    // found: 4, 1 and 7 mussels; two on sand (m = 1: ½, ¼, …), one on sand+gravel (m = √4 = 2: ⅓, ²⁄₉, …)
+    bySize: {
+      inDetection: false,
+      classes: [1, 2, 3, 4, 5, 6, 7].map((c) => ({
+        from: c,
+        to: c < 7 ? c : null,
+        observed: [1, 0, 0, 1, 0, 0, 1][c - 1]!,
+        expected: c < 7 ? 2 / 2 ** c + (1 / 3) * (2 / 3) ** (c - 1) : 2 / 64 + (2 / 3) ** 6,
+      })),
+    },
+  };
   estimate.bootstrap = {
     replicates: 200,
     redrawn: 3,
@@ -106,5 +134,6 @@ export function loneDiver(): SurveyResult {
   estimate.cluster_size = { mean: 1, se: 0, k: null };
   estimate.coefficients = estimate.coefficients.filter((c) => c.part === 'density');
   estimate.checks.by_offset = [];
+  result.expectedDetections = { byDistance: null, bySize: null };
   return result;
 }

@@ -87,7 +87,7 @@ describe('every figure of a report', () => {
       [...reportHtml(result).matchAll(/<title id="([^"]+)-title">/g)].map((m) => m[1]);
     expect(drawn(checkedResult())).toEqual([
       'detection',
-      'offsets',
+      'distances',
       'density',
       'sizes',
       'by-observer',
@@ -97,7 +97,7 @@ describe('every figure of a report', () => {
       'residuals-expected',
       'influence',
     ]);
-    expect(drawn(loneDiver())).not.toContain('offsets');
+    expect(drawn(loneDiver())).not.toContain('distances');
     expect(drawn(loneDiver())).not.toContain('sizes');
     expect(drawn(nothingFound())).toEqual([]);
   });

@@ -84,7 +84,7 @@ describe('report.html', () => {
 
   it('says that nothing can be said of detection when nothing was found', () => {
     expect(report(nothingFound())).toContain(
-      'Nothing was found, so nothing can be said about what divers see',
+      'Nothing was detected, so detection probabilities are not estimable',
     );
   });
 });
@@ -147,7 +147,7 @@ describe('the checks on the model', () => {
     expect(under('by-depth')).toContain(
       '<b class="doubtful">Doubtful.</b> χ² 4.1 on 1 degree of freedom, p = 0.043',
     );
-    expect(under('offsets')).toContain('<b class="holds">Holds.</b> χ² 3.0 on 4');
+    expect(under('distances')).toContain('<b class="holds">Holds.</b> χ² 3.0 on 4');
     expect(under('influence')).toContain('Without =T2 the total would be');
     // no figure: in the list, the one that fails first
     const list = text.match(/<ul class="checks">(.*?)<\/ul>/s)![1]!;

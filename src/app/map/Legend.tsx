@@ -3,8 +3,8 @@
 import '../plots/plots.css';
 import { type ReactNode, useEffect, useId, useState } from 'react';
 import type { Station } from '../contract.ts';
+import { type MarkShape, shapePath } from '../look/observer-shapes.ts';
 import { CLASS_BREAKS, classColour, RAMP } from '../look/ramp.ts';
-import { type DiverShape, shapePath } from '../plots/diver-shapes.ts';
 import { HatchPattern, SubstratePattern } from '../plots/Patterns.tsx';
 
 export interface LegendContent {
@@ -17,7 +17,7 @@ export interface LegendContent {
   /** substrate labels on the map */
   labels: readonly string[];
   classes: readonly string[];
-  divers: ReadonlyMap<string, DiverShape>;
+  divers: ReadonlyMap<string, MarkShape>;
   /** clusters are drawn one by one */
   near: boolean;
   flagged: boolean;

@@ -4,7 +4,7 @@ import './map.css';
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { formatPercent } from '../../../shared/units.ts';
 import { spotWords } from '../../present/spot.ts';
-import { diverShapes } from '../plots/diver-shapes.ts';
+import { observerShapes } from '../look/observer-shapes.ts';
 import { unitSystem } from '../shell/ui.tsx';
 import { useApp } from '../state/app-context.tsx';
 import { BaseMap } from './BaseMap.tsx';
@@ -85,7 +85,7 @@ export function MapView() {
     map.fit(bounds, false);
   }, [map, bounds, name]);
 
-  const divers = useMemo(() => diverShapes(shown?.survey.transects ?? []), [shown]);
+  const divers = useMemo(() => observerShapes(shown?.survey.transects ?? []), [shown]);
   const size = map?.size() ?? { width: 0, height: 0 };
   const meanP = state.result?.estimate.detection?.mean_p ?? null;
   return (

@@ -1,8 +1,8 @@
 /** The small pictures of the map: rope marks, clusters by diver, patterns of the bed. Drawn here, none is fetched. */
 
 import type { Map as MapLibre } from 'maplibre-gl';
+import { SHAPES, shapePath } from '../look/observer-shapes.ts';
 import { rgbOf } from '../look/ramp.ts';
-import { SHAPES, shapePath } from '../plots/diver-shapes.ts';
 import { patternName } from './features/lake-shapes.ts';
 import type { Ink } from './ink.ts';
 import { HATCH, type Pattern, type Pixels, patternFor, rasterise } from './patterns.ts';

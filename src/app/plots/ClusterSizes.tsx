@@ -1,42 +1,36 @@
-/** Sizes of the clusters found, beside what the fitted size distribution expects. */
+/** Sizes of the detected clusters as bars, beside what the fit expects. */
 
 import { axisX, axisY, barY, type PlotOptions, ruleY, tickY } from '@observablehq/plot';
 import { useCallback } from 'react';
-import { formatDigits } from '../../../shared/units.ts';
+import type { SizePicture, SizeRow } from '../../present/cluster-sizes.ts';
 import { DataTable, Figure } from '../shell/ui.tsx';
 import { PlotImage } from './PlotImage.tsx';
-import type { SizeClass } from './size-data.ts';
 
 const HEIGHT_PX = 170;
+const MARGIN_PX = { left: 40, right: 18 };
+/** Room that a label with both ends of its class needs, and one with its first size alone. */
+const RANGE_PX = 44;
+const START_PX = 32;
 
-export function ClusterSizes({ classes }: { classes: SizeClass[] }) {
-  const draw = useCallback(() => plotOf(classes), [classes]);
-  if (classes.length === 0) return null;
-  const fitted = classes.some((c) => c.expected !== null);
+export function ClusterSizes({ picture }: { picture: SizePicture }) {
+  const draw = useCallback((widthPx: number) => plotOf(picture, widthPx), [picture]);
+  const { columns } = picture;
   return (
     <Figure
-      title="Mussels in a cluster"
-      alt={`Number of clusters found by their size: ${classes.map((c) => `${c.label}: ${c.found}`).join(', ')}.`}
-      note={
-        fitted
-          ? 'Bars: clusters found, by the number of mussels in them. Strokes: what the fitted distribution expects.'
-          : 'Bars: clusters found, by the number of mussels in them.'
-      }
+      title={picture.title}
+      alt={picture.described}
+      note={picture.note}
       table={
         <DataTable
-          caption="Clusters found and expected, by size"
+          caption={picture.title}
           captionHidden
           columns={[
-            { title: 'Mussels in the cluster', cell: (c: SizeClass) => c.label },
-            { title: 'Found', align: 'right', cell: (c) => c.found },
-            {
-              title: 'Expected',
-              align: 'right',
-              cell: (c) => (c.expected === null ? '–' : formatDigits(c.expected, 3)),
-            },
+            { title: columns.size, cell: (c: SizeRow) => c.name },
+            { title: columns.observed, align: 'right', cell: (c) => c.observedText },
+            { title: columns.expected, align: 'right', cell: (c) => c.expectedText },
           ]}
-          rows={classes}
-          keyOf={(c) => c.label}
+          rows={picture.classes}
+          keyOf={(c) => c.name}
         />
       }
     >
@@ -45,22 +39,24 @@ export function ClusterSizes({ classes }: { classes: SizeClass[] }) {
   );
 }
 
-function plotOf(classes: SizeClass[]): PlotOptions {
+function plotOf({ classes }: SizePicture, widthPx: number): PlotOptions {
+  const each = (widthPx - MARGIN_PX.left - MARGIN_PX.right) / classes.length;
+  const every = Math.ceil(START_PX / each);
+  const labels = new Map(
+    classes.map((c, i) => [c.name, i % every > 0 ? '' : each < RANGE_PX ? c.start : c.short]),
+  );
   return {
     height: HEIGHT_PX,
     marginTop: 8,
     marginBottom: 26,
-    marginLeft: 40,
-    marginRight: 18,
-    x: { type: 'band', domain: classes.map((c) => c.label), label: null, padding: 0.25 },
+    marginLeft: MARGIN_PX.left,
+    marginRight: MARGIN_PX.right,
+    x: { type: 'band', domain: classes.map((c) => c.name), label: null, padding: 0.25 },
     y: { label: null, nice: true, zero: true },
     marks: [
-      barY(classes, { x: 'label', y: 'found', fill: 'var(--line)' }),
-      tickY(
-        classes.filter((c) => c.expected !== null),
-        { x: 'label', y: 'expected', stroke: 'var(--accent)', strokeWidth: 2.5 },
-      ),
-      axisX({ tickSize: 0, label: null }),
+      barY(classes, { x: 'name', y: 'observed', fill: 'var(--line)' }),
+      tickY(classes, { x: 'name', y: 'expected', stroke: 'var(--accent)', strokeWidth: 2.5 }),
+      axisX({ tickFormat: (name: string) => labels.get(name) ?? '', tickSize: 0, label: null }),
       axisY({ ticks: 4, tickSize: 0, label: null }),
       ruleY([0], { stroke: 'var(--quiet)' }),
     ],

@@ -5,8 +5,8 @@
 
 import { type ReactNode, useId, useMemo, useRef } from 'react';
 import type { Units } from '../contract.ts';
+import { type MarkShape, shapePath } from '../look/observer-shapes.ts';
 import { lengthTicks, type Tick } from './axis-ticks.ts';
-import { type DiverShape, shapePath } from './diver-shapes.ts';
 import { SubstratePattern } from './Patterns.tsx';
 import { useWidth } from './PlotImage.tsx';
 import { PlantMark, SectionLegend } from './SectionLegend.tsx';
@@ -43,7 +43,7 @@ export function CrossSection({
   section: Section;
   /** analysis.substrates */
   classes: readonly string[];
-  shapes: ReadonlyMap<string, DiverShape>;
+  shapes: ReadonlyMap<string, MarkShape>;
   /** the survey's largest cluster: one scale for all transects */
   largest: number;
   units: Units;

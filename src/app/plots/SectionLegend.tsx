@@ -1,7 +1,7 @@
 /** What the marks of a cross-section mean: divers and passes, cluster sizes, plants, and how depth is drawn. */
 
 import { visible } from '../../../shared/words.ts';
-import { type DiverShape, shapePath } from './diver-shapes.ts';
+import { type MarkShape, shapePath } from '../look/observer-shapes.ts';
 import type { Section, SectionCluster } from './section-data.ts';
 import { clusterRadiusPx, exaggerationWords } from './section-words.ts';
 
@@ -15,7 +15,7 @@ export function SectionLegend({
   exaggerated,
 }: {
   section: Section;
-  shapes: ReadonlyMap<string, DiverShape>;
+  shapes: ReadonlyMap<string, MarkShape>;
   largest: number;
   /** how many times larger depth is drawn than length */
   exaggerated: number;

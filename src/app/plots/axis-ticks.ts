@@ -1,7 +1,8 @@
 /** Round marks on axes of metres, shown in metres or feet. */
 
-import { formatDigits, M_PER_FOOT } from '../../../shared/units.ts';
+import { formatDigits, formatLength, M_PER_FOOT } from '../../../shared/units.ts';
 import type { Units } from '../contract.ts';
+import { unitSystem } from '../shell/ui.tsx';
 
 export interface Tick {
   /** where it stands, in metres */
@@ -28,9 +29,7 @@ export function lengthTicks(endM: number, most: number, units: Units): Tick[] {
 
 /** `2.9 m`, `9.5 ft`: so many significant digits. */
 export function lengthText(m: number, units: Units, digits: number): string {
-  return units === 'metric'
-    ? `${formatDigits(m, digits)} m`
-    : `${formatDigits(m / M_PER_FOOT, digits)} ft`;
+  return formatLength(m, digits, unitSystem(units));
 }
 
 /** 0.01, 0.1, 1, 10 … as read on a log axis. */

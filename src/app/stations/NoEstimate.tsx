@@ -1,10 +1,10 @@
 /** What a station says while there is no estimate: it is being made, it failed, or the survey has faults. */
 
 import { listed } from '../../../shared/words.ts';
+import { refusals } from '../../present/not-estimable.ts';
 import { Caution, Sentence } from '../shell/ui.tsx';
 import { stepWords } from '../shell/words.ts';
 import { useApp } from '../state/app-context.tsx';
-import { refusals } from './detection/detection-facts.ts';
 
 /** What there is none of, what cannot be estimated, and whether the tables with faults are named. */
 const WORDS = {

@@ -1,7 +1,6 @@
 /** Residuals, influence and the names of classes. Values by hand. */
 
 import { describe, expect, it } from 'vitest';
-import { detectionRows } from '../../../src/app/plots/detection-rows.ts';
 import {
   influences,
   labelsInOrder,
@@ -67,54 +66,4 @@ describe('influence', () => {
     expect(influences(transects, { influence: [null, null, null, null] }, 2)).toBeNull();
     expect(influences(transects, null, 2)).toBeNull();
   });
-});
-
-it('a share that was taken as 1 has no row; one at its boundary has', () => {
-  const taken = { observer: 'Ada', p: 1, se: null, lower: null, upper: null };
-  const groups = detectionRows({
-    observers: [
-      { ...taken, design: 'belt' },
-      { ...taken, design: 'distance', lower: 0.8, upper: 1 },
-    ],
-    pairs: [
-      {
-        primary: 'Ada',
-        secondary: 'Ben',
-        design: 'belt',
-        p: 1,
-        se: null,
-        lower: null,
-        upper: null,
-      },
-    ],
-    mean_p: 1,
-    shape: null,
-    fixed: 'p=1',
-  });
-  expect(groups.map((g) => [g.design, g.divers.length, g.pairs.length])).toEqual([
-    ['distance', 1, 0],
-  ]);
-});
-
-it('a pair stands once, whoever went first, and each design by itself', () => {
-  const diver = { p: 0.9, se: 0.02, lower: 0.8, upper: 0.95 };
-  const groups = detectionRows({
-    observers: [
-      { observer: 'Ada', design: 'belt', ...diver },
-      { observer: 'Ben', design: 'belt', ...diver },
-      { observer: 'Ada', design: 'distance', ...diver },
-    ],
-    pairs: [
-      { primary: 'Ben', secondary: 'Ada', design: 'belt', ...diver },
-      { primary: 'Ada', secondary: 'Ben', design: 'belt', ...diver },
-    ],
-    mean_p: 0.9,
-    shape: null,
-    fixed: null,
-  });
-  expect(groups.map((g) => [g.design, g.divers.length, g.pairs.map((p) => p.label)])).toEqual([
-    ['belt', 2, ['Ada + Ben']],
-    ['distance', 1, []],
-  ]);
-  expect(groups[0]!.pairs[0]).toMatchObject({ lower: 0.8, upper: 0.95 });
 });

@@ -2,8 +2,8 @@
 
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_ANALYSIS } from '../../../shared/analysis.ts';
+import { observerShapes, SHAPES, shapePath } from '../../../src/app/look/observer-shapes.ts';
 import { lengthText, lengthTicks, powerLabel } from '../../../src/app/plots/axis-ticks.ts';
-import { diverShapes, SHAPES, shapePath } from '../../../src/app/plots/diver-shapes.ts';
 import { labelMarginPx, rowLabel } from '../../../src/app/plots/row-labels.ts';
 import { lineStyle, patternName } from '../../../src/app/plots/substrate-style.ts';
 
@@ -37,7 +37,7 @@ describe('substrates', () => {
 
 describe('divers', () => {
   it('have one shape in both roles, in alphabetical order', () => {
-    const shapes = diverShapes([
+    const shapes = observerShapes([
       { primary: 'Wren', secondary: 'Ines' },
       { primary: 'Ines', secondary: null },
       { primary: 'Tomas', secondary: 'Wren' },

@@ -8,7 +8,7 @@ import type {
   Survey,
   Transect,
 } from '../../../../shared/survey.ts';
-import { diverShapes } from '../../plots/diver-shapes.ts';
+import { observerShapes } from '../../look/observer-shapes.ts';
 import {
   between,
   directionDeg,
@@ -156,7 +156,7 @@ export function placeOnRope(p: PlacedTransect, distanceM: number): LngLat {
 
 /** One point a cluster, on the rope: the sheets do not say on which side of it a cluster lay. */
 function clustersOf(segments: Segment[], survey: Survey): Shape[] {
-  const shape = diverShapes(survey.transects as Transect[]);
+  const shape = observerShapes(survey.transects as Transect[]);
   return segments.flatMap((s) =>
     s.detections.map((k) => {
       const d = survey.detections[k]!;

@@ -3,16 +3,16 @@
 import { memo, useMemo } from 'react';
 import type { CheckName } from '../../../../shared/result.ts';
 import { readChecks } from '../../../present/checks.ts';
+import { readDistances } from '../../../present/detection-function.ts';
 import {
   observedByDepth,
   observedByObserver,
   observedBySubstrate,
 } from '../../../present/observed-expected.ts';
 import type { ResultView, Units } from '../../contract.ts';
+import { DistanceHistogram } from '../../plots/DistanceHistogram.tsx';
 import { InfluencePlot } from '../../plots/InfluencePlot.tsx';
 import { ObservedExpected } from '../../plots/ObservedExpected.tsx';
-import { OffsetHistogram } from '../../plots/OffsetHistogram.tsx';
-import { offsetsOf } from '../../plots/offset-data.ts';
 import { ResidualPlot } from '../../plots/ResidualPlot.tsx';
 import { residualPoints } from '../../plots/residual-data.ts';
 import { unitSystem } from '../../shell/ui.tsx';
@@ -40,7 +40,7 @@ export const Checks = memo(function Checks({
     }),
     [estimate, units],
   );
-  const offsets = useMemo(() => offsetsOf(result), [result]);
+  const distances = useMemo(() => readDistances(result, unitSystem(units)), [result, units]);
   if (told === null) return null;
   const picture = (name: CheckName) => {
     switch (name) {
@@ -51,15 +51,7 @@ export const Checks = memo(function Checks({
         return table && <ObservedExpected table={table} />;
       }
       case 'perpendicular-distance':
-        return (
-          offsets && (
-            <OffsetHistogram
-              picture={offsets}
-              shape={estimate.detection?.shape ?? null}
-              units={units}
-            />
-          )
-        );
+        return distances && <DistanceHistogram picture={distances} units={units} />;
       case 'residuals':
         return (
           <ResidualPlot

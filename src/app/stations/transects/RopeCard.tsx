@@ -5,9 +5,9 @@ import type { PlacedTransect } from '../../../../shared/survey.ts';
 import { formatDepth, formatDepthBand } from '../../../../shared/units.ts';
 import { listed, visible } from '../../../../shared/words.ts';
 import type { JudgedView, Units } from '../../contract.ts';
+import { observerShapes } from '../../look/observer-shapes.ts';
 import { lengthText } from '../../plots/axis-ticks.ts';
 import { CrossSection } from '../../plots/CrossSection.tsx';
-import { diverShapes } from '../../plots/diver-shapes.ts';
 import { type Section, type SectionCluster, sectionOf } from '../../plots/section-data.ts';
 import { DataTable, Figure, unitSystem } from '../../shell/ui.tsx';
 import { neighbour, placingWords } from './transect-facts.ts';
@@ -27,7 +27,7 @@ export function RopeCard({
   units: Units;
 }) {
   const { survey, segments, analysis } = judged;
-  const shapes = useMemo(() => diverShapes(survey.transects), [survey]);
+  const shapes = useMemo(() => observerShapes(survey.transects), [survey]);
   const section = useMemo(
     () => sectionOf(placed, segments, survey.detections),
     [placed, segments, survey],

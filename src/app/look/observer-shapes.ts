@@ -1,8 +1,9 @@
-/** Divers are told apart by shape, the same in every figure: in alphabetical order over the whole survey. */
+/** Observers are told apart by shape, the same in every figure, by their place in src/present/observers.ts. */
 
 import type { Transect } from '../../../shared/survey.ts';
+import { observerPlaces } from '../../present/observers.ts';
 
-export type DiverShape =
+export type MarkShape =
   | 'circle'
   | 'square'
   | 'triangle'
@@ -12,7 +13,7 @@ export type DiverShape =
   | 'star'
   | 'plus';
 
-export const SHAPES: readonly DiverShape[] = [
+export const SHAPES: readonly MarkShape[] = [
   'circle',
   'square',
   'triangle',
@@ -23,25 +24,22 @@ export const SHAPES: readonly DiverShape[] = [
   'star',
 ];
 
-/** With more divers than shapes the shapes come round again; names always stand beside them. */
-export function diverShapes(
+/** Shape of each observer of a survey. */
+export function observerShapes(
   transects: readonly Pick<Transect, 'primary' | 'secondary'>[],
-): Map<string, DiverShape> {
-  const names = new Set<string>();
-  for (const { primary, secondary } of transects) {
-    names.add(primary);
-    if (secondary !== null) names.add(secondary);
-  }
-  return new Map([...names].sort(byName).map((name, i) => [name, SHAPES[i % SHAPES.length]!]));
+): Map<string, MarkShape> {
+  return new Map(
+    [...observerPlaces(transects)].map(([name, place]) => [name, observerShape(place)]),
+  );
 }
 
-/** The same order on every computer, whatever its language. */
-function byName(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0;
+/** With more observers than shapes the shapes come round again; names always stand beside them. */
+export function observerShape(place: number): MarkShape {
+  return SHAPES[place % SHAPES.length] ?? 'circle';
 }
 
 /** Corners of each shape as angle (clockwise from the top, in turns) and radius, so that areas look alike. */
-const CORNERS: Record<Exclude<DiverShape, 'circle'>, readonly (readonly [number, number])[]> = {
+const CORNERS: Record<Exclude<MarkShape, 'circle'>, readonly (readonly [number, number])[]> = {
   square: turns([0.125, 0.375, 0.625, 0.875], 1.25),
   triangle: turns([0, 1 / 3, 2 / 3], 1.5),
   diamond: [
@@ -77,7 +75,7 @@ function turns(angles: readonly number[], radius: number): (readonly [number, nu
 }
 
 /** SVG path around the origin of about the area of a circle of that radius. */
-export function shapePath(shape: DiverShape, radiusPx: number): string {
+export function shapePath(shape: MarkShape, radiusPx: number): string {
   const r = radiusPx.toFixed(2);
   if (shape === 'circle')
     return `M${-radiusPx.toFixed(2)},0a${r},${r} 0 1,0 ${(2 * radiusPx).toFixed(2)},0a${r},${r} 0 1,0 ${(-2 * radiusPx).toFixed(2)},0Z`;

@@ -1,0 +1,99 @@
+/** Perpendicular distances of the detections as bars; over them what the fit expects, on a second scale the detection function. */
+
+import { axisX, axisY, lineY, type PlotOptions, rectY, ruleY } from '@observablehq/plot';
+import { useCallback } from 'react';
+import { formatPercent } from '../../../shared/units.ts';
+import type { DistanceClass, DistancePicture } from '../../present/detection-function.ts';
+import type { Units } from '../contract.ts';
+import { DataTable, Figure } from '../shell/ui.tsx';
+import { lengthTicks } from './axis-ticks.ts';
+import { PlotImage } from './PlotImage.tsx';
+
+const HEIGHT_PX = 200;
+const SHARES = [0, 0.5, 1];
+
+export function DistanceHistogram({ picture, units }: { picture: DistancePicture; units: Units }) {
+  const draw = useCallback(() => plotOf(picture, units), [picture, units]);
+  const { columns } = picture;
+  return (
+    <Figure
+      title={picture.title}
+      alt={picture.described}
+      note={picture.note}
+      table={
+        <DataTable
+          caption={picture.title}
+          captionHidden
+          columns={[
+            { title: columns.distance, cell: (c: DistanceClass) => c.name },
+            { title: columns.observed, align: 'right', cell: (c) => c.observedText },
+            { title: columns.expected, align: 'right', cell: (c) => c.expectedText },
+            { title: columns.detection, align: 'right', cell: (c) => c.detectionText },
+          ]}
+          rows={picture.classes}
+          keyOf={(c) => String(c.fromM)}
+        />
+      }
+    >
+      <PlotImage draw={draw} />
+    </Figure>
+  );
+}
+
+function plotOf(picture: DistancePicture, units: Units): PlotOptions {
+  const { classes, curve, expectedAtOne, halfWidthM, symbol } = picture;
+  const ticks = lengthTicks(halfWidthM, 6, units);
+  const labels = new Map(ticks.map((t) => [t.m, t.label]));
+  const most = Math.max(
+    expectedAtOne ?? 0,
+    ...classes.map((c) => c.observed),
+    ...curve.map((c) => c.expected),
+  );
+  const second =
+    expectedAtOne === null
+      ? []
+      : [
+          axisY(
+            SHARES.map((p) => p * expectedAtOne),
+            {
+              anchor: 'right',
+              tickFormat: (n: number) => formatPercent(Number((n / expectedAtOne).toFixed(3))),
+              tickSize: 4,
+              label: symbol,
+              labelArrow: 'none',
+            },
+          ),
+        ];
+  return {
+    height: HEIGHT_PX,
+    marginTop: 20,
+    marginBottom: 26,
+    marginLeft: 40,
+    marginRight: expectedAtOne === null ? 18 : 48,
+    x: { domain: [0, halfWidthM], label: null },
+    y: { domain: [0, most], label: null, nice: true },
+    marks: [
+      rectY(classes, {
+        x1: 'fromM',
+        x2: 'toM',
+        y: 'observed',
+        fill: 'var(--line)',
+        stroke: 'var(--panel)',
+        strokeWidth: 1,
+      }),
+      lineY(curve, {
+        x: 'distanceM',
+        y: 'expected',
+        stroke: 'var(--accent)',
+        strokeWidth: 2,
+      }),
+      axisX(
+        ticks.map((t) => t.m),
+        { tickFormat: (m: number) => labels.get(m) ?? '', tickSize: 0, label: null },
+      ),
+      axisY({ ticks: 4, tickSize: 0, label: null }),
+      ...second,
+      ruleY([0], { stroke: 'var(--quiet)' }),
+    ],
+  };
+}

@@ -1,0 +1,70 @@
+/** The report's part on detection: each observer, each pair of them, what was detected at which distance, cluster sizes. */
+
+import { readSizes, type SizeInput, sizeSentence } from '../present/cluster-sizes.ts';
+import {
+  type DetectionInput,
+  type DetectionReading,
+  type DetectionRow,
+  NOTHING_DETECTED,
+  readDetection,
+} from '../present/detection.ts';
+import { type DistanceInput, readDistances } from '../present/detection-function.ts';
+import { NONE } from '../present/quantity.ts';
+import { detectionFigure } from './figures/detection.ts';
+import { distanceFigure } from './figures/distances.ts';
+import { captioned } from './figures/frame.ts';
+import { sizeFigure } from './figures/sizes.ts';
+import { type Html, html } from './html.ts';
+import { table } from './report-table.ts';
+
+/**
+ * Figures and tables of detection; or why nothing is known of it.
+ * @param verdict what the check on perpendicular distances comes to
+ */
+export function detectionSection(
+  result: DetectionInput & DistanceInput,
+  verdict: Html | null,
+): Html {
+  const reading = readDetection(result);
+  if (reading === null) return html`<p>${NOTHING_DETECTED}</p>`;
+  const distances = readDistances(result);
+  return html`<p>${reading.meaning}</p><div class="figures">${captioned(
+    reading.title,
+    detectionFigure(reading),
+    reading.note,
+  )}${captioned(
+    distances?.title ?? '',
+    distanceFigure(distances),
+    html`${verdict}${distances?.note ?? ''}`,
+  )}</div>${tables(reading)}`;
+}
+
+/** Cluster sizes with what is said of them. */
+export function sizeFigureOf(result: SizeInput): Html | null {
+  const sizes = readSizes(result);
+  return captioned(sizes?.title ?? '', sizeFigure(sizes), sizes?.note ?? '');
+}
+
+export function sizeWords(result: SizeInput): Html | null {
+  const sentence = sizeSentence(result);
+  return sentence === null ? null : html`<p>${sentence}</p>`;
+}
+
+function tables({ columns, captions, groups, fixed, mean }: DetectionReading): Html {
+  const numbers = [
+    { name: columns.p, number: true },
+    { name: columns.interval, number: true },
+  ];
+  const cells = (r: DetectionRow) => [r.label, r.design, r.share, r.interval ?? NONE];
+  const observers = table(
+    captions.observers,
+    [{ name: columns.observer }, { name: columns.design }, ...numbers],
+    groups.flatMap((g) => g.observers.map((o) => ({ cells: cells(o) }))),
+  );
+  const pairs = table(
+    captions.pairs,
+    [{ name: columns.pair }, { name: columns.design }, ...numbers],
+    groups.flatMap((g) => g.pairs.map((p) => ({ cells: cells(p) }))),
+  );
+  return html`${fixed === null ? null : html`<p>${fixed}</p>`}${observers}${pairs}<p>${mean}</p>`;
+}
