@@ -3,7 +3,7 @@
 import fc from 'fast-check';
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
-import { asCell, replaceCell, replaceRow, scanCsv } from '../../src/app/state/csv-text.ts';
+import { asCell, replaceCell, replaceRow, scanCsv } from '../../src/app/storage/csv-text.ts';
 
 const texts = (text: string) => scanCsv(text).map((record) => record.map((cell) => cell.text));
 

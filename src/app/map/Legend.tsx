@@ -4,8 +4,8 @@ import '../plots/plots.css';
 import { type ReactNode, useEffect, useId, useState } from 'react';
 import type { Station } from '../contract.ts';
 import { type MarkShape, shapePath } from '../look/observer-shapes.ts';
+import { HatchPattern, SubstratePattern } from '../look/Patterns.tsx';
 import { CLASS_BREAKS, classColour, RAMP } from '../look/ramp.ts';
-import { HatchPattern, SubstratePattern } from '../plots/Patterns.tsx';
 
 export interface LegendContent {
   station: Station;

@@ -2,10 +2,10 @@
 
 import type { Map as MapLibre } from 'maplibre-gl';
 import { SHAPES, shapePath } from '../look/observer-shapes.ts';
+import { HATCH, type Pattern, type Pixels, patternFor, rasterise } from '../look/patterns.ts';
 import { rgbOf } from '../look/ramp.ts';
 import { patternName } from './features/lake-shapes.ts';
 import type { Ink } from './ink.ts';
-import { HATCH, type Pattern, type Pixels, patternFor, rasterise } from './patterns.ts';
 
 /** Device pixels per CSS pixel of every image. */
 const SCALE = 2;

@@ -6,8 +6,8 @@
 import { type ReactNode, useId, useMemo, useRef } from 'react';
 import type { Units } from '../contract.ts';
 import { type MarkShape, shapePath } from '../look/observer-shapes.ts';
+import { SubstratePattern } from '../look/Patterns.tsx';
 import { lengthTicks, type Tick } from './axis-ticks.ts';
-import { SubstratePattern } from './Patterns.tsx';
 import { useWidth } from './PlotImage.tsx';
 import { PlantMark, SectionLegend } from './SectionLegend.tsx';
 import { exaggeration, lifted, type Section, type SectionPlant } from './section-data.ts';

@@ -10,6 +10,7 @@ import type { Domain } from '../../../shared/survey.ts';
 import { formatDepth, formatDepthBand } from '../../../shared/units.ts';
 import { listed } from '../../../shared/words.ts';
 import type { Units } from '../contract.ts';
+import { lineStyle, substrateLabel } from '../look/substrate-style.ts';
 import { DataTable, Figure, QuantityText, quantityWords, unitSystem } from '../shell/ui.tsx';
 import { lengthTicks, powerLabel } from './axis-ticks.ts';
 import { DensityOver, HEIGHT_PX, MARGIN, rowsOf, STRIP } from './DensityOver.tsx';
@@ -23,7 +24,6 @@ import {
   tableDepths,
 } from './density-data.ts';
 import { PlotImage } from './PlotImage.tsx';
-import { lineStyle, substrateLabel } from './substrate-style.ts';
 
 export interface DensityByDepthProps {
   curves: DensityCurve[];

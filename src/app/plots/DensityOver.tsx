@@ -2,12 +2,12 @@
 
 import { memo } from 'react';
 import type { DensityCurve } from '../../../shared/result.ts';
+import { HatchPattern } from '../look/Patterns.tsx';
+import { lineStyle, substrateLabel } from '../look/substrate-style.ts';
 import { ClassStrip } from './ClassStrip.tsx';
 import type { DensityAtDepth, DensityFrame } from './density-data.ts';
-import { HatchPattern } from './Patterns.tsx';
 import type { PlotFrame } from './PlotImage.tsx';
 import { placeLabels } from './place-labels.ts';
-import { lineStyle, substrateLabel } from './substrate-style.ts';
 
 export const HEIGHT_PX = 300;
 export const MARGIN = { top: 8, right: 12, bottom: 44, left: 48 };

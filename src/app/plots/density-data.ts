@@ -2,7 +2,7 @@
 
 import type { DensityCurve } from '../../../shared/result.ts';
 import type { Domain } from '../../../shared/survey.ts';
-import { substrateLabel } from './substrate-style.ts';
+import { substrateLabel } from '../look/substrate-style.ts';
 
 /** Bands may widen the axis by this many decades beyond the curves; a wilder band runs off the edge. */
 const BAND_DECADES = 1;

@@ -2,7 +2,7 @@
 
 import type { ModelChecks } from '../../../shared/result.ts';
 import type { Segment, Transect } from '../../../shared/survey.ts';
-import { substrateLabel } from './substrate-style.ts';
+import { substrateLabel } from '../look/substrate-style.ts';
 
 export interface ResidualPoint {
   /** segment number, from 1 */

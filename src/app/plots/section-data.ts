@@ -2,7 +2,7 @@
 
 import { alongRope } from '../../../shared/rope.ts';
 import type { Detection, PlacedTransect, Role, Segment } from '../../../shared/survey.ts';
-import { substrateLabel } from './substrate-style.ts';
+import { substrateLabel } from '../look/substrate-style.ts';
 
 /** Steps by which depth may be drawn larger than length. */
 const EXAGGERATIONS = [0.02, 0.05, 0.1, 0.2, 0.5, 1, 1.5, 2, 3, 4, 5, 7, 10, 15, 20, 30, 50, 100];

@@ -5,7 +5,13 @@
 
 import { CHOICES } from '../../../shared/analysis.ts';
 import type { Edit, Work } from '../contract.ts';
-import { appendRow, replaceCell, replaceRow, scanCsv, withoutLastRow } from './csv-text.ts';
+import {
+  appendRow,
+  replaceCell,
+  replaceRow,
+  scanCsv,
+  withoutLastRow,
+} from '../storage/csv-text.ts';
 
 export const ANALYSIS_FILE = 'analysis.json';
 /** As column of an edit: the whole row, its cells as a JSON list. Blank after = left out; blank before = added. */

@@ -2,7 +2,7 @@
 
 import { dataPackage } from '../../../shared/table-schema.ts';
 import type { Edit, Work } from '../contract.ts';
-import { asCell } from '../state/csv-text.ts';
+import { asCell } from './csv-text.ts';
 import { CHANGES_FILE } from './survey-files.ts';
 
 const HEADER = ['at', 'file', 'row', 'column', 'before', 'after', 'reason'];

@@ -2,8 +2,8 @@
 
 import { TABLES } from '../../../shared/tables.ts';
 import type { SheetView } from '../contract.ts';
-import { scanCsv } from '../state/csv-text.ts';
 import { decode } from '../state/edits.ts';
+import { scanCsv } from '../storage/csv-text.ts';
 
 /** Those that are there, in the order in which they are filled in. Rows without any content are left out but counted. */
 export function sheetViews(files: Map<string, Uint8Array>): SheetView[] {

@@ -3,9 +3,9 @@
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_ANALYSIS } from '../../../shared/analysis.ts';
 import { observerShapes, SHAPES, shapePath } from '../../../src/app/look/observer-shapes.ts';
+import { lineStyle, patternName } from '../../../src/app/look/substrate-style.ts';
 import { lengthText, lengthTicks, powerLabel } from '../../../src/app/plots/axis-ticks.ts';
 import { labelMarginPx, rowLabel } from '../../../src/app/plots/row-labels.ts';
-import { lineStyle, patternName } from '../../../src/app/plots/substrate-style.ts';
 
 const usual = DEFAULT_ANALYSIS.substrates;
 

@@ -5,8 +5,8 @@ import { formatDepth, formatDepthBand, formatPercent } from '../../../../shared/
 import { listed, visible } from '../../../../shared/words.ts';
 import { readModels } from '../../../present/models.ts';
 import type { ResultView, Units } from '../../contract.ts';
+import { substrateLabel } from '../../look/substrate-style.ts';
 import { DensityByDepth } from '../../plots/DensityByDepth.tsx';
-import { substrateLabel } from '../../plots/substrate-style.ts';
 import { Caution, Lead, quantityWords, Sentence, unitSystem } from '../../shell/ui.tsx';
 import { useApp } from '../../state/app-context.tsx';
 import { ANALYSIS_FILE } from '../../state/edits.ts';

@@ -2,7 +2,7 @@
 
 import { useId } from 'react';
 import type { ClustersPresent } from '../../../present/detection.ts';
-import { HatchPattern } from '../../plots/Patterns.tsx';
+import { HatchPattern } from '../../look/Patterns.tsx';
 import { DataTable, Figure } from '../../shell/ui.tsx';
 
 const HEIGHT = 26;

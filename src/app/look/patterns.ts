@@ -3,7 +3,7 @@
  * tile of small marks; the same marks are rasterised for the map and drawn as SVG in legends and tables.
  */
 
-import { type PatternName, patternName } from '../plots/substrate-style.ts';
+import { type PatternName, patternName } from './substrate-style.ts';
 
 export type Mark =
   | { kind: 'dot'; x: number; y: number; r: number }

@@ -1,6 +1,6 @@
 /** The map's patterns as SVG fills, so that a substrate looks alike on the map, in sections and in legends. */
 
-import { HATCH, type Mark, type Pattern, patternFor } from '../map/patterns.ts';
+import { HATCH, type Mark, type Pattern, patternFor } from './patterns.ts';
 
 /** `<pattern>` of a substrate label; use inside <defs>, fill with url(#id). */
 export function SubstratePattern({

@@ -1,7 +1,7 @@
 /**
  * A CSV file as the text that it is: where each cell lies, so that one cell can be shown or replaced and every other byte
  * stays. Records are counted as a spreadsheet counts rows (the header is row 1); quotes as in RFC 4180, read leniently,
- * because files with faults must be shown too.
+ * because files with errors must be shown too.
  */
 
 export interface CellSpan {

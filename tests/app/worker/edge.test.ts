@@ -2,7 +2,7 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { domainEdge, traceEdge } from '../../../src/app/map/edge.ts';
+import { domainEdge, traceEdge } from '../../../src/app/worker/edge.ts';
 
 const grid = (...rows: string[]) =>
   [

@@ -2,7 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_ANALYSIS } from '../../../shared/analysis.ts';
-import { HATCH, type Pattern, patternFor, rasterise } from '../../../src/app/map/patterns.ts';
+import { HATCH, type Pattern, patternFor, rasterise } from '../../../src/app/look/patterns.ts';
 
 const CLASSES = DEFAULT_ANALYSIS.substrates;
 const INK = [10, 20, 30] as const;
