@@ -1,5 +1,8 @@
 /** What is wrong or remarkable in a survey folder, and how it is told. */
 
+/** Told between steps: the step's name and its share done, 0 to 1. */
+export type Progress = (step: string, share: number) => void;
+
 /** An error stops the run with nothing written; a notice is kept in the result. */
 export interface Finding {
   severity: 'error' | 'notice';
@@ -42,6 +45,10 @@ export function errorAt(spot: Spot, code: string, message: string): Finding {
 /** A finding that lets the run go on; the message says what was done. */
 export function noticeAt(spot: Spot, code: string, message: string): Finding {
   return { ...errorAt(spot, code, message), severity: 'notice' };
+}
+
+export function hasErrors(findings: readonly Finding[]): boolean {
+  return findings.some((f) => f.severity === 'error');
 }
 
 const FILE_ORDER = ['transects.csv', 'habitat.csv', 'detections.csv', 'analysis.json'];

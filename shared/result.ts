@@ -13,6 +13,7 @@ import type {
   Plane,
   Segment,
   Survey,
+  TreatedBed,
 } from './survey.ts';
 
 /** One number a cell of the bed's grid, row by row from the top; NaN = no data (a raster's own convention). */
@@ -176,19 +177,25 @@ export interface TriedModel {
   chosen: boolean;
 }
 
-export interface SurveyResult {
+/** A survey placed, cut and laid on its lake: what the estimate is made from. */
+export interface Prepared {
+  plane: Plane;
+  placed: PlacedTransect[];
+  segments: Segment[];
+  detections: PlacedDetection[];
+  domain: Domain;
+  /** null when a lake file is missing */
+  bed: Bed | null;
+  treated: TreatedBed[];
+}
+
+export interface SurveyResult extends Omit<Prepared, 'treated'> {
   estimate: Estimate;
   /** in the order of estimate.models */
   models: TriedModel[];
   survey: Survey;
   analysis: Analysis;
   lake: Lake;
-  plane: Plane;
-  placed: PlacedTransect[];
-  segments: Segment[];
-  detections: PlacedDetection[];
-  domain: Domain;
-  bed: Bed | null;
   surface: Surface | null;
   curves: DensityCurve[];
   /** null when nothing was detected */

@@ -3,7 +3,7 @@
 import { readFile, stat } from 'node:fs/promises';
 import { basename, join, resolve } from 'node:path';
 import { SURVEY_FILES } from '../../shared/survey-files.ts';
-import type { KnownTruth } from '../estimate/rehearsal.ts';
+import type { KnownTruth } from '../pipeline.ts';
 import { type Folder, InputError } from './core.ts';
 
 /** Reads the survey's files that are there. Throws InputError when `path` is not a folder or a file cannot be read. */

@@ -2,7 +2,7 @@
 
 import type { RehearsalSummary, RehearsedQuantity } from '../../models/rehearse.ts';
 import { formatDigits } from '../../shared/units.ts';
-import type { KnownTruth } from '../estimate/rehearsal.ts';
+import type { KnownTruth } from '../pipeline.ts';
 import { type Core, EXIT, type Folder, InputError, type Terminal, worst } from './core.ts';
 import { eachFolder } from './each-folder.ts';
 import { printFindings } from './finding-lines.ts';

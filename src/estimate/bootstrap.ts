@@ -1,37 +1,39 @@
-/** The bootstrap of an estimate: its task, and its interval beside the other. */
+/** The bootstrap of an estimate: its interval beside the other. */
 
-import { bootstrapTask, type Replicate, summariseBootstrap } from '../../models/bootstrap.ts';
-import type { Task } from '../../models/tasks.ts';
-import type { Estimate } from '../../shared/estimate.ts';
-import type { Finding } from '../../shared/findings.ts';
-import type { Again } from './index.ts';
+import { bootstrapTask, summariseBootstrap } from '../../models/bootstrap.ts';
+import { runHere, type Task } from '../../models/tasks.ts';
+import type { Analysis } from '../../shared/analysis.ts';
 import { asNotice, asWarning } from './notices.ts';
+import type { Again, Estimated, EstimateOptions } from './records.ts';
 import { mappedHabitats } from './rows.ts';
 
+/** The estimate with the bootstrap's intervals and its notices; as it was where none is asked for or none is possible. */
+export async function withBootstrap(
+  made: Estimated,
+  analysis: Analysis,
+  options: EstimateOptions,
+): Promise<Estimated> {
+  const { progress, runMany = runHere, reselect = false } = options;
+  const replicates = options.replicates ?? analysis.bootstrap.replicates;
+  if (made.again === null || replicates === 0) return made;
+  const task = taskOf(made.again, reselect);
+  const draws = await runMany(task, replicates, (share) => progress?.('bootstrap', share));
+  const { notices, ...bootstrap } = summariseBootstrap(draws, analysis.interval);
+  const findings = notices.map(asNotice);
+  const warnings = [...made.estimate.warnings, ...findings.map(asWarning)];
+  return {
+    ...made,
+    estimate: { ...made.estimate, bootstrap, warnings },
+    findings: [...made.findings, ...findings],
+  };
+}
+
 /** @param reselect each replicate chooses among all models again, not only the chosen one */
-export function bootstrapOf(
+function taskOf(
   { rows, analysis, fits, bed }: Again,
   reselect: boolean,
 ): Extract<Task, { kind: 'bootstrap' }> {
   const models = reselect ? fits : fits.slice(0, 1);
   const habitats = mappedHabitats(bed.habitats, analysis);
   return { kind: 'bootstrap', input: bootstrapTask(rows, analysis, models, habitats, bed.pieces) };
-}
-
-/** The estimate with the bootstrap's intervals, and its notices. */
-export function withBootstrap(
-  estimate: Estimate,
-  results: (Replicate | null)[],
-  level: number,
-): { estimate: Estimate; findings: Finding[] } {
-  const { notices, ...summary } = summariseBootstrap(results, level);
-  const findings = notices.map(asNotice);
-  return {
-    estimate: {
-      ...estimate,
-      bootstrap: summary,
-      warnings: [...estimate.warnings, ...findings.map(asWarning)],
-    },
-    findings,
-  };
 }

@@ -9,25 +9,10 @@ import type { Fit } from '../../models/fit.ts';
 import { classLimits, overallLimit } from '../../models/limits.ts';
 import { nothingDetected } from '../../models/nothing-detected.ts';
 import { transectEffects } from '../../models/report.ts';
-import type { Analysis } from '../../shared/analysis.ts';
-import type { Estimate } from '../../shared/estimate.ts';
-import type { Finding } from '../../shared/findings.ts';
+import type { Progress } from '../../shared/findings.ts';
 import type { ModelNotice } from '../../shared/model-notices.ts';
-import type {
-  DensityCurve,
-  ExpectedDetections,
-  ModelChecks,
-  Surface,
-  TriedModel,
-} from '../../shared/result.ts';
-import type {
-  Bed,
-  Domain,
-  PlacedTransect,
-  Segment,
-  Survey,
-  TreatedBed,
-} from '../../shared/survey.ts';
+import type { ModelChecks } from '../../shared/result.ts';
+import { withBootstrap } from './bootstrap.ts';
 import { depthCurves, lakeWide, type UpperLimits } from './lake-wide.ts';
 import { modelRow } from './model-rows.ts';
 import {
@@ -39,60 +24,33 @@ import {
   nothingNotice,
   oneTransectNotices,
 } from './notices.ts';
+import type { Estimated, EstimateInput, EstimateOptions, EstimateOutput } from './records.ts';
 import { describeEstimate } from './result.ts';
 import { surveyRows } from './rows.ts';
 
-export { bootstrapOf, withBootstrap } from './bootstrap.ts';
-export { rehearsalOf } from './rehearsal.ts';
+export type { Again, EstimateInput, EstimateOptions, EstimateOutput } from './records.ts';
+export { type KnownTruth, rehearse } from './rehearsal.ts';
 export { surveyedDomain } from './rows.ts';
 
-export interface EstimateInput {
-  survey: Survey;
-  analysis: Analysis;
-  segments: Segment[];
-  placed: PlacedTransect[];
-  domain: Domain;
-  /** null when a lake file is missing */
-  bed: Bed | null;
-  treated: TreatedBed[];
-  /** notices of the steps before, kept in the result */
-  findings: Finding[];
-  progress?: (step: string, share: number) => void;
+/** The whole step: the estimate, and its bootstrap where one is asked for. */
+export async function estimateSurveyed(
+  input: EstimateInput,
+  options: EstimateOptions = {},
+): Promise<EstimateOutput> {
+  const output = estimateLake(input, options.progress);
+  return output.ok ? withBootstrap(output, input.analysis, options) : output;
 }
 
-/** The chosen fit first, then the others that converged. */
-export interface Again {
-  rows: SurveyRows;
-  analysis: Analysis;
-  fits: Fit[];
-  bed: Bed;
-}
-
-export type EstimateOutput =
-  | {
-      ok: true;
-      estimate: Estimate;
-      /** in the order of estimate.models */
-      models: TriedModel[];
-      surface: Surface | null;
-      curves: DensityCurve[];
-      expectedDetections: ExpectedDetections | null;
-      checks: ModelChecks | null;
-      /** what repeated work on this estimate needs; null without a lake or when nothing was found */
-      again: Again | null;
-      findings: Finding[];
-    }
-  | { ok: false; findings: Finding[] };
-
-export function estimateLake(input: EstimateInput): EstimateOutput {
-  const { survey, segments, analysis, progress } = input;
+/** The estimate without a bootstrap. */
+export function estimateLake(input: EstimateInput, progress: Progress = () => {}): EstimateOutput {
+  const { survey, segments, analysis } = input;
   const rows = surveyRows(survey, segments, analysis);
   try {
     const choice =
       rows.clusters.length === 0
         ? nothingDetected(rows)
-        : chooseModel(rows, analysis, (done, of) => progress?.('fit', done / of));
-    return estimateOf(input, rows, choice);
+        : chooseModel(rows, analysis, (done, of) => progress('fit', done / of));
+    return estimateOf(input, rows, choice, progress);
   } catch (error) {
     if (!(error instanceof NotEstimable)) throw error;
     return { ok: false, findings: [...input.findings, asError(error.reason)] };
@@ -100,7 +58,12 @@ export function estimateLake(input: EstimateInput): EstimateOutput {
 }
 
 /** From the chosen fit to the result. Without a detection there is nothing to check and no curve to draw. */
-function estimateOf(input: EstimateInput, rows: SurveyRows, choice: Choice): EstimateOutput {
+function estimateOf(
+  input: EstimateInput,
+  rows: SurveyRows,
+  choice: Choice,
+  progress: Progress,
+): Estimated {
   const { analysis, bed } = input;
   const { fit } = choice;
   const nothing = rows.clusters.length === 0;
@@ -108,9 +71,9 @@ function estimateOf(input: EstimateInput, rows: SurveyRows, choice: Choice): Est
     classes: classLimits(rows, fit, analysis.interval),
     overall: nothing ? overallLimit(rows, fit, analysis.interval) : null,
   };
-  input.progress?.('lake', 0);
+  progress('lake', 0);
   const lake = bed && lakeWide(rows, fit, limits, analysis, bed, input.treated);
-  input.progress?.('checks', 0);
+  progress('checks', 0);
   const gradient = lake?.gradientOfLogTotal ?? null;
   const diagnosis = nothing ? null : diagnosed(input, rows, fit, gradient);
   const estimate = describeEstimate(

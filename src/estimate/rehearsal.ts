@@ -1,43 +1,64 @@
-/** A rehearsal of a survey: from its fitted model, or from a known truth. */
+/** A simulation study of a survey's design: from its fitted model, or from a known truth. */
 
-import { fittedLogDensity, truthOf } from '../../models/rehearse.ts';
-import type { Task } from '../../models/tasks.ts';
+import {
+  fittedLogDensity,
+  type RehearsalInput,
+  type RehearsalSummary,
+  summariseRehearsal,
+  truthOf,
+} from '../../models/rehearse.ts';
+import { runHere } from '../../models/tasks.ts';
 import type { Truth } from '../../models/truth.ts';
 import type { Estimate } from '../../shared/estimate.ts';
-import type { Again } from './index.ts';
+import { errorAt, type Finding } from '../../shared/findings.ts';
+import type { Again, EstimateOptions } from './records.ts';
 import { mappedHabitats } from './rows.ts';
 
 /** A truth file: the parameters and what they amount to on the surveyed bed. */
 export type KnownTruth = Truth & { clusters: number; mussels: number };
 
-export interface Rehearsal {
-  task: Extract<Task, { kind: 'rehearsal' }>;
-  totals: { clusters: number; mussels: number };
+/**
+ * What this design can deliver on this lake: the survey simulated again and again and estimated each time.
+ * @param again null when there was no lake or no detection: a finding then says what is missing
+ * @param truth parameters to simulate from; null = the fitted model, its totals those of the estimate
+ */
+export async function rehearse(
+  again: Again | null,
+  { abundance }: Pick<Estimate, 'abundance'>,
+  truth: KnownTruth | null,
+  surveys: number,
+  { progress, runMany = runHere }: EstimateOptions,
+): Promise<{ ok: true; summary: RehearsalSummary } | { ok: false; findings: Finding[] }> {
+  const mussels = abundance?.mussels;
+  if (again === null || !mussels) return { ok: false, findings: [NOTHING_TO_SIMULATE] };
+  const input = inputOf(again, truth);
+  const done = await runMany({ kind: 'rehearsal', input }, surveys, (share) =>
+    progress?.('rehearsal', share),
+  );
+  const totals = truth ?? {
+    clusters: abundance.clusters.estimate,
+    mussels: mussels.estimate,
+  };
+  return { ok: true, summary: summariseRehearsal(done, totals) };
 }
 
-/** @param truth null = simulate from the fitted model; its totals are then those of the estimate */
-export function rehearsalOf(
-  { rows, analysis, fits, bed }: Again,
-  estimate: Estimate,
-  truth: KnownTruth | null,
-): Rehearsal | null {
-  const fitted = estimate.abundance;
-  if (!fitted?.mussels) return null;
+const NOTHING_TO_SIMULATE = errorAt(
+  { table: 'detections.csv' },
+  'no-abundance',
+  'a simulation study needs an abundance to simulate: outline, substrate and depth of the lake, and detections',
+);
+
+function inputOf({ rows, analysis, fits, bed }: Again, truth: KnownTruth | null): RehearsalInput {
+  const [fit] = fits;
+  if (fit === undefined)
+    throw new RangeError('got an estimate without a fit, expected at least one');
   return {
-    task: {
-      kind: 'rehearsal',
-      input: {
-        rows: { ...rows, clusters: [] },
-        analysis,
-        truth: truth ?? truthOf(rows, fits[0]),
-        logDensity: truth ? null : fittedLogDensity(rows, fits[0]),
-        habitats: mappedHabitats(bed.habitats, analysis),
-        pieces: bed.pieces,
-        seed: analysis.seed,
-      },
-    },
-    totals: truth
-      ? { clusters: truth.clusters, mussels: truth.mussels }
-      : { clusters: fitted.clusters.estimate, mussels: fitted.mussels.estimate },
+    rows: { ...rows, clusters: [] },
+    analysis,
+    truth: truth ?? truthOf(rows, fit),
+    logDensity: truth ? null : fittedLogDensity(rows, fit),
+    habitats: mappedHabitats(bed.habitats, analysis),
+    pieces: bed.pieces,
+    seed: analysis.seed,
   };
 }

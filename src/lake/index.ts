@@ -1,15 +1,54 @@
 /** The lake: depths anywhere on it, and its mapped bed laid out on a grid. */
 
-import type { Lake, Plane } from '../../shared/survey.ts';
+import type { Analysis } from '../../shared/analysis.ts';
+import type { Finding } from '../../shared/findings.ts';
+import type { Bed, Domain, Lake, Plane, TreatedBed, XY, XYPolygon } from '../../shared/survey.ts';
+import { layBed } from './bed.ts';
 import type { DepthModel } from './depth.ts';
 import { rasterDepth } from './depth-raster.ts';
 import { triangulatedDepth } from './depth-triangles.ts';
 import { toPlane } from './rings.ts';
+import { layTreatments } from './treated.ts';
 
-export { layBed } from './bed.ts';
-export type { DepthModel } from './depth.ts';
-export { toPlane } from './rings.ts';
-export { layTreatments } from './treated.ts';
+export interface LakeInput {
+  /** the files that the lake was read from, by name */
+  files: ReadonlyMap<string, Uint8Array>;
+  lake: Lake;
+  analysis: Analysis;
+  plane: Plane;
+  domain: Domain;
+}
+
+/** A lake in its own plane; null what its files do not give. */
+export interface LaidLake {
+  outline: XYPolygon[] | null;
+  /** depth in m, null off the lake */
+  depthAt: ((p: XY) => number | null) | null;
+  bed: Bed | null;
+  treated: TreatedBed[];
+  findings: Finding[];
+}
+
+export type LayLake = (input: LakeInput) => LaidLake;
+
+/** Outline, depths, the mapped bed on its grid and the treatment areas cut from it. */
+export function layLake({ lake, analysis, plane, domain }: LakeInput): LaidLake {
+  const outline = lake.outline && toPlane(lake.outline, plane);
+  const depth = depthModel(lake, plane, analysis.map.cell_m);
+  if (depth === null) return { outline, depthAt: null, bed: null, treated: [], findings: [] };
+  const { bed, findings } = layBed(lake, analysis, plane, depth, domain);
+  const treating =
+    bed === null
+      ? { treated: [], findings: [] }
+      : layTreatments(lake, analysis, plane, depth, domain);
+  return {
+    outline,
+    depthAt: (p) => depth.at(p),
+    bed,
+    treated: treating.treated,
+    findings: [...findings, ...treating.findings],
+  };
+}
 
 /**
  * Depth in m at points of the plane, from contours or soundings (linear on triangles, the outline at depth 0) or a raster

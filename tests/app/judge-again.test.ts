@@ -1,14 +1,17 @@
 /** A bed that was laid before is taken over where nothing it follows from has changed, and never otherwise. */
 
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
+import { rememberedLake } from '../../src/app/worker/remembered-lake.ts';
 import { type Judged, judge } from '../../src/pipeline.ts';
 import { baseSurvey, type Texts, toFolder } from '../helpers/base-survey.ts';
 
 describe('judging again', () => {
-  let earlier: Judged;
-  beforeAll(async () => {
-    earlier = await judge(toFolder(baseSurvey()));
-  });
+  /** The survey judged as it stands, and then with other texts, with one memory. */
+  const twice = async (texts: Texts): Promise<{ earlier: Judged; again: Judged }> => {
+    const lay = rememberedLake();
+    const earlier = await judge(toFolder(baseSurvey()), undefined, lay);
+    return { earlier, again: await judge(toFolder(texts), undefined, lay) };
+  };
 
   const changed = (file: string, from: string | RegExp, to: string): Texts => {
     const texts = baseSurvey();
@@ -28,7 +31,7 @@ describe('judging again', () => {
     ],
     ['nothing at all', baseSurvey()],
   ])('%s leaves the bed, and gives what judging alone gives', async (_, texts) => {
-    const again = await judge(toFolder(texts), undefined, earlier);
+    const { earlier, again } = await twice(texts);
     expect(again.prepared!.bed).toBe(earlier.prepared!.bed);
     expect(plain(again)).toBe(plain(await judge(toFolder(texts))));
   });
@@ -43,13 +46,13 @@ describe('judging again', () => {
       { ...baseSurvey(), 'analysis.json': '{"substrates":["rock","gravel","sand"]}' },
     ],
   ])('%s lays it anew, and gives what judging alone gives', async (_, texts) => {
-    const again = await judge(toFolder(texts), undefined, earlier);
+    const { earlier, again } = await twice(texts);
     expect(again.prepared!.bed).not.toBe(earlier.prepared!.bed);
     expect(plain(again)).toBe(plain(await judge(toFolder(texts))));
   });
 
   it('a map that is gone leaves no bed', async () => {
     const { 'depth.geojson': _, ...texts } = baseSurvey();
-    expect((await judge(toFolder(texts), undefined, earlier)).prepared!.bed).toBeNull();
+    expect((await twice(texts)).again.prepared!.bed).toBeNull();
   });
 });

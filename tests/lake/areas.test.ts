@@ -7,7 +7,7 @@ import proj4 from 'proj4';
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
 import type { Bed, LngLat, Plane, XY, XYPolygon } from '../../shared/survey.ts';
-import { layBed } from '../../src/lake/index.ts';
+import { layBed } from '../../src/lake/bed.ts';
 import {
   ANYWHERE,
   areaBy,

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
 import { formatFinding } from '../../shared/findings.ts';
 import { REASONS, type XY } from '../../shared/survey.ts';
-import { layBed } from '../../src/lake/index.ts';
+import { layBed } from '../../src/lake/bed.ts';
 import {
   ANYWHERE,
   areaBy,

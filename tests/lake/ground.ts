@@ -3,8 +3,8 @@
 import { DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
 import type { Finding } from '../../shared/findings.ts';
 import type { Bed, Domain, Lake, Plane, XY, XYPolygon } from '../../shared/survey.ts';
+import { layBed } from '../../src/lake/bed.ts';
 import type { DepthModel } from '../../src/lake/depth.ts';
-import { layBed } from '../../src/lake/index.ts';
 
 export const FLAT: Plane = {
   lon0: 0,

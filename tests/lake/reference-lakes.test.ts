@@ -9,7 +9,8 @@ import proj4 from 'proj4';
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
 import type { Bed, Domain, LngLat, Plane, XY } from '../../shared/survey.ts';
-import { depthModel, layBed } from '../../src/lake/index.ts';
+import { layBed } from '../../src/lake/bed.ts';
+import { depthModel } from '../../src/lake/index.ts';
 import { readLake } from '../../src/read/lake.ts';
 import { areaBy } from './ground.ts';
 

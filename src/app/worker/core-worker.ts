@@ -10,6 +10,7 @@ import { sameFiles } from '../state/files.ts';
 import { domainEdge } from './edge.ts';
 import { thinLake } from './lake-view.ts';
 import { type PaintFrame, paintFrame, paintPixels } from './paint.ts';
+import { rememberedLake } from './remembered-lake.ts';
 import { sheetViews } from './sheets.ts';
 
 /** Sent once, with the judged survey; the page puts it back. */
@@ -18,9 +19,11 @@ const SENT_BEFORE: Lake = { outline: null, substrate: null, depth: null, treatme
 let judged: { files: Map<string, Uint8Array>; name: string; value: Judged } | null = null;
 let kept: { result: SurveyResult; frame: PaintFrame | null } | null = null;
 
+const lay = rememberedLake();
+
 async function judgeOnce(files: Map<string, Uint8Array>, name: string): Promise<Judged> {
   if (judged === null || judged.name !== name || !sameFiles(judged.files, files))
-    judged = { files, name, value: await judge({ name, files }, undefined, judged?.value) };
+    judged = { files, name, value: await judge({ name, files }, undefined, lay) };
   return judged.value;
 }
 
