@@ -4,7 +4,7 @@
  */
 
 import type { Analysis } from '../../shared/analysis.ts';
-import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
+import { type Finding, noticeAt } from '../../shared/findings.ts';
 import {
   type Bed,
   type Domain,
@@ -16,9 +16,10 @@ import {
   type SubstratePatch,
   type XYPolygon,
 } from '../../shared/survey.ts';
+import { judgeCells } from './bounds.ts';
 import { BedCollector, OUTLINE, PATCH, WITHIN } from './collector.ts';
 import { type DepthModel, TILE } from './depth.ts';
-import { frameAround, MOST_CELLS } from './frame.ts';
+import { frameAround } from './frame.ts';
 import { judgeOverlaps, type Overlap } from './overlaps.ts';
 import type { LabelledRing } from './ring-stack.ts';
 import { type Box, boxOf, gridRings, polygonAreaM2, toPlane } from './rings.ts';
@@ -49,9 +50,9 @@ export function layBed(
   if (lake.outline === null || lake.substrate === null) return { bed: null, findings: [] };
   const outline = toPlane(lake.outline, plane);
   const box = within === undefined ? boxOf(outline) : common(boxOf(outline), boxOf(within));
-  const frame = frameAround(box, analysis.map.cell_m);
-  const tooLarge = judgeFrame(frame);
+  const tooLarge = judgeCells(box, analysis.map.cell_m);
   if (tooLarge !== null) return { bed: null, findings: [tooLarge] };
+  const frame = frameAround(box, analysis.map.cell_m);
 
   const shapes = listShapes(outline, within ?? [], lake.substrate, plane);
   const habitats = listHabitats(lake.substrate);
@@ -59,6 +60,7 @@ export function layBed(
     frame,
     depth,
     layerOf: shapes.map((s) => s.layer),
+    areaOf: shapes.map((s) => polygonAreaM2(s.polygon) / frame.cellM ** 2),
     restricted: within !== undefined,
     habitatOf: shapes.map((s) => (s.patch === null ? 0 : habitats.indexOf(s.patch))),
     reasonOf: shapes.map((s) => (s.patch === null ? 0 : habitatReason(s.patch, domain))),
@@ -89,17 +91,6 @@ export function layBed(
     cellDepthM: collector.cellDepthM,
   };
   return { bed, findings };
-}
-
-function judgeFrame({ nx, ny, cellM }: GridFrame): Finding | null {
-  if (nx * ny <= MOST_CELLS) return null;
-  const least = cellM * Math.sqrt((nx * ny) / MOST_CELLS);
-  const digits = 10 ** (Math.floor(Math.log10(least)) - 1);
-  const enough = Number((Math.ceil(least / digits + 1) * digits).toPrecision(2));
-  const message =
-    `${cellM} gives a grid of ${nx} × ${ny} cells around the outline ` +
-    `(at most ${MOST_CELLS / 1e6} million cells expected; ${enough} would do)`;
-  return errorAt({ table: 'analysis.json', column: 'map.cell_m' }, 'grid-too-large', message);
 }
 
 function common(a: Box | null, b: Box | null): Box | null {

@@ -7,6 +7,7 @@ import { type GridFrame, REASONS } from '../../shared/survey.ts';
 import type { DepthModel } from './depth.ts';
 import { DepthTile, TILE } from './depth.ts';
 import { DepthCutter, type DepthPiece } from './depth-cut.ts';
+import { isFar, MOST_LISTED } from './overlaps.ts';
 import { PieceList } from './pieces.ts';
 import {
   intersect,
@@ -32,6 +33,8 @@ export interface CollectorInput {
   layerOf: readonly number[];
   /** whether the bed is restricted to the polygons of WITHIN */
   restricted: boolean;
+  /** by label: area of the polygon in cells */
+  areaOf: readonly number[];
   /** by label of a patch: index of its habitat, and its reason of being outside (0 = none but depth) */
   habitatOf: readonly number[];
   reasonOf: readonly number[];
@@ -53,6 +56,9 @@ export class BedCollector implements GridVisitor {
    * named twice for what it shares with those before it.
    */
   readonly overlaps = new Map<number, number>();
+
+  /** pairs of polygons that share more than is tolerated */
+  private farOverlaps = 0;
 
   private readonly input: CollectorInput;
   private readonly tile: DepthTile;
@@ -174,9 +180,20 @@ export class BedCollector implements GridVisitor {
     return first;
   }
 
+  /** The map is refused, and enough pairs are known to say why: many polygons on one place take very long. */
+  get done(): boolean {
+    return !this.input.restricted && this.farOverlaps > MOST_LISTED;
+  }
+
   private addOverlap(first: number, second: number, area: number): void {
-    const key = first * this.input.layerOf.length + second;
-    this.overlaps.set(key, (this.overlaps.get(key) ?? 0) + area);
+    const { layerOf, areaOf, frame } = this.input;
+    const key = first * layerOf.length + second;
+    const before = this.overlaps.get(key) ?? 0;
+    this.overlaps.set(key, before + area);
+    const cellM2 = frame.cellM ** 2;
+    const smallerM2 = Math.min(areaOf[first]!, areaOf[second]!) * cellM2;
+    const far = (cells: number): boolean => isFar(cells * cellM2, smallerM2);
+    if (far(before + area) && !far(before)) this.farOverlaps++;
   }
 
   private addToCell(patch: number, rings: SignedRing[]): void {

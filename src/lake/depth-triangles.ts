@@ -5,7 +5,9 @@
 
 import Delaunator from 'delaunator';
 import type { XY, XYPolygon } from '../../shared/survey.ts';
+import { reachOf, spanWithin, stepOf } from './bounds.ts';
 import type { DepthModel } from './depth.ts';
+import type { Box } from './rings.ts';
 
 /** A line with a vertex at each end of a step, or a single sounding; metres in the plane. */
 export interface DepthLineXY {
@@ -17,8 +19,6 @@ export interface DepthLineXY {
 const SAME_PLACE_M = 0.01;
 /** A point this far outside of the outermost edge is on it: rounding of its coordinates. */
 const ON_EDGE_M = 1e-6;
-/** The longest step between vertices of a line, in cells. (Delaunay's triangles do not keep to the lines otherwise.) */
-const STEP_CELLS = 2;
 
 /**
  * The model; null when there are fewer than three vertices or all lie on one line. Of two vertices at one place the
@@ -30,9 +30,10 @@ export function triangulatedDepth(
   cellM: number,
 ): DepthModel | null {
   const vertices = new VertexList();
-  const step = STEP_CELLS * cellM;
-  for (const ring of outline.flat()) vertices.addLine(ring, 0, step);
-  for (const line of lines) vertices.addLine(line.points, line.depthM, step);
+  const step = stepOf(cellM);
+  const reach = reachOf(outline);
+  for (const ring of outline.flat()) vertices.addLine(ring, 0, step, reach);
+  for (const line of lines) vertices.addLine(line.points, line.depthM, step, reach);
   const coords = Float64Array.from(vertices.xy);
   const { triangles, halfedges } = new Delaunator(coords);
   if (triangles.length === 0) return null;
@@ -64,8 +65,8 @@ class VertexList {
   conflicts = 0;
   private readonly seen = new Map<number, number>();
 
-  /** The vertices of a line and more between them, so that none is farther than stepM from the next. */
-  addLine(points: readonly XY[], depthM: number, stepM: number): void {
+  /** The vertices of a line and, within `reach`, more between them, so that none is farther than stepM from the next. */
+  addLine(points: readonly XY[], depthM: number, stepM: number, reach: Box): void {
     for (const [i, p] of points.entries()) {
       this.add(p[0], p[1], depthM);
       const q = points[i + 1];
@@ -73,7 +74,8 @@ class VertexList {
       // always from the same end, so that an edge shared by two polygons gets the same vertices
       const [a, b] = p[0] < q[0] || (p[0] === q[0] && p[1] < q[1]) ? [p, q] : [q, p];
       const parts = Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1]) / stepM - 1e-9);
-      for (let k = 1; k < parts; k++) {
+      const [from, to] = spanWithin(a, b, reach);
+      for (let k = Math.max(1, Math.ceil(from * parts)); k < parts && k <= to * parts; k++) {
         const t = k / parts;
         this.add(a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]), depthM);
       }

@@ -4,6 +4,7 @@ import type { Analysis } from '../../shared/analysis.ts';
 import type { Finding } from '../../shared/findings.ts';
 import type { Bed, Domain, Lake, Plane, TreatedBed, XY, XYPolygon } from '../../shared/survey.ts';
 import { layBed } from './bed.ts';
+import { judgeWork } from './bounds.ts';
 import type { DepthModel } from './depth.ts';
 import { rasterDepth } from './depth-raster.ts';
 import { triangulatedDepth } from './depth-triangles.ts';
@@ -34,6 +35,10 @@ export type LayLake = (input: LakeInput) => LaidLake;
 /** Outline, depths, the mapped bed on its grid and the treatment areas cut from it. */
 export function layLake({ lake, analysis, plane, domain }: LakeInput): LaidLake {
   const outline = lake.outline && toPlane(lake.outline, plane);
+  // counted before anything is built: work and memory follow from numbers in files
+  const tooMuch = judgeWork(lake, plane, analysis.map.cell_m);
+  if (tooMuch.length > 0)
+    return { outline, depthAt: null, bed: null, treated: [], findings: tooMuch };
   const depth = depthModel(lake, plane, analysis.map.cell_m);
   if (depth === null) return { outline, depthAt: null, bed: null, treated: [], findings: [] };
   const { bed, findings } = layBed(lake, analysis, plane, depth, domain);

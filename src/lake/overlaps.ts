@@ -8,8 +8,8 @@ const TOLERATED_M2 = 1;
 const TOLERATED_SHARE = 0.001;
 /** Areas below this, in m², are rounding of the sums. */
 const NO_AREA_M2 = 1e-6;
-/** More overlapping pairs than this are counted, not listed. */
-const MOST_LISTED = 20;
+/** So many overlapping pairs are listed; with more the bed is not laid out any further. */
+export const MOST_LISTED = 20;
 
 export interface Overlap {
   /** GeoJSON file of both */
@@ -21,21 +21,30 @@ export interface Overlap {
   smallerM2: number;
 }
 
+/** Whether an overlap is an error. */
+export function isFar(areaM2: number, smallerM2: number): boolean {
+  return areaM2 > TOLERATED_M2 && areaM2 > TOLERATED_SHARE * smallerM2;
+}
+
 /** One error a pair that overlaps too far, and one notice for all the others of a file together. */
 export function judgeOverlaps(overlaps: readonly Overlap[]): Finding[] {
   const real = overlaps.filter((o) => o.areaM2 > NO_AREA_M2);
-  const isFar = (o: Overlap) => o.areaM2 > TOLERATED_M2 && o.areaM2 > TOLERATED_SHARE * o.smallerM2;
-  const far = real.filter(isFar).sort((a, b) => a.second - b.second || a.first - b.first);
+  const far = real.filter(isError).sort((a, b) => a.second - b.second || a.first - b.first);
   const findings = far.slice(0, MOST_LISTED).map(tooFar);
   if (far.length > MOST_LISTED) {
-    const message = `${far.length - MOST_LISTED} more pairs of polygons overlap`;
+    const message =
+      'more pairs of polygons overlap; the map was not looked at any further, so areas given here may be larger';
     findings.push(errorAt({ table: far[0]!.table }, 'polygons-overlap', message));
   }
   for (const table of new Set(real.map((o) => o.table))) {
-    const slight = real.filter((o) => o.table === table && !isFar(o));
+    const slight = real.filter((o) => o.table === table && !isError(o));
     if (slight.length > 0) findings.push(slightly(table, slight));
   }
   return findings;
+}
+
+function isError(o: Overlap): boolean {
+  return isFar(o.areaM2, o.smallerM2);
 }
 
 function tooFar(o: Overlap): Finding {

@@ -20,6 +20,8 @@ export interface GridVisitor {
   /** a rectangle of the open cell (in coordinates of the cell) with the rings within it */
   part(rectangle: Block, rings: readonly CellRing[], cover: Cover): void;
   closeCell(): void;
+  /** true when nothing more needs to be told */
+  readonly done: boolean;
 }
 
 export interface WalkOptions {
@@ -34,6 +36,8 @@ export interface WalkOptions {
 
 /** A cell where several polygons have their boundaries is cut further while it holds more vertices than this … */
 const MOST_VERTICES = 24;
+/** … and more than this a ring: boundaries that lie on one another are not parted by any cut … */
+const FEW_VERTICES = 8;
 /** … down to this side, as a share of the cell's (a power of 2, so that the cuts are exact). */
 const LEAST_PART = 1 / 256;
 
@@ -76,7 +80,7 @@ class Walker {
 
   /** A block of whole cells; its rings are those of the stack from `first` on. */
   node(block: Block, first: number, cover: Cover): void {
-    if (!this.isReached(first, cover)) return;
+    if (this.visitor.done || !this.isReached(first, cover)) return;
     if (first === this.stack.count) {
       this.visitor.block(block, cover);
       return;
@@ -154,6 +158,7 @@ class Walker {
       vertices += this.stack.vertices(k);
       if (this.stack.label(k) !== this.stack.label(first)) several = true;
     }
-    return several && vertices > MOST_VERTICES;
+    const few = FEW_VERTICES * (this.stack.count - first);
+    return several && vertices > Math.max(MOST_VERTICES, few);
   }
 }

@@ -3,6 +3,7 @@
 import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
 import type { LngLat, LngLatPolygon } from '../../shared/survey.ts';
 import { quoted } from '../../shared/words.ts';
+import { isObject, parseJson } from './json.ts';
 import { decodeText } from './text.ts';
 
 export interface GeoFeature {
@@ -21,7 +22,6 @@ const WGS84_CODES = ['4326', '4979'];
 const NEAR_WGS84_CODES = ['4269', '6318', '4617', '4258'];
 
 type Fault = { code: string; message: string };
-type Json = Record<string, unknown>;
 
 /**
  * A feature that cannot be read is told and left out; one without geometry is left out with a notice. Rings and lines
@@ -34,13 +34,9 @@ export function readGeoJson(
   const none = (findings: Finding[]) => ({ features: [], findings });
   const decoded = decodeText(bytes, table);
   if (decoded.text === null) return none(decoded.findings);
-  let json: unknown;
-  try {
-    json = JSON.parse(decoded.text);
-  } catch (error) {
-    const reason = error instanceof Error ? ` (${error.message})` : '';
-    return none([errorAt({ table }, 'invalid-json', `not valid JSON${reason}`)]);
-  }
+  const parsed = parseJson(decoded.text);
+  if ('fault' in parsed) return none([errorAt({ table }, 'invalid-json', parsed.fault)]);
+  const { json } = parsed;
   const findings = judgeCrs(table, json);
   if (findings.some((f) => f.severity === 'error')) return none(findings);
   const raw = rawFeatures(json);
@@ -72,6 +68,12 @@ export function property({ properties }: GeoFeature, name: string): unknown {
   return key === undefined ? undefined : properties[key];
 }
 
+/** A value of a file in a message: as it is, but an object or a list, of any size, only as what it is. */
+export function shownValue(value: unknown): string {
+  if (Array.isArray(value)) return 'a list';
+  return isObject(value) ? 'an object' : String(value);
+}
+
 /** All positions of a feature. */
 export function positionsOf(f: GeoFeature): LngLat[] {
   return [...f.polygons.flat(2), ...f.lines.flat(), ...f.points];
@@ -82,7 +84,7 @@ function judgeCrs(table: string, json: unknown): Finding[] {
   if (!isObject(json) || json.crs === undefined || json.crs === null) return [];
   const properties = isObject(json.crs) ? json.crs.properties : undefined;
   const name = isObject(properties) ? (properties.name ?? properties.href) : undefined;
-  const text = typeof name === 'string' ? name : JSON.stringify(json.crs);
+  const text = shownValue(typeof name === 'string' ? name : json.crs);
   if (/CRS:?84$/i.test(text)) return [];
   const code = /EPSG:(?:[\d.]*:)?(\d+)$/i.exec(text)?.[1];
   if (code !== undefined && WGS84_CODES.includes(code)) return [];
@@ -100,15 +102,17 @@ function rawFeatures(json: unknown): unknown[] | null {
   if (json.type === 'FeatureCollection') return Array.isArray(json.features) ? json.features : null;
   if (json.type === 'Feature') return [json];
   const geometries = ['Point', 'LineString', 'Polygon'].flatMap((t) => [t, `Multi${t}`]);
-  if (![...geometries, 'GeometryCollection'].includes(String(json.type))) return null;
+  if (![...geometries, 'GeometryCollection'].includes(shownValue(json.type))) return null;
   return [{ type: 'Feature', properties: {}, geometry: json }];
 }
 
 function described(json: unknown): string {
   if (Array.isArray(json)) return 'a list';
-  if (!isObject(json)) return `the value ${quoted(String(json))}`;
+  if (!isObject(json)) return `the value ${quoted(shownValue(json))}`;
   if (json.type === 'FeatureCollection') return 'a FeatureCollection without its list of features';
-  return json.type === undefined ? 'an object without a type' : `type ${quoted(String(json.type))}`;
+  return json.type === undefined
+    ? 'an object without a type'
+    : `type ${quoted(shownValue(json.type))}`;
 }
 
 function readFeature(raw: unknown, feature: number): GeoFeature | { fault: Fault } {
@@ -150,7 +154,7 @@ function addGeometry(geometry: unknown, to: GeoFeature, depth: number): Fault | 
   const read = readPositions(coordinates, level);
   if (read === null) {
     return unreadable(
-      `the coordinates of the ${type} are not lists of numbers as deep as they should be`,
+      `the coordinates of the ${shownValue(type)} are not lists of numbers as deep as they should be`,
     );
   }
   if (type === 'Point') to.points.push(read as LngLat);
@@ -195,10 +199,6 @@ function tellOffGlobe(table: string, offGlobe: { feature: number; position: LngL
     `position ${position[0]}, ${position[1]} is off the globe${also} ` +
     '(longitude from -180 to 180 and latitude from -90 to 90 expected; are these projected coordinates?)';
   return errorAt({ table, row: feature }, 'off-the-globe', message);
-}
-
-function isObject(value: unknown): value is Json {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 function unreadable(message: string): Fault {

@@ -1,41 +1,105 @@
 /** Bytes of depth.tif → a raster of depth in m, or what is wrong with it. */
 
 import { fromArrayBuffer, type GeoTIFFImage } from 'geotiff';
-import { errorAt, type Finding } from '../../shared/findings.ts';
-import type { DepthRaster } from '../../shared/survey.ts';
+import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
+import type { DepthRaster, LngLat } from '../../shared/survey.ts';
+import { DEEPEST_LAKE_M } from '../../shared/tables.ts';
+import { formatCount } from '../../shared/units.ts';
 import { plain, visible } from '../../shared/words.ts';
 import { readCrs, verticalUnit } from './geokeys.ts';
+import { mostPackedBytes, type RasterSize, readDirectory, sizeFault } from './raster-size.ts';
+import { type Window, windowAround } from './raster-window.ts';
 
 const PIXEL_IS_POINT = 2;
+/** SampleFormat of IEEE floats */
+const FLOAT = 3;
+/** Of a reason given by the reader so much is shown. */
+const LONGEST_REASON = 200;
 const SYSTEMS =
   'WGS 84, NAD 83 or ETRS 89, geographic or UTM; Web Mercator; or keys for transverse Mercator, Lambert conic, ' +
   'Lambert azimuthal equal-area or Albers';
 
+/** More cells than this are not read; a grid has no more. */
+const MOST_CELLS = 50_000_000;
+/** So many cells are unpacked at a time. */
+const CELLS_AT_ONCE = 4_000_000;
+
 export type RasterRead =
-  | { raster: DepthRaster; findings: [] }
+  | { raster: DepthRaster; findings: Finding[] }
   | { raster: null; findings: Finding[] };
 
-/** One band, north up, depth positive down, in one of the systems of geokeys.ts. Never throws. */
-export async function readDepthRaster(table: string, bytes: Uint8Array): Promise<RasterRead> {
+type Refuse = (code: string, message: string) => RasterRead;
+
+/**
+ * One band, north up, depth positive down, in one of the systems of geokeys.ts. Of a large raster only what lies around
+ * `outline` (positions of the lake's outline; none = all of it) is read. Never throws.
+ */
+export async function readDepthRaster(
+  table: string,
+  bytes: Uint8Array,
+  outline: readonly LngLat[],
+): Promise<RasterRead> {
   const refuse = (code: string, message: string): RasterRead => ({
     raster: null,
     findings: [errorAt({ table }, code, message)],
   });
   if (bytes.length === 0) return refuse('file-empty', 'the file is empty');
+  const directory = readDirectory(bytes);
+  if ('wrong' in directory) return refuse('unreadable-raster', unreadable(directory.wrong));
   try {
     // a copy: the reader wants a buffer that begins with the file (slice of a Node Buffer would not copy)
     const tiff = await fromArrayBuffer(new Uint8Array(bytes).buffer);
     const image = await tiff.getImage(0);
-    return await readImage(image, refuse);
+    const size = sizeOf(image, directory.blocks);
+    const wrong = sizeFault(size) ?? (await packedFault(image, size, bytes.length));
+    if (wrong !== null) return refuse('unreadable-raster', unreadable(wrong));
+    return await readImage(image, size, outline, table, refuse);
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
-    return refuse('unreadable-raster', `not a GeoTIFF that can be read (${reason})`);
+    return refuse('unreadable-raster', unreadable(visible(reason).slice(0, LONGEST_REASON)));
   }
+}
+
+function unreadable(reason: string): string {
+  return `not a GeoTIFF that can be read (${reason})`;
+}
+
+function sizeOf(image: GeoTIFFImage, blocks: number): RasterSize {
+  return {
+    width: image.getWidth(),
+    height: image.getHeight(),
+    blockWidth: image.getTileWidth(),
+    blockHeight: image.getTileHeight(),
+    bits: image.getBitsPerSample(0),
+    blocks,
+  };
+}
+
+/** Whether blocks lie within the file and are no larger than what they hold, as far as the file lists their sizes. */
+async function packedFault(
+  image: GeoTIFFImage,
+  size: RasterSize,
+  fileBytes: number,
+): Promise<string | null> {
+  const directory = image.getFileDirectory();
+  const name = image.isTiled ? 'TileByteCounts' : 'StripByteCounts';
+  const listed: unknown = await directory.loadValue(name);
+  const counts = typeof listed === 'number' ? [listed] : (listed as ArrayLike<number> | undefined);
+  const most = Math.min(fileBytes, mostPackedBytes(size));
+  for (let k = 0; k < (counts?.length ?? 0); k++) {
+    const count = Number(counts![k]);
+    if (count > most)
+      return `block ${k + 1} takes ${formatCount(count)} bytes, more than it can hold`;
+  }
+  return null;
 }
 
 async function readImage(
   image: GeoTIFFImage,
-  refuse: (code: string, message: string) => RasterRead,
+  { width, height }: RasterSize,
+  outline: readonly LngLat[],
+  table: string,
+  refuse: Refuse,
 ): Promise<RasterRead> {
   const bands = image.getSamplesPerPixel();
   if (bands !== 1) {
@@ -54,13 +118,31 @@ async function readImage(
   if (unit !== null) return refuse('depth-unit', `depths are in ${unit} (metres expected)`);
   const place = placement(image, keys?.GTRasterTypeGeoKey === PIXEL_IS_POINT);
   if (typeof place === 'string') return refuse('not-north-up', place);
-  const [width, height] = [image.getWidth(), image.getHeight()];
-  const depthM = await readDepths(image);
-  const fault = judgeDepths(depthM);
-  if (fault !== null) return refuse(fault.code, fault.message);
+  const window = windowAround(outline, { ...place, crs: read.crs }, width, height);
+  if (window === null) {
+    return refuse('raster-off-lake', 'no part of the raster lies around the outline of the lake');
+  }
+  const [nx, ny] = [window.x1 - window.x0, window.y1 - window.y0];
+  if (nx * ny > MOST_CELLS) {
+    const message = `${formatCount(nx)} × ${formatCount(ny)} cells lie around the lake (at most ${MOST_CELLS / 1e6} million expected; a GIS makes a coarser raster of it)`;
+    return refuse('raster-too-large', message);
+  }
+  const depthM = await readDepths(image, window);
+  const judged = judgeDepths(depthM, table);
+  if (judged.some((f) => f.severity === 'error')) return { raster: null, findings: judged };
   return {
-    raster: { kind: 'raster', width, height, depthM, ...place, crs: read.crs },
-    findings: [],
+    raster: {
+      kind: 'raster',
+      width: nx,
+      height: ny,
+      depthM,
+      originX: place.originX + window.x0 * place.stepX,
+      originY: place.originY + window.y0 * place.stepY,
+      stepX: place.stepX,
+      stepY: place.stepY,
+      crs: read.crs,
+    },
+    findings: judged,
   };
 }
 
@@ -105,18 +187,37 @@ function finitePlace(originX: number, originY: number, stepX: number, stepY: num
   return { originX, originY, stepX, stepY };
 }
 
-/** Depths with the file's scale and offset applied, NaN where it has no data. */
-async function readDepths(image: GeoTIFFImage): Promise<Float32Array | Float64Array> {
-  const raw = (await image.readRasters({ interleave: true })) as unknown as ArrayLike<number>;
+/** Depths with the file's scale and offset applied, NaN where it has no data; some rows at a time. */
+async function readDepths(
+  image: GeoTIFFImage,
+  { x0, y0, x1, y1 }: Window,
+): Promise<Float32Array | Float64Array> {
   const noData = image.getGDALNoData();
   const meta = await image.getGDALMetadata(0);
   const scale = Number(meta?.SCALE ?? 1);
   const offset = Number(meta?.OFFSET ?? 0);
-  const depthM = new Float64Array(raw.length);
-  for (let i = 0; i < raw.length; i++) {
-    const value = raw[i]!;
-    const isNone = !Number.isFinite(value) || (noData !== null && isSame(value, noData));
-    depthM[i] = isNone ? Number.NaN : value * scale + offset;
+  const nx = x1 - x0;
+  const cells = nx * (y1 - y0);
+  // what is stored in 4 bytes at most and not scaled loses nothing in 4 bytes, which halves a large lake's memory
+  const exact =
+    scale === 1 &&
+    offset === 0 &&
+    (image.getSampleFormat() === FLOAT || image.getBitsPerSample() <= 16);
+  const depthM =
+    exact && image.getBitsPerSample() <= 32 ? new Float32Array(cells) : new Float64Array(cells);
+  // whole rows of blocks, so that none is unpacked twice
+  const blockHeight = image.getTileHeight();
+  const rows = Math.max(1, Math.floor(CELLS_AT_ONCE / nx / blockHeight)) * blockHeight;
+  let at = 0;
+  for (let top = y0 - (y0 % blockHeight); top < y1; top += rows) {
+    const window = [x0, Math.max(y0, top), x1, Math.min(y1, top + rows)];
+    const raw = await image.readRasters({ interleave: true, window });
+    if (!('length' in raw)) throw new Error('got no cells, expected one band');
+    for (let i = 0; i < raw.length; i++) {
+      const value = Number(raw[i]);
+      const isNone = !Number.isFinite(value) || (noData !== null && isSame(value, noData));
+      depthM[at++] = isNone ? Number.NaN : value * scale + offset;
+    }
   }
   return depthM;
 }
@@ -126,21 +227,40 @@ function isSame(value: number, noData: number): boolean {
   return value === noData || value === Math.fround(noData);
 }
 
-function judgeDepths(depthM: ArrayLike<number>): { code: string; message: string } | null {
-  let negative = 0;
-  let least = 0;
-  let known = 0;
+/**
+ * Errors where depths cannot be depths. One value deeper than any lake, in all cells that are too deep, is no data that the
+ * file does not declare: those cells become NaN, with a notice.
+ */
+function judgeDepths(depthM: Float32Array | Float64Array, table: string): Finding[] {
+  const seen = { known: 0, negative: 0, least: 0, deep: 0, deepest: 0, shallowestDeep: Infinity };
   for (let i = 0; i < depthM.length; i++) {
     const depth = depthM[i]!;
     if (Number.isNaN(depth)) continue;
-    known++;
-    if (depth >= 0) continue;
-    negative++;
-    least = Math.min(least, depth);
+    seen.known++;
+    if (depth < 0) {
+      seen.negative++;
+      seen.least = Math.min(seen.least, depth);
+    } else if (depth > DEEPEST_LAKE_M) {
+      seen.deep++;
+      seen.deepest = Math.max(seen.deepest, depth);
+      seen.shallowestDeep = Math.min(seen.shallowestDeep, depth);
+    }
   }
-  if (known === 0) return { code: 'no-depth', message: 'no cell holds a depth (all are no-data)' };
-  if (negative === 0) return null;
-  const cells = `${negative} of ${known} cells are negative, the least ${plain(least)}`;
-  const message = `${cells} (depth in metres, positive down, expected; are these elevations, or no-data that is not declared?)`;
-  return { code: 'negative-depth', message };
+  const { known, negative, deep, deepest } = seen;
+  const fault = (code: string, message: string) => [errorAt({ table }, code, message)];
+  if (known === 0) return fault('no-depth', 'no cell holds a depth (all are no-data)');
+  const of = (n: number) => `${n} of ${known} cells`;
+  if (negative > 0) {
+    const message = `${of(negative)} are negative, the least ${plain(seen.least)} (depth in metres, positive down, expected; are these elevations, or no-data that is not declared?)`;
+    return fault('negative-depth', message);
+  }
+  if (deep === 0) return [];
+  const lake = `deeper than any lake (at most ${formatCount(DEEPEST_LAKE_M)} m)`;
+  if (deepest !== seen.shallowestDeep || deep === known) {
+    const message = `${of(deep)} are ${lake}, the deepest ${plain(deepest)} (depth in metres expected; are these elevations, or no-data that is not declared?)`;
+    return fault('too-deep', message);
+  }
+  for (let i = 0; i < depthM.length; i++) if (depthM[i] === deepest) depthM[i] = Number.NaN;
+  const message = `${of(deep)} hold ${plain(deepest)}, ${lake}: taken as no data, which the file does not declare`;
+  return [noticeAt({ table }, 'no-data-undeclared', message)];
 }

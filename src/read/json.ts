@@ -1,5 +1,7 @@
 /** JSON text → its value, with where it breaks off, and the keys that stand twice (which JSON.parse drops in silence). */
 
+import { quoted } from '../../shared/words.ts';
+
 export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 
 export type JsonRead = { json: Json } | { fault: string };
@@ -17,13 +19,16 @@ export function isObject(value: unknown): value is { [key: string]: Json } {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
-/** Engines word the error differently; the position, where they give one, is turned into line and column. */
+/** Engines word the error differently; where they give a position, it is turned into line and column. */
 function whereBroken(thrown: string, text: string): string {
-  const position = /position (\d+)/.exec(thrown);
-  if (position === null)
-    return /end of JSON/i.test(thrown) ? ': it ends before it is complete' : '';
-  const before = text.slice(0, Number(position[1])).split('\n');
-  return `: error at line ${before.length}, character ${(before.at(-1) ?? '').length + 1}`;
+  const position = /position (\d+)/.exec(thrown)?.[1];
+  if (position !== undefined) {
+    const before = text.slice(0, Number(position)).split('\n');
+    return `: error at line ${before.length}, character ${(before.at(-1) ?? '').length + 1}`;
+  }
+  const sign = /Unexpected token '(.)'/u.exec(thrown)?.[1];
+  if (sign !== undefined) return `: unexpected ${quoted(sign)}`;
+  return /end of JSON/i.test(thrown) ? ': it ends before it is complete' : '';
 }
 
 /** Strings, and the signs that open, part and close objects and lists; numbers and words between them do not matter. */

@@ -2,10 +2,13 @@
 
 import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
 import type { DepthLines, LngLat } from '../../shared/survey.ts';
+import { DEEPEST_LAKE_M } from '../../shared/tables.ts';
+import { formatCount } from '../../shared/units.ts';
 import { quoted } from '../../shared/words.ts';
 import { parseNumber } from './cells.ts';
 import { withoutSeam } from './geo-seam.ts';
-import { type GeoFeature, property } from './geojson.ts';
+import { type GeoFeature, property, shownValue } from './geojson.ts';
+import { strayVertex } from './stray.ts';
 
 /**
  * In an order in which the first counts where two share a point: contours, edges of contour polygons and soundings from
@@ -22,6 +25,11 @@ export function readDepthLines(
   for (const f of features) {
     const depthM = readDepthM(table, f, findings);
     if (depthM === null) continue;
+    const stray = strayIn(f);
+    if (stray !== null) {
+      findings.push(errorAt({ table, row: f.feature }, 'vertex-far-off', stray));
+      continue;
+    }
     const one = (points: LngLat[]) => ({ depthM, points });
     for (const point of f.points) lines.push(one([point]));
     for (const line of f.lines) lines.push(one(line));
@@ -39,6 +47,14 @@ export function readDepthLines(
   return { lines: all.length === 0 ? null : { kind: 'lines', lines: all }, findings };
 }
 
+function strayIn(f: GeoFeature): string | null {
+  for (const line of [...f.lines, ...f.polygons.flat()]) {
+    const stray = strayVertex(line);
+    if (stray !== null) return stray;
+  }
+  return null;
+}
+
 function readDepthM(table: string, f: GeoFeature, findings: Finding[]): number | null {
   const spot = { table, row: f.feature, column: 'depth_m' };
   const value = property(f, 'depth_m');
@@ -53,10 +69,14 @@ function readDepthM(table: string, f: GeoFeature, findings: Finding[]): number |
         ? parseNumber(value.trim())
         : null;
   if (depthM === null || !Number.isFinite(depthM)) {
-    const shown = typeof value === 'string' ? value : JSON.stringify(value);
-    findings.push(
-      errorAt(spot, 'not-a-number', `${quoted(shown)} is not a number (metres expected)`),
-    );
+    const message = `${typeof value === 'string' ? quoted(value) : shownValue(value)} is not a number (metres expected)`;
+    findings.push(errorAt(spot, 'not-a-number', message));
+    return null;
+  }
+  if (depthM > DEEPEST_LAKE_M) {
+    const deepest = formatCount(DEEPEST_LAKE_M);
+    const message = `${depthM} is deeper than any lake (at most ${deepest} metres expected; are these elevations, or is it no data?)`;
+    findings.push(errorAt(spot, 'too-deep', message));
     return null;
   }
   if (depthM < 0) {

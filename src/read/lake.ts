@@ -1,14 +1,21 @@
 /** The lake's files → its outline, substrate, depths and candidate treatment areas, every fault told. */
 
 import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
-import type { Lake, LngLatPolygon, SubstratePatch, TreatmentArea } from '../../shared/survey.ts';
+import type {
+  Lake,
+  LngLat,
+  LngLatPolygon,
+  SubstratePatch,
+  TreatmentArea,
+} from '../../shared/survey.ts';
 import type { Column } from '../../shared/tables.ts';
 import { quoted } from '../../shared/words.ts';
 import { readCell } from './cells.ts';
 import { polygonFault } from './geo-rings.ts';
 import { joinAtSeam, middleLongitude, unwrapped } from './geo-seam.ts';
-import { type GeoFeature, positionsOf, property, readGeoJson } from './geojson.ts';
+import { type GeoFeature, positionsOf, property, readGeoJson, shownValue } from './geojson.ts';
 import { readDepthLines } from './lake-depth.ts';
+import { strayVertex } from './stray.ts';
 
 const OUTLINE = 'outline.geojson';
 const SUBSTRATE = 'substrate.geojson';
@@ -52,7 +59,8 @@ export async function readLake(
   const outline = await readOutline(maps.features.get(OUTLINE), findings);
   const substrate = readSubstrate(maps.features.get(SUBSTRATE), classes, findings);
   const treatments = readTreatments(maps.features.get(TREATMENTS), findings);
-  const depth = await readDepth(files, maps.features.get(DEPTH), findings);
+  const around = (maps.features.get(OUTLINE) ?? []).flatMap(positionsOf);
+  const depth = await readDepth(files, maps.features.get(DEPTH), around, findings);
   return { lake: { outline, substrate, depth, treatments }, findings: limited(findings) };
 }
 
@@ -157,6 +165,7 @@ function readPlantCover(f: GeoFeature, findings: Finding[]): number | null {
 
 function readTreatments(features: GeoFeature[] | undefined, findings: Finding[]): TreatmentArea[] {
   const areas: TreatmentArea[] = [];
+  const featureOf = new Map<string, number>();
   for (const f of features ?? []) {
     const polygons = readPolygons(TREATMENTS, f, findings);
     if (polygons.length === 0) continue;
@@ -168,9 +177,10 @@ function readTreatments(features: GeoFeature[] | undefined, findings: Finding[])
         noticeAt(spot, 'no-name', `the area has no name; it is called ${quoted(name)}`),
       );
     }
-    const same = areas.find((area) => area.name === name);
-    if (same !== undefined) {
-      const message = `${quoted(name)} is the name of feature ${same.feature} too; each is reported by itself`;
+    const same = featureOf.get(name);
+    if (same === undefined) featureOf.set(name, f.feature);
+    else {
+      const message = `${quoted(name)} is the name of feature ${same} too; each is reported by itself`;
       findings.push(noticeAt(spot, 'repeated-name', message));
     }
     areas.push({ name, polygons, feature: f.feature });
@@ -181,6 +191,7 @@ function readTreatments(features: GeoFeature[] | undefined, findings: Finding[])
 async function readDepth(
   files: Map<string, Uint8Array>,
   features: GeoFeature[] | undefined,
+  outline: LngLat[],
   findings: Finding[],
 ): Promise<Lake['depth']> {
   const bytes = files.get(DEPTH_RASTER);
@@ -196,7 +207,7 @@ async function readDepth(
   }
   // few surveys have a raster: what reads it is loaded by those
   const { readDepthRaster } = await import('./geotiff.ts');
-  const { raster, findings: found } = await readDepthRaster(DEPTH_RASTER, bytes);
+  const { raster, findings: found } = await readDepthRaster(DEPTH_RASTER, bytes, outline);
   append(findings, found);
   return raster;
 }
@@ -210,7 +221,7 @@ function readPolygons(table: string, f: GeoFeature, findings: Finding[]): LngLat
   }
   const sound: LngLatPolygon[] = [];
   for (const [k, polygon] of f.polygons.entries()) {
-    const fault = polygonFault(polygon);
+    const fault = (table === OUTLINE ? strayOf(polygon) : null) ?? polygonFault(polygon);
     if (fault === null) {
       sound.push(polygon);
       continue;
@@ -221,6 +232,14 @@ function readPolygons(table: string, f: GeoFeature, findings: Finding[]): LngLat
   return sound;
 }
 
+function strayOf(polygon: LngLatPolygon): string | null {
+  for (const ring of polygon) {
+    const stray = strayVertex(ring);
+    if (stray !== null) return stray;
+  }
+  return null;
+}
+
 /** Not by spreading: a call takes some 100,000 arguments, and a file may have more faults. */
 function append(findings: Finding[], more: readonly Finding[]): void {
   for (const finding of more) findings.push(finding);
@@ -229,7 +248,7 @@ function append(findings: Finding[], more: readonly Finding[]): void {
 /** A property as a trimmed text; null when it is missing or blank. */
 function asText(value: unknown): string | null {
   if (value === null || value === undefined) return null;
-  const text = (typeof value === 'object' ? JSON.stringify(value) : String(value)).trim();
+  const text = shownValue(value).trim();
   return text === '' ? null : text;
 }
 

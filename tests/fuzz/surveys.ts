@@ -3,8 +3,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { SURVEY_FILES } from '../../shared/survey-files.ts';
-import { writeGeoTiff } from '../../src/publish/geotiff.ts';
 import { baseSurvey, toFolder } from '../helpers/base-survey.ts';
+import { rasterSurvey } from '../helpers/raster-survey.ts';
 import type { Files } from './mutate/draw.ts';
 
 export interface Sound {
@@ -13,10 +13,6 @@ export interface Sound {
   large: boolean;
   files: () => Files;
 }
-
-/** Cells of 5 m around the middle of the base survey's lake. */
-const CELL_M = 5;
-const SIDE = 80;
 
 /** `root` is the repository's folder. */
 export function soundSurveys(root: string): Sound[] {
@@ -31,7 +27,7 @@ export function soundSurveys(root: string): Sound[] {
     .map(({ name }) => `tests/reference-lakes/${name}`);
   return [
     small('small', () => toFolder(baseSurvey()).files),
-    small('small, raster', rastered),
+    small('small, raster', () => rasterSurvey().files),
     small('small, one design', oneDesign),
     ...['demo-lake', ...lakes].map(read),
   ];
@@ -43,18 +39,6 @@ function onDisk(folder: string): () => Files {
     const names = SURVEY_FILES.filter((name) => there.has(name));
     return new Map(names.map((name) => [name, new Uint8Array(readFileSync(join(folder, name)))]));
   };
-}
-
-/** The base survey with its depths as a raster: 1 m of depth in 10 m from the west shore, as the ropes have it. */
-function rastered(): Files {
-  const { files } = toFolder(baseSurvey());
-  files.delete('depth.geojson');
-  const values = Float32Array.from({ length: SIDE * SIDE }, (_, i) => ((i % SIDE) * CELL_M) / 10);
-  // the west shore lies 157.5 m west of the centre of the projection
-  const frame = { x0: -157.5, y0: (SIDE * CELL_M) / 2, cellM: CELL_M, nx: SIDE, ny: SIDE };
-  const centre = { lon0: -92.998, lat0: 45.0015 };
-  files.set('depth.tif', writeGeoTiff(frame, centre, [{ name: 'depth', values }]));
-  return files;
 }
 
 /** The distance transects of the base survey alone. */

@@ -166,8 +166,8 @@ describe('the grid', () => {
     const { bed, findings } = lay([[rectangle(0, 0, 40000, 40000)]], [], { cellM: 5 });
     expect(bed).toBeNull();
     expect(findings.map(formatFinding)).toEqual([
-      'analysis.json, map.cell_m: 5 gives a grid of 8000 × 8000 cells around the outline ' +
-        '(at most 50 million cells expected; 5.8 would do)',
+      'analysis.json, map.cell_m: 5 gives a grid of 8000 × 8000 cells around the outline, ' +
+        'which is 40 km wide and 40 km high (at most 50 million cells expected; 5.8 would do)',
     ]);
     expect(Math.ceil(40000 / 5.8) ** 2).toBeLessThan(50e6);
   });
@@ -346,5 +346,36 @@ describe('overlapping polygons', () => {
     expect(sums[0]).toBeCloseTo(0.81, 9);
     expect(sums[1]).toBeCloseTo(0.27, 9);
     expect(sums[2]).toBeCloseTo(0.27, 9);
+  });
+});
+
+describe('polygons on one place', () => {
+  const copies = (n: number) => Array.from({ length: n }, () => strip(0, 30));
+
+  it('are refused as soon as there are more pairs than can be listed', () => {
+    const patches = copies(300).map((polygon) => ({ polygons: [polygon] }));
+    const { bed, findings } = lay([POOL], patches);
+    expect(bed).toBeNull();
+    const lines = findings.map(formatFinding);
+    expect(lines).toHaveLength(21);
+    expect(lines[0]).toMatch(/^substrate.geojson feature 2: overlaps feature 1 by /);
+    expect(lines[20]).toMatch(/^substrate.geojson: more pairs of polygons overlap; /);
+  });
+
+  it('are refused as parts of the outline too', () => {
+    const { bed, findings } = lay(
+      Array.from({ length: 300 }, () => POOL),
+      [],
+    );
+    expect(bed).toBeNull();
+    expect(findings[0]?.message).toMatch(
+      /^one of its polygons overlaps another polygon of the outline by /,
+    );
+  });
+
+  it('count once within a treatment area', () => {
+    const within = Array.from({ length: 30 }, () => [rectangle(20, 20, 40, 60)]);
+    const bed = bedOf([POOL], [{ polygons: [strip(0, 30)] }], { within });
+    expect(bed.outlineM2).toBeCloseTo(800, 9);
   });
 });

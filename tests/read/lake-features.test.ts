@@ -97,7 +97,17 @@ describe('features of the depth map', () => {
     ['a blank depth', { depth_m: ' ' }, 'depth_m: the feature has no depth_m (metres expected)'],
     ['a null depth', { depth_m: null }, 'depth_m: the feature has no depth_m (metres expected)'],
     ['a word for a depth', { depth_m: '3O' }, 'depth_m: "3O" is not a number (metres expected)'],
-    ['a list for a depth', { depth_m: [3] }, 'depth_m: "[3]" is not a number (metres expected)'],
+    ['a list for a depth', { depth_m: [3] }, 'depth_m: a list is not a number (metres expected)'],
+    [
+      'a depth that no lake has',
+      { depth_m: 1e6 },
+      'depth_m: 1000000 is deeper than any lake (at most 1,642 metres expected; are these elevations, or is it no data?)',
+    ],
+    [
+      'a depth at the end of numbers',
+      { depth_m: 1e308 },
+      'depth_m: 1e+308 is deeper than any lake (at most 1,642 metres expected; are these elevations, or is it no data?)',
+    ],
     [
       'a negative depth',
       { depth_m: -3.5 },

@@ -15,11 +15,11 @@ describe('files that cannot be read', () => {
     ],
     ['UTF-16', bytes(0xff, 0xfe, 0x7b, 0), 'outline.geojson: not UTF-8 text: the file is UTF-16'],
     ['a NUL', '{"type":\0}', 'outline.geojson: a NUL character in line 1; plain text expected'],
-    ['half a file', JSON.stringify(OUTLINE).slice(0, 60), 'outline.geojson: not valid JSON ('],
+    ['half a file', JSON.stringify(OUTLINE).slice(0, 60), 'outline.geojson: not valid JSON'],
     [
       'NaN in it',
       '{"type": "Point", "coordinates": [NaN, 1]}',
-      'outline.geojson: not valid JSON (',
+      'outline.geojson: not valid JSON: unexpected "N"',
     ],
     [
       'another kind of JSON',

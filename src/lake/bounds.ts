@@ -1,0 +1,127 @@
+/**
+ * How much work a lake asks for, judged before any of it is done: the cells of its grid, and the vertices that the lines
+ * of equal depth get. Both grow without limit as the cells become small.
+ */
+
+import { errorAt, type Finding } from '../../shared/findings.ts';
+import type { Lake, Plane, XY, XYPolygon } from '../../shared/survey.ts';
+import { formatCount } from '../../shared/units.ts';
+import { plain } from '../../shared/words.ts';
+import { frameAround, MOST_CELLS } from './frame.ts';
+import { type Box, boxOf, toPlane } from './rings.ts';
+
+/** More vertices than this are not triangulated: five million take some ten seconds and 1.5 GB. */
+const MOST_VERTICES = 5_000_000;
+/** The longest step between vertices of a line, in cells. (Delaunay's triangles do not keep to the lines otherwise.) */
+const STEP_CELLS = 2;
+/** Without an outline, depths are wanted this far around the middle of the survey. */
+const REACH_M = 100_000;
+/** Counts beyond this are told as a power of ten. */
+const LONGEST_COUNT = 1e12;
+
+const CELL = { table: 'analysis.json', column: 'map.cell_m' };
+
+/** The longest step between vertices of a line of depth, in m. */
+export function stepOf(cellM: number): number {
+  return STEP_CELLS * cellM;
+}
+
+/** Where depths of lines can matter: the outline's box and as much again on each side. */
+export function reachOf(outline: readonly XYPolygon[]): Box {
+  const box = boxOf(outline) ?? { minX: 0, maxX: 0, minY: 0, maxY: 0 };
+  const margin = Math.max(box.maxX - box.minX, box.maxY - box.minY) || REACH_M;
+  return {
+    minX: box.minX - margin,
+    maxX: box.maxX + margin,
+    minY: box.minY - margin,
+    maxY: box.maxY + margin,
+  };
+}
+
+/** An error where the grid, or the vertices of the depth lines, would be too many; at most one. */
+export function judgeWork(lake: Lake, plane: Plane, cellM: number): Finding[] {
+  const outline = toPlane(lake.outline ?? [], plane);
+  const grid = lake.outline === null ? null : judgeCells(boxOf(outline), cellM);
+  if (grid !== null) return [grid];
+  if (lake.depth?.kind !== 'lines') return [];
+  const reach = reachOf(outline);
+  let given = 0;
+  let withinM = 0;
+  const measure = (points: readonly XY[]): void => {
+    given += points.length;
+    for (let i = 1; i < points.length; i++) {
+      const [p, q] = [points[i - 1]!, points[i]!];
+      withinM += lengthWithin(p, q, reach);
+    }
+  };
+  for (const ring of outline.flat()) measure(ring);
+  for (const { points } of lake.depth.lines) measure(points.map((p) => plane.forward(p)));
+  const vertices = given + withinM / stepOf(cellM);
+  if (vertices <= MOST_VERTICES) return [];
+  return [tooManyVertices(vertices, given, withinM, cellM)];
+}
+
+/** An error where a box takes more cells than a grid may have. */
+export function judgeCells(box: Box | null, cellM: number): Finding | null {
+  if (box === null) return null;
+  const [widthM, heightM] = [box.maxX - box.minX, box.maxY - box.minY];
+  const about = (widthM / cellM) * (heightM / cellM);
+  const { nx, ny } = about < LONGEST_COUNT ? frameAround(box, cellM) : { nx: about, ny: 1 };
+  if (nx * ny <= MOST_CELLS) return null;
+  const grid =
+    about < LONGEST_COUNT
+      ? `a grid of ${nx} × ${ny} cells`
+      : `a grid of more than ${plain(LONGEST_COUNT)} cells`;
+  const least = Math.sqrt(widthM / MOST_CELLS) * Math.sqrt(heightM);
+  const message =
+    `${cellM} gives ${grid} around the outline, which is ${kilometres(widthM)} wide and ${kilometres(heightM)} high ` +
+    `(at most ${MOST_CELLS / 1e6} million cells expected; ${roundedUp(least)} would do)`;
+  return errorAt(CELL, 'grid-too-large', message);
+}
+
+function tooManyVertices(vertices: number, given: number, withinM: number, cellM: number): Finding {
+  const limit = `${MOST_VERTICES / 1e6} million`;
+  if (given > MOST_VERTICES / 2) {
+    const message = `contours and outline have ${formatCount(given)} vertices (at most ${limit} with those between them expected; maps are simplified with any GIS)`;
+    return errorAt({ table: 'depth.geojson' }, 'too-many-vertices', message);
+  }
+  const enough = roundedUp(withinM / (MOST_VERTICES - given) / STEP_CELLS);
+  const count =
+    vertices < LONGEST_COUNT ? formatCount(vertices) : `more than ${plain(LONGEST_COUNT)}`;
+  const message = `with cells of ${cellM} m, contours and outline would get ${count} vertices (at most ${limit} expected; ${enough} would do)`;
+  return errorAt(CELL, 'too-many-vertices', message);
+}
+
+/** How much of a straight line lies within a box, in m (Liang & Barsky 1984, ACM Trans. Graph. 3:1). */
+export function lengthWithin(p: XY, q: XY, box: Box): number {
+  const [from, to] = spanWithin(p, q, box);
+  return Math.max(0, to - from) * Math.hypot(q[0] - p[0], q[1] - p[1]);
+}
+
+/** The part of a straight line that lies within a box, as shares of its length; `from` above `to` where none does. */
+export function spanWithin(p: XY, q: XY, box: Box): [from: number, to: number] {
+  let [from, to] = [0, 1];
+  const [dx, dy] = [q[0] - p[0], q[1] - p[1]];
+  for (const [step, room] of [
+    [-dx, p[0] - box.minX],
+    [dx, box.maxX - p[0]],
+    [-dy, p[1] - box.minY],
+    [dy, box.maxY - p[1]],
+  ] as const) {
+    if (step === 0) {
+      if (room < 0) return [1, 0];
+    } else if (step < 0) from = Math.max(from, room / step);
+    else to = Math.min(to, room / step);
+  }
+  return [from, to];
+}
+
+/** Two digits, rounded up with a little to spare. */
+function roundedUp(value: number): number {
+  const digits = 10 ** (Math.floor(Math.log10(value)) - 1);
+  return Number((Math.ceil(value / digits + 1) * digits).toPrecision(2));
+}
+
+function kilometres(metres: number): string {
+  return `${plain(Number((metres / 1000).toPrecision(3)))} km`;
+}

@@ -1,0 +1,68 @@
+/** The part of a large depth raster that lies around the lake. */
+
+import proj4 from 'proj4';
+import type { LngLat } from '../../shared/survey.ts';
+
+/** A raster's place: centre of its first cell and the steps between cells, in its own coordinates. */
+export interface RasterPlace {
+  originX: number;
+  originY: number;
+  stepX: number;
+  stepY: number;
+  /** PROJ string */
+  crs: string;
+}
+
+/** Columns from x0 to x1 − 1 and rows from y0 to y1 − 1. */
+export interface Window {
+  x0: number;
+  y0: number;
+  x1: number;
+  y1: number;
+}
+
+/** Rasters up to this many cells are read whole. */
+const SMALL_CELLS = 4_000_000;
+/** Around the lake as much again as a share of its size, and some cells: ropes may end beyond a coarse outline. */
+const MARGIN_SHARE = 0.25;
+const MARGIN_CELLS = 16;
+
+/** The whole raster where it is small or no outline is known; null where none of it lies around the lake. */
+export function windowAround(
+  outline: readonly LngLat[],
+  place: RasterPlace,
+  width: number,
+  height: number,
+): Window | null {
+  const whole = { x0: 0, y0: 0, x1: width, y1: height };
+  if (width * height <= SMALL_CELLS || outline.length === 0) return whole;
+  const box = boxInCells(outline, place);
+  const margin = MARGIN_CELLS + MARGIN_SHARE * Math.max(box.x1 - box.x0, box.y1 - box.y0);
+  if (!Number.isFinite(margin)) return whole;
+  const window = {
+    x0: Math.max(0, Math.floor(box.x0 - margin)),
+    y0: Math.max(0, Math.floor(box.y0 - margin)),
+    x1: Math.min(width, Math.ceil(box.x1 + margin)),
+    y1: Math.min(height, Math.ceil(box.y1 + margin)),
+  };
+  return window.x0 < window.x1 && window.y0 < window.y1 ? window : null;
+}
+
+function boxInCells(outline: readonly LngLat[], place: RasterPlace): Window {
+  const { originX, originY, stepX, stepY, crs } = place;
+  const geographic = crs.includes('+proj=longlat');
+  const converter = geographic ? null : proj4(crs);
+  const box = { x0: Infinity, y0: Infinity, x1: -Infinity, y1: -Infinity };
+  for (const [lon, lat] of outline) {
+    const [x, y] = converter === null ? [lon, lat] : converter.forward<LngLat>([lon, lat]);
+    // longitudes the short way round from the raster's west edge
+    const shift = geographic ? 360 * Math.round((originX - x) / 360) : 0;
+    const column = (x + shift - originX) / stepX;
+    const row = (y - originY) / stepY;
+    box.x0 = Math.min(box.x0, column);
+    box.x1 = Math.max(box.x1, column);
+    box.y0 = Math.min(box.y0, row);
+    box.y1 = Math.max(box.y1, row);
+  }
+  return box;
+}
