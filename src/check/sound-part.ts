@@ -20,9 +20,7 @@ export function soundPart(
     const rows = new Set(errors.filter((f) => f.table === draft.file).map((f) => f.row));
     for (const label of labelsAt(draft, rows, survey)) bad.add(label);
   }
-  const started = new Set(
-    survey.habitat.flatMap((h) => (h.distanceM === 0 ? [h.transect] : [])),
-  );
+  const started = new Set(survey.habitat.flatMap((h) => (h.distanceM === 0 ? [h.transect] : [])));
   const sound = (label: string): boolean => !bad.has(label) && started.has(label);
   return {
     transects: survey.transects.filter((t) => sound(t.transect)),
