@@ -8,7 +8,7 @@ import { formatCount } from '../../shared/units.ts';
 import { plain, visible } from '../../shared/words.ts';
 import { readCrs, verticalUnit } from './geokeys.ts';
 import { mostPackedBytes, type RasterSize, readDirectory, sizeFault } from './raster-size.ts';
-import { type Window, windowAround } from './raster-window.ts';
+import { type CellRange, windowAround } from './raster-window.ts';
 
 const PIXEL_IS_POINT = 2;
 /** SampleFormat of IEEE floats */
@@ -118,16 +118,16 @@ async function readImage(
   if (unit !== null) return refuse('depth-unit', `depths are in ${unit} (metres expected)`);
   const place = placement(image, keys?.GTRasterTypeGeoKey === PIXEL_IS_POINT);
   if (typeof place === 'string') return refuse('not-north-up', place);
-  const window = windowAround(outline, { ...place, crs: read.crs }, width, height);
-  if (window === null) {
+  const range = windowAround(outline, { ...place, crs: read.crs }, width, height);
+  if (range === null) {
     return refuse('raster-off-lake', 'no part of the raster lies around the outline of the lake');
   }
-  const [nx, ny] = [window.x1 - window.x0, window.y1 - window.y0];
+  const [nx, ny] = [range.x1 - range.x0, range.y1 - range.y0];
   if (nx * ny > MOST_CELLS) {
     const message = `${formatCount(nx)} × ${formatCount(ny)} cells lie around the lake (at most ${MOST_CELLS / 1e6} million expected; a GIS makes a coarser raster of it)`;
     return refuse('raster-too-large', message);
   }
-  const depthM = await readDepths(image, window);
+  const depthM = await readDepths(image, range);
   const judged = judgeDepths(depthM, table);
   if (judged.some((f) => f.severity === 'error')) return { raster: null, findings: judged };
   return {
@@ -136,8 +136,8 @@ async function readImage(
       width: nx,
       height: ny,
       depthM,
-      originX: place.originX + window.x0 * place.stepX,
-      originY: place.originY + window.y0 * place.stepY,
+      originX: place.originX + range.x0 * place.stepX,
+      originY: place.originY + range.y0 * place.stepY,
       stepX: place.stepX,
       stepY: place.stepY,
       crs: read.crs,
@@ -190,7 +190,7 @@ function finitePlace(originX: number, originY: number, stepX: number, stepY: num
 /** Depths with the file's scale and offset applied, NaN where it has no data; some rows at a time. */
 async function readDepths(
   image: GeoTIFFImage,
-  { x0, y0, x1, y1 }: Window,
+  { x0, y0, x1, y1 }: CellRange,
 ): Promise<Float32Array | Float64Array> {
   const noData = image.getGDALNoData();
   const meta = await image.getGDALMetadata(0);

@@ -14,7 +14,7 @@ export interface RasterPlace {
 }
 
 /** Columns from x0 to x1 − 1 and rows from y0 to y1 − 1. */
-export interface Window {
+export interface CellRange {
   x0: number;
   y0: number;
   x1: number;
@@ -33,22 +33,22 @@ export function windowAround(
   place: RasterPlace,
   width: number,
   height: number,
-): Window | null {
+): CellRange | null {
   const whole = { x0: 0, y0: 0, x1: width, y1: height };
   if (width * height <= SMALL_CELLS || outline.length === 0) return whole;
   const box = boxInCells(outline, place);
   const margin = MARGIN_CELLS + MARGIN_SHARE * Math.max(box.x1 - box.x0, box.y1 - box.y0);
   if (!Number.isFinite(margin)) return whole;
-  const window = {
+  const range = {
     x0: Math.max(0, Math.floor(box.x0 - margin)),
     y0: Math.max(0, Math.floor(box.y0 - margin)),
     x1: Math.min(width, Math.ceil(box.x1 + margin)),
     y1: Math.min(height, Math.ceil(box.y1 + margin)),
   };
-  return window.x0 < window.x1 && window.y0 < window.y1 ? window : null;
+  return range.x0 < range.x1 && range.y0 < range.y1 ? range : null;
 }
 
-function boxInCells(outline: readonly LngLat[], place: RasterPlace): Window {
+function boxInCells(outline: readonly LngLat[], place: RasterPlace): CellRange {
   const { originX, originY, stepX, stepY, crs } = place;
   const geographic = crs.includes('+proj=longlat');
   const converter = geographic ? null : proj4(crs);
