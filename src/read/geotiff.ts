@@ -7,8 +7,8 @@ import { DEEPEST_LAKE_M } from '../../shared/tables.ts';
 import { formatCount } from '../../shared/units.ts';
 import { plain, visible } from '../../shared/words.ts';
 import { readCrs, verticalUnit } from './geokeys.ts';
+import { type CellRange, rangeAround } from './raster-range.ts';
 import { mostPackedBytes, type RasterSize, readDirectory, sizeFault } from './raster-size.ts';
-import { type CellRange, windowAround } from './raster-window.ts';
 
 const PIXEL_IS_POINT = 2;
 /** SampleFormat of IEEE floats */
@@ -118,7 +118,7 @@ async function readImage(
   if (unit !== null) return refuse('depth-unit', `depths are in ${unit} (metres expected)`);
   const place = placement(image, keys?.GTRasterTypeGeoKey === PIXEL_IS_POINT);
   if (typeof place === 'string') return refuse('not-north-up', place);
-  const range = windowAround(outline, { ...place, crs: read.crs }, width, height);
+  const range = rangeAround(outline, { ...place, crs: read.crs }, width, height);
   if (range === null) {
     return refuse('raster-off-lake', 'no part of the raster lies around the outline of the lake');
   }

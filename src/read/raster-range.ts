@@ -28,7 +28,7 @@ const MARGIN_SHARE = 0.25;
 const MARGIN_CELLS = 16;
 
 /** The whole raster where it is small or no outline is known; null where none of it lies around the lake. */
-export function windowAround(
+export function rangeAround(
   outline: readonly LngLat[],
   place: RasterPlace,
   width: number,
