@@ -1,5 +1,7 @@
 /** The choices of an analysis (analysis.json), each with its default, limits and meaning. */
 
+import { gloss, label, term, terms } from './glossary.ts';
+
 export interface Analysis {
   lake: string;
   density: {
@@ -101,7 +103,7 @@ export interface Choice {
  */
 const LARGEST_LENGTH_M = 10_000;
 
-/** Shortest piece that a stretch of rope may be cut into. */
+/** Shortest segment that a stretch of one habitat may be cut into. */
 export const MIN_SEGMENT_M = 0.1;
 
 const flag = { type: 'flag' } as const;
@@ -113,58 +115,59 @@ export const CHOICES: readonly Choice[] = [
     longest: 200,
     meaning: "Name of the lake; without one, the folder's name.",
   },
-  { path: 'density.substrate', ...flag, meaning: 'Whether the density differs by substrate.' },
+  {
+    path: 'density.substrate',
+    ...flag,
+    meaning: `Whether the ${term('density')} differs by substrate.`,
+  },
   {
     path: 'density.plant_cover',
     type: 'choice',
     choices: ['none', 'presence', 'score', 'classes'],
-    meaning:
-      'How plant cover enters the density: not at all, as plants or none, as the score 0 to 4, or each score by itself.',
+    meaning: `How ${term('plantCover')} enters the ${term('density')}: not at all, as plants or none, as the score 0 to 4, or each score by itself.`,
   },
   {
     path: 'density.depth',
     type: 'choice',
     choices: ['none', 'linear', 'quadratic', 'curve'],
-    meaning: 'How depth enters the density; curve is a natural cubic spline.',
+    meaning: `How depth enters the ${term('density')}; curve is a ${term('spline')}, ${gloss('spline')}.`,
   },
   {
     path: 'density.depth_df',
     type: 'whole',
     min: 1,
     max: 10,
-    unit: 'columns',
-    meaning: 'Columns of the depth curve: how freely it may bend.',
+    unit: 'degrees of freedom',
+    meaning: `${label('degreesOfFreedom')} of the curve of depth: ${gloss('degreesOfFreedom')}.`,
   },
   {
     path: 'density.family',
     type: 'choice',
     choices: ['poisson', 'nb1', 'nb2', 'auto'],
-    meaning:
-      'Spread of the counts: poisson, nb1 (variance in proportion to the mean), nb2 (variance rising with its square), auto: by AICc.',
+    meaning: `${label('countDistribution')}, ${gloss('countDistribution')} the clusters are: ${term('poisson')}; negative binomial with a variance linear (nb1) or quadratic (nb2) in the mean; auto: by AICc.`,
   },
   {
     path: 'density.transect_effect',
     type: 'choice',
     choices: [true, false, 'auto'],
-    meaning:
-      'Whether transects differ beyond what their habitat explains; auto keeps it unless AICc speaks clearly against it.',
+    meaning: `Whether the model has a ${term('transectEffect')}: ${gloss('transectEffect')}; auto keeps it unless AICc speaks clearly against it.`,
   },
   {
     path: 'detection.observer',
     ...flag,
-    meaning: 'Whether each diver has a detection of their own.',
+    meaning: `Whether each observer has a ${term('detectionProbability')} of their own.`,
   },
   {
     path: 'detection.plant_cover',
     ...flag,
-    meaning: 'Whether detection depends on the plant cover score.',
+    meaning: `Whether detection depends on the ${term('plantCover')} score.`,
   },
   { path: 'detection.substrate', ...flag, meaning: 'Whether detection depends on substrate.' },
   { path: 'detection.depth', ...flag, meaning: 'Whether detection depends on depth.' },
   {
     path: 'detection.clarity',
     ...flag,
-    meaning: 'Whether detection depends on clarity_m, which every transect must then have.',
+    meaning: `Whether detection depends on ${term('visibility')} (clarity_m), which every transect must then have.`,
   },
   {
     path: 'detection.cluster_size',
@@ -175,19 +178,18 @@ export const CHOICES: readonly Choice[] = [
     path: 'detection.shape',
     type: 'choice',
     choices: ['half-normal', 'hazard-rate', 'auto'],
-    meaning: 'How detection falls with the offset on distance transects; auto: by AICc.',
+    meaning: `Shape of the ${term('detectionFunction')} on distance transects (${gloss('detectionFunction')}); auto: by AICc.`,
   },
   {
     path: 'detection.independence',
     type: 'choice',
     choices: ['full', 'point'],
-    meaning:
-      'Whether the two divers are independent at every offset (full) or on the rope alone (point).',
+    meaning: `${label('pointIndependence')} (point): ${gloss('pointIndependence')}; ${term('fullIndependence')} (full): at every ${term('perpendicularDistance')}.`,
   },
   {
     path: 'cluster_size.substrate',
     ...flag,
-    meaning: 'Whether the mean size of clusters differs by substrate.',
+    meaning: `Whether the mean ${term('clusterSize')} differs by substrate.`,
   },
   {
     path: 'segments.max_length_m',
@@ -196,7 +198,7 @@ export const CHOICES: readonly Choice[] = [
     max: LARGEST_LENGTH_M,
     unit: 'metres',
     nullMeans: 'cut at habitat breaks only',
-    meaning: 'Longest piece that a stretch of one habitat is cut into.',
+    meaning: `Greatest length of a ${term('segment')}; a longer stretch of one habitat is cut into several.`,
   },
   {
     path: 'position.gps_sd_m',
@@ -244,7 +246,7 @@ export const CHOICES: readonly Choice[] = [
     min: 0,
     max: LARGEST_LENGTH_M,
     unit: 'metres',
-    meaning: 'How far beyond the recorded depths the survey may speak.',
+    meaning: `How far beyond the recorded depths the ${term('surveyedHabitat')} reaches.`,
   },
   {
     path: 'map.threshold_per_m2',
@@ -253,7 +255,7 @@ export const CHOICES: readonly Choice[] = [
     max: 1e6,
     unit: 'mussels per m²',
     nullMeans: 'no such map',
-    meaning: 'Density for which each cell gets the chance of being above it.',
+    meaning: 'Each cell gets the probability that its density is above this one.',
   },
   {
     path: 'bootstrap.replicates',
@@ -261,7 +263,7 @@ export const CHOICES: readonly Choice[] = [
     min: 0,
     max: 100_000,
     unit: 'replicates',
-    meaning: 'How many times the transects are resampled; 0 = not at all.',
+    meaning: `How many times the transects are resampled with replacement (${term('bootstrap')}); 0 = not at all.`,
   },
   {
     path: 'substrates',
@@ -273,7 +275,12 @@ export const CHOICES: readonly Choice[] = [
     type: 'number',
     min: 0.01,
     max: 0.9999,
-    meaning: 'Coverage of all intervals.',
+    meaning: `Level of all ${terms('confidenceInterval')}: ${gloss('confidenceLevel')}.`,
   },
-  { path: 'seed', type: 'whole', min: 0, meaning: 'Start of the random numbers.' },
+  {
+    path: 'seed',
+    type: 'whole',
+    min: 0,
+    meaning: `${label('randomSeed')}: ${gloss('randomSeed')}.`,
+  },
 ];

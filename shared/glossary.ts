@@ -221,6 +221,32 @@ const entries = {
     gloss: 'a parameter at the end of its range',
   },
 
+  // choices of an analysis
+  independence: {
+    term: 'independence of the observers',
+    plural: 'independence of the observers',
+    gloss: 'where what one observer detects says nothing of what the other does',
+  },
+  sizeBySubstrate: { term: 'cluster size by substrate', gloss: null },
+  segmentLength: { term: 'greatest length of a segment', gloss: null, unit: 'm' },
+  waypointError: { term: 'standard error of a waypoint', gloss: null, unit: 'm' },
+  bearingError: { term: 'standard error of a bearing', gloss: null, unit: '°' },
+  cellSide: { term: 'side of a grid cell', gloss: null, unit: 'm' },
+  greatestDepth: { term: 'greatest depth', gloss: null, unit: 'm' },
+  depthTolerance: {
+    term: 'depth tolerance',
+    gloss: 'how far beyond the recorded depths the surveyed habitat reaches',
+    unit: 'm',
+  },
+  densityThreshold: {
+    term: 'density threshold',
+    gloss: 'the density that is looked for on the map',
+  },
+  confidenceLevel: {
+    term: 'confidence level',
+    gloss: 'the share of such intervals that hold the truth',
+  },
+
   // files
   error: { term: 'error', gloss: 'stops the estimate' },
   notice: { term: 'notice', gloss: 'does not stop the estimate; says what was done' },

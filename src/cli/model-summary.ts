@@ -1,16 +1,16 @@
 /** The models that were compared and the checks on the one used, for the terminal. */
 
 import { shortTerm, term } from '../../shared/glossary.ts';
-import { type Checked, readChecks, type Verdict } from '../present/checks.ts';
-import { type FittedResult, type ModelLine, readModels } from '../present/models.ts';
+import type { Checking } from '../present/checking.ts';
+import type { Verdict } from '../present/checks.ts';
+import type { ModelLine, ModelRead } from '../present/models.ts';
 import { columns, wrap } from './text.ts';
 
 /** More models are counted; all of them stand in models.csv. */
 const MOST_MODELS = 6;
 
 /** A row a model, the lowest AICc first, then what ended on a boundary or was not fitted; null when there is no model. */
-export function modelLines(result: FittedResult): string | null {
-  const compared = readModels(result);
+export function modelLines({ compared }: ModelRead): string | null {
   if (compared === null) return null;
   const { lines, withShapes, kept, single } = compared;
   const notes = compared.notes.map((note) => wrap(`- ${note}`, '  ', '    '));
@@ -56,11 +56,10 @@ const MARKS: Record<Verdict, string> = { holds: 'holds', doubtful: 'doubtful', f
 const VERDICT_WIDTH = 10;
 
 /** The verdict and the sentence of each check, the gravest first; the design-based one stands with the answer. */
-export function checkLines(result: Checked): string | null {
-  const checks = readChecks(result);
-  if (checks === null) return null;
+export function checkLines(checking: Checking | null): string | null {
+  if (checking === null) return null;
   const hanging = ' '.repeat(2 + VERDICT_WIDTH);
-  return checks
+  return checking.checks
     .filter((c) => c.name !== 'design-based')
     .map(({ title, verdict, sentence }) => {
       const text = wrap(`${title}: ${sentence}`, hanging);

@@ -1,24 +1,22 @@
 /** The result as a person at a terminal reads it: searched, seen, dense where, how many, and what to mind. */
 
 import { label, labels, term } from '../../shared/glossary.ts';
-import type { DensityCurve, SurveyResult } from '../../shared/result.ts';
-import { formatDepth } from '../../shared/units.ts';
+import type { SurveyResult } from '../../shared/result.ts';
 import { visible } from '../../shared/words.ts';
-import type { Answer } from '../present/answer.ts';
-import { checkOf } from '../present/checks.ts';
 import { sizeSentence } from '../present/cluster-sizes.ts';
 import { NOTHING_DETECTED, readDetection } from '../present/detection.ts';
 import type { Exclusions } from '../present/exclusions.ts';
 import { HEADINGS } from '../present/headings.ts';
 import { type ResultRead, readResult } from '../present/index.ts';
-import { NONE, quantityCells } from '../present/quantity.ts';
-import { bootstrapSentence, designSentence } from '../present/sureness.ts';
+import { NONE } from '../present/quantity.ts';
 import { checkLines, modelLines } from './model-summary.ts';
 import { noticeLines } from './notices.ts';
 import { columns, wrap } from './text.ts';
 
 /** With more strata than this the terminal shows substrates only; the strata are in strata.csv. */
 const MOST_STRATA = 30;
+/** Room for the ends and the middle of a density curve; influence is told in its check. */
+const ROOM = { depths: 3, transects: 0 };
 
 export interface SummaryOptions {
   /** sets headings off on a screen that can */
@@ -32,19 +30,19 @@ export function summary(
   result: SurveyResult,
   { bold, noticesPrinted = false }: SummaryOptions,
 ): string {
-  const shown = readResult(result);
+  const shown = readResult(result, ROOM);
   const { notices } = shown;
   const heading = (text: string) => (bold ? `\u001b[1m${text}\u001b[0m` : text);
   const parts: [string, string | null][] = [
     [HEADINGS.searched, shown.searchedLines.map((line) => wrap(line, '  ', '    ')).join('\n')],
     [`${HEADINGS.detection} (${shown.ciName})`, detection(result)],
-    [HEADINGS.density, density(result, shown.ciName)],
+    [HEADINGS.density, densityLines(shown)],
     [HEADINGS.strata, strataLines(shown)],
     [HEADINGS.treatments, treatmentLines(shown)],
-    [HEADINGS.answer, answerLines(result, shown.answer)],
+    [HEADINGS.answer, answerLines(shown)],
     [HEADINGS.exclusions, exclusionLines(shown.exclusions)],
-    [HEADINGS.models, modelLines(result)],
-    [HEADINGS.checks, checkLines(result)],
+    [HEADINGS.models, modelLines(shown.model)],
+    [HEADINGS.checks, checkLines(shown.checking)],
     [notices.title, noticesPrinted && notices.count > 0 ? '  As above.' : noticeLines(notices)],
   ];
   const told = parts
@@ -72,10 +70,17 @@ function detection(result: SurveyResult): string {
   ].join('\n');
 }
 
-/** Some points of the density curves, where there is no lake whose strata say more. */
-function density({ estimate, curves }: SurveyResult, ciName: string): string | null {
-  if (estimate.data.detections === 0 || (estimate.strata?.length ?? 0) > 0) return null;
-  return curves.length === 0 ? null : curvePoints(curves, ciName);
+/** Densities at some depths, where there is no lake whose strata say more. */
+function densityLines({ densities, density, strata, ciName }: ResultRead): string | null {
+  if (densities === null || density === null || strata.count > 0) return null;
+  const rows = [[label('substrate'), label('depth'), `${labels('mussel')} per m²`, ciName]];
+  densities.names.forEach((name, i) => {
+    for (const { depth, cells } of densities.rows) {
+      const cell = cells[i] ?? null;
+      if (cell !== null) rows.push([name, depth, cell.estimate, cell.interval ?? NONE]);
+    }
+  });
+  return columns(rows, ['left', 'right', 'right', 'right'], '  ');
 }
 
 /** By substrate, with the strata of each unless there are very many. */
@@ -113,32 +118,9 @@ function treatmentLines({ treatments, ciName }: ResultRead): string | null {
   return `${text}\n${wrap(treatments.note, '  ')}`;
 }
 
-/** Density at the shallow end, the middle and the deep end of each curve. */
-function curvePoints(curves: DensityCurve[], ciName: string): string {
-  const rows = [[label('substrate'), label('depth'), `${labels('mussel')} per m²`, ciName]];
-  for (const c of curves) {
-    const last = c.depthM.length - 1;
-    for (const i of new Set([0, Math.round(last / 2), last])) {
-      const limit = (x: number | undefined) => (x !== undefined && Number.isFinite(x) ? x : null);
-      const q = {
-        estimate: c.musselsPerM2[i]!,
-        se: null,
-        cv: null,
-        lower: limit(c.lower[i]),
-        upper: limit(c.upper[i]),
-      };
-      rows.push([c.substrate.join('+'), formatDepth(c.depthM[i]!), ...quantityCells(q)]);
-    }
-  }
-  return columns(rows, ['left', 'right', 'right', 'right'], '  ');
-}
-
 /** The answer, then other ways to the same number: from bootstrap replicates, and without a habitat model. */
-function answerLines(result: SurveyResult, { text, habitat }: Answer): string {
-  const design = checkOf(result, 'design-based');
-  // without a lake-wide number the answer itself gives the density along the transects
-  const told = result.estimate.abundance === null && design?.verdict === 'holds';
-  return [text, bootstrapSentence(result), told ? null : designSentence(result), habitat]
+function answerLines({ answer, bootstrap, designBased }: ResultRead): string {
+  return [answer.text, bootstrap, designBased?.sentence ?? null, answer.habitat]
     .filter((sentence) => sentence !== null)
     .map((sentence) => wrap(sentence, '  '))
     .join('\n');

@@ -3,14 +3,31 @@
 import type { SurveyResult } from '../../shared/result.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import { type Answer, answer } from './answer.ts';
+import { type Checking, readChecking, whyUnchecked } from './checking.ts';
+import {
+  type DensityPicture,
+  type DensityTable,
+  densityPicture,
+  densityTable,
+} from './density-curve.ts';
 import { type Exclusions, exclusions } from './exclusions.ts';
 import { type UpperLimits, upperLimits } from './limits.ts';
+import { type ModelRead, readModel } from './models.ts';
 import { type Notices, readNotices } from './notices.ts';
 import { ciName } from './quantity.ts';
 import { searched, searchedLines, searchedList } from './searched.ts';
 import { type Strata, strata } from './strata.ts';
+import { bootstrapSentence, type DesignBased, designBased } from './sureness.ts';
 import { termList } from './terms.ts';
 import { type TreatmentAreas, treatmentAreas } from './treatments.ts';
+
+/** How much there is room for. */
+export interface Room {
+  /** about so many depths of a density curve as figures */
+  depths: number;
+  /** so many transects by their influence; the others are told in words */
+  transects: number;
+}
 
 export interface ResultRead {
   lake: string;
@@ -20,6 +37,13 @@ export interface ResultRead {
   /** names and values */
   searched: [name: string, value: string][];
   searchedLines: string[];
+  /** the confidence interval of the bootstrap; null when none was asked for */
+  bootstrap: string | null;
+  designBased: DesignBased | null;
+  /** null when no density is above 0 */
+  density: DensityPicture | null;
+  /** null without curves */
+  densities: DensityTable | null;
   strata: Strata;
   /** null when the survey has none */
   treatments: TreatmentAreas | null;
@@ -27,12 +51,20 @@ export interface ResultRead {
   exclusions: Exclusions | null;
   /** null when something was detected on every class */
   limits: UpperLimits | null;
+  /** null when the model was not checked; `unchecked` says why */
+  checking: Checking | null;
+  unchecked: string;
+  model: ModelRead;
   notices: Notices;
   /** terms of the glossary and what they mean, in plain words */
   terms: [name: string, value: string][];
 }
 
-export function readResult(result: SurveyResult, units: UnitSystem = 'metric'): ResultRead {
+export function readResult(
+  result: SurveyResult,
+  room: Room,
+  units: UnitSystem = 'metric',
+): ResultRead {
   const facts = searched(result.survey, result.segments);
   return {
     lake: result.estimate.lake,
@@ -40,10 +72,17 @@ export function readResult(result: SurveyResult, units: UnitSystem = 'metric'): 
     answer: answer(result, units),
     searched: searchedList(facts, result.domain, units),
     searchedLines: searchedLines(facts, units),
+    bootstrap: bootstrapSentence(result),
+    designBased: designBased(result),
+    density: densityPicture(result),
+    densities: densityTable(result, room.depths, units),
     strata: strata(result, units),
     treatments: treatmentAreas(result, units),
     exclusions: exclusions(result, units),
     limits: upperLimits(result),
+    checking: readChecking(result, room.transects, units),
+    unchecked: whyUnchecked(result),
+    model: readModel(result),
     notices: readNotices(result.findings),
     terms: termList(),
   };

@@ -158,6 +158,25 @@ function namesOf(some: readonly Entry[]): string {
   return `${listed(names, 'and')}${withEffect(effects[0] ?? false)}${shapes.length === 0 ? '' : `, ${listed(shapes, 'and')}`}`;
 }
 
+/** The model used, and those that it was compared with. */
+export interface ModelRead {
+  sentence: string;
+  /** null when nothing was fitted */
+  compared: ModelComparison | null;
+  coefficients: CoefficientLine[];
+  /** null when it could not be computed */
+  logScore: string | null;
+}
+
+export function readModel(result: FittedResult): ModelRead {
+  return {
+    sentence: modelSentence(result),
+    compared: readModels(result),
+    coefficients: readCoefficients(result),
+    logScore: logScoreSentence(result),
+  };
+}
+
 /** A row of the table of coefficients; the term as in estimate.json. */
 export interface CoefficientLine {
   part: string;

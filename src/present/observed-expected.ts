@@ -3,6 +3,7 @@
 import type { Estimate, ObservedByObserver } from '../../shared/estimate.ts';
 import { capital, label, labels, term } from '../../shared/glossary.ts';
 import { formatCount, formatDepth, type UnitSystem } from '../../shared/units.ts';
+import { substrateWords } from './strata.ts';
 
 export interface ObservedRow {
   /** the class within its group: `Ines, primary`, `sand`, `2–3 m` */
@@ -28,12 +29,16 @@ export interface ObservedTable {
   described: string;
 }
 
-type Checks = Pick<Estimate['checks'], 'by_diver' | 'by_substrate' | 'by_depth'>;
+/** Of a result only what is read here. */
+export interface ComparedOf {
+  estimate: { checks: Pick<Estimate['checks'], 'by_diver' | 'by_substrate' | 'by_depth'> };
+}
 
 const DESIGNS = { belt: 'beltTransect', distance: 'distanceTransect' } as const;
 
 /** A group for each design where a survey has both; null when nothing was compared. */
-export function observedByObserver({ by_diver }: Checks): ObservedTable | null {
+export function observedByObserver({ estimate }: ComparedOf): ObservedTable | null {
+  const { by_diver } = estimate.checks;
   const designs = (['belt', 'distance'] as const).filter((d) =>
     by_diver.some((r) => r.design === d),
   );
@@ -50,23 +55,20 @@ export function observedByObserver({ by_diver }: Checks): ObservedTable | null {
   );
 }
 
-export function observedBySubstrate({ by_substrate }: Checks): ObservedTable | null {
-  return tableOf('substrate', [
-    { heading: null, rows: by_substrate.map((r) => rowOf(r, r.substrate)) },
-  ]);
+export function observedBySubstrate({ estimate }: ComparedOf): ObservedTable | null {
+  const rows = estimate.checks.by_substrate.map((r) => rowOf(r, substrateWords(r.substrate)));
+  return tableOf('substrate', [{ heading: null, rows }]);
 }
 
 /** Depth bands from the shallowest down. */
 export function observedByDepth(
-  { by_depth }: Checks,
+  { estimate }: ComparedOf,
   units: UnitSystem = 'metric',
 ): ObservedTable | null {
-  return tableOf('depth', [
-    {
-      heading: null,
-      rows: by_depth.map((r) => rowOf(r, bandLabel(r.depth_from_m, r.depth_to_m, units))),
-    },
-  ]);
+  const rows = estimate.checks.by_depth.map((r) =>
+    rowOf(r, bandLabel(r.depth_from_m, r.depth_to_m, units)),
+  );
+  return tableOf('depth', [{ heading: null, rows }]);
 }
 
 /** `2–3 m`; for readers of feet `7–10 ft`. */

@@ -72,7 +72,12 @@ export function strata(
 
 /** A substrate of estimate.json in words: `sand and gravel` for `sand+gravel`, classes of which none holds a +. */
 export function substrateWords(label: string): string {
-  return listed(label.split('+'), 'and');
+  return classWords(label.split('+'));
+}
+
+/** The classes of a mixture in words. */
+export function classWords(classes: readonly string[]): string {
+  return listed(classes, 'and');
 }
 
 function whyNone(all: readonly Stratum[] | null): string | null {

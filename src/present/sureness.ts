@@ -3,7 +3,7 @@
 import { gloss, term } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import { formatCount, formatPercent, formatToStep, roundingStep } from '../../shared/units.ts';
-import { checkOf } from './checks.ts';
+import { type CheckWords, checkOf } from './checks.ts';
 
 export type Sureness = Pick<SurveyResult, 'estimate' | 'checks' | 'analysis' | 'survey'>;
 
@@ -52,7 +52,21 @@ export function designSentence(result: Sureness): string | null {
   return `There are ${check.figures}: ${check.meaning}${interval === null ? '' : ` (${name}: ${interval})`}.`;
 }
 
-/** What the design-based estimate is, in a sentence. */
-export function designGloss(): string {
-  return `The ${term('designBasedEstimate')} is ${gloss('designBasedEstimate')}.`;
+/** The same beside an answer. */
+export interface DesignBased {
+  sentence: string;
+  /** what a design-based estimate is */
+  gloss: string;
+  /** the check that sets the two apart; null while they agree, or where that was not checked */
+  against: CheckWords | null;
+}
+
+/** Null where it does not exist, and where the answer itself gives this density, without a lake, and the two agree. */
+export function designBased(result: Sureness): DesignBased | null {
+  const sentence = designSentence(result);
+  const check = checkOf(result, 'design-based');
+  const against = check === null || check.verdict === 'holds' ? null : check;
+  if (sentence === null || (result.estimate.abundance === null && against === null)) return null;
+  const name = term('designBasedEstimate');
+  return { sentence, gloss: `The ${name} is ${gloss('designBasedEstimate')}.`, against };
 }

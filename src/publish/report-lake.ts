@@ -1,53 +1,13 @@
-/** The report's tables of the lake: density, strata, treatment areas, and what lies outside of the surveyed habitat. */
+/** The report's tables of the lake: strata, treatment areas, and what lies outside of the surveyed habitat. */
 
 import { capital, gloss, label, labels, term } from '../../shared/glossary.ts';
-import type { DensityCurve } from '../../shared/result.ts';
-import { formatDepth } from '../../shared/units.ts';
 import type { Exclusions } from '../present/exclusions.ts';
 import type { UpperLimits } from '../present/limits.ts';
-import { NONE, quantityCells } from '../present/quantity.ts';
+import { NONE } from '../present/quantity.ts';
 import type { Strata } from '../present/strata.ts';
 import type { TreatmentAreas } from '../present/treatments.ts';
 import { type Html, html } from './html.ts';
 import { type Row, table } from './report-table.ts';
-
-/** How many depths of a curve are given as figures. */
-const DEPTHS_SHOWN = 5;
-
-/** Density at a few depths on each substrate. */
-export function densityTable(curves: DensityCurve[]): Html | null {
-  const first = curves[0];
-  if (first === undefined) return null;
-  const columns = [...new Set(pick(first.depthM.length, DEPTHS_SHOWN))];
-  return table(
-    'Mussels per m² at some depths, with the interval',
-    [
-      { name: 'Substrate' },
-      ...columns.map((i) => ({ name: formatDepth(first.depthM[i]!), number: true })),
-    ],
-    curves.map((c) => ({
-      cells: [
-        c.substrate.join('+'),
-        ...columns.map((i) => {
-          const [estimate, interval] = quantityCells(pointOf(c, i));
-          return html`${estimate}${interval === NONE ? null : html`<br><span class="note">${interval}</span>`}`;
-        }),
-      ],
-    })),
-  );
-}
-
-/** A curve's point as a quantity; limits that are not finite do not exist. */
-function pointOf(curve: DensityCurve, i: number) {
-  const limit = (x: number | undefined) => (x !== undefined && Number.isFinite(x) ? x : null);
-  return {
-    estimate: curve.musselsPerM2[i]!,
-    se: null,
-    cv: null,
-    lower: limit(curve.lower[i]),
-    upper: limit(curve.upper[i]),
-  };
-}
 
 /** Substrate by 1 m of depth; a sum line a substrate (without an interval: its bands are not independent). */
 export function strataTable({ substrates, whole, missing }: Strata, ciName: string): Html {
@@ -125,10 +85,4 @@ export function upperLimitTable(limits: UpperLimits | null): Html | null {
     ],
     limits.rows.map((l) => ({ cells: [l.name, l.clusters, l.mussels] })),
   )}<p class="note">${limits.note}</p>`;
-}
-
-/** `n` indices spread evenly over 0 … length − 1, both ends included. */
-function pick(length: number, n: number): number[] {
-  const last = length - 1;
-  return Array.from({ length: n }, (_, i) => Math.round((i / (n - 1)) * last));
 }

@@ -1,23 +1,15 @@
 /** The report's tables of the model: models compared, coefficients. */
 
 import { capital, gloss, label, term } from '../../shared/glossary.ts';
-import {
-  type FittedResult,
-  logScoreSentence,
-  type ModelComparison,
-  modelSentence,
-  readCoefficients,
-  readModels,
-} from '../present/models.ts';
+import type { ModelComparison, ModelRead } from '../present/models.ts';
 import { type Html, html } from './html.ts';
 import { table } from './report-table.ts';
 
 const NO_BREAK_HYPHEN = '\u2011';
 
 /** The model used in words, those it was compared with, and its coefficients. */
-export function modelTables(result: FittedResult): Html {
-  const compared = readModels(result);
-  const coefficients = table(
+export function modelTables({ sentence, compared, coefficients, logScore }: ModelRead): Html {
+  const terms = table(
     'Coefficients (log scale for density and size, logit for detection)',
     [
       { name: 'Part' },
@@ -25,10 +17,9 @@ export function modelTables(result: FittedResult): Html {
       { name: 'Estimate', number: true },
       { name: label('standardError'), number: true },
     ],
-    readCoefficients(result).map((c) => ({ cells: [c.part, c.term, c.estimate, c.se] })),
+    coefficients.map((c) => ({ cells: [c.part, c.term, c.estimate, c.se] })),
   );
-  const score = logScoreSentence(result);
-  return html`<p>${modelSentence(result)}</p>${compared && comparison(compared)}${coefficients}${score === null ? null : html`<p>${score}</p>`}`;
+  return html`<p>${sentence}</p>${compared && comparison(compared)}${terms}${logScore === null ? null : html`<p>${logScore}</p>`}`;
 }
 
 function comparison({ lines, withShapes, kept, notes }: ModelComparison): Html {

@@ -4,47 +4,43 @@
  */
 
 import type { SurveyResult } from '../../shared/result.ts';
-import { checksSentence, readChecks } from '../present/checks.ts';
 import { HEADINGS } from '../present/headings.ts';
-import { readResult } from '../present/index.ts';
+import { type ResultRead, readResult } from '../present/index.ts';
 import type { FindingKind, Notices } from '../present/notices.ts';
-import { bootstrapSentence, designGloss, designSentence } from '../present/sureness.ts';
 import { CAUTIONS } from './cautions.ts';
 import { densityFigure } from './figures/density.ts';
 import { captioned } from './figures/frame.ts';
 import { type Html, html } from './html.ts';
 import { checksSection, verdictOf, verdictWords } from './report-checks.ts';
+import { densityTable } from './report-density.ts';
 import { detectionSection, sizeFigureOf, sizeWords } from './report-detection.ts';
-import {
-  densityTable,
-  exclusionTable,
-  strataTable,
-  treatmentTable,
-  upperLimitTable,
-} from './report-lake.ts';
+import { exclusionTable, strataTable, treatmentTable, upperLimitTable } from './report-lake.ts';
 import { modelTables } from './report-model.ts';
 import { STYLE } from './report-style.ts';
 
 const CSP = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
 
+/** A page has room for so much. */
+const ROOM = { depths: 5, transects: 15 };
+
 /** The report as a whole HTML document. */
 export function reportHtml(result: SurveyResult): string {
-  const shown = readResult(result);
+  const shown = readResult(result, ROOM);
   const { text, habitat, intervals } = shown.answer;
   const body = html`<main>
 <p class="lake">${shown.lake}</p>
 <h1>Mussels on the lake bed</h1>
 <p class="answer">${text}</p>
-${sureness(result)}
+${sureness(shown)}
 ${[habitat, intervals].map((note) => (note === null ? null : html`<p class="band">${note}</p>`))}
 ${section(HEADINGS.searched, definitions(shown.searched))}
-${section(HEADINGS.detection, detectionSection(result, verdictOf(result, 'perpendicular-distance')))}
-${section(HEADINGS.density, densitySection(result))}
+${section(HEADINGS.detection, detectionSection(result, verdictOf(shown.checking, 'perpendicular-distance')))}
+${section(HEADINGS.density, densitySection(result, shown))}
 ${section(HEADINGS.strata, strataTable(shown.strata, shown.ciName))}
 ${shown.treatments && section(HEADINGS.treatments, treatmentTable(shown.treatments, shown.ciName))}
 ${section(HEADINGS.exclusions, html`${exclusionTable(shown.exclusions)}${upperLimitTable(shown.limits)}`)}
-${section(HEADINGS.checks, checksSection(result))}
-${section(HEADINGS.models, modelTables(result))}
+${section(HEADINGS.checks, shown.checking === null ? html`<p>${shown.unchecked}</p>` : checksSection(shown.checking))}
+${section(HEADINGS.models, modelTables(shown.model))}
 ${noticeSection(shown.notices)}
 ${section(HEADINGS.cautions, html`<ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul>`)}
 ${section(HEADINGS.terms, definitions(shown.terms))}
@@ -74,26 +70,29 @@ function section(title: string, content: Html | null): Html {
 }
 
 /** Beside the answer: other ways to the number, and what the checks say; those that fail in full. */
-function sureness(result: SurveyResult): Html {
-  const checks = readChecks(result);
-  const design = checks?.find((c) => c.name === 'design-based') ?? null;
-  const apart = design !== null && design.verdict !== 'holds';
-  // without a lake-wide number the answer itself gives this density
-  const sentence = result.estimate.abundance === null && !apart ? null : designSentence(result);
-  const failing = (checks ?? []).filter((c) => c.verdict === 'fails' && c !== design);
+function sureness({ bootstrap, designBased, checking }: ResultRead): Html {
+  const { against = null } = designBased ?? {};
+  const failing = (checking?.checks ?? []).filter(
+    (c) => c.verdict === 'fails' && c.name !== against?.name,
+  );
   const line = (text: string | Html | null) => (text === null ? null : html`<p>${text}</p>`);
-  return html`<div class="sure">${line(bootstrapSentence(result))}${line(sentence === null ? null : html`${apart ? html`<b class="${design.verdict}">${sentence}</b>` : sentence} ${designGloss()}`)}${line(checksSentence(checks))}${failing.map((c) => html`<p>${c.title}: ${verdictWords(c)}</p>`)}</div>`;
+  const design =
+    designBased &&
+    html`${against === null ? designBased.sentence : html`<b class="${against.verdict}">${designBased.sentence}</b>`} ${designBased.gloss}`;
+  return html`<div class="sure">${line(bootstrap)}${line(design)}${line(checking?.sentence ?? null)}${failing.map((c) => html`<p>${c.title}: ${verdictWords(c)}</p>`)}</div>`;
 }
 
-function densitySection(result: SurveyResult): Html {
-  const { curves, domain } = result;
+function densitySection(result: SurveyResult, { density, densities }: ResultRead): Html {
   return html`${
-    curves.length === 0 ? html`<p>There is no density curve to draw.</p>` : null
-  }<div class="figures">${captioned(
-    'Density against depth',
-    densityFigure(curves, domain),
-    'Hatched: depths that nobody sampled. Bands: the interval; thin lines: the other substrates. Plants: as divers met them on each substrate.',
-  )}${sizeFigureOf(result)}</div>${densityTable(curves)}${sizeWords(result)}`;
+    density === null ? html`<p>There is no density curve to draw.</p>` : null
+  }<div class="figures">${
+    density &&
+    captioned(
+      'Density against depth',
+      densityFigure(density),
+      'Hatched: depths that nobody sampled. Bands: the confidence interval; thin lines: the other substrates. Plant cover: as recorded on each substrate.',
+    )
+  }${sizeFigureOf(result)}</div>${densities && densityTable(densities)}${sizeWords(result)}`;
 }
 
 function noticeSection({ title, kinds }: Notices): Html {

@@ -94,7 +94,7 @@ function changedChoice(root: string, name: string, survey: string) {
     survey,
     9,
     async (page) => {
-      const label = page.getByLabel('Spread of the counts');
+      const label = page.getByLabel('Count distribution');
       family = family === 'nb1' ? 'nb2' : 'nb1';
       await timeToRest(page);
       await label.selectOption(family);

@@ -1,7 +1,7 @@
 /** Detected against expected clusters in words: names and groups from fields, figures by hand. */
 
 import { describe, expect, it } from 'vitest';
-import type { ObservedByObserver } from '../../shared/estimate.ts';
+import type { Estimate, ObservedByObserver } from '../../shared/estimate.ts';
 import {
   observedByDepth,
   observedByObserver,
@@ -9,6 +9,9 @@ import {
 } from '../../src/present/observed-expected.ts';
 
 const NOTHING = { by_diver: [], by_substrate: [], by_depth: [] };
+const of = (checks: Partial<Estimate['checks']>) => ({
+  estimate: { checks: { ...NOTHING, ...checks } },
+});
 
 const who = (
   observer: string,
@@ -20,10 +23,11 @@ const who = (
 
 describe('by observer', () => {
   it('names the role, whatever the name looks like', () => {
-    const table = observedByObserver({
-      ...NOTHING,
-      by_diver: [who('Ines', 'primary', 'belt'), who('O, primary, belt', 'secondary', 'belt')],
-    })!;
+    const table = observedByObserver(
+      of({
+        by_diver: [who('Ines', 'primary', 'belt'), who('O, primary, belt', 'secondary', 'belt')],
+      }),
+    )!;
     expect(table.title).toBe('Detected and expected clusters by observer');
     expect(table.column).toBe('Observer');
     expect(table.groups).toHaveLength(1);
@@ -35,10 +39,14 @@ describe('by observer', () => {
   });
 
   it('groups by design where a survey has both, with names of their own', () => {
-    const table = observedByObserver({
-      ...NOTHING,
-      by_diver: [who('Ines', 'primary', 'distance'), who('Ines', 'primary', 'belt', 1234, 1250.4)],
-    })!;
+    const table = observedByObserver(
+      of({
+        by_diver: [
+          who('Ines', 'primary', 'distance'),
+          who('Ines', 'primary', 'belt', 1234, 1250.4),
+        ],
+      }),
+    )!;
     expect(table.groups.map((g) => [g.heading, g.rows.map((r) => [r.label, r.name])])).toEqual([
       ['Belt transects', [['Ines, primary', 'Ines, primary, belt']]],
       ['Distance transects', [['Ines, primary', 'Ines, primary, distance']]],
@@ -50,18 +58,18 @@ describe('by observer', () => {
 });
 
 it('by substrate, mixtures as they stand', () => {
-  const table = observedBySubstrate({
-    ...NOTHING,
-    by_substrate: [{ label: 'x', substrate: 'sand+gravel', observed: 3, expected: 99.96 }],
-  })!;
-  expect(table.groups[0]!.rows[0]).toMatchObject({ name: 'sand+gravel', expectedText: '100' });
+  const table = observedBySubstrate(
+    of({
+      by_substrate: [{ label: 'x', substrate: 'sand+gravel', observed: 3, expected: 99.96 }],
+    }),
+  )!;
+  expect(table.groups[0]!.rows[0]).toMatchObject({ name: 'sand and gravel', expectedText: '100' });
 });
 
 it('by depth, in feet for readers of feet', () => {
-  const checks = {
-    ...NOTHING,
+  const checks = of({
     by_depth: [{ label: 'x', depth_from_m: 2, depth_to_m: 3, observed: 1, expected: 1 }],
-  };
+  });
   expect(observedByDepth(checks)!.groups[0]!.rows[0]!.name).toBe('2–3 m');
   // 2 m are 6.56 ft, 3 m are 9.84 ft
   expect(observedByDepth(checks, 'imperial')!.groups[0]!.rows[0]!.name).toBe('7–10 ft');
@@ -69,5 +77,5 @@ it('by depth, in feet for readers of feet', () => {
 
 it('is null where nothing was compared', () => {
   for (const read of [observedByObserver, observedBySubstrate, observedByDepth])
-    expect(read(NOTHING)).toBeNull();
+    expect(read(of({}))).toBeNull();
 });

@@ -1,7 +1,7 @@
 /** How sure, in words; figures of tests/helpers, by hand. */
 
 import { describe, expect, it } from 'vitest';
-import { bootstrapSentence, designGloss, designSentence } from '../../src/present/sureness.ts';
+import { bootstrapSentence, designBased, designSentence } from '../../src/present/sureness.ts';
 import { checkedResult } from '../helpers/checked.ts';
 import { handMadeResult, withoutLake } from '../helpers/result.ts';
 
@@ -43,7 +43,24 @@ describe('the design-based estimate', () => {
     expect(designSentence(result)).toBeNull();
   });
 
-  it('has a plain gloss', () => {
-    expect(designGloss()).toContain('clusters per searched m²');
+  it('stands beside an answer with what it is, and with the check that sets it apart', () => {
+    expect(designBased(checkedResult())).toEqual({
+      sentence: designSentence(checkedResult()),
+      gloss:
+        'The design-based estimate is clusters per searched m², corrected for detection, without a habitat model.',
+      against: null,
+    });
+    const apart = checkedResult();
+    apart.checks!.checks.at(-1)!.verdict = 'fails';
+    expect(designBased(apart)).toMatchObject({
+      against: { name: 'design-based', verdict: 'fails' },
+    });
+  });
+
+  it('is not told twice: without a lake the answer gives it, unless the two disagree', () => {
+    const result = { ...withoutLake(), checks: checkedResult().checks };
+    expect(designBased(result)).toBeNull();
+    result.checks!.checks.at(-1)!.verdict = 'doubtful';
+    expect(designBased(result)?.against?.verdict).toBe('doubtful');
   });
 });

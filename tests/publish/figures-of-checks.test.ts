@@ -1,17 +1,19 @@
 /** Found against expected, residuals, influence; expected values are those of tests/helpers/checked.ts, by hand. */
 
 import { describe, expect, it } from 'vitest';
+import { readInfluence } from '../../src/present/influence.ts';
 import { observedByObserver } from '../../src/present/observed-expected.ts';
+import { readResiduals } from '../../src/present/residuals.ts';
 import { comparedFigure } from '../../src/publish/figures/compared.ts';
 import { influenceCaption, influenceFigure } from '../../src/publish/figures/influence.ts';
 import { residualCaption, residualFigures } from '../../src/publish/figures/residuals.ts';
 import { checkedResult } from '../helpers/checked.ts';
 import { numbers, reader, ticks } from '../helpers/read-figure.ts';
-import { handMadeResult } from '../helpers/result.ts';
 
 describe('detected against expected', () => {
-  const both = checkedResult().estimate.checks;
-  both.by_diver[1] = { ...both.by_diver[1]!, observer: 'Ben <b>', design: 'distance' };
+  const both = checkedResult();
+  const [, ben] = both.estimate.checks.by_diver;
+  both.estimate.checks.by_diver[1] = { ...ben!, observer: 'Ben <b>', design: 'distance' };
   const svg = comparedFigure(observedByObserver(both)!).text;
 
   it('puts a disc at what was detected and a diamond at what was expected', () => {
@@ -33,7 +35,8 @@ describe('detected against expected', () => {
 });
 
 describe('residuals', () => {
-  const both = residualFigures(checkedResult())!;
+  const residuals = readResiduals(checkedResult())!;
+  const both = residualFigures(residuals);
   const path = (svg: string) =>
     [...svg.matchAll(/M([\d.]+) ([\d.]+)h0/g)].map((m) => [Number(m[1]), Number(m[2])] as const);
 
@@ -67,62 +70,35 @@ describe('residuals', () => {
     expect(dashed[1]).toBeCloseTo(1.96, 1);
   });
 
-  it('say how many lie between the lines', () => {
-    expect(residualCaption(checkedResult())).toContain('95 % lie between');
-    expect(residualCaption(checkedResult())).toContain('100 % do.');
-    expect(both.depth.text).toContain('2 segments; residuals from −1.3 to 0.5');
-  });
-
-  it('are thinned when very many, the far ones kept, and say so', () => {
-    const result = checkedResult();
-    const n = 7001;
-    const [segment] = result.segments;
-    result.segments = Array.from({ length: n }, () => segment!);
-    result.checks!.expected = new Array(n).fill(1);
-    result.checks!.residuals = Array.from({ length: n }, (_, i) => (i === 1 ? 4.5 : 0.1));
-    // every third of 7,001 is 2,334, and the one at 4.5
-    expect(path(residualFigures(result)!.depth.text)).toHaveLength(2335);
-    expect(residualCaption(result)).toContain('Drawn: 2,335 of 7,001 segments');
-  });
-
-  it('are left out where there are none', () => {
-    expect(residualFigures(handMadeResult())).toBeNull();
-    const result = checkedResult();
-    result.checks!.residuals = [null, null, null];
-    expect(residualFigures(result)).toBeNull();
+  it('say how many lie between the lines, and how many of them are drawn', () => {
+    expect(residualCaption(residuals)).toBe(
+      'One dot a segment, large where something was detected. Under the right model 95 % lie between the dashed lines, with no pattern; 100 % do.',
+    );
+    expect(both.depth.text).toContain('2 segments; residuals from −1.3 to +0.5');
+    const [point] = residuals.points;
+    const many = { ...residuals, points: Array.from({ length: 7001 }, () => point!) };
+    // every third
+    expect(path(residualFigures(many).depth.text)).toHaveLength(2334);
+    expect(residualCaption(many)).toContain('Drawn: 2,334 of 7,001 segments');
   });
 });
 
 describe('influence', () => {
   it('sorts transects by how far the total moves without them', () => {
-    const svg = influenceFigure(checkedResult())!.text;
+    const influence = readInfluence(checkedResult(), 15)!;
+    const svg = influenceFigure(influence).text;
     expect(svg).toContain('without =T2 −12.5 %; without T1 +4.0 %.');
     const change = reader(svg, 'x', '−20 %', '+20 %');
     const bars = [...svg.matchAll(/<rect x="([\d.]+)" y="[\d.]+" width="([\d.]+)" height="12"/g)];
     expect(bars).toHaveLength(2);
     expect(change(Number(bars[0]![1]))).toBeCloseTo(-12.5, 0);
     expect(change(Number(bars[1]![1]) + Number(bars[1]![2]))).toBeCloseTo(4, 0);
+    expect(influenceCaption(influence)).toMatch(/Pale bars to the right: higher\.$/);
   });
 
-  it('tells of the weaker ones in words, and of those that cannot be left out', () => {
-    const result = checkedResult();
-    const [first] = result.survey.transects;
-    result.survey.transects = Array.from({ length: 18 }, (_, i) => ({
-      ...first!,
-      transect: `R${i}`,
-    }));
-    result.checks!.influence = Array.from({ length: 18 }, (_, i) => (i === 0 ? null : i / 100));
-    const svg = influenceFigure(result)!.text;
-    expect(svg.match(/ height="12"/g)).toHaveLength(15);
-    expect(svg).toContain('R17');
-    expect(svg).not.toContain('R2<');
-    expect(influenceCaption(result)).toContain('The other 2 move it by 2.0 % at most.');
-    expect(influenceCaption(result)).toContain('One transect cannot be left out');
-  });
-
-  it('is left out without a total', () => {
-    const result = checkedResult();
-    result.checks!.influence = [null, null];
-    expect(influenceFigure(result)).toBeNull();
+  it('tells of the weaker ones in words', () => {
+    const influence = readInfluence(checkedResult(), 1)!;
+    expect(influenceFigure(influence).text.match(/ height="12"/g)).toHaveLength(1);
+    expect(influenceCaption(influence)).toContain('The other one moves it by 4.0 % at most.');
   });
 });

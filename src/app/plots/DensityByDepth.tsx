@@ -5,29 +5,33 @@
 
 import { areaX, line, type PlotOptions, ruleX } from '@observablehq/plot';
 import { memo, useCallback, useId, useMemo } from 'react';
-import type { DensityCurve } from '../../../shared/result.ts';
-import type { Domain } from '../../../shared/survey.ts';
+import { capital, label, term, terms } from '../../../shared/glossary.ts';
 import { formatDepth, formatDepthBand } from '../../../shared/units.ts';
-import { listed } from '../../../shared/words.ts';
-import type { Units } from '../contract.ts';
-import { lineStyle, substrateLabel } from '../look/substrate-style.ts';
-import { DataTable, Figure, QuantityText, quantityWords, unitSystem } from '../shell/ui.tsx';
-import { lengthTicks, powerLabel } from './axis-ticks.ts';
-import { DensityOver, HEIGHT_PX, MARGIN, rowsOf, STRIP } from './DensityOver.tsx';
-import { DepthControl } from './DepthControl.tsx';
+import { listed, visible } from '../../../shared/words.ts';
 import {
-  type DensityAtDepth,
-  type DensityFrame,
-  densityAtDepth,
-  densityFrame,
-  drawable,
-  tableDepths,
-} from './density-data.ts';
+  type CurvesOf,
+  type DensityPicture,
+  type DensityTable,
+  densitiesAt,
+  densitiesText,
+  densityPicture,
+  densityTable,
+} from '../../present/density-curve.ts';
+import { NONE } from '../../present/quantity.ts';
+import type { Units } from '../contract.ts';
+import { lineStyle } from '../look/substrate-style.ts';
+import { DataTable, Figure, unitSystem } from '../shell/ui.tsx';
+import { lengthTicks, powerLabel } from './axis-ticks.ts';
+import { DensityOver, HEIGHT_PX, MARGIN, STRIP } from './DensityOver.tsx';
+import { DepthControl } from './DepthControl.tsx';
 import { PlotImage } from './PlotImage.tsx';
 
+/** About so many depths of the curves stand in the table. */
+const MOST_DEPTHS = 14;
+
 export interface DensityByDepthProps {
-  curves: DensityCurve[];
-  domain: Domain;
+  /** keep it the same record while nothing changed */
+  result: CurvesOf;
   /** depth looked at, null = none */
   focusDepthM: number | null;
   onDepth(depthM: number | null): void;
@@ -35,34 +39,27 @@ export interface DensityByDepthProps {
 }
 
 /** Says so in words when no substrate has a density above 0. */
-export function DensityByDepth({
-  curves,
-  domain,
-  focusDepthM,
-  onDepth,
-  units,
-}: DensityByDepthProps) {
+export function DensityByDepth({ result, focusDepthM, onDepth, units }: DensityByDepthProps) {
   const id = useId();
-  const drawn = useMemo(() => drawable(curves), [curves]);
-  const axes = useMemo(() => densityFrame(drawn, domain), [drawn, domain]);
-  const draw = useCallback(
-    () => (axes ? plotOf(drawn, domain.classes, axes, units) : {}),
-    [drawn, domain, axes, units],
-  );
-  if (axes === null) return <p className="quiet">No density above 0 to draw.</p>;
   const system = unitSystem(units);
-  const at = (depthM: number) => drawn.flatMap((c) => densityAtDepth(c, depthM) ?? []);
+  const density = useMemo(() => densityPicture(result), [result]);
+  const table = useMemo(() => densityTable(result, MOST_DEPTHS, system), [result, system]);
+  const draw = useCallback(() => (density ? plotOf(density, units) : {}), [density, units]);
+  if (density === null || table === null)
+    return <p className="quiet">No density above 0 to draw.</p>;
+  const at = (depthM: number) => densitiesAt(result, depthM);
+  const { curves, fromM, toM } = density;
   const focused = focusDepthM === null ? [] : at(focusDepthM);
-  const fromM = Math.max(0, domain.depthFromM);
+  const names = listed(
+    curves.map((c) => visible(c.name)),
+    'and',
+  );
   return (
     <Figure
-      title="Density by depth, mussels per m²"
-      alt={`Depth runs down, density to the right on a log scale; lines with interval bands for ${listed(
-        drawn.map((c) => substrateLabel(c.substrate)),
-        'and',
-      )}, from ${formatDepthBand(fromM, domain.depthToM, system)}. What was not sampled is hatched.`}
+      title={`${capital(term('density'))} by ${term('depth')}, ${UNIT}`}
+      alt={`Depth runs down, density to the right on a log scale; lines with bands of the confidence interval for ${names}, from ${formatDepthBand(fromM, toM, system)}. What was not sampled is hatched.`}
       interactive
-      table={<CurveTable curves={drawn} domain={domain} units={units} />}
+      table={<CurveTable table={table} />}
     >
       <PlotImage
         draw={draw}
@@ -71,9 +68,7 @@ export function DensityByDepth({
           <DensityOver
             id={id}
             frame={frame}
-            axes={axes}
-            curves={drawn}
-            classes={domain.classes}
+            density={density}
             focusDepthM={focused.length > 0 ? focusDepthM : null}
             focused={focused}
           />
@@ -83,9 +78,11 @@ export function DensityByDepth({
             label="Depth looked at"
             depthM={focusDepthM}
             fromM={fromM}
-            toM={domain.depthToM}
+            toM={toM}
             onDepth={onDepth}
-            words={(depthM) => `${formatDepth(depthM, system)}: ${inWords(at(depthM))}`}
+            words={(depthM) =>
+              `${formatDepth(depthM, system)}: ${visible(densitiesText(at(depthM)))}`
+            }
             toDepth={(px) => frame.y.invert(px + MARGIN.top)}
             box={{
               left: MARGIN.left,
@@ -99,7 +96,7 @@ export function DensityByDepth({
       <p className="plot-reading quiet">
         {focusDepthM !== null && focused.length > 0 ? (
           <>
-            <b>At {formatDepth(focusDepthM, system)}</b> {inWords(focused)} per m²
+            <b>At {formatDepth(focusDepthM, system)}</b> {visible(densitiesText(focused))} per m²
           </>
         ) : (
           <span className="no-print">
@@ -112,17 +109,12 @@ export function DensityByDepth({
   );
 }
 
-function plotOf(
-  curves: DensityCurve[],
-  classes: readonly string[],
-  axes: DensityFrame,
-  units: Units,
-): PlotOptions {
-  const ticks = lengthTicks(axes.bottomM, 8, units);
-  const powers = Array.from(
-    { length: axes.toPower - axes.fromPower + 1 },
-    (_, i) => axes.fromPower + i,
-  );
+const UNIT = 'mussels per m²';
+
+function plotOf(density: DensityPicture, units: Units): PlotOptions {
+  const { curves, classes, fromPower, toPower, bottomM } = density;
+  const ticks = lengthTicks(bottomM, 8, units);
+  const powers = Array.from({ length: toPower - fromPower + 1 }, (_, i) => fromPower + i);
   const densities = powers.map((p) => 10 ** p);
   const labelOf = new Map(ticks.map((t) => [t.m, t.label]));
   return {
@@ -133,7 +125,7 @@ function plotOf(
     marginLeft: MARGIN.left,
     x: {
       type: 'log',
-      domain: [10 ** axes.fromPower, 10 ** axes.toPower],
+      domain: [10 ** fromPower, 10 ** toPower],
       ticks: densities,
       tickFormat: (d: number) => powerLabel(Math.round(Math.log10(d))),
       tickSize: 0,
@@ -141,7 +133,7 @@ function plotOf(
       label: null,
     },
     y: {
-      domain: [0, axes.bottomM],
+      domain: [0, bottomM],
       reverse: true,
       ticks: ticks.map((t) => t.m),
       tickFormat: (m: number) => labelOf.get(m) ?? '',
@@ -151,10 +143,9 @@ function plotOf(
     marks: [
       ruleX(densities, { stroke: 'var(--line)' }),
       ...curves.flatMap((c) => {
-        const rows = rowsOf(c);
-        const { dash, widthPx } = lineStyle(c.substrate, classes);
+        const { dash, widthPx } = lineStyle(c.classes, classes);
         return [
-          areaX(rows, {
+          areaX(c.band, {
             y: 'depthM',
             x1: 'lower',
             x2: 'upper',
@@ -162,7 +153,7 @@ function plotOf(
             fillOpacity: 0.12,
             clip: true,
           }),
-          line(rows, {
+          line(c.line, {
             y: 'depthM',
             x: 'musselsPerM2',
             stroke: 'var(--accent)',
@@ -176,43 +167,34 @@ function plotOf(
   };
 }
 
-/** `rock 2.9 (2.1 to 4.0), gravel 2.4 (1.9 to 3.1)`, the densest first. */
-function inWords(rows: readonly DensityAtDepth[]): string {
-  return [...rows]
-    .sort((a, b) => b.musselsPerM2 - a.musselsPerM2)
-    .map((r) => {
-      const { estimate, range } = quantityWords({ ...r, estimate: r.musselsPerM2 });
-      return `${r.substrate} ${estimate}${range === null ? '' : ` (${range})`}`;
-    })
-    .join(', ');
-}
-
-const CurveTable = memo(function CurveTable({
-  curves,
-  domain,
-  units,
-}: {
-  curves: DensityCurve[];
-  domain: Domain;
-  units: Units;
-}) {
+const CurveTable = memo(function CurveTable({ table }: { table: DensityTable }) {
   return (
     <DataTable
-      caption="Mussels per m² by depth and substrate, with intervals"
+      caption={`${capital(UNIT)} by depth and substrate, with ${terms('confidenceInterval')}`}
       captionHidden
       columns={[
-        { title: 'Depth', cell: (depthM: number) => formatDepth(depthM, unitSystem(units)) },
-        ...curves.map((c) => ({
-          title: substrateLabel(c.substrate),
+        { title: label('depth'), cell: (r: Row) => r.depth },
+        ...table.names.map((name, i) => ({
+          title: visible(name),
           align: 'right' as const,
-          cell: (depthM: number) => {
-            const d = densityAtDepth(c, depthM);
-            return <QuantityText q={d && { ...d, estimate: d.musselsPerM2, se: null, cv: null }} />;
-          },
+          cell: (r: Row) => <Density reading={r.cells[i] ?? null} />,
         })),
       ]}
-      rows={tableDepths(domain)}
-      keyOf={(depthM) => String(depthM)}
+      rows={table.rows}
+      keyOf={(r) => String(r.depthM)}
     />
   );
 });
+
+type Row = DensityTable['rows'][number];
+
+/** As in other tables of the page: the estimate, its interval quieter behind it. */
+function Density({ reading }: { reading: Row['cells'][number] }) {
+  if (reading === null) return NONE;
+  return (
+    <>
+      <b>{reading.estimate}</b>
+      {reading.interval !== null && <span className="quiet"> ({reading.interval})</span>}
+    </>
+  );
+}

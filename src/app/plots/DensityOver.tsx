@@ -1,11 +1,11 @@
 /** What lies over the density plot: hatched depths, the class strip, the lines' names, and the depth looked at. */
 
 import { memo } from 'react';
-import type { DensityCurve } from '../../../shared/result.ts';
+import { visible } from '../../../shared/words.ts';
+import type { DensityPicture, DensityReading } from '../../present/density-curve.ts';
 import { HatchPattern } from '../look/Patterns.tsx';
-import { lineStyle, substrateLabel } from '../look/substrate-style.ts';
+import { lineStyle } from '../look/substrate-style.ts';
 import { ClassStrip } from './ClassStrip.tsx';
-import type { DensityAtDepth, DensityFrame } from './density-data.ts';
 import type { PlotFrame } from './PlotImage.tsx';
 import { placeLabels } from './place-labels.ts';
 
@@ -19,19 +19,15 @@ const LETTER_PX = 6.3;
 export function DensityOver({
   id,
   frame,
-  axes,
-  curves,
-  classes,
+  density,
   focusDepthM,
   focused,
 }: {
   id: string;
   frame: PlotFrame;
-  axes: DensityFrame;
-  curves: DensityCurve[];
-  classes: readonly string[];
+  density: DensityPicture;
   focusDepthM: number | null;
-  focused: DensityAtDepth[];
+  focused: DensityReading[];
 }) {
   const left = MARGIN.left;
   const right = frame.widthPx - MARGIN.right;
@@ -42,7 +38,7 @@ export function DensityOver({
       <defs>
         <HatchPattern id={`${id}hatch`} />
       </defs>
-      {axes.unsampled.map(({ fromM, toM }) => (
+      {density.unsampled.map(({ fromM, toM }) => (
         <rect
           key={fromM}
           x={left}
@@ -61,22 +57,22 @@ export function DensityOver({
         className="plot-rule"
       />
       <ClassStrip
-        fromPower={axes.fromPower}
-        toPower={axes.toPower}
+        fromPower={density.fromPower}
+        toPower={density.toPower}
         x={(d) => frame.x.apply(d)}
         y={bottom + STRIP.gapPx}
         heightPx={STRIP.heightPx}
       />
-      <Names curves={curves} frame={frame} axes={axes} />
+      <Names density={density} frame={frame} />
       {y !== null && (
         <g>
           <line x1={left} x2={right} y1={y} y2={y} className="plot-focus" />
           {focused.map((d) => (
             <circle
-              key={d.substrate}
-              cx={frame.x.apply(d.musselsPerM2)}
+              key={d.name}
+              cx={frame.x.apply(d.value.estimate)}
               cy={y}
-              r={lineStyle([d.substrate], classes).widthPx + 2}
+              r={lineStyle(d.classes, density.classes).widthPx + 2}
               className="plot-dot"
             />
           ))}
@@ -88,15 +84,13 @@ export function DensityOver({
 
 /** Laid out once for a drawing: where names fit takes longer to find than a pointer should wait. */
 const Names = memo(function Names({
-  curves,
+  density,
   frame,
-  axes,
 }: {
-  curves: DensityCurve[];
+  density: DensityPicture;
   frame: PlotFrame;
-  axes: DensityFrame;
 }) {
-  return namesOf(curves, frame, axes).map((n) => (
+  return namesOf(density, frame).map((n) => (
     <g key={n.text}>
       {n.leader && (
         <>
@@ -111,28 +105,17 @@ const Names = memo(function Names({
   ));
 });
 
-function namesOf(curves: DensityCurve[], frame: PlotFrame, { unsampled, bottomM }: DensityFrame) {
+function namesOf({ curves, unsampled, bottomM }: DensityPicture, frame: PlotFrame) {
   const left = MARGIN.left;
   const right = frame.widthPx - MARGIN.right;
   const top = frame.y.apply(unsampled.find((s) => s.fromM === 0)?.toM ?? 0);
   const bottom = frame.y.apply(unsampled.find((s) => s.toM === bottomM)?.fromM ?? bottomM);
   return placeLabels(
     curves.map((c) => ({
-      text: substrateLabel(c.substrate),
-      widthPx: substrateLabel(c.substrate).length * LETTER_PX,
-      points: rowsOf(c).map(
-        (r) => [frame.x.apply(r.musselsPerM2), frame.y.apply(r.depthM)] as const,
-      ),
+      text: visible(c.name),
+      widthPx: c.name.length * LETTER_PX,
+      points: c.line.map((p) => [frame.x.apply(p.musselsPerM2), frame.y.apply(p.depthM)] as const),
     })),
     { left, right, top, bottom },
   );
-}
-
-/** A log axis cannot show 0: such points are left out of the line and its band. */
-export function rowsOf(curve: DensityCurve) {
-  return curve.depthM.flatMap((depthM, i) => {
-    const [musselsPerM2, lower, upper] = [curve.musselsPerM2[i]!, curve.lower[i]!, curve.upper[i]!];
-    const finite = musselsPerM2 > 0 && lower > 0 && Number.isFinite(upper);
-    return finite && depthM >= 0 ? [{ depthM, musselsPerM2, lower, upper }] : [];
-  });
 }

@@ -1,57 +1,48 @@
-/** Which rope carries the answer: how the total would change without each of the most influential transects. */
+/** How the total would change without each of the most influential transects. */
 
 import { axisX, axisY, type PlotOptions, ruleX, ruleY } from '@observablehq/plot';
-import { useCallback, useMemo } from 'react';
-import type { ModelChecks } from '../../../shared/result.ts';
-import type { Transect } from '../../../shared/survey.ts';
+import { useCallback } from 'react';
+import { capital, gloss, label, term } from '../../../shared/glossary.ts';
 import { visible } from '../../../shared/words.ts';
+import { changeText, type Influence, type Influences } from '../../present/influence.ts';
 import { DataTable, Figure } from '../shell/ui.tsx';
 import { PlotImage } from './PlotImage.tsx';
 import { RopeControl } from './RopeControl.tsx';
-import { type Influence, influences } from './residual-data.ts';
 import { labelMarginPx, rowLabel } from './row-labels.ts';
 
-const SHOWN = 8;
+/** So many transects have a row of their own. */
+export const MOST_TRANSECTS = 8;
 const ROW_PX = 22;
 const MARGIN = { top: 2, right: 18, bottom: 26 };
-/** The axis reaches this far at least, so that small changes look small. */
-const LEAST_REACH = 0.1;
 
 export function InfluencePlot({
-  transects,
-  checks,
+  influence,
   transect,
   onTransect,
 }: {
-  transects: readonly Transect[];
-  checks: ModelChecks | null;
+  influence: Influences;
+  /** the transect in focus */
   transect: string | null;
   onTransect(transect: string | null): void;
 }) {
-  const seen = useMemo(() => influences(transects, checks, SHOWN), [transects, checks]);
-  const draw = useCallback(() => plotOf(seen?.shown ?? []), [seen]);
-  if (seen === null) return null;
-  const { shown, others, othersWithin } = seen;
+  const { shown, others, described } = influence;
+  const draw = useCallback(() => plotOf(influence), [influence]);
   const marginLeft = labelMarginPx(shown.map((i) => i.transect));
   return (
     <Figure
-      title="Which rope carries the answer"
-      alt={`Change of the lake's total without a transect, the largest first: ${shown
-        .map((i) => `${visible(i.transect)} ${percent(i.change)}`)
-        .join(', ')}.`}
-      note={
-        others === 0
-          ? "Change of the lake's total if the rope had not been dived."
-          : `Change of the lake's total if the rope had not been dived; the other ${others} change it by ${percent(othersWithin).replace('+', '')} at most.`
-      }
+      title={label('influence')}
+      alt={visible(
+        `Change of the lake's total without a transect, the largest first: ${described}`,
+      )}
+      note={`${capital(gloss('influence') ?? '')}.${others === null ? '' : ` ${others}`}`}
       interactive
       table={
         <DataTable
           caption="Change of the total without a transect"
           captionHidden
           columns={[
-            { title: 'Without', cell: (i: Influence) => visible(i.transect) },
-            { title: 'Total changes by', align: 'right', cell: (i) => percent(i.change) },
+            { title: `Without ${term('transect')}`, cell: (i: Influence) => visible(i.transect) },
+            { title: 'Total changes by', align: 'right', cell: (i) => i.text },
           ]}
           rows={shown}
           keyOf={(i) => i.transect}
@@ -76,13 +67,13 @@ export function InfluencePlot({
         }
         control={({ widthPx, heightPx, y }) => (
           <RopeControl
-            label="Transect left out"
+            label={`${label('transect')} left out`}
             ropes={shown.map((i) => i.transect)}
             chosen={transect}
             onChoose={onTransect}
-            words={(rope) => {
-              const own = shown.find((i) => i.transect === rope);
-              return own ? `without ${visible(rope)} ${percent(own.change)}` : visible(rope);
+            words={(name) => {
+              const own = shown.find((i) => i.transect === name);
+              return own ? `without ${visible(name)} ${own.text}` : visible(name);
             }}
             nearest={(_x, yPx) =>
               shown.find((i) => {
@@ -103,8 +94,8 @@ export function InfluencePlot({
   );
 }
 
-function plotOf(shown: Influence[]): PlotOptions {
-  const reach = Math.max(LEAST_REACH, ...shown.map((i) => Math.abs(i.change))) * 1.1;
+function plotOf({ shown, reach: farthest }: Influences): PlotOptions {
+  const reach = farthest * 1.1;
   return {
     height: shown.length * ROW_PX + 28,
     marginTop: MARGIN.top,
@@ -116,7 +107,12 @@ function plotOf(shown: Influence[]): PlotOptions {
     marks: [
       ruleY(shown, { y: 'transect', x1: 0, x2: 'change', stroke: 'var(--accent)', strokeWidth: 2 }),
       ruleX([0], { stroke: 'var(--quiet)' }),
-      axisX({ ticks: 5, tickSize: 0, label: null, tickFormat: percent }),
+      axisX({
+        ticks: 5,
+        tickSize: 0,
+        label: null,
+        tickFormat: (share: number) => changeText(share, 0),
+      }),
       axisY({
         tickSize: 0,
         tickFormat: (s: string) => rowLabel(visible(s)),
@@ -125,11 +121,4 @@ function plotOf(shown: Influence[]): PlotOptions {
       }),
     ],
   };
-}
-
-/** `−6 %`, `+0.4 %` */
-function percent(share: number): string {
-  const x = Math.abs(share * 100);
-  const text = x < 1 && x > 0 ? x.toFixed(1) : x.toFixed(0);
-  return `${Number(text) === 0 ? '' : share < 0 ? '−' : '+'}${Number(text)} %`;
 }

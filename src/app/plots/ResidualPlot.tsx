@@ -5,15 +5,24 @@
 
 import { axisX, axisY, dot, type PlotOptions, ruleX } from '@observablehq/plot';
 import { useCallback, useMemo, useState } from 'react';
+import { label, term, terms } from '../../../shared/glossary.ts';
 import { formatDepth, formatDigits } from '../../../shared/units.ts';
 import { visible } from '../../../shared/words.ts';
+import {
+  largestResiduals,
+  type ResidualPoint,
+  type Residuals,
+  residualGloss,
+  residualsOfTransect,
+  signedText,
+} from '../../present/residuals.ts';
 import type { Units } from '../contract.ts';
 import { DataTable, Figure, Switch, unitSystem } from '../shell/ui.tsx';
 import { lengthText, lengthTicks } from './axis-ticks.ts';
 import { type PlotFrame, PlotImage } from './PlotImage.tsx';
 import { RopeControl } from './RopeControl.tsx';
-import { labelsInOrder, type ResidualPoint, spread } from './residual-data.ts';
 import { labelMarginPx, rowLabel } from './row-labels.ts';
+import { shiftOf } from './shift.ts';
 
 type Against = 'depth' | 'substrate' | 'expected';
 
@@ -23,47 +32,47 @@ const MARGIN = { top: 6, right: 14, bottom: 26 };
 const REACH_PX = 18;
 /** Half of the band's height is left for the points' spread. */
 const SPREAD = 0.7;
-/** Where 19 of 20 residuals should lie. */
-const USUAL = 2;
 const LISTED = 10;
 
 export function ResidualPlot({
-  points,
-  classes,
+  residuals,
   transect,
   onTransect,
   units,
 }: {
-  points: ResidualPoint[];
-  /** analysis.substrates */
-  classes: readonly string[];
+  residuals: Residuals;
   /** the transect in focus */
   transect: string | null;
   onTransect(transect: string | null): void;
   units: Units;
 }) {
   const [against, setAgainst] = useState<Against>('depth');
-  const scene = useMemo(() => sceneOf(points, classes, against), [points, classes, against]);
+  const scene = useMemo(() => sceneOf(residuals, against), [residuals, against]);
   const draw = useCallback(() => plotOf(scene, units), [scene, units]);
-  const ropes = useMemo(() => [...new Set(points.map((p) => p.transect))], [points]);
-  if (points.length === 0) return <p className="quiet">No residuals to draw.</p>;
+  const wordsOf = (name: string) =>
+    `${visible(name)}: ${residualsOfTransect(residuals, name) ?? 'no residuals'}`;
   return (
     <Figure
-      title="Segments against what the model expects"
-      alt={`Residuals of ${points.length} segments against ${WORDS[against]}; ${
-        points.filter((p) => Math.abs(p.residual) > USUAL).length
-      } lie beyond ${USUAL} standard units.`}
-      note="To the right: more clusters than expected; to the left: fewer. About one in twenty should lie outside of the dashed lines, and no part of the picture should lean to one side."
+      title="Residuals of the segments"
+      alt={`Against ${WORDS[against]}: ${residuals.described}`}
+      note={`To the right: more clusters than expected; to the left: fewer. ${residualGloss(residuals)}`}
       interactive
-      table={<WorstTable points={points} units={units} onTransect={onTransect} chosen={transect} />}
+      table={
+        <LargestTable
+          points={largestResiduals(residuals, LISTED)}
+          units={units}
+          onTransect={onTransect}
+          chosen={transect}
+        />
+      }
     >
       <div>
         <Switch<Against>
           label="Residuals against"
           value={against}
           options={[
-            { value: 'depth', text: 'Depth' },
-            { value: 'substrate', text: 'Substrate' },
+            { value: 'depth', text: label('depth') },
+            { value: 'substrate', text: label('substrate') },
             { value: 'expected', text: 'Expected' },
           ]}
           onChange={setAgainst}
@@ -87,11 +96,11 @@ export function ResidualPlot({
         }
         control={(frame) => (
           <RopeControl
-            label="Transect in the residuals"
-            ropes={ropes}
+            label={`${label('transect')} in the residuals`}
+            ropes={residuals.transects}
             chosen={transect}
             onChoose={onTransect}
-            words={(rope) => ropeWords(rope, points)}
+            words={wordsOf}
             nearest={(xPx, yPx) => nearestPoint(scene, frame, xPx, yPx)}
             box={{
               left: scene.marginLeft,
@@ -103,8 +112,8 @@ export function ResidualPlot({
         )}
       />
       <p className="plot-reading quiet">
-        {transect !== null && ropes.includes(transect) ? (
-          ropeWords(transect, points)
+        {transect !== null && residuals.transects.includes(transect) ? (
+          wordsOf(transect)
         ) : (
           <span className="no-print">
             Point at a segment, or go through the transects with the arrow keys; the map and the
@@ -117,9 +126,9 @@ export function ResidualPlot({
 }
 
 const WORDS: Record<Against, string> = {
-  depth: 'depth',
-  substrate: 'substrate',
-  expected: 'the clusters expected',
+  depth: term('depth'),
+  substrate: term('substrate'),
+  expected: `the ${terms('cluster')} expected`,
 };
 
 interface Scene {
@@ -128,31 +137,26 @@ interface Scene {
   labels: string[];
   marginLeft: number;
   reach: number;
+  limit: number;
 }
 
-function sceneOf(points: ResidualPoint[], classes: readonly string[], against: Against): Scene {
-  const labels =
-    against === 'substrate'
-      ? labelsInOrder(
-          points.map((p) => p.substrate),
-          classes,
-        )
-      : [];
-  const reach = Math.max(3, ...points.map((p) => Math.abs(p.residual))) * 1.05;
+function sceneOf({ points, substrates, reach, limit }: Residuals, against: Against): Scene {
+  const labels = against === 'substrate' ? substrates : [];
   return {
     against,
     // an expectation of 0 has no place on a log axis
     points: points
       .filter((p) => against !== 'expected' || p.expected > 0)
-      .map((p, k) => ({ ...p, shift: spread(k) })),
+      .map((p, k) => ({ ...p, shift: shiftOf(k) })),
     labels,
     marginLeft: against === 'substrate' ? labelMarginPx(labels) : 48,
-    reach,
+    reach: reach * 1.05,
+    limit,
   };
 }
 
 function plotOf(scene: Scene, units: Units): PlotOptions {
-  const { against, points, labels, reach } = scene;
+  const { against, points, labels, reach, limit } = scene;
   const deepestM = Math.max(1, ...points.map((p) => p.depthM));
   const ticks = lengthTicks(deepestM * 1.05, 7, units);
   const text = new Map(ticks.map((t) => [t.m, t.label]));
@@ -185,12 +189,12 @@ function plotOf(scene: Scene, units: Units): PlotOptions {
     x: { domain: [-reach, reach], label: null },
     y,
     marks: [
-      ruleX([-USUAL, USUAL], { stroke: 'var(--quiet)', strokeDasharray: '3 4' }),
+      ruleX([-limit, limit], { stroke: 'var(--quiet)', strokeDasharray: '3 4' }),
       ruleX([0], { stroke: 'var(--quiet)' }),
       against === 'substrate'
         ? points.map((p) => dotOf([p], 'substrate', p.shift))
         : dotOf(points, against === 'depth' ? 'depthM' : 'expected', 0),
-      axisX({ ticks: 7, tickSize: 0, label: null, tickFormat: signed }),
+      axisX({ ticks: 7, tickSize: 0, label: null, tickFormat: signedText }),
       axis,
     ].flat(),
   };
@@ -228,22 +232,7 @@ function nearestPoint(scene: Scene, frame: PlotFrame, xPx: number, yPx: number):
   return best;
 }
 
-/** `T05: 8 segments, residuals −1.2 to 2.3` */
-function ropeWords(rope: string, points: readonly ResidualPoint[]): string {
-  const own = points.filter((p) => p.transect === rope).map((p) => p.residual);
-  if (own.length === 0) return `${visible(rope)}: no residuals`;
-  const least = Math.min(...own);
-  const most = Math.max(...own);
-  const range = own.length === 1 ? signed(least) : `${signed(least)} to ${signed(most)}`;
-  return `${visible(rope)}: ${own.length} ${own.length === 1 ? 'segment' : 'segments'}, residuals ${range}`;
-}
-
-function signed(x: number): string {
-  const text = Math.abs(x).toFixed(Number.isInteger(x) ? 0 : 1);
-  return Number(text) === 0 ? '0' : `${x < 0 ? '−' : '+'}${text}`;
-}
-
-function WorstTable({
+function LargestTable({
   points,
   units,
   chosen,
@@ -254,22 +243,25 @@ function WorstTable({
   chosen: string | null;
   onTransect(transect: string): void;
 }) {
-  const worst = [...points].sort((a, b) => Math.abs(b.residual) - Math.abs(a.residual));
   return (
     <DataTable
-      caption={`The ${Math.min(LISTED, points.length)} segments farthest from what the model expects`}
+      caption={`The ${points.length} segments farthest from what the model expects`}
       columns={[
-        { title: 'Transect', cell: (p: ResidualPoint) => visible(p.transect) },
+        { title: label('transect'), cell: (p: ResidualPoint) => visible(p.transect) },
         {
-          title: 'Along the rope',
+          title: `Along the ${term('transect')}`,
           cell: (p) => `${lengthText(p.fromM, units, 4)} to ${lengthText(p.toM, units, 4)}`,
         },
-        { title: 'Substrate', cell: (p) => p.substrate },
-        { title: 'Depth', align: 'right', cell: (p) => formatDepth(p.depthM, unitSystem(units)) },
-        { title: 'Expected', align: 'right', cell: (p) => formatDigits(p.expected, 2) },
-        { title: 'Residual', align: 'right', cell: (p) => signed(p.residual) },
+        { title: label('substrate'), cell: (p) => visible(p.substrate) },
+        {
+          title: label('depth'),
+          align: 'right',
+          cell: (p) => formatDepth(p.depthM, unitSystem(units)),
+        },
+        { title: 'Expected', align: 'right', cell: (p) => p.expectedText },
+        { title: 'Residual', align: 'right', cell: (p) => p.residualText },
       ]}
-      rows={worst.slice(0, LISTED)}
+      rows={points}
       keyOf={(p) => String(p.segment)}
       onRow={(p) => onTransect(p.transect)}
       isChosen={(p) => p.transect === chosen}

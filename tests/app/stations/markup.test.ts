@@ -78,17 +78,20 @@ describe('a choice', () => {
     renderToStaticMarkup(createElement(ChoiceControl, { path, value, idle, onChange: () => {} }));
 
   it('says its meaning and that it is the default, or how to get back to it', () => {
-    expect(control('density.depth', 'curve', null)).toContain('This is the default.');
+    const usual = control('density.depth', 'curve', null);
+    expect(usual).toContain('This is the default.');
+    // the gloss of the value that is chosen
+    expect(usual).toContain('Natural cubic spline: a smooth curve of depth.');
     const changed = control('density.depth', 'none', null);
-    expect(changed).toContain('Default: a smooth curve.');
+    expect(changed).toContain('Default: natural cubic spline.');
     expect(changed).toContain('Back to the default');
     expect(changed).toContain('How depth enters the density');
   });
 
   it('that is idle is off and says why', () => {
-    const html = control('density.depth_df', 3, 'only for a smooth curve of depth');
+    const html = control('density.depth_df', 3, 'only for a natural cubic spline of depth');
     expect(html).toContain('disabled=""');
-    expect(html).toContain('only for a smooth curve of depth');
+    expect(html).toContain('only for a natural cubic spline of depth');
   });
 
   it('with nothing set says what that means', () => {

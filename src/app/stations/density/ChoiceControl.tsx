@@ -2,15 +2,16 @@
 
 import { useEffect, useId, useState } from 'react';
 import type { Choice } from '../../../../shared/analysis.ts';
+import { capital } from '../../../../shared/glossary.ts';
 import {
   type ChoiceValue,
   choiceName,
   choiceOf,
   defaultOf,
-  rangeWords,
-  readNumber,
+  valueGloss,
   valueWords,
-} from './choices.ts';
+} from '../../../present/choices.ts';
+import { rangeWords, readNumber } from './typed-number.ts';
 
 export function ChoiceControl({
   path,
@@ -29,6 +30,7 @@ export function ChoiceControl({
   const choice = choiceOf(path);
   const standard = defaultOf(path);
   const changed = value !== standard;
+  const meaning = valueGloss(value);
   const shared = { id, choice, value, onChange, describedBy: `${id}m`, disabled: idle !== null };
   return (
     <div className={changed ? 'choice choice-changed' : 'choice'}>
@@ -41,7 +43,8 @@ export function ChoiceControl({
         )}
       </div>
       <p id={`${id}m`} className="choice-meaning">
-        {choice.meaning} {idle === null ? '' : `Now idle: ${idle}. `}
+        {choice.meaning} {meaning !== null && `${capital(valueWords(path, value))}: ${meaning}. `}
+        {idle !== null && `Now idle: ${idle}. `}
         {changed ? (
           <>
             Default: {valueWords(path, standard)}.{' '}

@@ -2,8 +2,8 @@
 
 import { memo } from 'react';
 import type { Analysis } from '../../../../shared/analysis.ts';
+import { CHOICE_GROUPS, defaultOf, idleBecause, valueAt } from '../../../present/choices.ts';
 import { ChoiceControl } from './ChoiceControl.tsx';
-import { CHOICE_GROUPS, defaultOf, idleBecause, valueAt } from './choices.ts';
 
 export const Choices = memo(function Choices({
   analysis,

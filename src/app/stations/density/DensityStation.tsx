@@ -1,24 +1,22 @@
 /** Where mussels concentrate, by which model, how far it can be believed, and the choices behind it. */
 
 import { useCallback, useMemo } from 'react';
-import { formatDepth, formatDepthBand, formatPercent } from '../../../../shared/units.ts';
+import { gloss, term } from '../../../../shared/glossary.ts';
 import { listed, visible } from '../../../../shared/words.ts';
+import { readChecking } from '../../../present/checking.ts';
+import { type Concentration, concentration, emptyClasses } from '../../../present/density-facts.ts';
+import { readDistances } from '../../../present/detection-function.ts';
 import { readModels } from '../../../present/models.ts';
-import type { ResultView, Units } from '../../contract.ts';
-import { substrateLabel } from '../../look/substrate-style.ts';
+import { type SubstrateRow, strata } from '../../../present/strata.ts';
+import type { ResultView } from '../../contract.ts';
 import { DensityByDepth } from '../../plots/DensityByDepth.tsx';
-import { Caution, Lead, quantityWords, Sentence, unitSystem } from '../../shell/ui.tsx';
+import { MOST_TRANSECTS } from '../../plots/InfluencePlot.tsx';
+import { Caution, Lead, Sentence, unitSystem } from '../../shell/ui.tsx';
 import { useApp } from '../../state/app-context.tsx';
 import { ANALYSIS_FILE } from '../../state/edits.ts';
 import { NoEstimate } from '../NoEstimate.tsx';
 import { Checks } from './Checks.tsx';
 import { Choices } from './Choices.tsx';
-import {
-  type Concentration,
-  concentration,
-  emptyClasses,
-  sharesBySubstrate,
-} from './density-facts.ts';
 import { ModelTable } from './ModelTable.tsx';
 import { WhatMoved } from './WhatMoved.tsx';
 import './density.css';
@@ -26,10 +24,6 @@ import './density.css';
 export function DensityStation() {
   const { state, actions } = useApp();
   const { judged, result } = state;
-  const onTransect = useCallback(
-    (transect: string | null) => actions.setFocus({ transect }),
-    [actions],
-  );
   const onChoice = useCallback(
     (path: string, after: string) =>
       actions.edit({
@@ -41,20 +35,17 @@ export function DensityStation() {
       }),
     [actions],
   );
-  const compared = useMemo(() => result && readModels(result), [result]);
   const hasDistance = judged?.survey.transects.some((t) => t.design === 'distance') ?? false;
   return (
     <div className="station">
-      {result === null ? <NoEstimate subject="density" /> : <Density result={result} />}
-      {result !== null && (
-        <Checks
-          result={result}
-          transect={state.focus.transect}
-          onTransect={onTransect}
-          units={state.units}
-        />
+      {result === null ? (
+        <NoEstimate subject="density" />
+      ) : (
+        <>
+          <Density result={result} />
+          <Model result={result} />
+        </>
       )}
-      {compared !== null && compared.single === null && <ModelTable compared={compared} />}
       {judged !== null && (
         <Choices analysis={judged.analysis} hasDistance={hasDistance} onChoice={onChoice} />
       )}
@@ -65,34 +56,17 @@ export function DensityStation() {
 
 function Density({ result }: { result: ResultView }) {
   const { state, actions } = useApp();
-  const { curves, domain, survey, estimate } = result;
-  const found = useMemo(() => {
-    const depths = survey.habitat.map((h) => h.depthM);
-    return concentration(curves, { fromM: Math.min(...depths), toM: Math.max(...depths) });
-  }, [curves, survey]);
-  const none = emptyClasses(estimate);
+  const units = unitSystem(state.units);
+  const facts = useMemo(() => concentration(result, units), [result, units]);
+  const { substrates } = useMemo(() => strata(result, units), [result, units]);
+  const none = emptyClasses(result);
   return (
     <>
-      <Opening found={found} result={result} units={state.units} />
-      {none.length > 0 && (
-        <Caution>
-          Nothing was found on {listed(none.map(visible), 'and')}: the density there is given as 0,
-          with an upper {formatPercent(result.analysis.interval)} limit of{' '}
-          {listed(
-            estimate.upper_limits.map((l) =>
-              l.clusters_per_m2 === null
-                ? `none on ${visible(l.class)}`
-                : `${l.clusters_per_m2.toPrecision(2)} clusters per m² on ${visible(l.class)}`,
-            ),
-            'and',
-          )}
-          . That is what could have been missed, not a sign that none live there.
-        </Caution>
-      )}
-      {found !== null && (
+      {facts === null ? <NothingDetected /> : <Opening facts={facts} substrates={substrates} />}
+      {none !== null && <Caution>{visible(none)}</Caution>}
+      {facts !== null && (
         <DensityByDepth
-          curves={curves}
-          domain={domain}
+          result={result}
           focusDepthM={state.focus.depthM}
           onDepth={(depthM) => actions.setFocus({ depthM })}
           units={state.units}
@@ -102,59 +76,78 @@ function Density({ result }: { result: ResultView }) {
   );
 }
 
-function Opening({
-  found,
-  result,
-  units,
-}: {
-  found: Concentration | null;
-  result: ResultView;
-  units: Units;
-}) {
-  if (found === null) {
-    return (
-      <>
-        <Sentence>No mussels were found, so there is no density to draw.</Sentence>
-        <Lead>
-          Finding none does not show that there are none; the Lake station gives what could have
-          been missed.
-        </Lead>
-      </>
-    );
-  }
-  const { densest, sparsest } = found;
-  const high = quantityWords({ ...densest, estimate: densest.musselsPerM2 });
-  const shares = sharesBySubstrate(result.estimate.strata);
+function NothingDetected() {
+  return (
+    <>
+      <Sentence>No mussels were detected, so there is no density to draw.</Sentence>
+      <Lead>
+        Nothing detected does not show that there are none; the Lake station gives what could have
+        been missed.
+      </Lead>
+    </>
+  );
+}
+
+function Opening({ facts, substrates }: { facts: Concentration; substrates: SubstrateRow[] }) {
+  const { densest, sparsest, depth, recorded } = facts;
+  const most = substrates
+    .flatMap((s) => (s.share === null ? [] : [{ name: s.words, ...s.share }]))
+    .sort((a, b) => b.value - a.value)
+    .slice(0, 2)
+    .map((s) => `${s.text} are on ${visible(s.name)}`);
   return (
     <>
       <Sentence>
-        Densest on <b>{visible(substrateLabel(densest.substrate))}</b>
-        {found.level ? (
+        Densest on <b>{visible(densest.name)}</b>
+        {depth === null ? (
           ', whatever the depth'
         ) : (
           <>
             {' '}
-            at <b>{formatDepth(densest.depthM, unitSystem(units))}</b>
+            at <b>{depth}</b>
           </>
         )}
-        : about <b>{high.estimate} mussels per m²</b>
-        {high.range !== null && `; it could be ${high.range}`}.
+        : about <b>{densest.estimate} mussels per m²</b>
+        {densest.interval !== null && `; it could be ${densest.interval}`}.
       </Sentence>
       <Lead>
         {sparsest !== null &&
-          `Sparsest on ${visible(substrateLabel(sparsest.substrate))}, about ${quantityWords({ ...sparsest, estimate: sparsest.musselsPerM2 }).estimate} per m² at most. `}
-        {shares.length > 1 &&
-          `Of all mussels on the surveyed bed, ${listed(
-            shares
-              .slice(0, 2)
-              .map(
-                (s) =>
-                  `${formatPercent(Number(s.share.toFixed(2)))} are on ${visible(s.substrate)}`,
-              ),
-            'and',
-          )}. `}
-        Recorded depths: {formatDepthBand(found.fromM, found.toM, unitSystem(units))}.
+          `Sparsest on ${visible(sparsest.name)}, about ${sparsest.estimate} per m² at most. `}
+        {most.length > 1 &&
+          `Of all mussels in the ${term('surveyedHabitat')} (${gloss('surveyedHabitat')}), ${listed(most, 'and')}. `}
+        Recorded depths: {recorded}.
       </Lead>
+    </>
+  );
+}
+
+function Model({ result }: { result: ResultView }) {
+  const { state, actions } = useApp();
+  const onTransect = useCallback(
+    (transect: string | null) => actions.setFocus({ transect }),
+    [actions],
+  );
+  const checking = useMemo(
+    () => readChecking(result, MOST_TRANSECTS, unitSystem(state.units)),
+    [result, state.units],
+  );
+  const distances = useMemo(
+    () => readDistances(result, unitSystem(state.units)),
+    [result, state.units],
+  );
+  const compared = useMemo(() => readModels(result), [result]);
+  return (
+    <>
+      {checking !== null && (
+        <Checks
+          checking={checking}
+          distances={distances}
+          transect={state.focus.transect}
+          onTransect={onTransect}
+          units={state.units}
+        />
+      )}
+      {compared !== null && compared.single === null && <ModelTable compared={compared} />}
     </>
   );
 }

@@ -2,8 +2,7 @@
 
 import type { ReactNode } from 'react';
 import { capital } from '../../../../shared/glossary.ts';
-import type { CheckName, Verdict } from '../../../../shared/result.ts';
-import type { CheckWords } from '../../../present/checks.ts';
+import type { CheckName, CheckWords, Verdict } from '../../../present/checks.ts';
 
 /** Drawn 12 by 12: full, half and hollow with a stroke through it. */
 function Sign({ verdict }: { verdict: Verdict }) {

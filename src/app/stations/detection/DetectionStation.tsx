@@ -35,7 +35,7 @@ function Detection({ result }: { result: ResultView }) {
   const reading = useMemo(() => readDetection(result), [result]);
   const distances = useMemo(() => readDistances(result, unitSystem(units)), [result, units]);
   const sizes = useMemo(() => readSizes(result), [result]);
-  const byObserver = useMemo(() => observedByObserver(result.estimate.checks), [result]);
+  const byObserver = useMemo(() => observedByObserver(result), [result]);
   return (
     <div className="station">
       <Opening result={result} />

@@ -69,8 +69,7 @@ function Estimated({ result }: { result: ResultView }) {
       )}
       {number !== null && (
         <DensityByDepth
-          curves={result.curves}
-          domain={result.domain}
+          result={result}
           focusDepthM={state.focus.depthM}
           onDepth={(depthM) => actions.setFocus({ depthM })}
           units={state.units}

@@ -1,17 +1,17 @@
-/** The choices as controls: none is forgotten, and what is typed is held to the limits of shared/analysis.ts. */
+/** The choices as controls: none is forgotten, each has a name and words for its values. */
 
 import { describe, expect, it } from 'vitest';
-import { type Analysis, CHOICES, DEFAULT_ANALYSIS } from '../../../shared/analysis.ts';
+import { type Analysis, CHOICES, DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
 import {
   CHOICE_GROUPS,
   choiceName,
   choiceOf,
   defaultOf,
   idleBecause,
-  rangeWords,
-  readNumber,
+  valueAt,
+  valueGloss,
   valueWords,
-} from '../../../src/app/stations/density/choices.ts';
+} from '../../src/present/choices.ts';
 
 const offered = CHOICE_GROUPS.flatMap((g) => g.paths);
 /** Name and classes belong to the tables; `outside` has one value. */
@@ -36,7 +36,10 @@ describe('the controls', () => {
 });
 
 it('say values as people do', () => {
-  expect(valueWords('density.depth', 'curve')).toBe('a smooth curve');
+  expect(valueWords('density.depth', 'curve')).toBe('natural cubic spline');
+  expect(valueWords('density.family', 'nb1')).toBe('negative binomial (NB1)');
+  expect(valueWords('density.depth_df', 1)).toBe('1 degree of freedom');
+  expect(valueWords('density.depth_df', 3)).toBe('3 degrees of freedom');
   expect(valueWords('segments.max_length_m', null)).toBe('cut at habitat breaks only');
   expect(valueWords('segments.max_length_m', 5)).toBe('5 metres');
   expect(valueWords('map.cell_m', 1)).toBe('1 metre');
@@ -44,32 +47,18 @@ it('say values as people do', () => {
   expect(valueWords('interval', 0.95)).toBe('95 %');
 });
 
-describe('a typed number', () => {
-  const read = (path: string, typed: string) => readNumber(choiceOf(path), typed);
+it('give the plain gloss of a value that is a term', () => {
+  expect(valueGloss('nb2')).toBe('clumped, with a variance quadratic in the mean');
+  expect(valueGloss('point')).toContain('on the line only');
+  expect(valueGloss('auto')).toBeNull();
+  expect(valueGloss(5)).toBeNull();
+});
 
-  it('is taken within its limits', () => {
-    expect(read('map.cell_m', ' 2.50 ')).toEqual({ ok: true, text: '2.5' });
-    expect(read('density.depth_df', '10')).toEqual({ ok: true, text: '10' });
-    expect(read('bootstrap.replicates', '0')).toEqual({ ok: true, text: '0' });
-  });
-
-  it.each([
-    ['map.cell_m', '0', 'expected above 0 and at most 10,000'],
-    ['density.depth_df', '11', 'expected 1 to 10'],
-    ['density.depth_df', '2.5', 'a whole number is expected'],
-    ['interval', '1', 'expected 0.01 to 0.9999'],
-    ['segments.max_length_m', '0.05', 'expected 0.1 to 10000'],
-    ['map.cell_m', '2,5', '"2,5" is not a number'],
-    ['map.cell_m', '', 'nothing is not a number'],
-    ['seed', '-1', 'expected 0 or more'],
-  ])('%s does not take "%s"', (path, typed, problem) => {
-    expect(read(path, typed)).toEqual({ ok: false, problem });
-  });
-
-  it('has its limits in words', () => {
-    expect(rangeWords(choiceOf('interval'))).toBe('0.01 to 0.9999');
-    expect(rangeWords(choiceOf('seed'))).toBe('0 or more');
-  });
+it('have a value and a default each', () => {
+  const analysis = structuredClone(DEFAULT_ANALYSIS);
+  analysis.map.cell_m = 2;
+  expect(valueAt(analysis, 'map.cell_m')).toBe(2);
+  expect(defaultOf('map.cell_m')).toBe(5);
 });
 
 describe('a choice plays no part', () => {
@@ -79,7 +68,9 @@ describe('a choice plays no part', () => {
   });
 
   it('when another makes it idle', () => {
-    expect(idleBecause('density.depth_df', withDepth('linear'), true)).toContain('smooth curve');
+    expect(idleBecause('density.depth_df', withDepth('linear'), true)).toContain(
+      'natural cubic spline',
+    );
     expect(idleBecause('density.depth_df', withDepth('curve'), true)).toBeNull();
   });
 

@@ -1,0 +1,37 @@
+/** What is typed into a choice of the analysis, held to its limits of shared/analysis.ts. */
+
+import type { Choice } from '../../../../shared/analysis.ts';
+
+/**
+ * A typed number against the choice's limits: its text for the edit, or what is wrong in words.
+ * A decimal comma is not guessed at.
+ */
+export function readNumber(
+  choice: Choice,
+  typed: string,
+): { ok: true; text: string } | { ok: false; problem: string } {
+  const text = typed.trim();
+  if (!/^[+-]?(\d+\.?\d*|\.\d+)$/.test(text))
+    return { ok: false, problem: `${text === '' ? 'nothing' : `"${text}"`} is not a number` };
+  const value = Number(text);
+  if (choice.type === 'whole' && !Number.isInteger(value))
+    return { ok: false, problem: 'a whole number is expected' };
+  const range = rangeWords(choice);
+  const within =
+    (choice.min === undefined || value >= choice.min) &&
+    (choice.max === undefined || value <= choice.max) &&
+    (choice.above === undefined || value > choice.above) &&
+    (choice.below === undefined || value < choice.below);
+  return within ? { ok: true, text: String(value) } : { ok: false, problem: `expected ${range}` };
+}
+
+/** `1 to 10`, `above 0`, `above 0 and at most 10,000`, `0.1 or more`; blank without limits. */
+export function rangeWords({ min, max, above, below }: Choice): string {
+  if (min !== undefined && max !== undefined) return `${min} to ${max}`;
+  if (above !== undefined && below !== undefined) return `above ${above} and below ${below}`;
+  if (above !== undefined && max !== undefined)
+    return `above ${above} and at most ${max.toLocaleString('en')}`;
+  if (min !== undefined) return `${min} or more`;
+  if (above !== undefined) return `above ${above}`;
+  return '';
+}

@@ -1,0 +1,172 @@
+/** The choices of an analysis in words: what each is called, its values, and when it plays no part. */
+
+import { type Analysis, CHOICES, type Choice, DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
+import { gloss, label, labels, type TermId, term, terms } from '../../shared/glossary.ts';
+import { formatPercent } from '../../shared/units.ts';
+
+export type ChoiceValue = string | number | boolean | null;
+
+export interface ChoiceGroup {
+  title: string;
+  /** dotted, as in analysis.json */
+  paths: string[];
+}
+
+/**
+ * In the order in which one would ask. Not here: the lake's name and the classes (they belong to the tables), and
+ * `map.outside`, which has one value.
+ */
+export const CHOICE_GROUPS: readonly ChoiceGroup[] = [
+  {
+    title: `What the ${term('density')} depends on`,
+    paths: [
+      'density.substrate',
+      'density.plant_cover',
+      'density.depth',
+      'density.depth_df',
+      'density.family',
+      'density.transect_effect',
+    ],
+  },
+  {
+    title: `What the ${term('detectionProbability')} depends on`,
+    paths: [
+      'detection.observer',
+      'detection.substrate',
+      'detection.plant_cover',
+      'detection.depth',
+      'detection.clarity',
+      'detection.cluster_size',
+      'detection.shape',
+      'detection.independence',
+    ],
+  },
+  {
+    title: `${labels('cluster')} and ${terms('segment')}`,
+    paths: ['cluster_size.substrate', 'segments.max_length_m'],
+  },
+  {
+    title: 'How well positions are known',
+    paths: ['position.gps_sd_m', 'position.compass_sd_deg'],
+  },
+  {
+    title: 'The lake map',
+    paths: ['map.cell_m', 'map.max_depth_m', 'map.depth_tolerance_m', 'map.threshold_per_m2'],
+  },
+  {
+    title: `${labels('confidenceInterval')} and ${terms('bootstrap')}`,
+    paths: ['interval', 'bootstrap.replicates', 'seed'],
+  },
+];
+
+const NAMES: Record<string, TermId> = {
+  'density.substrate': 'substrate',
+  'density.plant_cover': 'plantCover',
+  'density.depth': 'depth',
+  'density.depth_df': 'degreesOfFreedom',
+  'density.family': 'countDistribution',
+  'density.transect_effect': 'transectEffect',
+  'detection.observer': 'observer',
+  'detection.substrate': 'substrate',
+  'detection.plant_cover': 'plantCover',
+  'detection.depth': 'depth',
+  'detection.clarity': 'visibility',
+  'detection.cluster_size': 'clusterSize',
+  'detection.shape': 'detectionFunction',
+  'detection.independence': 'independence',
+  'cluster_size.substrate': 'sizeBySubstrate',
+  'segments.max_length_m': 'segmentLength',
+  'position.gps_sd_m': 'waypointError',
+  'position.compass_sd_deg': 'bearingError',
+  'map.cell_m': 'cellSide',
+  'map.max_depth_m': 'greatestDepth',
+  'map.depth_tolerance_m': 'depthTolerance',
+  'map.threshold_per_m2': 'densityThreshold',
+  interval: 'confidenceLevel',
+  'bootstrap.replicates': 'bootstrapReplicate',
+  seed: 'randomSeed',
+};
+
+/** Names that stand for a number of things. */
+const COUNTED: ReadonlySet<string> = new Set(['bootstrap.replicates']);
+
+/** Values that are terms. */
+const TERMS: Record<string, TermId> = {
+  curve: 'spline',
+  poisson: 'poisson',
+  nb1: 'nb1',
+  nb2: 'nb2',
+  'half-normal': 'halfNormal',
+  'hazard-rate': 'hazardRate',
+  full: 'fullIndependence',
+  point: 'pointIndependence',
+};
+
+const VALUES: Record<string, string> = {
+  none: 'not used',
+  presence: 'plants or none',
+  score: 'score 0 to 4',
+  classes: 'each score by itself',
+  linear: 'straight line',
+  quadratic: 'parabola',
+  auto: `by ${term('aicc')}`,
+  true: 'yes',
+  false: 'no',
+};
+
+/** @throws for a path that is no choice of analysis.json */
+export function choiceOf(path: string): Choice {
+  const choice = CHOICES.find((c) => c.path === path);
+  if (choice === undefined) throw new Error(`got choice ${path}, expected one of analysis.json`);
+  return choice;
+}
+
+/** The value of a choice. */
+export function valueAt(analysis: Analysis, path: string): ChoiceValue {
+  let value: unknown = analysis;
+  for (const key of path.split('.')) value = (value as Record<string, unknown>)[key];
+  return value as ChoiceValue;
+}
+
+/** Its value where analysis.json does not name it. */
+export function defaultOf(path: string): ChoiceValue {
+  return valueAt(DEFAULT_ANALYSIS, path);
+}
+
+/** `Count distribution`; a path without a name is given as it is. */
+export function choiceName(path: string): string {
+  const id = NAMES[path];
+  if (id === undefined) return path;
+  return COUNTED.has(path) ? labels(id) : label(id);
+}
+
+/** A value as people say it: `natural cubic spline`, `5 metres`, `cut at habitat breaks only`. */
+export function valueWords(path: string, value: ChoiceValue): string {
+  const choice = choiceOf(path);
+  if (value === null) return choice.nullMeans ?? 'not set';
+  if (path === 'interval') return formatPercent(Number(value));
+  if (typeof value === 'number')
+    return choice.unit === undefined ? String(value) : `${value} ${singular(choice.unit, value)}`;
+  const id = TERMS[String(value)];
+  return id === undefined ? (VALUES[String(value)] ?? String(value)) : term(id);
+}
+
+/** What the value chosen means, plainly; null where it is plain by itself. */
+export function valueGloss(value: ChoiceValue): string | null {
+  const id = TERMS[String(value)];
+  return id === undefined ? null : gloss(id);
+}
+
+/** `1 metre`, `1 degree of freedom`, but `1 mussels per m²` as on the other axes and legends. */
+function singular(unit: string, value: number): string {
+  return value === 1 ? unit.replace(/s$|(?<=^degree)s(?= of)/, '') : unit;
+}
+
+/** Why a choice plays no part under the others; null when it plays one. */
+export function idleBecause(path: string, analysis: Analysis, hasDistance: boolean): string | null {
+  if (path === 'density.depth_df' && analysis.density.depth !== 'curve')
+    return `only for a ${term('spline')} of depth`;
+  if (!hasDistance && (path === 'detection.shape' || path === 'detection.independence'))
+    return 'only for distance transects; this survey has none';
+  return null;
+}
