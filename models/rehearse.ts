@@ -200,6 +200,8 @@ export interface RehearsedQuantity {
   /** mean of the estimates over the truth, less 1, with its simulation error */
   bias: number;
   biasSe: number;
+  /** root of the mean squared error over the truth: bias and spread together */
+  rmse: number;
   /** standard deviation of the estimates over their mean */
   spread: number;
   /** mean of the reported coefficients of variation */
@@ -222,6 +224,7 @@ export function summariseRehearsal(
     const sd = Math.sqrt(
       had.reduce((sum, q) => sum + (q.estimate - mean) ** 2, 0) / (had.length - 1),
     );
+    const squares = had.reduce((sum, q) => sum + (q.estimate - truth[key]) ** 2, 0);
     const held = had.filter(
       (q) => (q.lower ?? 0) <= truth[key] && truth[key] <= (q.upper ?? Infinity),
     ).length;
@@ -230,6 +233,7 @@ export function summariseRehearsal(
       truth: truth[key],
       bias: mean / truth[key] - 1,
       biasSe: sd / truth[key] / Math.sqrt(had.length),
+      rmse: Math.sqrt(squares / had.length) / truth[key],
       spread: sd / mean,
       reported: had.reduce((sum, q) => sum + q.se / q.estimate, 0) / had.length,
       coverage,

@@ -195,7 +195,7 @@ function addRehearse(program: Command, run: Commands['rehearse']): void {
     .summary(`${term('simulationStudy')}: what this design can deliver on this lake`)
     .usage('DIR… --surveys N [options]')
     .description(
-      `A ${term('simulationStudy')}: ${gloss('simulationStudy')}. Prints ${term('bias')}, spread and the ${term('coverage')} of the ${terms('confidenceInterval')}. Writes no files.`,
+      `A ${term('simulationStudy')}: ${gloss('simulationStudy')}. Prints ${term('bias')}, ${term('rmse')} and the ${term('coverage')} of the ${terms('confidenceInterval')}. Writes no files.`,
     )
     .argument('<DIR...>', 'survey folders', surveyFolders)
     .requiredOption(

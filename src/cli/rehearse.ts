@@ -1,8 +1,6 @@
 /** shoalwise rehearse DIR… --surveys N: what this design can deliver on this lake. */
 
-import type { RehearsalSummary, RehearsedQuantity } from '../../models/rehearse.ts';
-import { formatDigits } from '../../shared/units.ts';
-import type { KnownTruth } from '../pipeline.ts';
+import { type RehearsalSummary, readStudy, type StudyRead } from '../present/simulation-study.ts';
 import { type Core, EXIT, type Folder, InputError, type Terminal, worst } from './core.ts';
 import { eachFolder } from './each-folder.ts';
 import { printFindings } from './finding-lines.ts';
@@ -40,7 +38,8 @@ export async function rehearse(
         printFindings(done.findings, terminal, prefix, asked.listAll);
         return { code: EXIT.data, value: null };
       }
-      if (!asked.json) terminal.out(rehearsalText(folder.name, done.summary, asked.fromTruth));
+      if (!asked.json)
+        terminal.out(studyText(readStudy(folder.name, done.summary, asked.fromTruth)));
       return { code: EXIT.done, value: done.summary };
     },
   );
@@ -51,7 +50,7 @@ export async function rehearse(
   return worst(visits.map((v) => v.code));
 }
 
-async function truthBeside(path: string, folder: Folder): Promise<KnownTruth> {
+async function truthBeside(path: string, folder: Folder) {
   const truth = await readTruth(path);
   if (truth === null) {
     throw new InputError(
@@ -61,40 +60,8 @@ async function truthBeside(path: string, folder: Folder): Promise<KnownTruth> {
   return truth;
 }
 
-function rehearsalText(name: string, s: RehearsalSummary, fromTruth: boolean): string {
-  const rows = [['', 'true', 'bias', 'spread', 'reported', 'intervals that hold']];
-  const row = (label: string, q: RehearsedQuantity | null): string[] =>
-    q === null
-      ? [label, '–', '–', '–', '–', '–']
-      : [
-          label,
-          formatDigits(q.truth, 3),
-          `${signed(q.bias)} ± ${percent(q.biasSe)}`,
-          percent(q.spread),
-          percent(q.reported),
-          `${percent(q.coverage)} ± ${percent(q.coverageSe)}`,
-        ];
-  rows.push(row('mussels', s.mussels), row('clusters', s.clusters));
-  const source = fromTruth ? 'truth.json' : 'the fitted model';
-  const lines = [
-    `${name}: ${s.surveys} surveys rehearsed from ${source}, ${formatDigits(s.detections, 3)} clusters found on average`,
-    columns(rows, ['left', 'right', 'right', 'right', 'right', 'right'], '  '),
-    wrap(
-      s.notEstimable === 0
-        ? 'Every survey gave a valid estimate.'
-        : `${percent(s.notEstimable)} of the surveys gave no valid estimate (${s.reasons.map((r) => `${r.why}: ${r.surveys}`).join(', ')}).`,
-      '  ',
-    ),
-    wrap(
-      'Bias: mean of the estimates against the truth. Spread: standard deviation of the estimates; reported: the error that they claim, on average. ± is the error of so many rehearsals.',
-      '  ',
-    ),
-  ];
+function studyText({ title, rows, notes }: StudyRead): string {
+  const sides = rows[0]?.map((_, i) => (i === 0 ? ('left' as const) : ('right' as const))) ?? [];
+  const lines = [wrap(title), columns(rows, sides, '  '), ...notes.map((note) => wrap(note, '  '))];
   return `${lines.join('\n')}\n\n`;
 }
-
-function signed(x: number): string {
-  return `${x >= 0 ? '+' : '−'}${percent(Math.abs(x))}`;
-}
-
-const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;

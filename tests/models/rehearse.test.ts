@@ -142,6 +142,28 @@ describe('a rehearsed survey', () => {
     expect(summary.mussels?.truth).toBe(summary.clusters?.truth); // lone mussels
   });
 
+  it('gives bias, RMSE and coverage by hand', () => {
+    const survey = (estimate: number, lower: number, upper: number) => {
+      const q = { estimate, se: 10, lower, upper };
+      return {
+        detections: 4,
+        mussels: q,
+        clusters: null,
+        family: 'poisson',
+        transectEffect: false,
+        why: null,
+      };
+    };
+    const results = [survey(80, 60, 95), survey(110, 90, 130), survey(140, 90, 200)];
+    const { mussels } = summariseRehearsal(results, { clusters: 1, mussels: 100 });
+    // errors −20, 10 and 40: mean 10, squares 400 + 100 + 1600 = 2100; estimates around 110: 900 + 0 + 900 over 2
+    expect(mussels?.bias).toBeCloseTo(0.1, 12);
+    expect(mussels?.rmse).toBeCloseTo(Math.sqrt(700) / 100, 12);
+    expect(mussels?.spread).toBeCloseTo(30 / 110, 12);
+    // the first interval ends below 100
+    expect(mussels?.coverage).toBeCloseTo(2 / 3, 12);
+  });
+
   it('with nothing found has no valid estimate', () => {
     const empty: SurveyRows = {
       ...rows,

@@ -1,0 +1,57 @@
+/** A simulation study in words; figures made up for the words. */
+
+import { describe, expect, it } from 'vitest';
+import { type RehearsalSummary, readStudy } from '../../src/present/simulation-study.ts';
+
+const STUDY: RehearsalSummary = {
+  surveys: 1200,
+  notEstimable: 0,
+  reasons: [],
+  detections: 148.26,
+  mussels: {
+    truth: 184_321,
+    bias: -0.0123,
+    biasSe: 0.004,
+    rmse: 0.21,
+    spread: 0.2096,
+    reported: 0.2,
+    coverage: 0.9417,
+    coverageSe: 0.0068,
+  },
+  clusters: null,
+};
+
+describe('a simulation study', () => {
+  const read = readStudy('my-lake', STUDY, false);
+
+  it('names its size and what it was simulated from', () => {
+    expect(read.title).toBe(
+      'my-lake: simulation study of 1,200 surveys from the fitted model, 148 detections on average',
+    );
+    expect(readStudy('my-lake', STUDY, true).title).toContain('from truth.json');
+  });
+
+  it('has bias, RMSE and coverage a row a quantity, dashes for what there was too little for', () => {
+    expect(read.rows).toEqual([
+      ['', 'truth', 'bias', 'RMSE', 'CV', 'reported', 'coverage'],
+      ['mussels', '184,000', '−1.2 % ± 0.4 %', '21.0 %', '21.0 %', '20.0 %', '94.2 % ± 0.7 %'],
+      ['clusters', '–', '–', '–', '–', '–', '–'],
+    ]);
+  });
+
+  it('says what the figures mean', () => {
+    expect(read.notes[0]).toBe('Every survey gave a valid estimate.');
+    expect(read.notes[1]).toContain('Bias: how far estimates are off on average. RMSE: ');
+    expect(read.notes[1]).toContain('Coverage: share of the intervals that hold the truth.');
+  });
+
+  it('says how many surveys gave no estimate, and why', () => {
+    const reasons = [
+      { why: 'nothing-found', surveys: 20 },
+      { why: 'density-not-identified', surveys: 4 },
+    ];
+    expect(readStudy('x', { ...STUDY, notEstimable: 0.02, reasons }, false).notes[0]).toBe(
+      '2.0 % of the surveys gave no valid estimate (nothing detected: 20, density not estimable: 4).',
+    );
+  });
+});
