@@ -25,8 +25,8 @@ export class NotConverged extends NotEstimable<
 /** A search was begun where the function, its gradient or its Hessian is not finite. */
 export class StartNotFinite extends RangeError {
   readonly value: number;
-  constructor(value: number) {
-    super(`the start of a search needs a finite value with finite derivatives, got ${value}`);
+  constructor(message: string, value: number) {
+    super(message);
     this.name = 'StartNotFinite';
     this.value = value;
   }

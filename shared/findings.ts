@@ -20,13 +20,18 @@ export interface Finding {
 
 /** `transects.csv row 7, length_m`: file, row or feature, and column. */
 export function findingPlace({ table, row, column }: Finding): string {
-  const where = row === null ? '' : table.endsWith('json') ? ` feature ${row}` : ` row ${row}`;
+  const where = row === null ? '' : ` ${rowNoun(table)} ${row}`;
   return `${table}${where}${column === null ? '' : `, ${column}`}`;
 }
 
 /** `transects.csv row 7, length_m: "3O" is not a number (metres expected)`; notices begin with `notice:`. */
 export function formatFinding(f: Finding): string {
   return `${f.severity === 'notice' ? 'notice: ' : ''}${findingPlace(f)}: ${f.message}`;
+}
+
+/** What the numbers of a finding's rows count: rows of a table, features of a map. */
+export function rowNoun(table: string): 'row' | 'feature' {
+  return table.endsWith('.geojson') ? 'feature' : 'row';
 }
 
 /** Where a finding is: the file, and the row and column within it. */

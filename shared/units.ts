@@ -76,9 +76,11 @@ export function landAreaUnit(units: UnitSystem): 'ha' | 'acres' {
 
 /** A depth or a depth band's edge to 0.1 m (whole feet): `5.6 m`, `18 ft`. */
 export function formatDepth(depthM: number, units: UnitSystem = 'metric'): string {
-  return units === 'metric'
-    ? `${depthM.toFixed(1)} m`
-    : `${group(Math.round(depthM / M_PER_FOOT), 0)} ft`;
+  return `${depthFigure(depthM, units)} ${units === 'metric' ? 'm' : 'ft'}`;
+}
+
+function depthFigure(depthM: number, units: UnitSystem): string {
+  return units === 'metric' ? depthM.toFixed(1) : group(Math.round(depthM / M_PER_FOOT), 0);
 }
 
 /** A length or a perpendicular distance, to so many significant digits: `2.9 m`, `9.5 ft`. */
@@ -90,8 +92,7 @@ export function formatLength(m: number, digits: number, units: UnitSystem = 'met
 
 /** `0.5 to 6.1 m` (`2 to 20 ft`); depths above the water are cut to 0. */
 export function formatDepthBand(fromM: number, toM: number, units: UnitSystem = 'metric'): string {
-  const from = formatDepth(Math.max(0, fromM), units).replace(/ .*$/, '');
-  return `${from} to ${formatDepth(Math.max(0, toM), units)}`;
+  return `${depthFigure(Math.max(0, fromM), units)} to ${formatDepth(Math.max(0, toM), units)}`;
 }
 
 /** A share as a percentage: `95 %`, `99.9 %`. */

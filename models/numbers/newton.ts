@@ -22,7 +22,7 @@ export interface Maximum extends Evaluation {
   gradientMax: number;
   converged: boolean;
   /** why it stopped */
-  reason: 'converged' | 'stopped' | 'no further rise' | 'steps used up';
+  reason: 'converged' | 'stopped' | 'no-further-rise' | 'steps-used-up';
   steps: number;
 }
 
@@ -59,10 +59,14 @@ export function maximise(
   const n = start.length;
   let point = Float64Array.from(start);
   let here = evaluate(point);
-  if (!usable(here)) throw new StartNotFinite(here.value);
+  if (!usable(here))
+    throw new StartNotFinite(
+      `got ${here.value} at the start, expected a finite value with finite derivatives`,
+      here.value,
+    );
   let damping = 1e-3;
   let mostReach = GREATEST_REACH;
-  let reason: Maximum['reason'] = 'steps used up';
+  let reason: Maximum['reason'] = 'steps-used-up';
   let steps = 0;
   let scaled = scaledGradient(here, n);
   for (; steps < maxSteps; steps++) {
@@ -99,7 +103,7 @@ export function maximise(
       damping = Math.max(damping * 8, 1e-10);
     }
     if (!moved) {
-      reason = 'no further rise';
+      reason = 'no-further-rise';
       break;
     }
   }

@@ -3,7 +3,7 @@
  * this count; every one of them stands in warnings.csv.
  */
 
-import { type Finding, findingPlace } from '../../shared/findings.ts';
+import { type Finding, findingPlace, rowNoun } from '../../shared/findings.ts';
 import { counted, labels } from '../../shared/glossary.ts';
 import { formatCount } from '../../shared/units.ts';
 
@@ -119,7 +119,7 @@ export function moreLikeIt(members: readonly Finding[], shown: number): string |
   const left = members.slice(shown);
   const [next] = left;
   if (next === undefined) return null;
-  const noun = isOfHeader(next) ? 'column' : next.table.endsWith('json') ? 'feature' : 'row';
+  const noun = isOfHeader(next) ? 'column' : rowNoun(next.table);
   const all = left.map(({ row, column }) => String(noun === 'column' ? column : row));
   const places = [...new Set(all)];
   const named = places.slice(0, PLACES_NAMED).join(', ');
