@@ -94,13 +94,29 @@ export function sumPieces(pieces: Pieces, habitats: HabitatDensity[], p: Predict
   return [...sums.values()].sort((a, b) => a.band - b.band || a.habitat - b.habitat);
 }
 
-export interface Total {
+export interface ExpectedTotal {
+  clusters: number;
+  mussels: number;
+}
+
+/** Total over some of the sums, without errors. */
+export function expectedTotal(sums: HabitatSum[], habitats: HabitatDensity[]): ExpectedTotal {
+  let clusters = 0;
+  let mussels = 0;
+  for (const s of sums) {
+    const h = habitats[s.habitat];
+    if (h.base === -Infinity) continue;
+    clusters += s.clusters;
+    mussels += s.clusters * Math.exp(h.logMussels);
+  }
+  return { clusters, mussels };
+}
+
+export interface Total extends ExpectedTotal {
   areaM2: number;
   /** part of the area on which nothing was ever found */
   separatedM2: number;
-  clusters: number;
   clustersSe: number;
-  mussels: number;
   musselsSe: number;
   /** of the mussels by the parameters */
   gradient: Float64Array;
@@ -113,12 +129,10 @@ export function totalOf(
   p: Predictor,
   covariance: Float64Array,
 ): Total {
-  const byClusters = new Float64Array(p.size);
-  const byMussels = new Float64Array(p.size);
+  const byClusters = new Float64Array(p.parameterCount);
+  const byMussels = new Float64Array(p.parameterCount);
   let areaM2 = 0;
   let separatedM2 = 0;
-  let clusters = 0;
-  let mussels = 0;
   for (const s of sums) {
     const h = habitats[s.habitat];
     areaM2 += s.areaM2;
@@ -127,9 +141,7 @@ export function totalOf(
       continue;
     }
     const perCluster = Math.exp(h.logMussels);
-    clusters += s.clusters;
-    mussels += s.clusters * perCluster;
-    for (let k = 0; k < p.size; k++) {
+    for (let k = 0; k < p.parameterCount; k++) {
       byClusters[k] += s.clusters * h.gradient[k];
       byMussels[k] += s.clusters * perCluster * (h.gradient[k] + h.gradientMussels[k]);
     }
@@ -141,9 +153,8 @@ export function totalOf(
   return {
     areaM2,
     separatedM2,
-    clusters,
+    ...expectedTotal(sums, habitats),
     clustersSe: Math.sqrt(Math.max(0, quadraticForm(byClusters, covariance))),
-    mussels,
     musselsSe: Math.sqrt(Math.max(0, quadraticForm(byMussels, covariance))),
     gradient: byMussels,
   };

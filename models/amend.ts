@@ -8,6 +8,7 @@ import type { Family } from '../shared/estimate.ts';
 import { BOUNDARY_CODES, type ModelNotice, type SearchBoundary } from '../shared/model-notices.ts';
 import type { SurveyRows } from './data.ts';
 import { densityDesign, plantLevel } from './density/design.ts';
+import { FAMILIES } from './density/families.ts';
 import { detectionDesign, sizeDesign } from './detection/design.ts';
 import {
   firstGroups,
@@ -17,6 +18,7 @@ import {
   whyNoDetection,
 } from './detection/divers.ts';
 import { meanLogits, seOfLogit } from './detection/logit.ts';
+import { firstSizeFamily, SIZE_FAMILIES } from './detection/size.ts';
 import { endlessDirection } from './endless.ts';
 import { DensityNotIdentified } from './errors.ts';
 import type { Candidate } from './fit.ts';
@@ -51,11 +53,11 @@ export class Model {
     this.family = candidate.family;
     this.transectEffect = candidate.transectEffect;
     this.shape = candidate.shape;
-    this.sizeFamily = rows.clusters.every((c) => c.count === 1) ? 'lone' : 'nb2';
+    this.sizeFamily = firstSizeFamily(rows.clusters);
     const first = firstGroups(rows, analysis.detection.observer);
     this.groups = first.groups;
     this.notices.push(...first.notices);
-    if (this.sizeFamily === 'lone') {
+    if (this.sizeFamily === 'single') {
       this.boundary({ parameter: 'm', limit: 0 });
     }
   }
@@ -74,7 +76,7 @@ export class Model {
       this.leaveOut.detection,
     );
     const size =
-      this.sizeFamily === 'lone'
+      this.sizeFamily === 'single'
         ? { terms: [], notices: [] }
         : sizeDesign(rows, analysis.cluster_size, this.leaveOut.size);
     this.designNotices = [...density.notices, ...detection.notices, ...size.notices];
@@ -116,18 +118,20 @@ export class Model {
     const { rows } = this;
     const away = runsAway(rows, likelihood, best.point);
     switch (away) {
-      case 'dispersion':
-        this.boundary(
-          this.family === 'nb1'
-            ? { parameter: 'phi', limit: 0 }
-            : { parameter: 'theta', limit: 'infinity' },
-        );
-        this.family = 'poisson';
+      case 'dispersion': {
+        const { dispersion } = FAMILIES[this.family];
+        if (!dispersion) throw new Error(`${this.family} has no dispersion to be on its boundary`);
+        this.boundary(dispersion.boundary);
+        this.family = dispersion.becomes;
         return 'one fixed';
-      case 'size':
-        this.boundary({ parameter: 'k', limit: 'infinity' });
-        this.sizeFamily = 'poisson';
+      }
+      case 'size': {
+        const { k } = SIZE_FAMILIES[this.sizeFamily];
+        if (!k) throw new Error(`cluster sizes of family ${this.sizeFamily} have no k`);
+        this.boundary(k.boundary);
+        this.sizeFamily = k.becomes;
         return 'one fixed';
+      }
       case 'tau':
         this.boundary({ parameter: 'tau', limit: 0 });
         this.transectEffect = false;
@@ -177,12 +181,9 @@ export class Model {
   }
 
   /** b → ∞ is a step at σ; with σ beyond the strip there is no step in it. */
-  private steepen({ layout }: Likelihood, best: Maximum): void {
+  private steepen({ layout, greatestHalfWidthM }: Likelihood, best: Maximum): void {
     const sigma = Math.exp(best.point[layout.logSigma]);
-    const widest = Math.max(
-      ...this.rows.segments.map((s) => (s.design === 'distance' ? s.halfWidthM : 0)),
-    );
-    if (sigma > widest * 1.05) {
+    if (sigma > greatestHalfWidthM * 1.05) {
       this.flatten('b');
       return;
     }

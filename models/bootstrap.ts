@@ -6,14 +6,22 @@
 
 import type { Analysis } from '../shared/analysis.ts';
 import type { ModelNotice } from '../shared/model-notices.ts';
-import { condense, type Pieces, sumPieces, totalOf } from './abundance.ts';
+import { condense, expectedTotal, type Pieces, sumPieces } from './abundance.ts';
 import { pickByAicc } from './choose.ts';
 import { DESIGNS, type SurveyRows } from './data.ts';
 import { clusterCounts } from './density/design.ts';
 import { effortOf } from './detection/divers.ts';
 import { endlessDirection } from './endless.ts';
 import { StartNotFinite } from './errors.ts';
-import { aiccOf, type Candidate, type Fit, fitModel, knownValues } from './fit.ts';
+import {
+  aiccOf,
+  at,
+  type Candidate,
+  type Fit,
+  type FittedModel,
+  fitModel,
+  knownValues,
+} from './fit.ts';
 import { compileLikelihood, type Likelihood } from './likelihood.ts';
 import { maximiseHolding } from './numbers/newton.ts';
 import { type Random, stream } from './numbers/random.ts';
@@ -53,7 +61,7 @@ export function bootstrapTask(
     analysis,
     models: fits.map((f) => ({
       candidate: f.candidate,
-      start: knownValues(f.likelihood, f.theta),
+      start: knownValues(f.likelihood, f.estimates),
     })),
     habitats,
     pieces: condense(pieces),
@@ -63,9 +71,12 @@ export function bootstrapTask(
 
 /** Every thread finds the same fits from the same start, so that their replicates are the same to the last digit. */
 export function bootstrapperOf(task: BootstrapTask): (index: number) => Replicate | null {
-  const fits = task.models.map(({ candidate, start }) =>
-    fitModel(task.rows, task.analysis, candidate, start),
-  );
+  const fits = task.models.map(({ candidate, start }) => {
+    const fit = fitModel(task.rows, task.analysis, candidate, start);
+    if (!fit.converged)
+      throw new RangeError(`bootstrap: got a ${candidate.family} model that does not converge`);
+    return fit;
+  });
   return bootstrapper({ ...task, fits });
 }
 
@@ -99,7 +110,7 @@ export function bootstrapper({
       if (!best) continue;
       const p = predictor(rows, best);
       const densities = habitats.map((h) => p.habitat(h));
-      const total = totalOf(sumPieces(bed, densities, p), densities, p, best.covariance);
+      const total = expectedTotal(sumPieces(bed, densities, p), densities);
       if (!Number.isFinite(total.mussels)) continue;
       return { clusters: total.clusters, mussels: total.mussels, redrawn };
     }
@@ -167,11 +178,11 @@ function mustKeep(rows: SurveyRows, fit: Fit): (drawn: SurveyRows) => boolean {
 }
 
 /** The same parts fitted to other rows; a parameter that runs to its boundary is held there. Null without a maximum. */
-export function refit(rows: SurveyRows, fit: Fit): Fit | null {
+export function refit(rows: SurveyRows, fit: Fit): FittedModel | null {
   let likelihood: Likelihood;
   try {
     likelihood = compileLikelihood(rows, fit.parts);
-    let start = fit.theta;
+    let start = fit.estimates;
     const held: number[] = [];
     for (let round = 0; round < 6; round++) {
       const best = maximiseHolding(likelihood.evaluate, start, held, {
@@ -180,11 +191,12 @@ export function refit(rows: SurveyRows, fit: Fit): Fit | null {
       });
       if (best.converged) {
         if (vanishedDesign(rows, likelihood, best.point)) return null;
+        const { candidate, boundaries, notices } = fit;
         return {
-          ...fit,
-          likelihood,
-          theta: best.point,
-          covariance: new Float64Array(best.point.length ** 2),
+          candidate,
+          boundaries,
+          notices,
+          ...at(likelihood, best.point),
           logLikelihood: best.value,
           parameters: best.point.length - held.length,
           aicc: aiccOf(best.value, best.point.length - held.length, rows.segments.length),
@@ -195,7 +207,7 @@ export function refit(rows: SurveyRows, fit: Fit): Fit | null {
       if (away.length === 0) return null;
       // of all parameters: the search's own Hessian leaves out those that are held
       const whole = likelihood.evaluate(best.point);
-      if (endlessDirection(rows, likelihood, whole, best.point)) return null;
+      if (!whole || endlessDirection(rows, likelihood, whole, best.point)) return null;
       held.push(...away);
       start = best.point;
     }

@@ -6,8 +6,16 @@ import type { ModelNotice, NotEstimableReason } from '../shared/model-notices.ts
 import type { TriedModel } from '../shared/result.ts';
 import { EFFECT_MARGIN, TIE } from './compare.ts';
 import type { SurveyRows } from './data.ts';
+import { FAMILY_NAMES, SIMPLEST_FAMILY } from './density/families.ts';
 import { NotConverged, NotEstimable } from './errors.ts';
-import { type Candidate, type Fit, fitModel, knownValues } from './fit.ts';
+import {
+  type Candidate,
+  type Fit,
+  type FittedModel,
+  fitModel,
+  knownValues,
+  type UnconvergedFit,
+} from './fit.ts';
 import type { KnownValue } from './parts.ts';
 
 export interface Choice {
@@ -21,8 +29,8 @@ export interface Choice {
 
 /** All combinations that the choices leave open, the simplest first. */
 export function candidates(rows: SurveyRows, analysis: Analysis): Candidate[] {
-  const families: Family[] =
-    analysis.density.family === 'auto' ? ['poisson', 'nb1', 'nb2'] : [analysis.density.family];
+  const families: readonly Family[] =
+    analysis.density.family === 'auto' ? FAMILY_NAMES : [analysis.density.family];
   const effect = analysis.density.transect_effect;
   const effects = effect === 'auto' ? [false, true] : [effect];
   const distance = rows.segments.some((s) => s.design === 'distance');
@@ -46,7 +54,7 @@ export function chooseModel(
 ): Choice {
   const tried = candidates(rows, analysis);
   const fits: Fit[] = [];
-  const ends: { candidate: Candidate; end: Fit | NotEstimableReason }[] = [];
+  const ends: { candidate: Candidate; end: Fit | UnconvergedFit | NotEstimableReason }[] = [];
   let refused: NotEstimable | null = null;
   const warm: Warm = new Map();
   tried.forEach((candidate, i) => {
@@ -57,7 +65,7 @@ export function chooseModel(
       if (fit.converged) {
         fits.push(fit);
         if (!warm.has(candidate.shape))
-          warm.set(candidate.shape, knownValues(fit.likelihood, fit.theta));
+          warm.set(candidate.shape, knownValues(fit.likelihood, fit.estimates));
       }
     } catch (error) {
       if (!(error instanceof NotEstimable)) throw error;
@@ -96,7 +104,11 @@ function startFrom(warm: Warm, { shape }: Candidate): KnownValue[] | undefined {
   return other?.filter((k) => k.part !== 'shape');
 }
 
-function triedModel(candidate: Candidate, end: Fit | NotEstimableReason, chosen: Fit): TriedModel {
+function triedModel(
+  candidate: Candidate,
+  end: Fit | UnconvergedFit | NotEstimableReason,
+  chosen: Fit,
+): TriedModel {
   if ('code' in end) return { ...candidate, fit: null, boundaries: [], why: end, chosen: false };
   const { boundaries, converged, logLikelihood, parameters, aicc } = end;
   return {
@@ -109,35 +121,33 @@ function triedModel(candidate: Candidate, end: Fit | NotEstimableReason, chosen:
 }
 
 /** The fit that AICc chooses, by the rules of the method; null when none has an AICc. */
-export function pickByAicc(fits: Fit[]): Fit | null {
-  if (fits.length === 1) return fits[0];
+export function pickByAicc<F extends FittedModel>(fits: F[]): F | null {
+  const [only] = fits;
+  if (only && fits.length === 1) return only;
   const withEffect = lowest(fits.filter((f) => f.parts.transectEffect));
   const without = lowest(fits.filter((f) => !f.parts.transectEffect));
-  if (!withEffect || !without) return withEffect ?? without;
-  return (without.aicc as number) < (withEffect.aicc as number) - EFFECT_MARGIN
-    ? without
-    : withEffect;
+  if (!withEffect || !without) return (withEffect ?? without)?.fit ?? null;
+  return without.aicc < withEffect.aicc - EFFECT_MARGIN ? without.fit : withEffect.fit;
 }
 
 /** Lowest AICc; ties go to fewer parameters, then to the one tried first. */
-function lowest(fits: Fit[]): Fit | null {
-  let best: Fit | null = null;
+function lowest<F extends FittedModel>(fits: F[]): { fit: F; aicc: number } | null {
+  let best: { fit: F; aicc: number } | null = null;
   for (const fit of fits) {
-    if (fit.aicc === null) continue;
-    if (best === null) best = fit;
-    else {
-      const gain = (best.aicc as number) - fit.aicc;
-      if (gain > TIE || (gain > -TIE && fit.parameters < best.parameters)) best = fit;
-    }
+    const { aicc } = fit;
+    if (aicc === null) continue;
+    const gain = best === null ? Infinity : best.aicc - aicc;
+    if (gain > TIE || (best && gain > -TIE && fit.parameters < best.fit.parameters))
+      best = { fit, aicc };
   }
   return best;
 }
 
-/** Poisson, no transect effect, half-normal, as far as the choices leave these open. */
+/** The simplest family, no transect effect, half-normal, as far as the choices leave these open. */
 function simplest(fits: Fit[], analysis: Analysis): Fit {
   const score = (f: Fit): number =>
     (f.candidate.transectEffect && analysis.density.transect_effect === 'auto' ? 4 : 0) +
-    (f.candidate.family !== 'poisson' && analysis.density.family === 'auto' ? 2 : 0) +
+    (f.candidate.family !== SIMPLEST_FAMILY && analysis.density.family === 'auto' ? 2 : 0) +
     (f.candidate.shape === 'hazard-rate' && analysis.detection.shape === 'auto' ? 1 : 0);
   return fits.reduce((a, b) => (score(b) < score(a) ? b : a));
 }

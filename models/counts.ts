@@ -1,14 +1,23 @@
 /**
  * The counts' part of the likelihood, transect by transect. Without a transect effect each transect is one point
  * u = 0; with one, its integral's gradient and Hessian follow from the identities of Louis (1982, JRSS B 44:226): the
- * mean of the conditional ones under the shares of the nodes, plus the spread of the conditional gradients.
+ * mean of the conditional ones under the shares of the nodes, plus the covariance of the conditional gradients.
  */
 
 import type { Family } from '../shared/estimate.ts';
-import { type CountTerms, emptyTerms, FAMILIES } from './density/families.ts';
+import { BY, BY_TWO, COUNT_VARIABLES, FAMILIES } from './density/families.ts';
+import { clear, constant, entry, type Jet } from './numbers/jet.ts';
 import type { Evaluation } from './numbers/newton.ts';
-import type { Layout } from './parts.ts';
-import { integrate, type Mode, modeOf, NODES, type TransectCounts } from './transect-effect.ts';
+import { type Layout, logDispersionAt, tauAt } from './parts.ts';
+import {
+  integrate,
+  type Mode,
+  modeOf,
+  NODES,
+  type Nodes,
+  roomForNodes,
+  type TransectCounts,
+} from './transect-effect.ts';
 
 export interface CompiledSegment {
   /** index in rows.segments */
@@ -28,22 +37,17 @@ export interface CountPart {
    */
   addTo(
     out: Evaluation,
-    theta: Float64Array,
-    logEither: Float64Array,
+    point: Float64Array,
+    logDetection: Float64Array,
     slopes: Float64Array[],
   ): Float64Array;
   /** Mode of each transect's effect on the scale of z and its standard error; without an effect zeros. */
-  modes(theta: Float64Array, logEither: Float64Array): Mode[];
+  modes(point: Float64Array, logDetection: Float64Array): Mode[];
 }
 
-/** Derivatives of one segment averaged over the nodes, with their moments by u. */
-interface Averages extends CountTerms {
-  gMeanU: number;
-  hMeanMeanU: number;
-  hMeanMeanUU: number;
-  hMeanDetectU: number;
-  hMeanDispersionU: number;
-}
+/** With a transect effect log τ is one more variable of a count's jet: log μ = log μ₀ + u, and u moves with τ by u. */
+const EFFECT = COUNT_VARIABLES;
+const EFFECT_VARIABLES = COUNT_VARIABLES + 1;
 
 export function countPart(
   segments: CompiledSegment[],
@@ -58,108 +62,96 @@ export function countPart(
   for (const s of segments) byTransect[s.transect].push(s);
   const counts = byTransect.map((own) => Int32Array.from(own, (s) => s.count));
   const lastModes = new Float64Array(transectCount);
-  const d = layout.dispersion;
-  const t = layout.logTau;
+  const hasEffect = layout.logTau >= 0;
+  const one = constant(0, EFFECT_VARIABLES);
+  const nodes = roomForNodes(hasEffect ? Math.max(0, ...counts.map((c) => c.length)) : 0);
 
-  const at = (k: number, theta: Float64Array, logEither: Float64Array): TransectCounts => ({
+  const at = (k: number, point: Float64Array, logDetection: Float64Array): TransectCounts => ({
     count: counts[k],
     logMean: Float64Array.from(byTransect[k], (s) => {
       let sum = s.logArea;
-      for (let i = 0; i < columns.length; i++) sum += s.x[i] * theta[columns[i]];
+      for (let i = 0; i < columns.length; i++) sum += s.x[i] * point[columns[i]];
       return sum;
     }),
-    logDetect: Float64Array.from(byTransect[k], (s) => logEither[s.setting]),
+    logDetection: Float64Array.from(byTransect[k], (s) => logDetection[s.setting]),
   });
-  const dispersionOf = (theta: Float64Array): number => (d < 0 ? 0 : theta[d]);
-  const tauOf = (theta: Float64Array): number => (t < 0 ? 0 : Math.exp(theta[t]));
 
   return {
-    addTo(out, theta, logEither, slopes) {
-      const dispersion = dispersionOf(theta);
-      const tau = tauOf(theta);
-      const sum = new Accumulator(out, columns, d, t, settingCount);
-      const average: Averages = emptyAverages();
+    addTo(out, point, logDetection, slopes) {
+      const dispersion = logDispersionAt(layout, point);
+      const tau = tauAt(layout, point);
+      const sum = new Accumulator(out, columns, layout, settingCount);
       for (let k = 0; k < transectCount; k++) {
         const own = byTransect[k];
         if (own.length === 0) continue;
-        const here = at(k, theta, logEither);
-        if (t < 0) {
+        const here = at(k, point, logDetection);
+        if (!hasEffect) {
           for (let i = 0; i < own.length; i++) {
-            family.terms(own[i].count, here.logMean[i], here.logDetect[i], dispersion, average);
-            out.value += average.value;
-            sum.add(own[i], average);
+            const n = own[i].count;
+            family.logProbability(n, here.logMean[i], here.logDetection[i], dispersion, one);
+            out.value += one.value;
+            sum.add(own[i], one);
           }
           continue;
         }
         const mode = modeOf(here, family, dispersion, tau, lastModes[k]);
         lastModes[k] = mode.z;
-        const { logIntegral, shares, effects, terms } = integrate(
-          here,
-          family,
-          dispersion,
-          tau,
-          mode,
-        );
-        out.value += logIntegral;
+        out.value += integrate(here, family, dispersion, tau, mode, nodes);
         for (let i = 0; i < own.length; i++) {
-          averageOver(average, terms, shares, effects, i, own.length);
-          sum.add(own[i], average);
+          averageOver(one, nodes, i, own.length);
+          sum.add(own[i], one);
         }
-        sum.addSpread(own, terms, shares, effects, slopes);
+        sum.addBetweenNodes(own, nodes, slopes);
       }
       sum.finish(slopes);
       return sum.weight;
     },
-    modes(theta, logEither) {
+    modes(point, logDetection) {
       return byTransect.map((_, k) =>
-        modeOf(at(k, theta, logEither), family, dispersionOf(theta), tauOf(theta)),
+        modeOf(
+          at(k, point, logDetection),
+          family,
+          logDispersionAt(layout, point),
+          tauAt(layout, point),
+        ),
       );
     },
   };
 }
 
-function emptyAverages(): Averages {
-  return {
-    ...emptyTerms(),
-    gMeanU: 0,
-    hMeanMeanU: 0,
-    hMeanMeanUU: 0,
-    hMeanDetectU: 0,
-    hMeanDispersionU: 0,
-  };
-}
-
+/** Derivatives of one segment averaged over the nodes, into a jet with log τ as its last variable; without a value. */
 function averageOver(
-  out: Averages,
-  terms: CountTerms[],
-  shares: Float64Array,
-  effects: Float64Array,
+  out: Jet,
+  { shares, effects, jets }: Nodes,
   segment: number,
-  segments: number,
+  of: number,
 ): void {
-  Object.assign(out, NO_AVERAGES);
+  clear(out);
+  const { gradient, hessian } = out;
   for (let q = 0; q < NODES; q++) {
     const w = shares[q];
-    const u = effects[q];
-    const term = terms[q * segments + segment];
-    out.gMean += w * term.gMean;
-    out.gDetect += w * term.gDetect;
-    out.gDispersion += w * term.gDispersion;
-    out.hMeanMean += w * term.hMeanMean;
-    out.hMeanDetect += w * term.hMeanDetect;
-    out.hDetectDetect += w * term.hDetectDetect;
-    out.hMeanDispersion += w * term.hMeanDispersion;
-    out.hDetectDispersion += w * term.hDetectDispersion;
-    out.hDispersionDispersion += w * term.hDispersionDispersion;
-    out.gMeanU += w * u * term.gMean;
-    out.hMeanMeanU += w * u * term.hMeanMean;
-    out.hMeanMeanUU += w * u * u * term.hMeanMean;
-    out.hMeanDetectU += w * u * term.hMeanDetect;
-    out.hMeanDispersionU += w * u * term.hMeanDispersion;
+    const wu = w * effects[q];
+    const { gradient: g, hessian: h } = jets[q * of + segment];
+    for (let i = 0, k = 0; i < COUNT_VARIABLES; i++) {
+      gradient[i] += w * g[i];
+      for (let j = 0; j <= i; j++, k++) hessian[k] += w * h[k];
+    }
+    gradient[EFFECT] += wu * g[BY.mean];
+    hessian[EFFECT_BY.mean] += wu * h[BY_TWO.meanMean];
+    hessian[EFFECT_BY.detection] += wu * h[BY_TWO.meanDetection];
+    hessian[EFFECT_BY.dispersion] += wu * h[BY_TWO.meanDispersion];
+    // d²u / d(log τ)² is u again
+    hessian[EFFECT_BY.effect] += wu * (effects[q] * h[BY_TWO.meanMean] + g[BY.mean]);
   }
 }
 
-const NO_AVERAGES = emptyAverages();
+/** Places of log τ with each variable. */
+const EFFECT_BY = {
+  mean: entry(EFFECT, BY.mean),
+  detection: entry(EFFECT, BY.detection),
+  dispersion: entry(EFFECT, BY.dispersion),
+  effect: entry(EFFECT, EFFECT),
+};
 
 /** Sums over segments: by parameter for density, dispersion and τ; by setting for detection. */
 class Accumulator {
@@ -170,119 +162,125 @@ class Accumulator {
   private readonly cross: Float64Array;
   private readonly gradient: Float64Array;
   private readonly hessian: Float64Array;
-  private readonly size: number;
+  /** number of parameters */
+  private readonly width: number;
   private readonly columns: number[];
-  private readonly d: number;
-  private readonly t: number;
+  private readonly dispersion: number;
+  private readonly logTau: number;
   /** parameters on which log p̄ depends, found once a setting */
   private readonly nonZero: (number[] | undefined)[];
   private readonly byNode: Float64Array;
 
-  constructor(out: Evaluation, columns: number[], d: number, t: number, settings: number) {
+  constructor(out: Evaluation, columns: number[], layout: Layout, settings: number) {
     this.gradient = out.gradient;
     this.hessian = out.hessian;
-    this.size = out.gradient.length;
+    this.width = out.gradient.length;
     this.columns = columns;
-    this.d = d;
-    this.t = t;
+    this.dispersion = layout.dispersion;
+    this.logTau = layout.logTau;
     this.weight = new Float64Array(settings);
     this.curvature = new Float64Array(settings);
-    this.cross = new Float64Array(settings * this.size);
+    this.cross = new Float64Array(settings * this.width);
     this.nonZero = new Array(settings);
-    this.byNode = new Float64Array(t < 0 ? 0 : NODES * this.size);
+    this.byNode = new Float64Array(layout.logTau < 0 ? 0 : NODES * this.width);
   }
 
-  add(s: CompiledSegment, a: Averages): void {
-    const { gradient, hessian, size, columns, cross, d, t } = this;
-    const at = s.setting * size;
-    this.weight[s.setting] += a.gDetect;
-    this.curvature[s.setting] += a.hDetectDetect;
+  /** @param one of a segment's count by log μ, log p̄, log dispersion and log τ */
+  add(s: CompiledSegment, one: Jet): void {
+    const { gradient, hessian, width, columns, cross, dispersion: d, logTau: t } = this;
+    const { gradient: g, hessian: h } = one;
+    const at = s.setting * width;
+    this.weight[s.setting] += g[BY.detection];
+    this.curvature[s.setting] += h[BY_TWO.detectionDetection];
+    const byMean = g[BY.mean];
+    const meanMean = h[BY_TWO.meanMean];
+    const meanDetection = h[BY_TWO.meanDetection];
     for (let i = 0; i < columns.length; i++) {
       const xi = s.x[i];
       if (xi === 0) continue;
       const ci = columns[i];
-      const row = ci * size;
-      gradient[ci] += a.gMean * xi;
-      cross[at + ci] += a.hMeanDetect * xi;
-      const h = a.hMeanMean * xi;
-      for (let j = 0; j < columns.length; j++) hessian[row + columns[j]] += h * s.x[j];
-      if (d >= 0) hessian[row + d] += a.hMeanDispersion * xi;
-      if (t >= 0) hessian[row + t] += a.hMeanMeanU * xi;
+      const row = ci * width;
+      gradient[ci] += byMean * xi;
+      cross[at + ci] += meanDetection * xi;
+      const scaled = meanMean * xi;
+      for (let j = 0; j < columns.length; j++) hessian[row + columns[j]] += scaled * s.x[j];
+      if (d >= 0) hessian[row + d] += h[BY_TWO.meanDispersion] * xi;
+      if (t >= 0) hessian[row + t] += h[EFFECT_BY.mean] * xi;
     }
     if (d >= 0) {
-      gradient[d] += a.gDispersion;
-      hessian[d * size + d] += a.hDispersionDispersion;
-      cross[at + d] += a.hDetectDispersion;
+      gradient[d] += g[BY.dispersion];
+      hessian[d * width + d] += h[BY_TWO.dispersionDispersion];
+      cross[at + d] += h[BY_TWO.detectionDispersion];
     }
     if (t >= 0) {
-      gradient[t] += a.gMeanU;
-      hessian[t * size + t] += a.hMeanMeanUU + a.gMeanU;
-      cross[at + t] += a.hMeanDetectU;
-      if (d >= 0) hessian[t * size + d] += a.hMeanDispersionU;
+      gradient[t] += g[EFFECT];
+      hessian[t * width + t] += h[EFFECT_BY.effect];
+      cross[at + t] += h[EFFECT_BY.detection];
+      if (d >= 0) hessian[t * width + d] += h[EFFECT_BY.dispersion];
     }
   }
 
   /** Σ_q share (g_q − ḡ)(g_q − ḡ)ᵀ of one transect's conditional gradients. */
-  addSpread(
+  addBetweenNodes(
     own: CompiledSegment[],
-    terms: CountTerms[],
-    shares: Float64Array,
-    effects: Float64Array,
+    { shares, effects, jets }: Nodes,
     slopes: Float64Array[],
   ): void {
-    const { byNode, size, columns, d, t, hessian } = this;
+    const { byNode, width, columns, dispersion: d, logTau: t, hessian } = this;
     byNode.fill(0);
-    const mean = new Float64Array(size);
+    const mean = new Float64Array(width);
     for (let q = 0; q < NODES; q++) {
-      const row = q * size;
+      const row = q * width;
       for (let i = 0; i < own.length; i++) {
         const s = own[i];
-        const term = terms[q * own.length + i];
-        for (let c = 0; c < columns.length; c++) byNode[row + columns[c]] += term.gMean * s.x[c];
-        byNode[row + t] += term.gMean * effects[q];
-        if (d >= 0) byNode[row + d] += term.gDispersion;
+        const { gradient: g } = jets[q * own.length + i];
+        const byMean = g[BY.mean];
+        for (let c = 0; c < columns.length; c++) byNode[row + columns[c]] += byMean * s.x[c];
+        byNode[row + t] += byMean * effects[q];
+        if (d >= 0) byNode[row + d] += g[BY.dispersion];
         const slope = slopes[s.setting];
-        for (const p of this.dependsOn(s.setting, slope))
-          byNode[row + p] += term.gDetect * slope[p];
+        const byDetection = g[BY.detection];
+        for (const p of this.dependsOn(s.setting, slope)) byNode[row + p] += byDetection * slope[p];
       }
-      for (let p = 0; p < size; p++) mean[p] += shares[q] * byNode[row + p];
+      for (let p = 0; p < width; p++) mean[p] += shares[q] * byNode[row + p];
     }
     for (let q = 0; q < NODES; q++) {
-      const row = q * size;
-      for (let a = 0; a < size; a++) {
+      const row = q * width;
+      for (let a = 0; a < width; a++) {
         const da = shares[q] * (byNode[row + a] - mean[a]);
         if (da === 0) continue;
-        for (let b = 0; b < size; b++) hessian[a * size + b] += da * (byNode[row + b] - mean[b]);
+        for (let b = 0; b < width; b++) hessian[a * width + b] += da * (byNode[row + b] - mean[b]);
       }
     }
   }
 
   private dependsOn(setting: number, slope: Float64Array): number[] {
-    let found = this.nonZero[setting];
-    if (!found) {
-      found = [];
-      for (let p = 0; p < slope.length; p++) if (slope[p] !== 0) found.push(p);
-      this.nonZero[setting] = found;
+    let known = this.nonZero[setting];
+    if (!known) {
+      known = [];
+      for (let p = 0; p < slope.length; p++) if (slope[p] !== 0) known.push(p);
+      this.nonZero[setting] = known;
     }
-    return found;
+    return known;
   }
 
   /** Mirrors density × (dispersion, τ), then adds each setting's curvature·ggᵀ and its cross terms c gᵀ + g cᵀ. */
   finish(slopes: Float64Array[]): void {
-    const { hessian, size, columns, cross, d, t } = this;
+    const { hessian, width, columns, cross, dispersion: d, logTau: t } = this;
     for (const c of columns) {
-      if (d >= 0) hessian[d * size + c] = hessian[c * size + d];
-      if (t >= 0) hessian[t * size + c] = hessian[c * size + t];
+      if (d >= 0) hessian[d * width + c] = hessian[c * width + d];
+      if (t >= 0) hessian[t * width + c] = hessian[c * width + t];
     }
-    if (d >= 0 && t >= 0) hessian[d * size + t] = hessian[t * size + d];
+    if (d >= 0 && t >= 0) hessian[d * width + t] = hessian[t * width + d];
     slopes.forEach((g, s) => {
-      const at = s * size;
-      for (let a = 0; a < size; a++) {
+      const at = s * width;
+      for (let a = 0; a < width; a++) {
         const ga = g[a];
         const ca = cross[at + a];
         if (ga === 0 && ca === 0) continue;
         const curved = this.curvature[s] * ga + ca;
-        for (let b = 0; b < size; b++) hessian[a * size + b] += curved * g[b] + ga * cross[at + b];
+        for (let b = 0; b < width; b++)
+          hessian[a * width + b] += curved * g[b] + ga * cross[at + b];
       }
     });
   }

@@ -8,7 +8,6 @@ import type { SurveyRows } from './data.ts';
 import type { Likelihood } from './likelihood.ts';
 import type { Evaluation } from './numbers/newton.ts';
 import { symmetricEigen } from './numbers/solve.ts';
-import { widestHalf } from './runaway.ts';
 
 /** A steep curve of depth keeps some clusters' worth of information; e⁻¹⁵ of a density does not. */
 const NO_INFORMATION = 1e-6;
@@ -22,14 +21,14 @@ export function endlessDirection(
   rows: SurveyRows,
   likelihood: Likelihood,
   { hessian }: Pick<Evaluation, 'hessian'>,
-  theta: Float64Array,
+  point: Float64Array,
 ): Float64Array | null {
-  const n = theta.length;
+  const n = point.length;
   if (n === 0) return null;
   const units = naturalUnits(rows, likelihood);
   const scaled = hessian.map((h, k) => -h / (units[Math.floor(k / n)] * units[k % n]));
   const { values, vectors } = symmetricEigen(scaled, n);
-  const far = movables(rows, likelihood).filter((m) => m.isFarOut(m.form(theta)));
+  const far = movables(rows, likelihood).filter((m) => m.isFarOut(m.form(point)));
   for (let k = 0; k < n && values[k] < NO_INFORMATION; k++) {
     const direction = Float64Array.from(vectors[k], (v, i) => v / units[i]);
     if (far.some((m) => Math.abs(m.form(direction)) > MOVES))
@@ -39,7 +38,10 @@ export function endlessDirection(
 }
 
 /** By how much one unit of each parameter moves its part: the length of its column over the survey. */
-function naturalUnits(rows: SurveyRows, { parts, layout, segments }: Likelihood): Float64Array {
+function naturalUnits(
+  rows: SurveyRows,
+  { parts, layout, segments, greatestHalfWidthM }: Likelihood,
+): Float64Array {
   const lengthOf = (values: number[]): number =>
     Math.sqrt(values.reduce((sum, x) => sum + x * x, 0) / Math.max(1, values.length)) || 1;
   const units = new Float64Array(layout.parameters.length).fill(1);
@@ -48,7 +50,7 @@ function naturalUnits(rows: SurveyRows, { parts, layout, segments }: Likelihood)
   if (layout.detection >= 0)
     for (const [i, t] of parts.detection.entries())
       units[layout.detection + i] = lengthOf(rows.segments.map((s) => t.value(s)));
-  if (layout.slope >= 0) units[layout.slope] = widestHalf(rows);
+  if (layout.slope >= 0) units[layout.slope] = greatestHalfWidthM;
   return units;
 }
 
@@ -62,7 +64,10 @@ const nearNothing = (value: number): boolean => value < -FAR_OUT;
 const nearSure = (value: number): boolean => Math.abs(value) > FAR_OUT;
 
 /** What may be far out: log densities, logits of the divers, log mean sizes, effects of count and offset. */
-function movables(rows: SurveyRows, { parts, layout, segments }: Likelihood): Movable[] {
+function movables(
+  rows: SurveyRows,
+  { parts, layout, segments, greatestHalfWidthM }: Likelihood,
+): Movable[] {
   const weighted = (values: ArrayLike<number>, from: number): Movable['form'] => {
     return (p) => {
       let sum = 0;
@@ -85,7 +90,7 @@ function movables(rows: SurveyRows, { parts, layout, segments }: Likelihood): Mo
       found.push({ form: (p) => p[layout.divers[i]] + shift(p), isFarOut: nearSure });
     }
   }
-  if (parts.sizeFamily !== 'lone') {
+  if (parts.sizeFamily !== 'single') {
     for (const c of rows.clusters) {
       const s = rows.segments[c.segment];
       found.push({
@@ -100,9 +105,7 @@ function movables(rows: SurveyRows, { parts, layout, segments }: Likelihood): Mo
   const largest = rows.clusters.reduce((top, c) => Math.max(top, c.count), 1);
   if (layout.logCount >= 0)
     found.push({ form: (p) => Math.log(largest) * p[layout.logCount], isFarOut: nearSure });
-  if (layout.slope >= 0) {
-    const widest = widestHalf(rows);
-    found.push({ form: (p) => widest * p[layout.slope], isFarOut: nearSure });
-  }
+  if (layout.slope >= 0)
+    found.push({ form: (p) => greatestHalfWidthM * p[layout.slope], isFarOut: nearSure });
   return found;
 }

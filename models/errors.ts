@@ -24,10 +24,10 @@ export class NotConverged extends NotEstimable<
 
 /** A search was begun where the function, its gradient or its Hessian is not finite. */
 export class StartNotFinite extends RangeError {
-  readonly value: number;
-  constructor(message: string, value: number) {
+  readonly start: number[];
+  constructor(message: string, start: Float64Array) {
     super(message);
     this.name = 'StartNotFinite';
-    this.value = value;
+    this.start = [...start];
   }
 }

@@ -12,7 +12,7 @@ import type { SurveyRows } from './data.ts';
 import { NotConverged, NotEstimable, StartNotFinite } from './errors.ts';
 import { compileLikelihood, type Likelihood } from './likelihood.ts';
 import { type Maximum, maximise } from './numbers/newton.ts';
-import type { KnownValue, ModelParts } from './parts.ts';
+import { type KnownValue, type ModelParts, tauAt } from './parts.ts';
 import { runsAway } from './runaway.ts';
 import { startValues } from './start.ts';
 
@@ -24,23 +24,36 @@ export interface Candidate {
   shape: Shape | null;
 }
 
-export interface Fit {
+/** A stated model with values for its parameters. */
+export interface FittedModel {
   candidate: Candidate;
   parts: ModelParts;
   likelihood: Likelihood;
-  theta: Float64Array;
-  /** inverse of the observed information */
-  covariance: Float64Array;
+  /** values of the parameters, in the order of the layout */
+  estimates: Float64Array;
+  /** standard deviation of the transect effect among them; 0 without one */
+  tau: number;
   logLikelihood: number;
   /** number of estimated parameters */
   parameters: number;
   /** null when n − k − 1 ≤ 0 */
   aicc: number | null;
   gradientMax: number;
-  converged: boolean;
   /** what ended on its boundary; what a search ended on is among the notices too */
   boundaries: Boundary[];
   notices: ModelNotice[];
+}
+
+/** A maximum of the likelihood, with what it says of the estimates' errors. */
+export interface Fit extends FittedModel {
+  converged: true;
+  /** inverse of the observed information */
+  covariance: Float64Array;
+}
+
+/** Where a search ended without a maximum: without errors, and nothing to report. */
+export interface UnconvergedFit extends FittedModel {
+  converged: false;
 }
 
 /** AICc (Hurvich & Tsai 1989); null where it is not defined. */
@@ -59,8 +72,8 @@ export function fitModel(
   analysis: Analysis,
   candidate: Candidate,
   warm: readonly KnownValue[] = [],
-): Fit {
-  const cold = (): Fit => fitFrom(rows, analysis, candidate, []);
+): Fit | UnconvergedFit {
+  const cold = (): Fit | UnconvergedFit => fitFrom(rows, analysis, candidate, []);
   if (warm.length === 0) return cold();
   const first = orRefused(() => fitFrom(rows, analysis, candidate, warm));
   if (first?.converged && !isDoubtful(first)) return first;
@@ -71,26 +84,26 @@ export function fitModel(
 }
 
 /** Whether what a fit met may be due to its start: then the fit from the start of its own is looked at too. */
-function isDoubtful({ notices, parts }: Fit): boolean {
+function isDoubtful({ notices, parts }: FittedModel): boolean {
   return notices.some(
     ({ code }) =>
       code === 'rises-without-end' ||
       code === 'shape-on-boundary' ||
-      (code === 'size-on-boundary' && parts.sizeFamily !== 'lone'),
+      (code === 'size-on-boundary' && parts.sizeFamily !== 'single'),
   );
 }
 
 /** Number of terms left out because the likelihood rises without end. */
-const endless = (fit: Fit): number =>
+const endless = (fit: FittedModel): number =>
   fit.notices.filter((n) => n.code === 'rises-without-end').length;
 
-function isSounder(a: Fit, b: Fit): boolean {
+function isSounder(a: Fit | UnconvergedFit, b: Fit | UnconvergedFit): boolean {
   if (a.converged !== b.converged) return a.converged;
   const fewer = endless(b) - endless(a);
   return fewer !== 0 ? fewer > 0 : a.logLikelihood > b.logLikelihood;
 }
 
-function orRefused(attempt: () => Fit): Fit | null {
+function orRefused(attempt: () => Fit | UnconvergedFit): Fit | UnconvergedFit | null {
   try {
     return attempt();
   } catch (error) {
@@ -104,7 +117,7 @@ function fitFrom(
   analysis: Analysis,
   candidate: Candidate,
   first: readonly KnownValue[],
-): Fit {
+): Fit | UnconvergedFit {
   const state = new Model(rows, analysis, candidate);
   let known = first;
   for (let round = 0; round < ROUNDS; round++) {
@@ -116,29 +129,37 @@ function fitFrom(
       known = amended === 'one fixed' ? knownValues(likelihood, best.point) : first;
       continue;
     }
-    return {
+    const fitted = {
       candidate,
-      parts: likelihood.parts,
-      likelihood,
-      theta: best.point,
-      covariance: best.covariance ?? new Float64Array(best.point.length ** 2).fill(Number.NaN),
+      ...at(likelihood, best.point),
       logLikelihood: best.value,
       parameters: best.point.length,
       aicc: aiccOf(best.value, best.point.length, rows.segments.length),
       gradientMax: best.gradientMax,
-      converged: best.converged,
       boundaries: state.boundaries(),
       notices: state.allNotices(),
     };
+    return best.converged
+      ? { ...fitted, converged: true, covariance: best.covariance }
+      : { ...fitted, converged: false };
   }
   throw new Error(
     `the fit changed its parts ${ROUNDS} times without settling (${candidate.family})`,
   );
 }
 
+/** A model at values of its parameters. */
+export function at(
+  likelihood: Likelihood,
+  point: Float64Array,
+): Pick<FittedModel, 'parts' | 'likelihood' | 'estimates' | 'tau'> {
+  const { parts, layout } = likelihood;
+  return { parts, likelihood, estimates: point, tau: tauAt(layout, point) };
+}
+
 /** Parameters by name, as a start for another model. */
-export function knownValues({ layout }: Likelihood, theta: Float64Array): KnownValue[] {
-  return layout.parameters.map(({ part, term }, i) => ({ part, term, value: theta[i] }));
+export function knownValues({ layout }: Likelihood, point: Float64Array): KnownValue[] {
+  return layout.parameters.map(({ part, term }, i) => ({ part, term, value: point[i] }));
 }
 
 /** The best maximum over the starts. */

@@ -2,24 +2,25 @@
  * The log-likelihood of a survey with its gradient and Hessian (method: likelihood):
  *   ℓ = Σ_s log Pr(n_s | μ_s p̄_s, r_s) + Σ_k log[ f(c_k) h(y_k) π_q(y_k, c_k) / p̄_s ]
  * Three sums that know nothing of each other: counts (by transect, around which a transect effect is integrated),
- * sightings, cluster sizes. Segments of a separated class add 0 and are left out.
+ * detected clusters, their sizes. Segments of a separated class add 0 and are left out.
  */
 
 import { type CompiledSegment, countPart } from './counts.ts';
 import type { ClusterRow, SurveyRows } from './data.ts';
 import { clusterCounts, isSeparated } from './density/design.ts';
+import { LOG_PI_VARIABLES, SLOT } from './detection/log-pi.ts';
 import {
-  addSighting,
+  addLogPi,
+  canEvaluate,
   compileSettings,
   evaluateForm,
   type LinearForm,
   type Setting,
   settingAt,
 } from './detection/setting.ts';
-import { SLOT } from './detection/sighting.ts';
 import { logSize } from './detection/size.ts';
 import { constant, type Jet } from './numbers/jet.ts';
-import type { Evaluation } from './numbers/newton.ts';
+import { type Evaluation, isFiniteThroughout } from './numbers/newton.ts';
 import { type Layout, layOut, type ModelParts, parameter } from './parts.ts';
 import { bareTerm } from './terms.ts';
 import type { Mode } from './transect-effect.ts';
@@ -29,18 +30,23 @@ export interface Likelihood {
   layout: Layout;
   /** segments that take part: those without a separated class */
   segments: CompiledSegment[];
-  /** value, gradient and Hessian over all parameters of the layout */
-  evaluate(theta: Float64Array): Evaluation;
+  /** w of the widest distance transect, m; 0 on belts alone */
+  greatestHalfWidthM: number;
+  /** value, gradient and Hessian over all parameters of the layout; null where they cannot be computed */
+  evaluate(point: Float64Array): Evaluation | null;
   /** greatest change that a step makes to a log density, a logit, a log mean size or a parameter on the log scale */
   reach(step: Float64Array): number;
-  /** log p̄ of each segment of the survey with its gradient, shared among segments of one setting */
-  detectability(theta: Float64Array): {
-    logP: Float64Array;
+  /**
+   * log p̄ of each segment of the survey with its gradient, shared among segments of one setting
+   * @throws RangeError where it cannot be computed
+   */
+  detectability(point: Float64Array): {
+    logDetection: Float64Array;
     gradient: Float64Array[];
     ofSegment: Int32Array;
   };
   /** mode of each transect's effect on the scale of z = u/τ, and its standard error, at these parameters */
-  effectModes(theta: Float64Array): Mode[];
+  effectModes(point: Float64Array): Mode[];
 }
 
 /**
@@ -61,9 +67,9 @@ export function compileLikelihood(
   if (held) {
     layout.parameters.push(parameter('density', bareTerm('held', 'intercept')));
   }
-  const size = layout.parameters.length;
+  const parameterCount = layout.parameters.length;
   const counts = clusterCounts(rows);
-  const { settings, ofSegment, sightings } = compileSettings(rows, parts, layout);
+  const { settings, ofSegment, detected } = compileSettings(rows, parts, layout);
   const terms = parts.density.terms;
   const segments: CompiledSegment[] = [];
   rows.segments.forEach((s, row) => {
@@ -82,12 +88,15 @@ export function compileLikelihood(
     });
   });
   const columns = terms.map((_, i) => layout.density + i);
-  if (held) columns.push(size - 1);
-  const found = new Float64Array(settings.length);
+  if (held) columns.push(parameterCount - 1);
+  const clusters = new Float64Array(settings.length);
   let constants = 0;
+  let greatestHalfWidthM = 0;
+  for (const s of rows.segments)
+    if (s.design === 'distance') greatestHalfWidthM = Math.max(greatestHalfWidthM, s.halfWidthM);
   for (const c of rows.clusters) {
     const s = rows.segments[c.segment];
-    found[ofSegment[c.segment]]++;
+    clusters[ofSegment[c.segment]]++;
     if (s.design === 'distance') constants -= Math.log(s.halfWidthM); // h(y) = 1/w
   }
   const sizes = compileSizes(rows.clusters, rows, parts, layout);
@@ -104,45 +113,46 @@ export function compileLikelihood(
   const largest = rows.clusters.reduce((most, c) => Math.max(most, c.count), 1);
   const mostLogM = Math.log(largest) + MOST_FOLDS;
   const sized = settings.flatMap((s) => s.forms[SLOT.logM] ?? []);
-  const beyondSizes = (theta: Float64Array): boolean =>
-    sized.some((form) => evaluateForm(form, theta) > mostLogM);
+  const isBeyond = (point: Float64Array): boolean =>
+    sized.some((form) => evaluateForm(form, point) > mostLogM) ||
+    !settings.every((s) => canEvaluate(s, parts, point));
+  const onePi = constant(0, LOG_PI_VARIABLES);
+  const oneSize = constant(0, 2);
 
-  const evaluate = (theta: Float64Array): Evaluation => {
+  const evaluate = (point: Float64Array): Evaluation | null => {
+    if (isBeyond(point)) return null;
     const out: Evaluation = {
       value: constants,
-      gradient: new Float64Array(size),
-      hessian: new Float64Array(size * size),
+      gradient: new Float64Array(parameterCount),
+      hessian: new Float64Array(parameterCount * parameterCount),
     };
-    if (beyondSizes(theta)) return { ...out, value: Number.NaN };
-    const at = settings.map((s) => settingAt(s, parts, theta));
-    const slopes = settings.map((s, i) => globalGradient(s, at[i].logEither, size));
-    const logEither = Float64Array.from(at, (a) => a.logEither.value);
-    const byDetection = countModel.addTo(out, theta, logEither, slopes);
+    const at = settings.map((s) => settingAt(s, parts, point));
+    const slopes = settings.map((s, i) => globalGradient(s, at[i].logDetection, parameterCount));
+    const logDetection = Float64Array.from(at, (a) => a.logDetection.value);
+    const byDetection = countModel.addTo(out, point, logDetection, slopes);
     settings.forEach((s, i) => {
-      out.value -= found[i] * logEither[i];
-      addJet(out, s.forms, at[i].logEither, byDetection[i] - found[i], false);
+      out.value -= clusters[i] * logDetection[i];
+      addJet(out, s.forms, at[i].logDetection, byDetection[i] - clusters[i], false);
     });
-    const seen = settings.map((s) => constant(0, s.variables));
-    for (const g of sightings) {
-      addSighting(
-        seen[g.setting],
-        at[g.setting].sighting(g.role, g.offsetM, g.count),
-        g.count,
-        g.times,
-      );
+    const logPi = settings.map((s) => constant(0, s.variables));
+    for (const { setting, role, offsetM, count, times } of detected) {
+      at[setting].logPi(role, offsetM, count, onePi);
+      addLogPi(logPi[setting], onePi, count, times);
     }
-    for (let i = 0; i < settings.length; i++) addJet(out, settings[i].forms, seen[i], 1, true);
+    for (let i = 0; i < settings.length; i++) addJet(out, settings[i].forms, logPi[i], 1, true);
     for (const c of sizes) {
-      const logM = evaluateForm(c.forms[0], theta);
-      const logK = evaluateForm(c.forms[1], theta);
-      addJet(out, c.forms, logSize(parts.sizeFamily, c.count, logM, logK, 2, 0, 1), c.times, true);
+      const logM = evaluateForm(c.forms[0], point);
+      const logK = evaluateForm(c.forms[1], point);
+      logSize(parts.sizeFamily, c.count, logM, logK, oneSize);
+      addJet(out, c.forms, oneSize, c.times, true);
     }
-    return out;
+    return isFiniteThroughout(out) ? out : null;
   };
   return {
     parts,
     layout,
     segments,
+    greatestHalfWidthM,
     evaluate,
     reach(step) {
       let most = 0;
@@ -159,19 +169,29 @@ export function compileLikelihood(
       for (const i of [layout.dispersion, layout.logTau]) if (i >= 0) move(step[i]);
       return most;
     },
-    detectability(theta) {
-      const at = settings.map((s) => settingAt(s, parts, theta).logEither);
+    detectability(point) {
+      const at = settings.map((s) => settingAt(s, parts, point).logDetection);
       return {
-        logP: Float64Array.from(at, (a) => a.value),
-        gradient: settings.map((s, i) => globalGradient(s, at[i], size)),
+        logDetection: Float64Array.from(at, (a) => a.value),
+        gradient: settings.map((s, i) => globalGradient(s, at[i], parameterCount)),
         ofSegment,
       };
     },
-    effectModes(theta) {
-      const logEither = settings.map((s) => settingAt(s, parts, theta).logEither.value);
-      return countModel.modes(theta, Float64Array.from(logEither));
+    effectModes(point) {
+      const logDetection = settings.map((s) => settingAt(s, parts, point).logDetection.value);
+      return countModel.modes(point, Float64Array.from(logDetection));
     },
   };
+}
+
+/**
+ * Value, gradient and Hessian where the likelihood is known to be computed, as at a fit.
+ * @throws RangeError where it is not
+ */
+export function evaluateAt({ evaluate }: Likelihood, point: Float64Array): Evaluation {
+  const here = evaluate(point);
+  if (!here) throw new RangeError(`the likelihood cannot be computed at ${point.join(', ')}`);
+  return here;
 }
 
 /** A mean of clusters more than e³ times the greatest that was seen is no estimate. */
@@ -187,7 +207,7 @@ function addJet(
 ): void {
   if (weight === 0) return;
   if (withValue) out.value += weight * jet.value;
-  const size = out.gradient.length;
+  const n = out.gradient.length;
   for (let i = 0; i < forms.length; i++) {
     const a = forms[i];
     if (!a) continue;
@@ -200,7 +220,7 @@ function addJet(
       const h = weight * jet.hessian[(high * (high + 1)) / 2 + Math.min(i, j)];
       if (h === 0) continue;
       for (let s = 0; s < a.index.length; s++) {
-        const row = a.index[s] * size;
+        const row = a.index[s] * n;
         const scaled = h * a.coefficient[s];
         for (let t = 0; t < b.index.length; t++)
           out.hessian[row + b.index[t]] += scaled * b.coefficient[t];
@@ -209,8 +229,9 @@ function addJet(
   }
 }
 
-function globalGradient(s: Setting, jet: Jet, size: number): Float64Array {
-  const g = new Float64Array(size);
+/** Gradient of a setting's jet by all parameters of the model. */
+function globalGradient(s: Setting, jet: Jet, parameterCount: number): Float64Array {
+  const g = new Float64Array(parameterCount);
   s.forms.forEach((form, i) => {
     if (!form) return;
     for (let n = 0; n < form.index.length; n++) {
@@ -237,11 +258,11 @@ function compileSizes(
   const kinds = new Map<string, SizeKind>();
   for (const c of clusters) {
     const v =
-      parts.sizeFamily === 'lone' ? [] : parts.size.map((t) => t.value(rows.segments[c.segment]));
+      parts.sizeFamily === 'single' ? [] : parts.size.map((t) => t.value(rows.segments[c.segment]));
     const key = `${c.count}|${v}`;
-    const seen = kinds.get(key);
-    if (seen) {
-      seen.times++;
+    const same = kinds.get(key);
+    if (same) {
+      same.times++;
       continue;
     }
     kinds.set(key, {

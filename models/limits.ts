@@ -10,7 +10,7 @@ import { meanCovariates, meanLogits } from './detection/logit.ts';
 import type { Fit } from './fit.ts';
 import { knownValues } from './fit.ts';
 import { compileLikelihood, type HeldClass, type Likelihood } from './likelihood.ts';
-import { maximiseHolding, usable } from './numbers/newton.ts';
+import { maximiseHolding } from './numbers/newton.ts';
 import { fillKnown, type ModelParts } from './parts.ts';
 
 export interface ClassLimit {
@@ -80,7 +80,7 @@ const DENSEST = 1e6;
 function heldLimit(rows: SurveyRows, fit: Fit, held: HeldClass, level: number): number | null {
   const likelihood = compileLikelihood(rows, fit.parts, held);
   const { layout } = likelihood;
-  const known = knownValues(fit.likelihood, fit.theta);
+  const known = knownValues(fit.likelihood, fit.estimates);
   const start = fillKnown(layout, known, new Float64Array(layout.parameters.length));
   let area = 0;
   for (const i of held.segments) area += rows.segments[i].areaM2;
@@ -124,9 +124,9 @@ export function certainLower(
   const likelihood = compileLikelihood(rows, parts);
   const { layout } = likelihood;
   const index = layout.divers[group];
-  const known = knownValues(fit.likelihood, fit.theta);
+  const known = knownValues(fit.likelihood, fit.estimates);
   const start = fillKnown(layout, known, new Float64Array(layout.parameters.length));
-  const logits = meanLogits(rows, fit.likelihood.layout, fit.parts, fit.theta);
+  const logits = meanLogits(rows, fit.likelihood.layout, fit.parts, fit.estimates);
   for (const [i, at] of layout.divers.entries()) if (at >= 0 && i !== group) start[at] = logits[i];
   const end = crossing({
     likelihood,
@@ -163,35 +163,34 @@ interface ProfilePoint {
 /** Where the profile falls below the target, going from `from` in the given direction; null when it does not. */
 function crossing(search: ProfileSearch): number | null {
   const { likelihood, index, start, direction, target, farthest } = search;
-  const profile = (at: number, others: Float64Array): ProfilePoint => {
+  const profile = (at: number, others: Float64Array): ProfilePoint | null => {
     const point = Float64Array.from(others);
     point[index] = at;
-    if (!usable(likelihood.evaluate(point))) {
-      return { at, rise: Number.NaN, all: others }; // beyond what can be computed: no limit there
-    }
+    if (!likelihood.evaluate(point)) return null; // beyond what can be computed: no limit there
     const best = maximiseHolding(likelihood.evaluate, point, [index], {
       tolerance: 1e-6,
       reach: likelihood.reach,
     });
     return { at, rise: best.value - target, all: best.point };
   };
-  let inner = profile(search.from, start);
-  for (let step = 0; !(inner.rise >= 0); step++) {
-    if (step > 40) return null;
-    inner = profile(inner.at - direction, start);
+  let inner: ProfilePoint | null = null;
+  for (let step = 0; !inner || inner.rise < 0; step++) {
+    if (step > 41) return null;
+    inner = profile(search.from - step * direction, start);
   }
   let outer = profile(inner.at + direction, inner.all);
-  while (outer.rise >= 0) {
+  while (outer && outer.rise >= 0) {
     if ((outer.at - farthest) * direction > 0) return null;
     inner = outer;
     outer = profile(inner.at + direction, inner.all);
   }
-  if (Number.isNaN(outer.rise)) return null;
+  if (!outer) return null;
   // false position, the end that stays twice weighted half (the Illinois rule): a smooth function takes a few steps
   let [low, high] = [inner.rise, outer.rise];
   for (let step = 0; step < 60 && Math.abs(outer.at - inner.at) > 1e-10; step++) {
     const middle = profile((inner.at * high - outer.at * low) / (high - low), inner.all);
-    if (!(Math.abs(middle.rise) >= 1e-9)) return middle.at;
+    if (!middle) return null;
+    if (Math.abs(middle.rise) < 1e-9) return middle.at;
     if (middle.rise > 0) {
       inner = middle;
       low = middle.rise;

@@ -1,5 +1,5 @@
 /**
- * The fit of a survey without a single detection (method: boundaries): Poisson with density 0 on every surveyed class and
+ * The fit of a survey without a single detection (method: boundaries): the simplest family with density 0 on every surveyed class and
  * p = 1, whatever was asked. It has no parameter, so that limits, totals and strata are computed as for any other fit.
  */
 
@@ -7,23 +7,22 @@ import type { Design } from '../shared/survey.ts';
 import type { Choice } from './choose.ts';
 import { DESIGNS, type SurveyRows } from './data.ts';
 import { surveyedClasses } from './density/design.ts';
-import { aiccOf, type Candidate, type Fit } from './fit.ts';
-import { compileLikelihood } from './likelihood.ts';
+import { SIMPLEST_FAMILY } from './density/families.ts';
+import { aiccOf, at, type Candidate, type Fit } from './fit.ts';
+import { compileLikelihood, evaluateAt } from './likelihood.ts';
 import type { DiverGroup, ModelParts } from './parts.ts';
 
 /** @throws RangeError when there are detections */
 export function nothingDetected(rows: SurveyRows): Choice {
   const detections = rows.clusters.length;
   if (detections > 0) throw new RangeError(`got ${detections} detections, expected none`);
-  const candidate: Candidate = { family: 'poisson', transectEffect: false, shape: null };
+  const candidate: Candidate = { family: SIMPLEST_FAMILY, transectEffect: false, shape: null };
   const likelihood = compileLikelihood(rows, emptyParts(rows));
-  const theta = new Float64Array(0);
-  const { value } = likelihood.evaluate(theta);
+  const point = new Float64Array(0);
+  const { value } = evaluateAt(likelihood, point);
   const fit: Fit = {
     candidate,
-    parts: likelihood.parts,
-    likelihood,
-    theta,
+    ...at(likelihood, point),
     covariance: new Float64Array(0),
     logLikelihood: value,
     parameters: 0,
@@ -53,7 +52,7 @@ export function nothingDetected(rows: SurveyRows): Choice {
 function emptyParts(rows: SurveyRows): ModelParts {
   const designs = DESIGNS.filter((design) => rows.segments.some((s) => s.design === design));
   return {
-    family: 'poisson',
+    family: SIMPLEST_FAMILY,
     transectEffect: false,
     density: {
       terms: [],
@@ -68,7 +67,7 @@ function emptyParts(rows: SurveyRows): ModelParts {
     fixedB: null,
     independence: 'full',
     offsetSlope: false,
-    sizeFamily: 'lone',
+    sizeFamily: 'single',
     size: [],
     sizeInDetection: false,
   };

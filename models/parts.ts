@@ -7,8 +7,9 @@ import type { CoefficientPart, Family, ModelTerm, TermKind } from '../shared/est
 import type { Design } from '../shared/survey.ts';
 import type { SegmentRow } from './data.ts';
 import type { DensityDesign } from './density/design.ts';
+import { FAMILIES } from './density/families.ts';
 import type { ShapeName } from './detection/shapes.ts';
-import type { SizeFamily } from './detection/size.ts';
+import { SIZE_FAMILIES, type SizeFamily } from './detection/size.ts';
 import { bareTerm } from './terms.ts';
 
 /** Divers of one design who share one detection probability at the covariates' zero. */
@@ -99,20 +100,16 @@ export function layOut(parts: ModelParts): Layout {
   });
   const anyFree = divers.some((i) => i >= 0);
   const detection = many('detection', anyFree ? parts.detection : []);
-  const withSize = parts.sizeFamily !== 'lone';
+  const withSize = parts.sizeFamily !== 'single';
   const logCount =
     anyFree && parts.sizeInDetection && withSize
       ? one('detection', 'log_count', 'cluster_size')
       : -1;
   const slope = parts.offsetSlope ? one('detection', 'offset', 'perpendicular_distance') : -1;
   const size = many('size', withSize ? parts.size : []);
-  const logK = parts.sizeFamily === 'nb2' ? one('size', 'log_k', 'k') : -1;
-  const dispersion =
-    parts.family === 'poisson'
-      ? -1
-      : parts.family === 'nb1'
-        ? one('dispersion', 'log_phi', 'phi')
-        : one('dispersion', 'log_theta', 'theta');
+  const logK = SIZE_FAMILIES[parts.sizeFamily].k ? one('size', 'log_k', 'k') : -1;
+  const own = FAMILIES[parts.family].dispersion;
+  const dispersion = own === null ? -1 : one('dispersion', own.term, own.boundary.parameter);
   const logTau = parts.transectEffect ? one('transect', 'log_tau', 'tau') : -1;
   const shaped = parts.shape !== null && parts.shape !== 'flat';
   const logSigma = shaped ? one('shape', 'log_sigma', 'sigma') : -1;
@@ -133,6 +130,14 @@ export function layOut(parts: ModelParts): Layout {
     logB,
   };
 }
+
+/** Standard deviation of the transect effect at a point of the parameters; 0 without one. */
+export const tauAt = ({ logTau }: Layout, point: Float64Array): number =>
+  logTau < 0 ? 0 : Math.exp(point[logTau]);
+
+/** Logarithm of the count family's dispersion; 0, which nothing reads, where it has none. */
+export const logDispersionAt = ({ dispersion }: Layout, point: Float64Array): number =>
+  dispersion < 0 ? 0 : point[dispersion];
 
 /** @param group for the detection's intercepts */
 export function parameter(part: CoefficientPart, term: ModelTerm, group?: DiverGroup): Parameter {

@@ -5,7 +5,7 @@
 
 import type { SurveyRows } from './data.ts';
 import { isSeparated } from './density/design.ts';
-import type { Fit } from './fit.ts';
+import type { FittedModel } from './fit.ts';
 
 /** A habitat on the map: classes by index, plant cover as mapped or null. */
 export interface MappedHabitat {
@@ -25,7 +25,7 @@ export interface HabitatDensity {
 
 export interface Predictor {
   /** number of parameters */
-  size: number;
+  parameterCount: number;
   /** number of depth columns, and where they begin among the parameters */
   depthColumns: number;
   depthFrom: number;
@@ -53,16 +53,15 @@ export function plantShares(rows: SurveyRows, classes: number[]): Map<number, nu
   return shares;
 }
 
-export function predictor(rows: SurveyRows, fit: Fit): Predictor {
-  const { theta, parts } = fit;
+export function predictor(rows: SurveyRows, fit: FittedModel): Predictor {
+  const { estimates, parts, tau } = fit;
   const { layout } = fit.likelihood;
-  const size = theta.length;
+  const parameterCount = estimates.length;
   const terms = parts.density.terms;
   const firstDepth = terms.findIndex((t) => t.ofDepth);
   const depthTerms = firstDepth < 0 ? [] : terms.slice(firstDepth);
   const depthFrom = layout.density + Math.max(0, firstDepth);
   const usesPlants = terms.some((t) => t.kind === 'plant_cover') || parts.plantLevel !== null;
-  const tau = layout.logTau < 0 ? 0 : Math.exp(theta[layout.logTau]);
   const curve = parts.density.curve;
   const whole = curve !== null && depthTerms.length === curve.df;
 
@@ -70,13 +69,13 @@ export function predictor(rows: SurveyRows, fit: Fit): Predictor {
     classes: number[],
     plantCover: number,
   ): { base: number; gradient: Float64Array } => {
-    const gradient = new Float64Array(size);
+    const gradient = new Float64Array(parameterCount);
     let base = (tau * tau) / 2; // the population mean over transects
     const h = { classes, plantCover, depthM: 0 };
     for (let i = 0; i < terms.length - depthTerms.length; i++) {
       const x = terms[i].value(h);
       gradient[layout.density + i] = x;
-      base += x * theta[layout.density + i];
+      base += x * estimates[layout.density + i];
     }
     if (layout.logTau >= 0) gradient[layout.logTau] = tau * tau;
     if (isSeparated(h, parts.density.separated, parts.plantLevel)) base = -Infinity;
@@ -84,16 +83,16 @@ export function predictor(rows: SurveyRows, fit: Fit): Predictor {
   };
 
   const mussels = (classes: number[]): { value: number; gradient: Float64Array } => {
-    const gradient = new Float64Array(size);
-    if (parts.sizeFamily === 'lone') return { value: 0, gradient };
+    const gradient = new Float64Array(parameterCount);
+    if (parts.sizeFamily === 'single') return { value: 0, gradient };
     const v = parts.size.map((t) => t.value({ classes }));
-    const m = Math.exp(v.reduce((sum, x, i) => sum + x * theta[layout.size + i], 0));
+    const m = Math.exp(v.reduce((sum, x, i) => sum + x * estimates[layout.size + i], 0));
     for (let i = 0; i < v.length; i++) gradient[layout.size + i] = (v[i] * m) / (1 + m);
     return { value: Math.log1p(m), gradient };
   };
 
   return {
-    size,
+    parameterCount,
     depthColumns: depthTerms.length,
     depthFrom,
     columnsAt(depthM, out) {
@@ -105,7 +104,7 @@ export function predictor(rows: SurveyRows, fit: Fit): Predictor {
     },
     curveAt(columns) {
       let sum = 0;
-      for (let i = 0; i < depthTerms.length; i++) sum += columns[i] * theta[depthFrom + i];
+      for (let i = 0; i < depthTerms.length; i++) sum += columns[i] * estimates[depthFrom + i];
       return sum;
     },
     habitat({ classes, plantCover }) {
@@ -115,16 +114,16 @@ export function predictor(rows: SurveyRows, fit: Fit): Predictor {
         return { ...one, logMussels: value, gradientMussels };
       }
       // averaged over the plant cover met on these classes
-      const gradient = new Float64Array(size);
+      const gradient = new Float64Array(parameterCount);
       let total = 0;
       for (const [v, share] of plantShares(rows, classes)) {
         const one = fixed(classes, v);
         if (one.base === -Infinity) continue;
         const density = share * Math.exp(one.base);
         total += density;
-        for (let p = 0; p < size; p++) gradient[p] += density * one.gradient[p];
+        for (let p = 0; p < parameterCount; p++) gradient[p] += density * one.gradient[p];
       }
-      if (total > 0) for (let p = 0; p < size; p++) gradient[p] /= total;
+      if (total > 0) for (let p = 0; p < parameterCount; p++) gradient[p] /= total;
       return {
         base: total > 0 ? Math.log(total) : -Infinity,
         gradient,

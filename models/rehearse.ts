@@ -97,9 +97,9 @@ const CERTAIN = 20;
 
 /** The fitted model as the truth of a simulation; densities are passed beside it (fittedLogDensity). */
 export function truthOf(rows: SurveyRows, fit: Fit): Truth {
-  const { theta, parts } = fit;
+  const { estimates, parts } = fit;
   const { layout } = fit.likelihood;
-  const at = (index: number): number => (index < 0 ? 0 : theta[index]);
+  const at = (index: number): number => (index < 0 ? 0 : estimates[index]);
   const effects = (from: number, terms: ModelTerm[]): Record<string, number> => {
     const own = terms.flatMap((t, i) =>
       t.class === null ? [] : [[t.class, at(from + i)] as const],
@@ -112,22 +112,22 @@ export function truthOf(rows: SurveyRows, fit: Fit): Truth {
   };
   const detection = (kind: TermKind): number => {
     const i = parts.detection.findIndex((t) => t.kind === kind);
-    return i < 0 || layout.detection < 0 ? 0 : theta[layout.detection + i];
+    return i < 0 || layout.detection < 0 ? 0 : estimates[layout.detection + i];
   };
   const observers: Truth['detection']['observers'] = {};
   parts.divers.forEach((g, i) => {
     for (const o of g.observers) {
       const name = rows.observerNames[o];
       observers[name] ??= { belt: null, distance: null };
-      observers[name][g.design] = layout.divers[i] < 0 ? CERTAIN : theta[layout.divers[i]];
+      observers[name][g.design] = layout.divers[i] < 0 ? CERTAIN : estimates[layout.divers[i]];
     }
   });
   const intercept = parts.size.findIndex((t) => t.kind === 'intercept');
   return {
     density: {
       family: parts.family,
-      dispersion: layout.dispersion < 0 ? null : Math.exp(theta[layout.dispersion]),
-      transect_sd: layout.logTau < 0 ? 0 : Math.exp(theta[layout.logTau]),
+      dispersion: layout.dispersion < 0 ? null : Math.exp(estimates[layout.dispersion]),
+      transect_sd: fit.tau,
       intercept: 0,
       substrate: {},
       plant_cover: 0,
@@ -147,26 +147,28 @@ export function truthOf(rows: SurveyRows, fit: Fit): Truth {
     },
     cluster_size: {
       extra_mean:
-        parts.sizeFamily === 'lone' || intercept < 0 ? 0 : Math.exp(theta[layout.size + intercept]),
-      k: layout.logK < 0 ? null : Math.exp(theta[layout.logK]),
-      substrate: parts.sizeFamily === 'lone' ? {} : effects(layout.size, parts.size),
+        parts.sizeFamily === 'single' || intercept < 0
+          ? 0
+          : Math.exp(estimates[layout.size + intercept]),
+      k: layout.logK < 0 ? null : Math.exp(estimates[layout.logK]),
+      substrate: parts.sizeFamily === 'single' ? {} : effects(layout.size, parts.size),
     },
   };
 }
 
-function shapeOf({ parts, theta, likelihood: { layout } }: Fit): Truth['detection']['shape'] {
+function shapeOf({ parts, estimates, likelihood: { layout } }: Fit): Truth['detection']['shape'] {
   switch (parts.shape) {
     case null:
       return null;
     case 'flat':
       return { kind: 'half-normal', sigma_m: 1e6 };
     case 'half-normal':
-      return { kind: 'half-normal', sigma_m: Math.exp(theta[layout.logSigma]) };
+      return { kind: 'half-normal', sigma_m: Math.exp(estimates[layout.logSigma]) };
     case 'hazard-rate':
       return {
         kind: 'hazard-rate',
-        sigma_m: Math.exp(theta[layout.logSigma]),
-        b: layout.logB < 0 ? (parts.fixedB ?? 1) : Math.exp(theta[layout.logB]),
+        sigma_m: Math.exp(estimates[layout.logSigma]),
+        b: layout.logB < 0 ? (parts.fixedB ?? 1) : Math.exp(estimates[layout.logB]),
       };
   }
 }
@@ -174,8 +176,7 @@ function shapeOf({ parts, theta, likelihood: { layout } }: Fit): Truth['detectio
 /** log clusters per m² of each segment at a transect effect of 0; −Infinity on separated classes. */
 export function fittedLogDensity(rows: SurveyRows, fit: Fit): number[] {
   const p = predictor(rows, fit);
-  const { logTau } = fit.likelihood.layout;
-  const raise = logTau < 0 ? 0 : Math.exp(2 * fit.theta[logTau]) / 2;
+  const raise = (fit.tau * fit.tau) / 2;
   const columns = new Float64Array(p.depthColumns);
   return rows.segments.map((s) => {
     const { base } = p.habitat(s);

@@ -66,7 +66,7 @@ function logitOf(
   group: number,
 ): { logit: number; se: number; form: Float64Array } {
   const form = logitForm(rows, fit.likelihood.layout, fit.parts, group);
-  const logit = form.reduce((sum, f, i) => sum + f * fit.theta[i], 0);
+  const logit = form.reduce((sum, f, i) => sum + f * fit.estimates[i], 0);
   return { logit, se: Math.sqrt(quadraticForm(form, fit.covariance)), form };
 }
 
@@ -125,12 +125,12 @@ export interface MeanWithError {
 
 /** Σ a p̄ / Σ a over the segments, with its standard error. */
 export function meanDetection(rows: SurveyRows, fit: Fit): MeanWithError {
-  const { logP, gradient, ofSegment } = fit.likelihood.detectability(fit.theta);
+  const { logDetection, gradient, ofSegment } = fit.likelihood.detectability(fit.estimates);
   let area = 0;
   let seen = 0;
-  const slope = new Float64Array(fit.theta.length);
+  const slope = new Float64Array(fit.estimates.length);
   rows.segments.forEach((s, i) => {
-    const found = s.areaM2 * Math.exp(logP[ofSegment[i]]);
+    const found = s.areaM2 * Math.exp(logDetection[ofSegment[i]]);
     area += s.areaM2;
     seen += found;
     const g = gradient[ofSegment[i]];
@@ -146,8 +146,8 @@ export function meanDetection(rows: SurveyRows, fit: Fit): MeanWithError {
 export function meanClusterSize(rows: SurveyRows, fit: Fit): MeanWithError {
   const p = predictor(rows, fit);
   const columns = new Float64Array(p.depthColumns);
-  const slope = new Float64Array(p.size);
-  const slopeAll = new Float64Array(p.size);
+  const slope = new Float64Array(p.parameterCount);
+  const slopeAll = new Float64Array(p.parameterCount);
   let clusters = 0;
   let mussels = 0;
   for (const s of rows.segments) {
@@ -158,7 +158,7 @@ export function meanClusterSize(rows: SurveyRows, fit: Fit): MeanWithError {
     const each = Math.exp(h.logMussels);
     clusters += own;
     mussels += own * each;
-    for (let k = 0; k < p.size; k++) {
+    for (let k = 0; k < p.parameterCount; k++) {
       const inDepth = k >= p.depthFrom && k < p.depthFrom + p.depthColumns;
       const g = inDepth ? columns[k - p.depthFrom] : h.gradient[k];
       slope[k] += own * g;
@@ -182,10 +182,9 @@ export interface TransectEffect {
  * nothing (all of it on separated classes) has effect 0 and standard error τ. Null when the model has no transect effect.
  */
 export function transectEffects(fit: Fit): TransectEffect[] | null {
-  const { layout } = fit.likelihood;
-  if (layout.logTau < 0) return null;
-  const tau = Math.exp(fit.theta[layout.logTau]);
-  return fit.likelihood.effectModes(fit.theta).map(({ z, se }) => ({
+  const { tau, parts, likelihood } = fit;
+  if (!parts.transectEffect) return null;
+  return likelihood.effectModes(fit.estimates).map(({ z, se }) => ({
     effect: tau * z,
     se: tau * se,
   }));
@@ -196,13 +195,13 @@ export function transectEffects(fit: Fit): TransectEffect[] | null {
  * et al. (2009, Biometrics 65:225) plus D̂² var(log E) from the joint covariance. Null error with one transect.
  */
 export function designBased(rows: SurveyRows, fit: Fit): { estimate: number; se: number | null } {
-  const { logP, gradient, ofSegment } = fit.likelihood.detectability(fit.theta);
+  const { logDetection, gradient, ofSegment } = fit.likelihood.detectability(fit.estimates);
   const counts = clusterCounts(rows);
   const effort = new Float64Array(rows.transectCount);
   const found = new Float64Array(rows.transectCount);
-  const slope = new Float64Array(fit.theta.length);
+  const slope = new Float64Array(fit.estimates.length);
   rows.segments.forEach((s, i) => {
-    const e = s.areaM2 * Math.exp(logP[ofSegment[i]]);
+    const e = s.areaM2 * Math.exp(logDetection[ofSegment[i]]);
     effort[s.transect] += e;
     found[s.transect] += counts[i];
     const g = gradient[ofSegment[i]];

@@ -2,12 +2,12 @@
 
 import type { Design } from '../shared/survey.ts';
 import { DESIGNS, type SurveyRows } from './data.ts';
+import { FAMILIES } from './density/families.ts';
 import { meanLogits } from './detection/logit.ts';
+import { SIZE_FAMILIES } from './detection/size.ts';
 import type { Likelihood } from './likelihood.ts';
 
-/** Beyond these a parameter has left the range in which it matters: it is on its boundary. */
-const LOG_PHI_ZERO = -12;
-const LOG_SIZE_INFINITE = 15;
+/** Beyond these a parameter has left the range in which it matters; dispersions: density/families.ts, detection/size.ts. */
 const LOG_TAU_ZERO = -6;
 /** (w/σ)²/2 is then 3e-6 */
 const LOG_SIGMA_FLAT = 6;
@@ -23,10 +23,10 @@ export type Runaway = 'dispersion' | 'size' | 'tau' | 'sigma' | 'b' | 'divers';
 export function runsAway(
   rows: SurveyRows,
   likelihood: Likelihood,
-  theta: Float64Array,
+  point: Float64Array,
 ): Runaway | null {
   const { layout } = likelihood;
-  const [first] = runawayParameters(rows, likelihood, theta);
+  const [first] = runawayParameters(rows, likelihood, point);
   if (first !== undefined) {
     if (first === layout.dispersion) return 'dispersion';
     if (first === layout.logK) return 'size';
@@ -40,28 +40,28 @@ export function runsAway(
 /** Parameters that have left their range one by one: those that can be held on their boundary. */
 export function runawayParameters(
   rows: SurveyRows,
-  { parts, layout }: Likelihood,
-  theta: Float64Array,
+  { parts, layout, greatestHalfWidthM }: Likelihood,
+  point: Float64Array,
 ): number[] {
   const away: number[] = [];
   const check = (index: number, beyond: (value: number) => boolean): void => {
-    if (index >= 0 && beyond(theta[index])) away.push(index);
+    if (index >= 0 && beyond(point[index])) away.push(index);
   };
-  check(layout.dispersion, (v) =>
-    parts.family === 'nb1' ? v < LOG_PHI_ZERO : v > LOG_SIZE_INFINITE,
-  );
-  check(layout.logK, (v) => v > LOG_SIZE_INFINITE);
+  const { dispersion } = FAMILIES[parts.family];
+  const { k } = SIZE_FAMILIES[parts.sizeFamily];
+  if (dispersion) check(layout.dispersion, dispersion.isBeyond);
+  if (k) check(layout.logK, k.isBeyond);
   check(layout.logTau, (v) => v < LOG_TAU_ZERO);
   check(layout.logB, (v) => v > Math.log(GREATEST_B));
   check(layout.logSigma, (v) => {
-    const beyond = v - Math.log(widestHalf(rows));
+    const beyond = v - Math.log(greatestHalfWidthM);
     if (parts.shape !== 'hazard-rate') return beyond > LOG_SIGMA_FLAT;
-    const b = parts.fixedB ?? Math.exp(theta[layout.logB]);
+    const b = parts.fixedB ?? Math.exp(point[layout.logB]);
     return b * beyond > LOG_HAZARD_FLAT;
   });
   // with covariates a logit may be far out at their means and its maximum yet finite: endless.ts judges those
   if (parts.detection.length === 0 && layout.logCount < 0 && layout.slope < 0) {
-    for (const [i, logit] of meanLogits(rows, layout, parts, theta).entries())
+    for (const [i, logit] of meanLogits(rows, layout, parts, point).entries())
       check(layout.divers[i], () => Math.abs(logit) > LOGIT_ENDLESS);
   }
   return away;
@@ -71,21 +71,12 @@ export function runawayParameters(
 export function vanishedDesign(
   rows: SurveyRows,
   { parts, layout }: Likelihood,
-  theta: Float64Array,
+  point: Float64Array,
 ): Design | null {
-  const all = meanLogits(rows, layout, parts, theta);
+  const all = meanLogits(rows, layout, parts, point);
   const gone = DESIGNS.find((design) => {
     const logits = all.filter((_, i) => parts.divers[i].design === design);
     return logits.length > 0 && logits.every((l) => l < -LOGIT_ENDLESS + 3);
   });
   return gone ?? null;
-}
-
-/** Greatest offset of the survey, m. */
-export function widestHalf(rows: SurveyRows): number {
-  let widest = 0;
-  for (const s of rows.segments) {
-    if (s.design === 'distance' && s.halfWidthM > widest) widest = s.halfWidthM;
-  }
-  return widest;
 }

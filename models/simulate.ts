@@ -6,6 +6,7 @@
 
 import type { Design, Role } from '../shared/survey.ts';
 import type { SurveyRows } from './data.ts';
+import { FAMILIES } from './density/families.ts';
 import type { Random } from './numbers/random.ts';
 import { extraMean, type Habitat, logDensity, substrateEffect, type Truth } from './truth.ts';
 
@@ -114,12 +115,13 @@ function transectEffects(
 /** The families of Cameron & Trivedi 1998: nb1 has size μ/φ, so that pieces of a segment add up to the segment. */
 function drawNumber(truth: Truth, mean: number, random: Random): number {
   const { family, dispersion } = truth.density;
-  if (family === 'poisson') return random.poisson(mean);
+  const { dispersion: hasDispersion, shapeR } = FAMILIES[family];
+  if (!hasDispersion) return random.poisson(mean);
   if (dispersion === null || !(dispersion > 0)) {
     throw new RangeError(`simulate: got dispersion ${dispersion} for ${family}, expected above 0`);
   }
   if (mean === 0) return 0;
-  return random.negativeBinomial(mean, family === 'nb1' ? mean / dispersion : dispersion);
+  return random.negativeBinomial(mean, shapeR(mean, dispersion));
 }
 
 // ---- one cluster ----

@@ -16,10 +16,7 @@ export function startValues(
   const extra = rows.clusters.reduce((sum, c) => sum + c.count - 1, 0) / Math.max(1, n);
   const spread =
     rows.clusters.reduce((sum, c) => sum + (c.count - 1 - extra) ** 2, 0) / Math.max(1, n - 1);
-  const widest = Math.max(
-    0,
-    ...rows.segments.map((s) => (s.design === 'distance' ? s.halfWidthM : 0)),
-  );
+  const widest = likelihood.greatestHalfWidthM;
   const detected = parts.shape === null ? 0.85 : 0.65;
   const base = new Float64Array(layout.parameters.length);
   const set = (index: number, value: number): void => {
@@ -27,7 +24,7 @@ export function startValues(
   };
   set(layout.density, Math.log(n / area / detected));
   for (const [i, g] of parts.divers.entries()) set(layout.divers[i], startLogit(rows, g.design));
-  if (parts.sizeFamily !== 'lone') {
+  if (parts.sizeFamily !== 'single') {
     for (let i = 0; i < parts.size.length; i++) set(layout.size + i, 0);
     const intercept = parts.size.findIndex((t) => t.kind === 'intercept');
     if (intercept >= 0) set(layout.size + intercept, Math.log(Math.max(extra, 0.01)));

@@ -79,7 +79,7 @@ export function densitySurface(
     let covered = 0;
     let area = 0;
     let mussels = 0;
-    const gradient = new Float64Array(p.size);
+    const gradient = new Float64Array(p.parameterCount);
     for (let k = from; k < to; k++) {
       const i = order[k];
       covered += pieces.areaM2[i];
@@ -91,7 +91,7 @@ export function densitySurface(
       const found = pieces.areaM2[i] * Math.exp(h.base + h.logMussels + p.curveAt(columns));
       mussels += found;
       if (!withErrors) continue;
-      for (let q = 0; q < p.size; q++)
+      for (let q = 0; q < p.parameterCount; q++)
         gradient[q] += found * (h.gradient[q] + h.gradientMussels[q]);
       for (let j = 0; j < columns.length; j++) gradient[p.depthFrom + j] += found * columns[j];
     }
@@ -118,7 +118,8 @@ function habitatForm(h: HabitatDensity, p: Predictor, covariance: Float64Array):
   const cross = new Float64Array(p.depthColumns);
   for (let j = 0; j < cross.length; j++) {
     let sum = 0;
-    for (let q = 0; q < p.size; q++) sum += covariance[(p.depthFrom + j) * p.size + q] * g[q];
+    for (let q = 0; q < p.parameterCount; q++)
+      sum += covariance[(p.depthFrom + j) * p.parameterCount + q] * g[q];
     cross[j] = 2 * sum;
   }
   return { fixed: quadraticForm(g, covariance), cross };
@@ -129,7 +130,7 @@ function blockOf(covariance: Float64Array, p: Predictor): Float64Array {
   const block = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
     for (let j = 0; j < n; j++)
-      block[i * n + j] = covariance[(p.depthFrom + i) * p.size + p.depthFrom + j];
+      block[i * n + j] = covariance[(p.depthFrom + i) * p.parameterCount + p.depthFrom + j];
   }
   return block;
 }

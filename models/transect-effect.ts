@@ -3,7 +3,8 @@
  * quadrature (Liu & Pierce 1994, Biometrika 81:624): nodes around the mode of the integrand, scaled by its curvature.
  */
 
-import { type CountFamily, type CountTerms, emptyTerms } from './density/families.ts';
+import { BY, BY_TWO, COUNT_VARIABLES, type CountFamily } from './density/families.ts';
+import { constant, type Jet } from './numbers/jet.ts';
 import { gaussHermite } from './numbers/quadrature.ts';
 
 /** Enough for six digits of the integral with the counts of a transect; 11 is the least that the method allows. */
@@ -13,7 +14,8 @@ export const NODES = 15;
 export interface TransectCounts {
   count: ArrayLike<number>;
   logMean: Float64Array;
-  logDetect: Float64Array;
+  /** log p̄ */
+  logDetection: Float64Array;
 }
 
 export interface Mode {
@@ -22,7 +24,6 @@ export interface Mode {
   se: number;
 }
 
-const terms = emptyTerms();
 const MOST_STEPS = 50;
 const LONGEST_STEP = 3;
 
@@ -30,80 +31,88 @@ const LONGEST_STEP = 3;
 export function modeOf(
   own: TransectCounts,
   family: CountFamily,
-  dispersion: number,
+  logDispersion: number,
   tau: number,
   from = 0,
 ): Mode {
-  const at = (z: number): [number, number, number] => {
+  const one = constant(0, COUNT_VARIABLES);
+  /** by z: a jet of one variable */
+  const at = (z: number): Jet => {
     let value = (-z * z) / 2;
     let g = -z;
     let h = -1;
     for (let i = 0; i < own.logMean.length; i++) {
-      family.terms(own.count[i], own.logMean[i] + tau * z, own.logDetect[i], dispersion, terms);
-      value += terms.value;
-      g += terms.gMean * tau;
-      h += terms.hMeanMean * tau * tau;
+      const logMean = own.logMean[i] + tau * z;
+      family.logProbability(own.count[i], logMean, own.logDetection[i], logDispersion, one);
+      value += one.value;
+      g += one.gradient[BY.mean] * tau;
+      h += one.hessian[BY_TWO.meanMean] * tau * tau;
     }
-    return [value, g, h];
+    return { value, gradient: [g], hessian: [h] };
   };
   let z = from;
-  let [value, g, h] = at(z);
-  if (!Number.isFinite(value)) {
+  let here = at(z);
+  if (!Number.isFinite(here.value)) {
     z = 0;
-    [value, g, h] = at(0);
+    here = at(0);
   }
-  for (let step = 0; step < MOST_STEPS && Math.abs(g) > 1e-9; step++) {
-    let move = Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, -g / Math.min(h, -0.5)));
+  for (let step = 0; step < MOST_STEPS && Math.abs(here.gradient[0]) > 1e-9; step++) {
+    const newton = -here.gradient[0] / Math.min(here.hessian[0], -0.5);
+    let move = Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, newton));
     let moved = false;
     for (let halving = 0; halving < 30 && !moved; halving++) {
       const next = at(z + move);
-      if (next[0] >= value - 1e-13 * Math.abs(value)) {
+      if (next.value >= here.value - 1e-13 * Math.abs(here.value)) {
         z += move;
-        [value, g, h] = next;
+        here = next;
         moved = true;
       } else move /= 2;
     }
     if (!moved) break;
   }
-  return { z, se: 1 / Math.sqrt(Math.max(-h, 1e-3)) };
+  return { z, se: 1 / Math.sqrt(Math.max(-here.hessian[0], 1e-3)) };
 }
 
-/** The integral and, node by node, its shares and the derivatives of each segment. */
-export interface Integrated {
-  logIntegral: number;
+/** Room for the nodes of one transect, filled by `integrate` and owned by its caller. */
+export interface Nodes {
   /** weights of the nodes, summing to 1 */
   shares: Float64Array;
   /** effect u at each node */
   effects: Float64Array;
-  /** terms[node × segments + segment] */
-  terms: CountTerms[];
+  /** log-probability of each segment at each node: jets[node × segments + segment] */
+  jets: Jet[];
 }
 
-/** Reused from transect to transect. */
-const store: CountTerms[] = [];
-const shares = new Float64Array(NODES);
-const effects = new Float64Array(NODES);
+/** @param segments the most that a transect has */
+export function roomForNodes(segments: number): Nodes {
+  return {
+    shares: new Float64Array(NODES),
+    effects: new Float64Array(NODES),
+    jets: Array.from({ length: NODES * segments }, () => constant(0, COUNT_VARIABLES)),
+  };
+}
 
-/** The result is overwritten by the next call. */
+/** Log of the integral; `nodes` is left with what it is made of. */
 export function integrate(
   own: TransectCounts,
   family: CountFamily,
-  dispersion: number,
+  logDispersion: number,
   tau: number,
   mode: Mode,
-): Integrated {
+  { shares, effects, jets }: Nodes,
+): number {
   const { nodes, weights } = gaussHermite(NODES);
   const n = own.logMean.length;
-  while (store.length < NODES * n) store.push(emptyTerms());
   let top = -Infinity;
   for (let q = 0; q < NODES; q++) {
     const z = mode.z + Math.SQRT2 * mode.se * nodes[q];
     effects[q] = tau * z;
     let log = Math.log(weights[q]) + nodes[q] * nodes[q] - (z * z) / 2;
     for (let i = 0; i < n; i++) {
-      const out = store[q * n + i];
-      family.terms(own.count[i], own.logMean[i] + effects[q], own.logDetect[i], dispersion, out);
-      log += out.value;
+      const one = jets[q * n + i];
+      const logMean = own.logMean[i] + effects[q];
+      family.logProbability(own.count[i], logMean, own.logDetection[i], logDispersion, one);
+      log += one.value;
     }
     shares[q] = log;
     if (log > top) top = log;
@@ -114,6 +123,5 @@ export function integrate(
     total += shares[q];
   }
   for (let q = 0; q < NODES; q++) shares[q] /= total;
-  const logIntegral = top + Math.log(total) + Math.log(mode.se) - 0.5 * Math.log(Math.PI);
-  return { logIntegral, shares, effects, terms: store };
+  return top + Math.log(total) + Math.log(mode.se) - 0.5 * Math.log(Math.PI);
 }

@@ -1,5 +1,6 @@
 /** The true parameters of a made-up survey, and what they say of the bed at a place. */
 
+import type { Family } from '../shared/estimate.ts';
 import type { Design } from '../shared/survey.ts';
 
 /**
@@ -8,7 +9,7 @@ import type { Design } from '../shared/survey.ts';
  */
 export interface Truth {
   density: {
-    family: 'poisson' | 'nb1' | 'nb2';
+    family: Family;
     /** φ of nb1 (variance μ(1+φ)), θ of nb2 (variance μ+μ²/θ), null for Poisson */
     dispersion: number | null;
     /** τ, standard deviation of the transects' log density; 0 = none */

@@ -1,79 +1,170 @@
 /**
- * Families of the count in a segment: log-probability of n clusters and its derivatives
- * by (log μ, log p̄, dispersion), where the mean of n is M = μ p̄.
+ * Families of the count in a segment: all that the program knows of Poisson and the two negative binomials. The count n
+ * of detected clusters has mean M = μ p̄.
  *
  * nb1: size r = μ/φ, variance of the true count μ(1+φ); nb2: size r = θ, variance μ + μ²/θ (Cameron & Trivedi 1998).
  * Thinning with p̄ keeps the size, so r does not depend on p̄.
- * Written with Σ_{i<n} log((r+i)/(r+M)), which keeps its digits up to the Poisson limit r → ∞.
  */
 
 import type { Family } from '../../shared/estimate.ts';
+import type { Boundary } from '../../shared/model-notices.ts';
+import type { Jet } from '../numbers/jet.ts';
 import { digamma, logFactorial, logGamma, trigamma } from '../numbers/special.ts';
 
-/** log-probability; gradient by (log μ, log p̄, dispersion); Hessian (μμ, μp, pp, μd, pd, dd) */
-export interface CountTerms {
-  value: number;
-  gMean: number;
-  gDetect: number;
-  gDispersion: number;
-  hMeanMean: number;
-  hMeanDetect: number;
-  hDetectDetect: number;
-  hMeanDispersion: number;
-  hDetectDispersion: number;
-  hDispersionDispersion: number;
+/** Variables of a count's jet: log μ, log p̄ and the logarithm of the dispersion. */
+export const BY = { mean: 0, detection: 1, dispersion: 2 } as const;
+export const COUNT_VARIABLES = 3;
+
+/** Places of its second derivatives. */
+export const BY_TWO = {
+  meanMean: 0,
+  meanDetection: 1,
+  detectionDetection: 2,
+  meanDispersion: 3,
+  detectionDispersion: 4,
+  dispersionDispersion: 5,
+} as const;
+
+/** The parameter of a family beside its mean. */
+export interface Dispersion {
+  /** of its coefficient, which is its logarithm */
+  term: 'log_phi' | 'log_theta';
+  /** end of its range, at which the counts are those of the family `becomes` */
+  boundary: Extract<Boundary, { parameter: 'phi' | 'theta' }>;
+  becomes: Family;
+  /** whether it has left the range in which it matters */
+  isBeyond(logDispersion: number): boolean;
 }
 
 export interface CountFamily {
   name: Family;
-  /** name of the dispersion parameter, on the log scale; null when there is none */
-  dispersion: 'log_phi' | 'log_theta' | null;
-  /** size r at (log μ, dispersion); Infinity for Poisson */
-  size(logMean: number, dispersion: number): number;
-  /** writes into `out` */
-  terms(n: number, logMean: number, logDetect: number, dispersion: number, out: CountTerms): void;
-  /** variance of n: mean M = exp(logMean + logDetect) */
-  variance(logMean: number, logDetect: number, dispersion: number): number;
+  /** null when there is none */
+  dispersion: Dispersion | null;
+  /** size r of the negative binomial at mean μ and dispersion φ or θ; Infinity for Poisson */
+  shapeR(mean: number, dispersion: number): number;
+  /**
+   * Variance of n, M = exp(logMean + logDetection). Where transects differ with standard deviation τ, logMean is that of
+   * the mean over transects, and the variance within a transect is averaged over them.
+   */
+  variance(logMean: number, logDetection: number, logDispersion: number, tau: number): number;
+  /** log Pr(n) into `out`, with its derivatives by log μ, log p̄ and log dispersion */
+  logProbability(
+    n: number,
+    logMean: number,
+    logDetection: number,
+    logDispersion: number,
+    out: Jet,
+  ): void;
 }
 
-export function emptyTerms(): CountTerms {
-  return {
-    value: 0,
-    gMean: 0,
-    gDetect: 0,
-    gDispersion: 0,
-    hMeanMean: 0,
-    hMeanDetect: 0,
-    hDetectDetect: 0,
-    hMeanDispersion: 0,
-    hDetectDispersion: 0,
-    hDispersionDispersion: 0,
-  };
-}
+/** log φ below which, and log r above which, a count cannot be told from a Poisson. */
+const LOG_PHI_ZERO = -12;
+const LOG_R_INFINITE = 15;
+
+export const isPoisson = (logR: number): boolean => logR > LOG_R_INFINITE;
 
 const poisson: CountFamily = {
   name: 'poisson',
   dispersion: null,
-  size: () => Infinity,
-  variance: (logMean, logDetect) => Math.exp(logMean + logDetect),
-  terms(n, logMean, logDetect, _dispersion, out) {
-    const logM = logMean + logDetect;
-    const m = Math.exp(logM);
-    out.value = (n === 0 ? 0 : n * logM) - m - logFactorial(n);
-    out.gMean = out.gDetect = n - m;
-    out.hMeanMean = out.hMeanDetect = out.hDetectDetect = -m;
-    out.gDispersion = out.hMeanDispersion = out.hDetectDispersion = out.hDispersionDispersion = 0;
+  shapeR: () => Infinity,
+  variance: (logMean, logDetection) => Math.exp(logMean + logDetection),
+  logProbability(n, logMean, logDetection, _logDispersion, out) {
+    const { gradient, hessian } = out;
+    logPoisson(n, logMean + logDetection, out);
+    gradient[BY.detection] = gradient[BY.mean];
+    gradient[BY.dispersion] = 0;
+    hessian[BY_TWO.meanDetection] = hessian[BY_TWO.detectionDetection] = hessian[BY_TWO.meanMean];
+    hessian[BY_TWO.meanDispersion] = 0;
+    hessian[BY_TWO.detectionDispersion] = 0;
+    hessian[BY_TWO.dispersionDispersion] = 0;
   },
 };
 
-/** Value and derivatives of the negative binomial by (log M, log r): scratch, overwritten by each call. */
-export const by = { value: 0, gM: 0, gR: 0, hMM: 0, hMR: 0, hRR: 0 };
+const nb2: CountFamily = {
+  name: 'nb2',
+  dispersion: {
+    term: 'log_theta',
+    boundary: { parameter: 'theta', limit: 'infinity' },
+    becomes: 'poisson',
+    isBeyond: isPoisson,
+  },
+  shapeR: (_mean, theta) => theta,
+  variance(logMean, logDetection, logDispersion, tau) {
+    const m = Math.exp(logMean + logDetection);
+    return m + (m * m * Math.exp(tau * tau)) / Math.exp(logDispersion);
+  },
+  logProbability(n, logMean, logDetection, logDispersion, out) {
+    const { gradient, hessian } = out;
+    logNegativeBinomial(n, logMean + logDetection, Math.exp(logDispersion), out);
+    // by (log M, log r) so far; log μ and log p̄ move M alike, log θ is log r
+    const byR = gradient[1];
+    const byMM = hessian[0];
+    const byMR = hessian[1];
+    const byRR = hessian[2];
+    gradient[BY.detection] = gradient[BY.mean];
+    gradient[BY.dispersion] = byR;
+    hessian[BY_TWO.meanDetection] = hessian[BY_TWO.detectionDetection] = byMM;
+    hessian[BY_TWO.meanDispersion] = hessian[BY_TWO.detectionDispersion] = byMR;
+    hessian[BY_TWO.dispersionDispersion] = byRR;
+  },
+};
+
+const nb1: CountFamily = {
+  name: 'nb1',
+  dispersion: {
+    term: 'log_phi',
+    boundary: { parameter: 'phi', limit: 0 },
+    becomes: 'poisson',
+    isBeyond: (logPhi) => logPhi < LOG_PHI_ZERO,
+  },
+  shapeR: (mean, phi) => mean / phi,
+  variance(logMean, logDetection, logDispersion) {
+    const m = Math.exp(logMean + logDetection);
+    return m + m * Math.exp(logDetection + logDispersion);
+  },
+  logProbability(n, logMean, logDetection, logDispersion, out) {
+    const { gradient, hessian } = out;
+    logNegativeBinomial(n, logMean + logDetection, Math.exp(logMean - logDispersion), out);
+    // by (log M, log r) so far; log r = log μ − log φ, so log μ moves both M and r
+    const byM = gradient[0];
+    const byR = gradient[1];
+    const byMM = hessian[0];
+    const byMR = hessian[1];
+    const byRR = hessian[2];
+    gradient[BY.mean] = byM + byR;
+    gradient[BY.detection] = byM;
+    gradient[BY.dispersion] = -byR;
+    hessian[BY_TWO.meanMean] = byMM + 2 * byMR + byRR;
+    hessian[BY_TWO.meanDetection] = byMM + byMR;
+    hessian[BY_TWO.detectionDetection] = byMM;
+    hessian[BY_TWO.meanDispersion] = -(byMR + byRR);
+    hessian[BY_TWO.detectionDispersion] = -byMR;
+    hessian[BY_TWO.dispersionDispersion] = byRR;
+  },
+};
+
+/** A new family is a new entry here; in the order in which they are tried, the simplest first. */
+export const FAMILIES: Record<Family, CountFamily> = { poisson, nb1, nb2 };
+export const FAMILY_NAMES: readonly Family[] = [poisson.name, nb1.name, nb2.name];
+export const SIMPLEST_FAMILY = poisson.name;
+
+/** log Pr(n) of a Poisson with mean exp(logM), its derivatives by log M into the first places of `out`. */
+export function logPoisson(n: number, logM: number, out: Jet): void {
+  const m = Math.exp(logM);
+  out.value = (n === 0 ? 0 : n * logM) - m - logFactorial(n);
+  out.gradient[0] = n - m;
+  out.hessian[0] = -m;
+}
 
 /** From here sums over i < n are taken by Γ, ψ and ψ′ instead of term by term. */
 const LONG_SUM = 400;
 
-/** Fills `by` for a count n with mean exp(logM) and size r. */
-export function negativeBinomial(n: number, logM: number, r: number): void {
+/**
+ * log Pr(n) of a negative binomial with mean exp(logM) and size r, its derivatives by (log M, log r) into the first
+ * places of `out`. Written with Σ_{i<n} log((r+i)/(r+M)), which keeps its digits up to the Poisson limit r → ∞.
+ */
+export function logNegativeBinomial(n: number, logM: number, r: number, out: Jet): void {
+  const { gradient, hessian } = out;
   const m = Math.exp(logM);
   const total = r + m;
   const share = m / total; // of the mean in r + M
@@ -94,60 +185,14 @@ export function negativeBinomial(n: number, logM: number, r: number): void {
   }
   const ratio = m / r;
   // r·log(1 + M/r), with its limit M
-  const spread = ratio < 1e-9 ? m * (1 - ratio / 2) : r * Math.log1p(ratio);
-  by.value = (n === 0 ? 0 : n * logM) + log - spread - logFactorial(n);
-  by.gM = n - (n + r) * share;
+  const excess = ratio < 1e-9 ? m * (1 - ratio / 2) : r * Math.log1p(ratio);
+  out.value = (n === 0 ? 0 : n * logM) + log - excess - logFactorial(n);
+  gradient[0] = n - (n + r) * share;
   // d/dlog r of −r log1p(M/r) = −r log1p(M/r) + r·share, small for large r: by series there
-  const bend = ratio < 1e-4 ? -m * ratio * (0.5 - (2 / 3) * ratio) : -spread + r * share;
-  by.gR = first - n * (1 - share) + bend;
-  by.hMM = -(n + r) * share * (1 - share);
-  by.hMR = (n - m) * share * (1 - share);
+  const bend = ratio < 1e-4 ? -m * ratio * (0.5 - (2 / 3) * ratio) : -excess + r * share;
+  gradient[1] = first - n * (1 - share) + bend;
+  hessian[0] = -(n + r) * share * (1 - share);
+  hessian[1] = (n - m) * share * (1 - share);
   // by parts: first − second, −n·share(1−share), and the bend's own slope bend + r·share²
-  by.hRR = first - second - n * share * (1 - share) + bend + r * share * share;
+  hessian[2] = first - second - n * share * (1 - share) + bend + r * share * share;
 }
-
-const nb2: CountFamily = {
-  name: 'nb2',
-  dispersion: 'log_theta',
-  size: (_logMean, dispersion) => Math.exp(dispersion),
-  variance(logMean, logDetect, dispersion) {
-    const m = Math.exp(logMean + logDetect);
-    return m + (m * m) / Math.exp(dispersion);
-  },
-  terms(n, logMean, logDetect, dispersion, out) {
-    negativeBinomial(n, logMean + logDetect, Math.exp(dispersion));
-    out.value = by.value;
-    out.gMean = out.gDetect = by.gM;
-    out.gDispersion = by.gR;
-    out.hMeanMean = out.hMeanDetect = out.hDetectDetect = by.hMM;
-    out.hMeanDispersion = out.hDetectDispersion = by.hMR;
-    out.hDispersionDispersion = by.hRR;
-  },
-};
-
-const nb1: CountFamily = {
-  name: 'nb1',
-  dispersion: 'log_phi',
-  size: (logMean, dispersion) => Math.exp(logMean - dispersion),
-  variance(logMean, logDetect, dispersion) {
-    const m = Math.exp(logMean + logDetect);
-    return m + m * Math.exp(logDetect + dispersion);
-  },
-  terms(n, logMean, logDetect, dispersion, out) {
-    // log r = log μ − log φ, so log μ moves both M and r
-    negativeBinomial(n, logMean + logDetect, Math.exp(logMean - dispersion));
-    out.value = by.value;
-    out.gMean = by.gM + by.gR;
-    out.gDetect = by.gM;
-    out.gDispersion = -by.gR;
-    out.hMeanMean = by.hMM + 2 * by.hMR + by.hRR;
-    out.hMeanDetect = by.hMM + by.hMR;
-    out.hDetectDetect = by.hMM;
-    out.hMeanDispersion = -(by.hMR + by.hRR);
-    out.hDetectDispersion = -by.hMR;
-    out.hDispersionDispersion = by.hRR;
-  },
-};
-
-/** A new family is a new entry here. */
-export const FAMILIES: Record<Family, CountFamily> = { poisson, nb1, nb2 };

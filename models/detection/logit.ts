@@ -33,14 +33,14 @@ export function meanLogits(
   rows: SurveyRows,
   layout: Layout,
   parts: ModelParts,
-  theta: Float64Array,
+  point: Float64Array,
 ): number[] {
   const means = meanCovariates(rows, parts);
   return layout.divers.map((index) => {
     if (index < 0) return Infinity;
-    let logit = theta[index];
+    let logit = point[index];
     if (layout.detection >= 0) {
-      for (let i = 0; i < means.length; i++) logit += means[i] * theta[layout.detection + i];
+      for (let i = 0; i < means.length; i++) logit += means[i] * point[layout.detection + i];
     }
     return logit;
   });

@@ -4,20 +4,13 @@
  */
 
 import type { ClusterRow, SegmentRow, SurveyRows } from '../data.ts';
-import { constant, type Jet, variable } from '../numbers/jet.ts';
+import { constant, entry, type Jet, variable } from '../numbers/jet.ts';
 import type { Layout, ModelParts } from '../parts.ts';
-import {
-  belt,
-  distanceFull,
-  distancePoint,
-  type Logit,
-  type Moment,
-  type PassModel,
-  type Watch,
-} from './passes.ts';
+import { LOG_PI_VARIABLES, type Looking, SLOT } from './log-pi.ts';
+import { belt, distanceFull, distancePoint, type PassModel, type StripMeans } from './passes.ts';
+import type { Logit, Moment } from './probability.ts';
 import { SHAPES } from './shapes.ts';
-import { emptySighting, type Looking, type SightingTerms, SLOT } from './sighting.ts';
-import { eachSize } from './size.ts';
+import { canSumSizes, eachSize } from './size.ts';
 
 /** Σ coefficient × parameter */
 export interface LinearForm {
@@ -36,8 +29,8 @@ export interface Setting {
   forms: (LinearForm | null)[];
 }
 
-/** A kind of sighting: how often it was made under one setting. */
-export interface Sighting {
+/** Detected clusters that count alike: how many there are under one setting. */
+export interface DetectedKind {
   setting: number;
   role: ClusterRow['role'];
   offsetM: number;
@@ -49,16 +42,16 @@ export interface Settings {
   settings: Setting[];
   /** setting of each segment */
   ofSegment: Int32Array;
-  sightings: Sighting[];
+  detected: DetectedKind[];
 }
 
 const single = (index: number): LinearForm | null =>
   index < 0 ? null : { index: [index], coefficient: [1] };
 
-export function evaluateForm(form: LinearForm | null, theta: Float64Array): number {
+export function evaluateForm(form: LinearForm | null, point: Float64Array): number {
   if (!form) return 0;
   let sum = 0;
-  for (let i = 0; i < form.index.length; i++) sum += form.coefficient[i] * theta[form.index[i]];
+  for (let i = 0; i < form.index.length; i++) sum += form.coefficient[i] * point[form.index[i]];
   return sum;
 }
 
@@ -67,12 +60,12 @@ export function compileSettings(rows: SurveyRows, parts: ModelParts, layout: Lay
   parts.divers.forEach((g, i) => {
     for (const o of g.observers) groupOf.set(`${g.design}|${o}`, i);
   });
-  const sized = parts.sizeInDetection && parts.sizeFamily !== 'lone';
+  const sized = parts.sizeInDetection && parts.sizeFamily !== 'single';
   const settings: Setting[] = [];
   const known = new Map<string, number>();
   const ofSegment = Int32Array.from(rows.segments, (s) => {
     const covariates = layout.detection < 0 ? [] : parts.detection.map((t) => t.value(s));
-    const sight = (observer: number): LinearForm | 'certain' => {
+    const logitOf = (observer: number): LinearForm | 'certain' => {
       const group = groupOf.get(`${s.design}|${observer}`);
       if (group === undefined)
         throw new RangeError(`diver ${observer} has no group in ${s.design}`);
@@ -83,8 +76,8 @@ export function compileSettings(rows: SurveyRows, parts: ModelParts, layout: Lay
             coefficient: [1, ...covariates],
           };
     };
-    const first = sight(s.primary);
-    const second = s.secondary === null ? null : sight(s.secondary);
+    const first = logitOf(s.primary);
+    const second = s.secondary === null ? null : logitOf(s.secondary);
     const sizes = sized ? parts.size.map((t) => t.value(s)) : [];
     const key = JSON.stringify([s.design, s.halfWidthM, first, second, sizes]);
     const seen = known.get(key);
@@ -117,44 +110,61 @@ export function compileSettings(rows: SurveyRows, parts: ModelParts, layout: Lay
     });
     return settings.length - 1;
   });
-  const sightings = new Map<string, Sighting>();
+  const detected = new Map<string, DetectedKind>();
   for (const c of rows.clusters) {
     const setting = ofSegment[c.segment];
     const count = sized ? c.count : 1;
     const offsetM = settings[setting].design === 'distance' ? (c.offsetM ?? 0) : 0;
     const key = `${setting}|${c.role}|${offsetM}|${count}`;
-    const seen = sightings.get(key);
-    if (seen) seen.times++;
-    else sightings.set(key, { setting, role: c.role, offsetM, count, times: 1 });
+    const same = detected.get(key);
+    if (same) same.times++;
+    else detected.set(key, { setting, role: c.role, offsetM, count, times: 1 });
   }
-  return { settings, ofSegment, sightings: [...sightings.values()] };
+  return { settings, ofSegment, detected: [...detected.values()] };
 }
 
 /** One setting at given parameters. */
 export interface SettingAt {
-  /** log p̄ over offsets and sizes, by the setting's local variables */
-  logEither: Jet;
-  /** log π of a sighting; overwritten by the next call */
-  sighting(role: Sighting['role'], offsetM: number, count: number): SightingTerms;
+  /** log p̄ over the strip and over sizes, by the setting's local variables */
+  logDetection: Jet;
+  /** log π of a detected cluster into `out`, by the first LOG_PI_VARIABLES local variables */
+  logPi(role: DetectedKind['role'], offsetM: number, count: number, out: Jet): void;
 }
 
-export function settingAt(s: Setting, parts: ModelParts, theta: Float64Array): SettingAt {
+/** Whether log p̄ can be computed: far from any survey cluster sizes cannot be summed. */
+export function canEvaluate(s: Setting, parts: ModelParts, point: Float64Array): boolean {
+  return (
+    !isSized(s) ||
+    canSumSizes(
+      parts.sizeFamily,
+      evaluateForm(s.forms[SLOT.logM], point),
+      evaluateForm(s.forms[SLOT.logK], point),
+    )
+  );
+}
+
+/** Cluster size is in the detection. */
+export const isSized = (s: Setting): boolean =>
+  s.variables > SLOT.count && s.forms[SLOT.count] !== null;
+
+/** @throws RangeError where log p̄ cannot be computed (canEvaluate) */
+export function settingAt(s: Setting, parts: ModelParts, point: Float64Array): SettingAt {
   const n = s.variables;
   const localValue = (slot: number, fallback = 0): number =>
-    slot < n && s.forms[slot] ? evaluateForm(s.forms[slot], theta) : fallback;
+    slot < n && s.forms[slot] ? evaluateForm(s.forms[slot], point) : fallback;
   const local = (slot: number, fallback = 0): Jet =>
     slot < n && s.forms[slot] ? variable(localValue(slot), slot, n) : constant(fallback, n);
   const first: Logit = s.first === 'certain' ? 'certain' : localValue(SLOT.first);
   const second: Logit | null =
     s.second === null ? null : s.second === 'certain' ? 'certain' : localValue(SLOT.second);
   const looking: Looking = { first, second, offsets: null };
-  const watch: Watch = { offsets: null };
+  let strip: StripMeans = null;
   if (s.design === 'distance') {
     if (!parts.shape) throw new RangeError('distance transects need a shape');
     const shape = SHAPES[parts.shape];
     const sigma = local(SLOT.sigma);
     const b = local(SLOT.b, parts.fixedB === null ? 0 : Math.log(parts.fixedB));
-    watch.offsets = {
+    strip = {
       mean: shape.mean(s.halfWidthM, sigma, b),
       meanSquare: () => shape.meanSquare(s.halfWidthM, sigma, b),
     };
@@ -165,111 +175,104 @@ export function settingAt(s: Setting, parts: ModelParts, theta: Float64Array): S
       slope: localValue(SLOT.slope),
     };
   }
-  const sized = n > SLOT.count && s.forms[SLOT.count] !== null;
+  const sized = isSized(s);
   const perLogCount = sized ? localValue(SLOT.count) : 0;
-  const averages = s.model.moments.map((moment) =>
-    sized ? averagedOverSizes(s, parts, theta, moment) : momentAt(moment, first, second, n),
-  );
+  const averages = s.model.moments.map((moment) => {
+    if (sized) return averagedOverSizes(s, parts, point, moment);
+    const out = constant(0, n);
+    moment(first, second, out);
+    return out;
+  });
   return {
-    logEither: s.model.logEither(watch, averages),
-    sighting(role, offsetM, count) {
+    logDetection: s.model.logDetection(strip, averages),
+    logPi(role, offsetM, count, out) {
       const shift = perLogCount === 0 ? 0 : perLogCount * Math.log(count);
       looking.first = first === 'certain' ? first : first + shift;
       looking.second = second === null || second === 'certain' ? second : second + shift;
-      s.model.sighting(looking, role, offsetM, terms);
-      return terms;
+      s.model.logPi(looking, role, offsetM, out);
     },
   };
 }
 
-const terms = emptySighting();
-
-/** Adds times × a sighting to a jet over the setting's local variables; log count moves both divers' logits. */
-export function addSighting(total: Jet, t: SightingTerms, count: number, times: number): void {
+/**
+ * Adds times × log π of a cluster of `count` mussels to a jet over all of the setting's local variables; log count moves
+ * both observers' logits.
+ */
+export function addLogPi(total: Jet, logPi: Jet, count: number, times: number): void {
   const { gradient, hessian } = total;
+  const { gradient: g, hessian: h } = logPi;
   const n = gradient.length;
-  const width = Math.min(n, 5);
-  total.value += times * t.value;
-  for (let i = 0; i < width; i++) {
-    gradient[i] += times * t.gradient[i];
-    for (let j = 0; j <= i; j++) hessian[at(i, j)] += times * t.hessian[i * 5 + j];
+  total.value += times * logPi.value;
+  for (let i = 0, k = 0; i < n && i < LOG_PI_VARIABLES; i++) {
+    gradient[i] += times * g[i];
+    for (let j = 0; j <= i; j++, k++) hessian[k] += times * h[k];
   }
   if (n <= SLOT.count) return;
-  const l = times * Math.log(count);
-  const h = t.hessian;
-  gradient[SLOT.count] += l * (t.gradient[0] + t.gradient[1]);
-  for (let i = 0; i < 5; i++) hessian[at(SLOT.count, i)] += l * (h[i * 5] + h[i * 5 + 1]);
-  hessian[at(SLOT.count, SLOT.count)] += l * Math.log(count) * (h[0] + 2 * h[1] + h[6]);
+  const log = Math.log(count);
+  const l = times * log;
+  const aa = h[entry(SLOT.first, SLOT.first)];
+  const ab = h[entry(SLOT.second, SLOT.first)];
+  const bb = h[entry(SLOT.second, SLOT.second)];
+  gradient[SLOT.count] += l * (g[SLOT.first] + g[SLOT.second]);
+  hessian[entry(SLOT.count, SLOT.first)] += l * (aa + ab);
+  hessian[entry(SLOT.count, SLOT.second)] += l * (ab + bb);
+  for (let i = SLOT.second + 1; i < LOG_PI_VARIABLES; i++) {
+    hessian[entry(SLOT.count, i)] += l * (h[entry(i, SLOT.first)] + h[entry(i, SLOT.second)]);
+  }
+  hessian[entry(SLOT.count, SLOT.count)] += l * log * (aa + 2 * ab + bb);
 }
 
-const at = (i: number, j: number): number => (i * (i + 1)) / 2 + j; // j ≤ i
-const scratch = new Float64Array(6);
-
-function momentAt(moment: Moment, first: Logit, second: Logit | null, n: number): Jet {
-  moment(first, second, scratch);
-  const out = constant(scratch[0], n);
-  if (first !== 'certain') {
-    out.gradient[SLOT.first] = scratch[1];
-    out.hessian[at(SLOT.first, SLOT.first)] = scratch[3];
-  }
-  if (second !== null && second !== 'certain') {
-    out.gradient[SLOT.second] = scratch[2];
-    out.hessian[at(SLOT.second, SLOT.second)] = scratch[5];
-    if (first !== 'certain') out.hessian[at(SLOT.second, SLOT.first)] = scratch[4];
-  }
-  return out;
-}
-
-/** Σ_c f(c) × moment, log c moving both divers' logits. */
+/** Σ_c f(c) × moment, log c moving both observers' logits. */
 function averagedOverSizes(
   s: Setting,
   parts: ModelParts,
-  theta: Float64Array,
+  point: Float64Array,
   moment: Moment,
 ): Jet {
   const out = constant(0, s.variables);
   const { gradient, hessian } = out;
-  const first = s.first === 'certain' ? null : evaluateForm(s.first, theta);
-  const second = s.second === null || s.second === 'certain' ? null : evaluateForm(s.second, theta);
-  const slope = evaluateForm(s.forms[SLOT.count], theta);
-  const logM = evaluateForm(s.forms[SLOT.logM], theta);
-  const logK = evaluateForm(s.forms[SLOT.logK], theta);
-  eachSize(parts.sizeFamily, logM, logK, (size) => {
-    const l = Math.log(size.count);
+  const one = constant(0, 2);
+  const first = s.first === 'certain' ? null : evaluateForm(s.first, point);
+  const second = s.second === null || s.second === 'certain' ? null : evaluateForm(s.second, point);
+  const slope = evaluateForm(s.forms[SLOT.count], point);
+  const logM = evaluateForm(s.forms[SLOT.logM], point);
+  const logK = evaluateForm(s.forms[SLOT.logK], point);
+  eachSize(parts.sizeFamily, logM, logK, (count, f, by) => {
+    const l = Math.log(count);
     moment(
       first === null ? 'certain' : first + slope * l,
       second === null ? (s.second === null ? null : 'certain') : second + slope * l,
-      scratch,
+      one,
     );
-    const f = size.probability;
-    const value = f * scratch[0];
-    const a = f * scratch[1];
-    const b = f * scratch[2];
-    const aa = f * scratch[3];
-    const ab = f * scratch[4];
-    const bb = f * scratch[5];
-    const { gM, gK } = size;
+    const value = f * one.value;
+    const a = f * one.gradient[0];
+    const b = f * one.gradient[1];
+    const aa = f * one.hessian[0];
+    const ab = f * one.hessian[1];
+    const bb = f * one.hessian[2];
+    const m = by.gradient[0];
+    const k = by.gradient[1];
     out.value += value;
     gradient[SLOT.first] += a;
     gradient[SLOT.second] += b;
     gradient[SLOT.count] += l * (a + b);
-    gradient[SLOT.logM] += value * gM;
-    gradient[SLOT.logK] += value * gK;
-    hessian[at(SLOT.first, SLOT.first)] += aa;
-    hessian[at(SLOT.second, SLOT.first)] += ab;
-    hessian[at(SLOT.second, SLOT.second)] += bb;
-    hessian[at(SLOT.count, SLOT.first)] += l * (aa + ab);
-    hessian[at(SLOT.count, SLOT.second)] += l * (ab + bb);
-    hessian[at(SLOT.count, SLOT.count)] += l * l * (aa + 2 * ab + bb);
-    hessian[at(SLOT.logM, SLOT.first)] += a * gM;
-    hessian[at(SLOT.logM, SLOT.second)] += b * gM;
-    hessian[at(SLOT.logM, SLOT.count)] += l * (a + b) * gM;
-    hessian[at(SLOT.logM, SLOT.logM)] += value * (size.hMM + gM * gM);
-    hessian[at(SLOT.logK, SLOT.first)] += a * gK;
-    hessian[at(SLOT.logK, SLOT.second)] += b * gK;
-    hessian[at(SLOT.logK, SLOT.count)] += l * (a + b) * gK;
-    hessian[at(SLOT.logK, SLOT.logM)] += value * (size.hMK + gM * gK);
-    hessian[at(SLOT.logK, SLOT.logK)] += value * (size.hKK + gK * gK);
+    gradient[SLOT.logM] += value * m;
+    gradient[SLOT.logK] += value * k;
+    hessian[entry(SLOT.first, SLOT.first)] += aa;
+    hessian[entry(SLOT.second, SLOT.first)] += ab;
+    hessian[entry(SLOT.second, SLOT.second)] += bb;
+    hessian[entry(SLOT.count, SLOT.first)] += l * (aa + ab);
+    hessian[entry(SLOT.count, SLOT.second)] += l * (ab + bb);
+    hessian[entry(SLOT.count, SLOT.count)] += l * l * (aa + 2 * ab + bb);
+    hessian[entry(SLOT.logM, SLOT.first)] += a * m;
+    hessian[entry(SLOT.logM, SLOT.second)] += b * m;
+    hessian[entry(SLOT.logM, SLOT.count)] += l * (a + b) * m;
+    hessian[entry(SLOT.logM, SLOT.logM)] += value * (by.hessian[0] + m * m);
+    hessian[entry(SLOT.logK, SLOT.first)] += a * k;
+    hessian[entry(SLOT.logK, SLOT.second)] += b * k;
+    hessian[entry(SLOT.logK, SLOT.count)] += l * (a + b) * k;
+    hessian[entry(SLOT.logK, SLOT.logM)] += value * (by.hessian[1] + m * k);
+    hessian[entry(SLOT.logK, SLOT.logK)] += value * (by.hessian[2] + k * k);
   });
   return out;
 }

@@ -4,7 +4,16 @@
  * offsets uniform on [0, w], with derivatives by (log σ, log b).
  */
 
-import { compose, constant, exp, type Jet, scale } from '../numbers/jet.ts';
+import {
+  clear,
+  combine,
+  compose,
+  composeTwo,
+  constant,
+  exp,
+  type Jet,
+  scale,
+} from '../numbers/jet.ts';
 import { gaussLegendre } from '../numbers/quadrature.ts';
 import { erf } from '../numbers/special.ts';
 
@@ -13,8 +22,8 @@ export type ShapeName = 'half-normal' | 'hazard-rate' | 'flat';
 export interface OffsetShape {
   name: ShapeName;
   parameters: ('log_sigma' | 'log_b')[];
-  /** log g at offset y: value and derivatives by s = log σ, b = log b, ss, sb, bb into `out` */
-  logG(y: number, logSigma: number, logB: number, out: Float64Array): void;
+  /** log g at perpendicular distance y into `out`, a jet of (log σ, log b) */
+  logG(y: number, logSigma: number, logB: number, out: Jet): void;
   /** (1/w) ∫₀ʷ g dy */
   mean(w: number, logSigma: Jet, logB: Jet): Jet;
   /** (1/w) ∫₀ʷ g² dy */
@@ -24,7 +33,7 @@ export interface OffsetShape {
 const flat: OffsetShape = {
   name: 'flat',
   parameters: [],
-  logG: (_y, _s, _b, out) => void out.fill(0),
+  logG: (_y, _s, _b, out) => clear(out),
   mean: (_w, s) => constant(1, s.gradient.length),
   meanSquare: (_w, s) => constant(1, s.gradient.length),
 };
@@ -34,10 +43,10 @@ const halfNormal: OffsetShape = {
   parameters: ['log_sigma'],
   logG(y, logSigma, _b, out) {
     const half = (y * y * Math.exp(-2 * logSigma)) / 2;
-    out.fill(0);
-    out[0] = -half;
-    out[1] = 2 * half;
-    out[3] = -4 * half;
+    clear(out);
+    out.value = -half;
+    out.gradient[0] = 2 * half;
+    out.hessian[0] = -4 * half;
   },
   mean(w, s) {
     const sigma = Math.exp(s.value);
@@ -60,7 +69,8 @@ const hazardRate: OffsetShape = {
   name: 'hazard-rate',
   parameters: ['log_sigma', 'log_b'],
   logG(y, logSigma, logB, out) {
-    out.fill(0);
+    const { gradient, hessian } = out;
+    clear(out);
     if (y === 0) return;
     // g = 1 − e^{−v}, log v = b (log σ − log y)
     const b = Math.exp(logB);
@@ -70,30 +80,19 @@ const hazardRate: OffsetShape = {
     const k = v < 1e-300 ? 0 : 1 / Math.expm1(v); // d log g / dv
     const kv = v < 1e-300 ? 1 : k * v;
     const bend = -kv * (v + kv); // v² d² log g / dv²
-    out[0] = v < 1e-12 ? logV : Math.log(-Math.expm1(-v));
-    out[1] = kv * b;
-    out[2] = kv * logV;
-    out[3] = (kv + bend) * b * b;
-    out[4] = b * (kv * (1 + logV) + bend * logV);
-    out[5] = logV * (kv * (1 + logV) + bend * logV);
+    out.value = v < 1e-12 ? logV : Math.log(-Math.expm1(-v));
+    gradient[0] = kv * b;
+    gradient[1] = kv * logV;
+    hessian[0] = (kv + bend) * b * b;
+    hessian[1] = b * (kv * (1 + logV) + bend * logV);
+    hessian[2] = logV * (kv * (1 + logV) + bend * logV);
   },
   mean: (w, s, b) => hazardMean(w, s, b),
   // (1 − e^{−v})² = 2(1 − e^{−v}) − (1 − e^{−2v}), and 2v belongs to σ·2^{1/b}
   meanSquare(w, s, b) {
     const shift = exp(scale(b, -1, Math.log(Math.LN2)));
-    const n = s.gradient.length;
-    const wider = constant(0, n);
-    wider.value = s.value + shift.value;
-    for (let i = 0; i < n; i++) wider.gradient[i] = s.gradient[i] + shift.gradient[i];
-    for (let k = 0; k < wider.hessian.length; k++)
-      wider.hessian[k] = s.hessian[k] + shift.hessian[k];
-    const once = hazardMean(w, s, b);
-    const twice = hazardMean(w, wider, b);
-    const out = constant(2 * once.value - twice.value, n);
-    for (let i = 0; i < n; i++) out.gradient[i] = 2 * once.gradient[i] - twice.gradient[i];
-    for (let k = 0; k < out.hessian.length; k++)
-      out.hessian[k] = 2 * once.hessian[k] - twice.hessian[k];
-    return out;
+    const wider = combine(1, s, 1, shift);
+    return combine(2, hazardMean(w, s, b), -1, hazardMean(w, wider, b));
   },
 };
 
@@ -103,37 +102,26 @@ export const SHAPES: Record<ShapeName, OffsetShape> = {
   flat,
 };
 
-const out = new Float64Array(6);
-
-/** g at offset y. */
+/** g at perpendicular distance y. */
 export function gAt(name: ShapeName, y: number, logSigma: number, logB: number): number {
-  SHAPES[name].logG(y, logSigma, logB, out);
-  return Math.exp(out[0]);
+  const logG = constant(0, 2);
+  SHAPES[name].logG(y, logSigma, logB, logG);
+  return Math.exp(logG.value);
 }
 
 /** Where [0, w] is cut, in units of σ: the shoulder lies near 1 and is steep when b is large. */
 const CUTS = [0.5, 0.8, 1, 1.25, 2, 8, 32, 128];
 
 function hazardMean(w: number, logSigma: Jet, logB: Jet): Jet {
-  const { value, gs, gb, hss, hsb, hbb } = hazardIntegral(w, logSigma.value, logB.value);
-  return composeTwo(logSigma, logB, value, gs, gb, hss, hsb, hbb);
-}
-
-interface Integral {
-  value: number;
-  gs: number;
-  gb: number;
-  hss: number;
-  hsb: number;
-  hbb: number;
+  return composeTwo(logSigma, logB, hazardIntegral(w, logSigma.value, logB.value));
 }
 
 /** The settings of a survey share a few integrals, asked for one after the other. */
 const REMEMBERED = 8;
-const remembered: { w: number; logSigma: number; logB: number; integral: Integral }[] = [];
+const remembered: { w: number; logSigma: number; logB: number; integral: Jet }[] = [];
 
-/** Mean of the hazard-rate over [0, w] and its derivatives by Gauss–Legendre in pieces, 32 nodes a piece. */
-function hazardIntegral(w: number, logSigma: number, logB: number): Integral {
+/** Mean of the hazard-rate over [0, w] as a jet of (log σ, log b). */
+function hazardIntegral(w: number, logSigma: number, logB: number): Jet {
   const known = remembered.find((r) => r.w === w && r.logSigma === logSigma && r.logB === logB);
   if (known) return known.integral;
   const integral = integrate(w, logSigma, logB);
@@ -142,17 +130,18 @@ function hazardIntegral(w: number, logSigma: number, logB: number): Integral {
   return integral;
 }
 
-function integrate(w: number, logSigma: number, logB: number): Integral {
+/** By Gauss–Legendre in pieces, 32 nodes a piece. */
+function integrate(w: number, logSigma: number, logB: number): Jet {
   const sigma = Math.exp(logSigma);
   const b = Math.exp(logB);
   const { nodes, weights } = gaussLegendre(32);
   const edges = [0, ...CUTS.map((c) => c * sigma).filter((e) => e < w), w];
   let value = 0;
-  let gs = 0;
-  let gb = 0;
-  let hss = 0;
-  let hsb = 0;
-  let hbb = 0;
+  let byS = 0;
+  let byB = 0;
+  let bySS = 0;
+  let bySB = 0;
+  let byBB = 0;
   for (let piece = 1; piece < edges.length; piece++) {
     const half = (edges[piece] - edges[piece - 1]) / 2;
     const middle = (edges[piece] + edges[piece - 1]) / 2;
@@ -167,39 +156,12 @@ function integrate(w: number, logSigma: number, logB: number): Integral {
       value += -Math.expm1(-v) * weight;
       const slope = Math.exp(-v) * v * weight;
       const bend = 1 + bL * (v - 1);
-      gs += slope * b;
-      gb -= slope * bL;
-      hss += slope * b * b * (1 - v);
-      hsb += slope * b * bend;
-      hbb -= slope * bL * bend;
+      byS += slope * b;
+      byB -= slope * bL;
+      bySS += slope * b * b * (1 - v);
+      bySB += slope * b * bend;
+      byBB -= slope * bL * bend;
     }
   }
-  return { value, gs, gb, hss, hsb, hbb };
-}
-
-/** f(s, b) from its partial derivatives. */
-function composeTwo(
-  s: Jet,
-  b: Jet,
-  value: number,
-  fs: number,
-  fb: number,
-  fss: number,
-  fsb: number,
-  fbb: number,
-): Jet {
-  const n = s.gradient.length;
-  const out = constant(value, n);
-  for (let i = 0, k = 0; i < n; i++) {
-    out.gradient[i] = fs * s.gradient[i] + fb * b.gradient[i];
-    for (let j = 0; j <= i; j++, k++) {
-      out.hessian[k] =
-        fs * s.hessian[k] +
-        fb * b.hessian[k] +
-        fss * s.gradient[i] * s.gradient[j] +
-        fsb * (s.gradient[i] * b.gradient[j] + b.gradient[i] * s.gradient[j]) +
-        fbb * b.gradient[i] * b.gradient[j];
-    }
-  }
-  return out;
+  return { value, gradient: [byS, byB], hessian: [bySS, bySB, byBB] };
 }

@@ -3,46 +3,52 @@
  * Part of the likelihood always; averaged over when size is in the detection (method: cluster size).
  */
 
-import { by, negativeBinomial } from '../density/families.ts';
-import { constant, type Jet } from '../numbers/jet.ts';
-import { logFactorial } from '../numbers/special.ts';
+import type { Boundary } from '../../shared/model-notices.ts';
+import { isPoisson, logNegativeBinomial, logPoisson } from '../density/families.ts';
+import { clear, constant, type Jet } from '../numbers/jet.ts';
 
-/** `lone`: every count is 1 (m = 0), no parameters. */
-export type SizeFamily = 'nb2' | 'poisson' | 'lone';
+/** `single`: every count is 1 (m = 0), no parameters. */
+export type SizeFamily = 'nb2' | 'poisson' | 'single';
 
-/** log f(c) as a jet of (log m, log k) at the given local slots. */
+export interface SizeDistribution {
+  /** the parameter beside the mean, on its log scale; null when there is none */
+  k: {
+    boundary: Extract<Boundary, { parameter: 'k' }>;
+    becomes: SizeFamily;
+    isBeyond(logK: number): boolean;
+  } | null;
+}
+
+export const SIZE_FAMILIES: Record<SizeFamily, SizeDistribution> = {
+  nb2: {
+    k: {
+      boundary: { parameter: 'k', limit: 'infinity' },
+      becomes: 'poisson',
+      isBeyond: isPoisson,
+    },
+  },
+  poisson: { k: null },
+  single: { k: null },
+};
+
+/** The family that a survey's clusters are first fitted with. */
+export function firstSizeFamily(clusters: readonly { count: number }[]): SizeFamily {
+  return clusters.every((c) => c.count === 1) ? 'single' : 'nb2';
+}
+
+/** log f(c) into `out`, a jet of (log m, log k). */
 export function logSize(
   family: SizeFamily,
   count: number,
   logM: number,
   logK: number,
-  variables: number,
-  slotM: number,
-  slotK: number,
-): Jet {
-  const out = constant(0, variables);
-  if (family === 'lone') {
-    out.value = count === 1 ? 0 : -Infinity;
-    return out;
-  }
+  out: Jet,
+): void {
+  clear(out);
   const extra = count - 1;
-  const at = (i: number, j: number): number =>
-    (Math.max(i, j) * (Math.max(i, j) + 1)) / 2 + Math.min(i, j);
-  if (family === 'poisson') {
-    const m = Math.exp(logM);
-    out.value = (extra === 0 ? 0 : extra * logM) - m - logFactorial(extra);
-    out.gradient[slotM] = extra - m;
-    out.hessian[at(slotM, slotM)] = -m;
-    return out;
-  }
-  negativeBinomial(extra, logM, Math.exp(logK));
-  out.value = by.value;
-  out.gradient[slotM] = by.gM;
-  out.gradient[slotK] = by.gR;
-  out.hessian[at(slotM, slotM)] = by.hMM;
-  out.hessian[at(slotM, slotK)] = by.hMR;
-  out.hessian[at(slotK, slotK)] = by.hRR;
-  return out;
+  if (family === 'single') out.value = extra === 0 ? 0 : -Infinity;
+  else if (family === 'poisson') logPoisson(extra, logM, out);
+  else logNegativeBinomial(extra, logM, Math.exp(logK), out);
 }
 
 /** Sizes are summed to a tail below this, at most to CAP. */
@@ -51,68 +57,66 @@ const CAP = 100_000;
 /** Beyond this many e-folds within the cap the tail that is cut off is below 5 %; with fewer the sum means nothing. */
 const LEAST_FOLDS = 3;
 
-/** f(c) with the derivatives of log f by (log m, log k); overwritten from one size to the next. */
-export interface SizeTerm {
-  count: number;
-  probability: number;
-  gM: number;
-  gK: number;
-  hMM: number;
-  hMK: number;
-  hKK: number;
+/** Whether the sum over sizes means something: far from any survey the cap would cut off a good part of them. */
+export function canSumSizes(family: SizeFamily, logM: number, logK: number): boolean {
+  if (family === 'single') return true;
+  const m = Math.exp(logM);
+  return (
+    m <= CAP / 2 && (family === 'poisson' || Math.min(Math.exp(logK), 1) * CAP >= LEAST_FOLDS * m)
+  );
 }
 
 /**
- * Calls `visit` for c = 1, 2, … until what is left is below 1e-10. Where the cap would cut off a good part of the sizes
- * (a search far from any survey) the only size visited has no probability that is a number.
+ * Calls `visit` with c, f(c) and the derivatives of log f by (log m, log k) for c = 1, 2, … until what is left is below
+ * 1e-10. The jet holds derivatives only and is the same one, filled anew for each size: `visit` may not keep it.
  * The sums over i < K grow from one size to the next.
+ * @throws RangeError where the sizes cannot be summed (canSumSizes)
  */
 export function eachSize(
   family: SizeFamily,
   logM: number,
   logK: number,
-  visit: (term: SizeTerm) => void,
+  visit: (count: number, probability: number, by: Jet) => void,
 ): void {
-  const term: SizeTerm = { count: 1, probability: 1, gM: 0, gK: 0, hMM: 0, hMK: 0, hKK: 0 };
-  if (family === 'lone') {
-    visit(term);
+  const by = constant(0, 2);
+  if (family === 'single') {
+    visit(1, 1, by);
     return;
   }
+  if (!canSumSizes(family, logM, logK))
+    throw new RangeError(
+      `cluster sizes with log m ${logM}, log k ${logK} cannot be summed, expected a mean that ${CAP} sizes hold`,
+    );
+  const { gradient, hessian } = by;
   const m = Math.exp(logM);
   const k = Math.exp(logK);
   const poisson = family === 'poisson';
-  if (m > CAP / 2 || (!poisson && Math.min(k, 1) * CAP < LEAST_FOLDS * m)) {
-    term.probability = Number.NaN;
-    visit(term);
-    return;
-  }
   const ratio = m / k;
   const share = m / (k + m);
-  const spread = k * Math.log1p(ratio);
-  const bend = ratio < 1e-4 ? -m * ratio * (0.5 - (2 / 3) * ratio) : -spread + k * share;
-  term.probability = Math.exp(poisson ? -m : -spread);
+  const excess = k * Math.log1p(ratio);
+  const bend = ratio < 1e-4 ? -m * ratio * (0.5 - (2 / 3) * ratio) : -excess + k * share;
+  let probability = Math.exp(poisson ? -m : -excess);
   let left = 1;
   let first = 0; // Σ k/(k+i)
   let second = 0; // Σ (k/(k+i))²
   for (let extra = 0; extra < CAP; extra++) {
-    term.count = extra + 1;
     if (poisson) {
-      term.gM = extra - m;
-      term.hMM = -m;
+      gradient[0] = extra - m;
+      hessian[0] = -m;
     } else {
-      term.gM = extra - (extra + k) * share;
-      term.hMM = -(extra + k) * share * (1 - share);
-      term.hMK = (extra - m) * share * (1 - share);
-      term.gK = first - extra * (1 - share) + bend;
-      term.hKK = first - second - extra * share * (1 - share) + bend + k * share * share;
+      gradient[0] = extra - (extra + k) * share;
+      gradient[1] = first - extra * (1 - share) + bend;
+      hessian[0] = -(extra + k) * share * (1 - share);
+      hessian[1] = (extra - m) * share * (1 - share);
+      hessian[2] = first - second - extra * share * (1 - share) + bend + k * share * share;
       const w = k / (k + extra);
       first += w;
       second += w * w;
     }
-    visit(term);
-    left -= term.probability;
+    visit(extra + 1, probability, by);
+    left -= probability;
     // beyond the mean the tail shrinks; once its terms are that small it cannot be told from rounding
-    if (extra > m && (left < TAIL || term.probability < TAIL * 1e-3)) return;
-    term.probability *= poisson ? m / (extra + 1) : ((k + extra) / (extra + 1)) * share;
+    if (extra > m && (left < TAIL || probability < TAIL * 1e-3)) return;
+    probability *= poisson ? m / (extra + 1) : ((k + extra) / (extra + 1)) * share;
   }
 }

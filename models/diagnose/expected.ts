@@ -2,9 +2,17 @@
 
 import type { Design, Role } from '../../shared/survey.ts';
 import type { SurveyRows } from '../data.ts';
-import { compileSettings, evaluateForm, type Setting, settingAt } from '../detection/setting.ts';
+import { LOG_PI_VARIABLES, SLOT } from '../detection/log-pi.ts';
+import {
+  compileSettings,
+  evaluateForm,
+  isSized,
+  type Setting,
+  settingAt,
+} from '../detection/setting.ts';
 import { eachSize } from '../detection/size.ts';
 import type { Fit } from '../fit.ts';
+import { constant } from '../numbers/jet.ts';
 import { gaussLegendre } from '../numbers/quadrature.ts';
 import type { FittedSegment } from './fitted.ts';
 
@@ -48,38 +56,41 @@ const SIZE_TAIL = 1e-5;
 type Shares = Record<Role, number[]>;
 
 function sharesOf(s: Setting, fit: Fit): Shares {
-  const at = settingAt(s, fit.parts, fit.theta);
+  const at = settingAt(s, fit.parts, fit.estimates);
   const classes = s.design === 'distance' ? DISTANCE_CLASSES : 1;
   const { nodes, weights } = gaussLegendre(8);
   const shares: Shares = {
     primary: new Array(classes).fill(0),
     secondary: new Array(classes).fill(0),
   };
+  const logPi = constant(0, LOG_PI_VARIABLES);
+  const piAt = (role: Role, y: number, count: number): number => {
+    at.logPi(role, y, count, logPi);
+    return Math.exp(logPi.value);
+  };
   const add = (count: number, share: number): void => {
     for (let c = 0; c < classes; c++) {
       for (const role of ['primary', 'secondary'] as const) {
         if (role === 'secondary' && (s.second === null || nothingLeft(s, fit))) continue;
         if (s.design === 'belt') {
-          shares[role][c] += share * Math.exp(at.sighting(role, 0, count).value);
+          shares[role][c] += share * piAt(role, 0, count);
           continue;
         }
         for (let q = 0; q < nodes.length; q++) {
           const y = (s.halfWidthM * (c + (1 + nodes[q]) / 2)) / classes;
-          const found = Math.exp(at.sighting(role, y, count).value);
-          shares[role][c] += (share * found * weights[q]) / 2 / classes;
+          shares[role][c] += (share * piAt(role, y, count) * weights[q]) / 2 / classes;
         }
       }
     }
   };
-  const sized = s.variables > 6 && s.forms[5] !== null;
-  if (!sized) add(1, 1);
+  if (!isSized(s)) add(1, 1);
   else {
     let seen = 0;
     eachSize(
       fit.parts.sizeFamily,
-      evaluateForm(s.forms[6], fit.theta),
-      evaluateForm(s.forms[7], fit.theta),
-      ({ count, probability }) => {
+      evaluateForm(s.forms[SLOT.logM], fit.estimates),
+      evaluateForm(s.forms[SLOT.logK], fit.estimates),
+      (count, probability) => {
         if (seen < 1 - SIZE_TAIL) add(count, probability);
         seen += probability;
       },
@@ -104,8 +115,7 @@ export interface ComparedTables {
 export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[]): ComparedTables {
   const { settings, ofSegment } = compileSettings(rows, fit.parts, fit.likelihood.layout);
   const shares = settings.map((s) => sharesOf(s, fit));
-  const tau =
-    fit.likelihood.layout.logTau < 0 ? 0 : Math.exp(fit.theta[fit.likelihood.layout.logTau]);
+  const { tau } = fit;
   const byObserver = new Table<ObserverClass>(tau);
   const byDistance = new Table<DistanceClass>(tau);
   const bySubstrate = new Table<SubstrateClass>(tau);
@@ -113,7 +123,7 @@ export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[
   const distanceClass = distanceClasses(rows);
   rows.segments.forEach((s, i) => {
     const f = fitted[i];
-    const present = f.expected / Math.exp(f.logDetect);
+    const present = f.expected / Math.exp(f.logDetection);
     const own = shares[ofSegment[i]];
     const primary = own.primary.reduce((a, b) => a + b, 0);
     const secondary = own.secondary.reduce((a, b) => a + b, 0);

@@ -5,6 +5,7 @@ import { clusterCounts } from '../density/design.ts';
 import { FAMILIES } from '../density/families.ts';
 import type { Fit } from '../fit.ts';
 import { negativeBinomialCdf, normalQuantile, poissonCdf } from '../numbers/special.ts';
+import { logDispersionAt } from '../parts.ts';
 import { predictor } from '../predict.ts';
 
 export interface FittedSegment {
@@ -13,7 +14,7 @@ export interface FittedSegment {
   /** expected clusters before detection, at a transect effect of 0; 0 on separated classes */
   present: number;
   /** log p̄ */
-  logDetect: number;
+  logDetection: number;
   /** expected clusters found, over all transects */
   expected: number;
   /** variance of the clusters found: its own, and with what transects share (E² expm1(τ²)) */
@@ -23,33 +24,37 @@ export interface FittedSegment {
 
 export function fittedSegments(rows: SurveyRows, fit: Fit): FittedSegment[] {
   const p = predictor(rows, fit);
-  const { layout } = fit.likelihood;
-  const tau = layout.logTau < 0 ? 0 : Math.exp(fit.theta[layout.logTau]);
-  const dispersion = layout.dispersion < 0 ? 0 : fit.theta[layout.dispersion];
+  const { tau } = fit;
+  const logDispersion = logDispersionAt(fit.likelihood.layout, fit.estimates);
   const family = FAMILIES[fit.parts.family];
-  const { logP, ofSegment } = fit.likelihood.detectability(fit.theta);
+  const { logDetection: logDetections, ofSegment } = fit.likelihood.detectability(fit.estimates);
   const counts = clusterCounts(rows);
   const columns = new Float64Array(p.depthColumns);
   const raise = Math.exp((tau * tau) / 2);
   return rows.segments.map((s, i) => {
     const h = p.habitat(s);
-    const logDetect = logP[ofSegment[i]];
+    const logDetection = logDetections[ofSegment[i]];
     if (h.base === -Infinity) {
-      return { found: counts[i], present: 0, logDetect, expected: 0, ownVariance: 0, variance: 0 };
+      return {
+        found: counts[i],
+        present: 0,
+        logDetection,
+        expected: 0,
+        ownVariance: 0,
+        variance: 0,
+      };
     }
     p.columnsAt(s.depthM, columns);
     const overTransects = s.areaM2 * Math.exp(h.base + p.curveAt(columns)); // with e^{τ²/2}
     const present = overTransects / raise;
-    const expected = overTransects * Math.exp(logDetect);
-    // E[var | u] + var(E | u); the family's own variance is linear (Poisson, nb1) or quadratic (nb2) in the mean
-    const atMean = family.variance(Math.log(overTransects), logDetect, dispersion) - expected;
-    const own = fit.parts.family === 'nb2' ? atMean * raise * raise : atMean;
+    const expected = overTransects * Math.exp(logDetection);
+    // E[var | u] + var(E | u)
+    const ownVariance = family.variance(Math.log(overTransects), logDetection, logDispersion, tau);
     const between = expected * expected * Math.expm1(tau * tau);
-    const ownVariance = expected + own;
     return {
       found: counts[i],
       present,
-      logDetect,
+      logDetection,
       expected,
       ownVariance,
       variance: ownVariance + between,
@@ -80,9 +85,8 @@ export function quantileResiduals(
   fitted: FittedSegment[],
   uniform: () => number,
 ): (number | null)[] {
-  const { layout } = fit.likelihood;
-  const tau = layout.logTau < 0 ? 0 : Math.exp(fit.theta[layout.logTau]);
-  const dispersion = layout.dispersion < 0 ? 0 : fit.theta[layout.dispersion];
+  const { tau } = fit;
+  const dispersion = Math.exp(logDispersionAt(fit.likelihood.layout, fit.estimates));
   const family = FAMILIES[fit.parts.family];
   return fitted.map((f) => {
     const draw = uniform();
@@ -90,9 +94,9 @@ export function quantileResiduals(
     const cdf = (n: number): number => {
       if (n < 0) return 0;
       const at = (logMean: number): number => {
-        const mean = Math.exp(logMean + f.logDetect);
-        const size = family.size(logMean, dispersion);
-        return size === Infinity ? poissonCdf(n, mean) : negativeBinomialCdf(n, mean, size);
+        const mean = Math.exp(logMean + f.logDetection);
+        const r = family.shapeR(Math.exp(logMean), dispersion);
+        return r === Infinity ? poissonCdf(n, mean) : negativeBinomialCdf(n, mean, r);
       };
       if (tau === 0) return at(Math.log(f.present));
       // F(n | u) falls from 1 to 0 within about 1/√n of log n: the trapezoid rule must not step over that

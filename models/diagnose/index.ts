@@ -56,7 +56,7 @@ export function diagnose(
   const moran = transectMoran();
   const largest = mostInfluential(leftOut);
   const area = rows.segments.reduce((sum, s) => sum + s.areaM2, 0);
-  const modelled = fitted.reduce((sum, f) => sum + f.expected / Math.exp(f.logDetect), 0) / area;
+  const modelled = fitted.reduce((sum, f) => sum + f.expected / Math.exp(f.logDetection), 0) / area;
   const checks = [
     ...fitChecks(tables),
     transectCheck(roleTest(rows, fit)),
@@ -88,8 +88,7 @@ export function diagnose(
       expected[s.transect] += fitted[i].expected;
       variance[s.transect] += fitted[i].ownVariance;
     });
-    const { logTau } = fit.likelihood.layout;
-    const shared = logTau < 0 ? 0 : Math.expm1(Math.exp(2 * fit.theta[logTau]));
+    const shared = Math.expm1(fit.tau * fit.tau);
     for (let t = 0; t < variance.length; t++) variance[t] += expected[t] ** 2 * shared;
     const used = [...found.keys()].filter((t) => variance[t] > 0);
     const values = used.map((t) => (found[t] - expected[t]) / Math.sqrt(variance[t]));

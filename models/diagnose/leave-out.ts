@@ -5,7 +5,7 @@
 
 import type { SurveyRows } from '../data.ts';
 import type { Fit } from '../fit.ts';
-import { compileLikelihood, type Likelihood } from '../likelihood.ts';
+import { compileLikelihood, evaluateAt, type Likelihood } from '../likelihood.ts';
 import type { Evaluation } from '../numbers/newton.ts';
 import { inverseDefinite } from '../numbers/solve.ts';
 
@@ -29,16 +29,17 @@ export function leaveOneOut(
   fit: Fit,
   gradientOfLogTotal: Float64Array | null,
 ): LeftOut[] {
-  const atFit = fit.likelihood.evaluate(fit.theta);
+  const atFit = evaluateAt(fit.likelihood, fit.estimates);
   return Array.from({ length: rows.transectCount }, (_, transect) => {
     const own = compileLikelihood(onlyTransect(rows, transect), fit.parts);
-    const theta = withoutIt(fit, atFit, own);
-    if (!theta) return { transect, logScore: null, influence: null };
-    const logScore = own.evaluate(theta).value;
-    if (!Number.isFinite(logScore)) return { transect, logScore: null, influence: null };
+    const point = withoutIt(fit, atFit, own);
+    if (!point) return { transect, logScore: null, influence: null };
+    const predicted = own.evaluate(point);
+    if (!predicted) return { transect, logScore: null, influence: null };
+    const logScore = predicted.value;
     if (!gradientOfLogTotal) return { transect, logScore, influence: null };
-    const logChange = theta.reduce(
-      (sum, x, i) => sum + gradientOfLogTotal[i] * (x - fit.theta[i]),
+    const logChange = point.reduce(
+      (sum, x, i) => sum + gradientOfLogTotal[i] * (x - fit.estimates[i]),
       0,
     );
     return { transect, logScore, influence: Math.expm1(logChange) };
@@ -47,11 +48,12 @@ export function leaveOneOut(
 
 /** The parameters that fit the survey less one transect; null where the rest does not hold them. */
 function withoutIt(fit: Fit, atFit: Evaluation, own: Likelihood): Float64Array | null {
-  const n = fit.theta.length;
-  const theta = Float64Array.from(fit.theta);
+  const n = fit.estimates.length;
+  const point = Float64Array.from(fit.estimates);
   for (let step = 0; step < MOST_STEPS; step++) {
-    const whole = step === 0 ? atFit : fit.likelihood.evaluate(theta);
-    const part = own.evaluate(theta);
+    const whole = step === 0 ? atFit : fit.likelihood.evaluate(point);
+    const part = own.evaluate(point);
+    if (!whole || !part) return null;
     const inverse = inverseDefinite(
       whole.hessian.map((h, k) => part.hessian[k] - h),
       n,
@@ -62,12 +64,12 @@ function withoutIt(fit: Fit, atFit: Evaluation, own: Likelihood): Float64Array |
     for (let i = 0; i < n; i++) {
       let move = 0;
       for (let j = 0; j < n; j++) move += inverse[i * n + j] * gradient[j];
-      theta[i] += move;
+      point[i] += move;
       gain += move * gradient[i];
     }
     if (gain < LARGE_GAIN) break;
   }
-  return theta;
+  return point;
 }
 
 /** The survey as if one transect were all of it. */

@@ -4,8 +4,10 @@
  */
 
 import type { SurveyRows } from '../data.ts';
+import { LOG_PI_VARIABLES } from '../detection/log-pi.ts';
 import { compileSettings, settingAt } from '../detection/setting.ts';
 import type { Fit } from '../fit.ts';
+import { constant } from '../numbers/jet.ts';
 import { chiSquareTail } from './chi-square.ts';
 import { nothingLeft } from './expected.ts';
 
@@ -64,14 +66,17 @@ export function roleTest(rows: SurveyRows, fit: Fit): RoleTest | null {
 
 function tallyRoles(rows: SurveyRows, fit: Fit): Map<number, Tally> {
   const { settings, ofSegment } = compileSettings(rows, fit.parts, fit.likelihood.layout);
-  const at = settings.map((s) => settingAt(s, fit.parts, fit.theta));
+  const at = settings.map((s) => settingAt(s, fit.parts, fit.estimates));
+  const logPi = constant(0, LOG_PI_VARIABLES);
   const tallies = new Map<number, Tally>();
   for (const c of rows.clusters) {
     const s = rows.segments[c.segment];
     const setting = settings[ofSegment[c.segment]];
     if (s.secondary === null || nothingLeft(setting, fit)) continue;
-    const log = (role: 'primary' | 'secondary'): number =>
-      at[ofSegment[c.segment]].sighting(role, c.offsetM ?? 0, c.count).value;
+    const log = (role: 'primary' | 'secondary'): number => {
+      at[ofSegment[c.segment]].logPi(role, c.offsetM ?? 0, c.count, logPi);
+      return logPi.value;
+    };
     const r = 1 / (1 + Math.exp(log('primary') - log('secondary')));
     const v = r * (1 - r);
     let t = tallies.get(s.transect);

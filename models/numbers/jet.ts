@@ -1,7 +1,11 @@
 /**
- * Second-order automatic differentiation over a handful of local variables: a value with its gradient and
- * Hessian. The detection probabilities are written once, as the textbook writes them, and their derivatives follow
- * from the chain rule (Griewank & Walther 2008, ch. 13); the likelihood carries them on to the model's parameters.
+ * Jet = second-order dual number: a value with its gradient and Hessian over a handful of local variables. The one shape
+ * in which counts, detection probabilities, cluster sizes and transect effects carry their derivatives. Most are written
+ * once, as the textbook writes them, and their derivatives follow from the chain rule (Griewank & Walther 2008, ch. 13);
+ * the likelihood carries them on to the model's parameters.
+ *
+ * Functions that are called for every cluster and node write into a jet of the caller's; it may hold more variables than
+ * they fill, for entries of the first ones keep their places.
  */
 
 export interface Jet {
@@ -11,6 +15,9 @@ export interface Jet {
   /** lower triangle, row by row: entry (i, j ≤ i) at i(i+1)/2 + j */
   hessian: number[];
 }
+
+/** Place of (i, j) in a lower triangle, j ≤ i. */
+export const entry = (i: number, j: number): number => ((i * (i + 1)) >> 1) + j;
 
 /** Made in one go: for some five numbers a plain list is made several times faster than a typed one. */
 const zeros = (n: number): number[] => new Array<number>(n).fill(0);
@@ -29,6 +36,13 @@ export function variable(value: number, index: number, variables: number): Jet {
   return jet;
 }
 
+/** Sets value and derivatives to 0. */
+export function clear(jet: Jet): void {
+  jet.value = 0;
+  jet.gradient.fill(0);
+  jet.hessian.fill(0);
+}
+
 /** f(a), given f, f′ and f″ at a's value. */
 export function compose(a: Jet, f: number, f1: number, f2: number): Jet {
   const n = a.gradient.length;
@@ -37,6 +51,30 @@ export function compose(a: Jet, f: number, f1: number, f2: number): Jet {
     const gi = a.gradient[i];
     out.gradient[i] = f1 * gi;
     for (let j = 0; j <= i; j++, k++) out.hessian[k] = f1 * a.hessian[k] + f2 * gi * a.gradient[j];
+  }
+  return out;
+}
+
+/** f(a, b), given f as a jet of two variables at the values of a and b. */
+export function composeTwo(a: Jet, b: Jet, f: Jet): Jet {
+  const [fa, fb] = f.gradient;
+  const [faa, fab, fbb] = f.hessian;
+  const n = a.gradient.length;
+  const out = constant(f.value, n);
+  for (let i = 0, k = 0; i < n; i++) {
+    const ai = a.gradient[i];
+    const bi = b.gradient[i];
+    out.gradient[i] = fa * ai + fb * bi;
+    for (let j = 0; j <= i; j++, k++) {
+      const aj = a.gradient[j];
+      const bj = b.gradient[j];
+      out.hessian[k] =
+        fa * a.hessian[k] +
+        fb * b.hessian[k] +
+        faa * ai * aj +
+        fab * (ai * bj + bi * aj) +
+        fbb * bi * bj;
+    }
   }
   return out;
 }

@@ -14,17 +14,21 @@ export interface Evaluation {
   hessian: Float64Array;
 }
 
-export interface Maximum extends Evaluation {
+interface End extends Evaluation {
   point: Float64Array;
-  /** inverse of −Hessian; null where that is not positive definite */
-  covariance: Float64Array | null;
-  /** greatest |gradient| × standard error */
+  /** greatest |gradient| × standard error; Infinity where there is none */
   gradientMax: number;
-  converged: boolean;
   /** why it stopped */
   reason: 'converged' | 'stopped' | 'no-further-rise' | 'steps-used-up';
   steps: number;
 }
+
+/** Where a search ended; covariance is the inverse of −Hessian, null where that is not positive definite. */
+export type Maximum = End &
+  (
+    | { converged: true; covariance: Float64Array }
+    | { converged: false; covariance: Float64Array | null }
+  );
 
 export interface MaximiseOptions {
   /** default 1e-8: |gradient| × se that ends the search; up to 1e-6 counts as converged */
@@ -46,11 +50,11 @@ const GREATEST_REACH = 3;
 const REACH_GROWTH = 1.3;
 
 /**
- * @param evaluate value, gradient and Hessian at a point; a value that is not finite counts as a failed step
- * @throws StartNotFinite when value, gradient or Hessian at the start is not finite
+ * @param evaluate finite value, gradient and Hessian at a point; null where they cannot be had, which is a failed step
+ * @throws StartNotFinite when they cannot be had at the start
  */
 export function maximise(
-  evaluate: (point: Float64Array) => Evaluation,
+  evaluate: (point: Float64Array) => Evaluation | null,
   start: Float64Array,
   options: MaximiseOptions = {},
 ): Maximum {
@@ -58,12 +62,13 @@ export function maximise(
   const maxSteps = options.maxSteps ?? 200;
   const n = start.length;
   let point = Float64Array.from(start);
-  let here = evaluate(point);
-  if (!usable(here))
+  const atStart = evaluate(point);
+  if (!atStart)
     throw new StartNotFinite(
-      `got ${here.value} at the start, expected a finite value with finite derivatives`,
-      here.value,
+      `got no finite value with finite derivatives at the start ${point.join(', ')}, expected one`,
+      point,
     );
+  let here = atStart;
   let damping = 1e-3;
   let mostReach = GREATEST_REACH;
   let reason: Maximum['reason'] = 'steps-used-up';
@@ -85,9 +90,9 @@ export function maximise(
         const share = Math.min(1, mostReach / (options.reach?.(step) || 1));
         const next = point.map((x, i) => x + share * step[i]);
         const there = evaluate(next);
-        const rise = there.value - here.value;
-        const noise = 1e-12 * Math.max(1, Math.abs(here.value));
-        if (usable(there)) {
+        if (there) {
+          const rise = there.value - here.value;
+          const noise = 1e-12 * Math.max(1, Math.abs(here.value));
           const reached = scaledGradient(there, n);
           if (rise > noise || (rise >= -noise && reached < scaled)) {
             point = next;
@@ -111,13 +116,15 @@ export function maximise(
     here.hessian.map((h) => -h),
     n,
   );
-  const converged = scaled <= CONVERGED && covariance !== null;
-  return { ...here, point, covariance, gradientMax: scaled, converged, reason, steps };
+  const end = { ...here, point, gradientMax: scaled, reason, steps };
+  return scaled <= CONVERGED && covariance !== null
+    ? { ...end, covariance, converged: true }
+    : { ...end, covariance, converged: false };
 }
 
 /** The same search with some parameters held where `start` has them. */
 export function maximiseHolding(
-  evaluate: (point: Float64Array) => Evaluation,
+  evaluate: (point: Float64Array) => Evaluation | null,
   start: Float64Array,
   held: readonly number[],
   options: MaximiseOptions = {},
@@ -135,7 +142,10 @@ export function maximiseHolding(
   };
   const { stop, reach, ...rest } = options;
   const best = maximise(
-    (point) => restrict(evaluate(whole(point)), free),
+    (point) => {
+      const all = evaluate(whole(point));
+      return all && restrict(all, free);
+    },
     Float64Array.from(free, (i) => start[i]),
     {
       ...rest,
@@ -148,17 +158,17 @@ export function maximiseHolding(
 
 /** The block of some parameters. */
 function restrict(e: Evaluation, keep: number[]): Evaluation {
-  const size = e.gradient.length;
+  const all = e.gradient.length;
   const n = keep.length;
   const hessian = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
-    for (let j = 0; j < n; j++) hessian[i * n + j] = e.hessian[keep[i] * size + keep[j]];
+    for (let j = 0; j < n; j++) hessian[i * n + j] = e.hessian[keep[i] * all + keep[j]];
   }
   return { value: e.value, gradient: Float64Array.from(keep, (i) => e.gradient[i]), hessian };
 }
 
-/** Finite throughout. */
-export function usable(e: Evaluation): boolean {
+/** Finite throughout, so that it may be handed to a search. */
+export function isFiniteThroughout(e: Evaluation): boolean {
   return (
     Number.isFinite(e.value) &&
     e.gradient.every(Number.isFinite) &&

@@ -81,7 +81,7 @@ function detectionOf(rows: SurveyRows, fit: Fit, level: number): Estimate['detec
 function clusterSizeOf(rows: SurveyRows, fit: Fit): Estimate['cluster_size'] {
   const { value, se } = meanClusterSize(rows, fit);
   const { logK } = fit.likelihood.layout;
-  return { mean: value, se, k: logK < 0 ? null : Math.exp(fit.theta[logK]) };
+  return { mean: value, se, k: logK < 0 ? null : Math.exp(fit.estimates[logK]) };
 }
 
 function designBasedOf(rows: SurveyRows, fit: Fit, level: number): Quantity {
@@ -136,7 +136,7 @@ function modelOf(fit: Fit): Estimate['model'] {
 }
 
 function coefficientsOf(rows: SurveyRows, fit: Fit): Estimate['coefficients'] {
-  const n = fit.theta.length;
+  const n = fit.estimates.length;
   return fit.likelihood.layout.parameters.map((p, i) => ({
     part: p.part,
     term: p.term,
@@ -146,7 +146,7 @@ function coefficientsOf(rows: SurveyRows, fit: Fit): Estimate['coefficients'] {
     observers: p.observers.map((o) => rows.observerNames[o]),
     observer: p.observers.length === 1 ? rows.observerNames[p.observers[0]] : null,
     design: p.design,
-    estimate: fit.theta[i],
+    estimate: fit.estimates[i],
     se: Math.sqrt(fit.covariance[i * n + i]),
   }));
 }

@@ -86,8 +86,8 @@ export default function benches() {
   const likelihood = compileLikelihood(rows, best.parts);
   const start = startValues(rows, likelihood, [])[0];
   const value = (x: ArrayLike<number>): number => {
-    const v = likelihood.evaluate(Float64Array.from(x)).value;
-    return Number.isFinite(v) ? -v : 1e10;
+    const here = likelihood.evaluate(Float64Array.from(x));
+    return here ? -here.value : 1e10;
   };
   const short = { nm: 0, qn: 0 };
   return [

@@ -2,11 +2,11 @@
 
 import { sumPieces, totalOf } from '../../models/abundance.ts';
 import type { SegmentRow, SurveyRows } from '../../models/data.ts';
-import { fitModel } from '../../models/fit.ts';
 import { seeded } from '../../models/numbers/random.ts';
 import { predictor } from '../../models/predict.ts';
 import { densitySurface } from '../../models/surface.ts';
 import { DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
+import { fitConverged } from '../helpers/fitting.ts';
 
 const CELLS = 2_400_000;
 
@@ -45,7 +45,7 @@ export default function benches() {
     classNames: DEFAULT_ANALYSIS.substrates,
     observerNames: ['A', 'B'],
   };
-  const fit = fitModel(rows, DEFAULT_ANALYSIS, {
+  const fit = fitConverged(rows, DEFAULT_ANALYSIS, {
     family: 'nb1',
     transectEffect: false,
     shape: null,

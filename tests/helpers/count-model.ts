@@ -1,4 +1,4 @@
-/** Plain count regressions by our likelihood: every segment is a row of a data set, detection is certain, clusters are lone. */
+/** Plain count regressions by our likelihood: every segment is a row of a data set, detection is certain, clusters are single mussels. */
 
 import { readFileSync } from 'node:fs';
 import Papa from 'papaparse';
@@ -34,11 +34,11 @@ export interface CountData {
   group?: number[];
 }
 
-export interface CountFit extends Maximum {
+export type CountFit = Maximum & {
   names: string[];
   /** by name: estimate and standard error from the observed information */
   of(name: string): { estimate: number; se: number };
-}
+};
 
 export function countRows({ counts, exposure, group }: CountData): SurveyRows {
   const segments = counts.map((_, i) => ({
@@ -87,7 +87,7 @@ export const CERTAIN: Omit<ModelParts, 'family' | 'transectEffect' | 'density'> 
   fixedB: null,
   independence: 'full',
   offsetSlope: false,
-  sizeFamily: 'lone',
+  sizeFamily: 'single',
   size: [],
   sizeInDetection: false,
 };
@@ -127,7 +127,8 @@ export function fitParts(
     of(name) {
       const i = names.indexOf(name);
       if (i < 0) throw new Error(`no ${name} among ${names.join(', ')}`);
-      return { estimate: best.point[i], se: Math.sqrt(best.covariance?.[i * n + i] ?? Number.NaN) };
+      if (!best.covariance) throw new Error(`no standard error of ${name}: no maximum was reached`);
+      return { estimate: best.point[i], se: Math.sqrt(best.covariance[i * n + i]) };
     },
   };
 }

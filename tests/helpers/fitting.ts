@@ -1,6 +1,6 @@
 /** What tests of a fit ask of it, and the small surveys that they ask it of. */
 
-import type { Candidate, Fit } from '../../models/fit.ts';
+import { type Candidate, type Fit, fitModel } from '../../models/fit.ts';
 import { choices } from './made-up-rows.ts';
 import type { WrittenTransect } from './written-rows.ts';
 
@@ -11,14 +11,21 @@ export const BARE = choices({ density: { substrate: false, plant_cover: 'none', 
 /** −log(1 − 0.95) */
 export const DROP = 2.995732273553991;
 
+/** A fit that a test counts on. */
+export function fitConverged(...asked: Parameters<typeof fitModel>): Fit {
+  const fit = fitModel(...asked);
+  if (!fit.converged) throw new Error('the search ended without a maximum');
+  return fit;
+}
+
 export const coefficient = (fit: Fit, term: string): number => {
   const i = fit.likelihood.layout.parameters.findIndex((p) => p.term === term);
   if (i < 0) throw new Error(`no ${term} in the fit`);
-  return fit.theta[i];
+  return fit.estimates[i];
 };
 export const seOf = (fit: Fit, term: string): number => {
   const i = fit.likelihood.layout.parameters.findIndex((p) => p.term === term);
-  return Math.sqrt(fit.covariance[i * fit.theta.length + i]);
+  return Math.sqrt(fit.covariance[i * fit.estimates.length + i]);
 };
 export const termsOf = (fit: Fit): string[] => fit.likelihood.layout.parameters.map((p) => p.term);
 /** Root of a falling or rising function between two points, by halving. */

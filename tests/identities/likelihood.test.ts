@@ -7,7 +7,7 @@ import { describe, expect, it } from 'vitest';
 import type { ClusterRow, SurveyRows } from '../../models/data.ts';
 import { densityDesign, plantLevel } from '../../models/density/design.ts';
 import { detectionDesign, sizeDesign } from '../../models/detection/design.ts';
-import { compileLikelihood, type Likelihood } from '../../models/likelihood.ts';
+import { compileLikelihood, evaluateAt, type Likelihood } from '../../models/likelihood.ts';
 import { type Random, seeded } from '../../models/numbers/random.ts';
 import type { DiverGroup } from '../../models/parts.ts';
 import type { Family } from '../../shared/estimate.ts';
@@ -41,7 +41,7 @@ function compiled(rows: SurveyRows, family: Family, transectEffect: boolean): Li
 }
 
 /** Parameters by part and term; a term that is not named has 0.1. */
-function valueAt({ layout, evaluate }: Likelihood, change: Record<string, number> = {}): number {
+function valueAt(likelihood: Likelihood, change: Record<string, number> = {}): number {
   const at: Record<string, number> = {
     'density intercept': -0.4,
     'density depth': -0.2,
@@ -59,8 +59,11 @@ function valueAt({ layout, evaluate }: Likelihood, change: Record<string, number
     'shape log_sigma': -0.2,
     ...change,
   };
-  return evaluate(Float64Array.from(layout.parameters, (p) => at[`${p.part} ${p.term}`] ?? 0.1))
-    .value;
+  const point = Float64Array.from(
+    likelihood.layout.parameters,
+    (p) => at[`${p.part} ${p.term}`] ?? 0.1,
+  );
+  return evaluateAt(likelihood, point).value;
 }
 
 const madeUp = (random: Random): SurveyRows =>

@@ -3,12 +3,13 @@
 import { describe, expect, it } from 'vitest';
 import { sumPieces, totalOf } from '../../models/abundance.ts';
 import type { SurveyRows } from '../../models/data.ts';
-import { type Fit, fitModel } from '../../models/fit.ts';
+import type { Fit } from '../../models/fit.ts';
 import { seeded } from '../../models/numbers/random.ts';
 import { densityAt, predictor } from '../../models/predict.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Family } from '../../shared/estimate.ts';
 import { fitCounts } from '../helpers/count-model.ts';
+import { fitConverged } from '../helpers/fitting.ts';
 import { choices, madeUpRows } from '../helpers/made-up-rows.ts';
 
 /** Twenty belts of six segments, two divers who swap, sand or rock. */
@@ -27,7 +28,7 @@ function survey(): SurveyRows {
 
 function fitted(rows: SurveyRows, family: Family, density: Partial<Analysis['density']> = {}): Fit {
   const analysis = choices({ density: { plant_cover: 'none', depth: 'linear', ...density } });
-  return fitModel(
+  return fitConverged(
     rows,
     { ...analysis, substrates: rows.classNames },
     { family, transectEffect: false, shape: null },
@@ -37,7 +38,7 @@ function fitted(rows: SurveyRows, family: Family, density: Partial<Analysis['den
 const value = (fit: Fit, term: string): number => {
   const i = fit.likelihood.layout.parameters.findIndex((p) => p.term === term);
   if (i < 0) throw new Error(`no ${term} in the fit`);
-  return fit.theta[i];
+  return fit.estimates[i];
 };
 
 describe('a fitted survey', () => {
@@ -54,10 +55,10 @@ describe('a fitted survey', () => {
   it('cut in two: a Poisson fit stays, with its standard errors; nb2 finds another θ', () => {
     const rows = survey();
     const [whole, cut] = [fitted(rows, 'poisson'), fitted(cutInTwo(rows), 'poisson')];
-    expect(cut.theta).toHaveLength(whole.theta.length);
+    expect(cut.estimates).toHaveLength(whole.estimates.length);
     // each search ends within 1e-8 standard errors of its maximum
-    whole.theta.forEach((x, i) => {
-      expect(cut.theta[i]).toBeCloseTo(x, 7);
+    whole.estimates.forEach((x, i) => {
+      expect(cut.estimates[i]).toBeCloseTo(x, 7);
     });
     whole.covariance.forEach((x, i) => {
       expect(cut.covariance[i]).toBeCloseTo(x, 7);

@@ -13,9 +13,10 @@ import {
   summariseBootstrap,
 } from '../../models/bootstrap.ts';
 import type { SurveyRows } from '../../models/data.ts';
-import { type Candidate, type Fit, fitModel } from '../../models/fit.ts';
+import type { Candidate, Fit } from '../../models/fit.ts';
 import { seeded, stream } from '../../models/numbers/random.ts';
 import { type MappedHabitat, predictor } from '../../models/predict.ts';
+import { fitConverged } from '../helpers/fitting.ts';
 import { choices, madeUpRows } from '../helpers/made-up-rows.ts';
 import { found, logitOf, searched, truthWith, USUAL_TRUTH } from '../helpers/simulated-survey.ts';
 
@@ -117,7 +118,7 @@ describe('drawing transects', () => {
 
 describe('replicates', () => {
   const rows = found(searched({ transects: 16 }), USUAL_TRUTH, 65);
-  const fit = fitModel(rows, ANALYSIS, POISSON);
+  const fit = fitConverged(rows, ANALYSIS, POISSON);
 
   it('depend on seed and number alone, whatever was asked before', () => {
     const one = bootstrapOf(rows, [fit]);
@@ -143,7 +144,7 @@ describe('replicates', () => {
   it('are the estimates of a survey fitted anew', () => {
     const [first] = clustersOf(many(bootstrapOf(rows, [fit], 9), 1));
     const drawn = drawTransects(rows, stream(9, 0));
-    const anew = fitModel(drawn, ANALYSIS, POISSON);
+    const anew = fitConverged(drawn, ANALYSIS, POISSON);
     const p = predictor(drawn, anew);
     const densities = HABITATS.map((h) => p.habitat(h));
     const total = totalOf(sumPieces(PIECES, densities, p), densities, p, anew.covariance);
@@ -153,8 +154,8 @@ describe('replicates', () => {
   it('choose among several models when given several', () => {
     const clumped = truthWith({ density: { family: 'nb1', dispersion: 3 } });
     const survey = found(searched({ transects: 16 }), clumped, 66);
-    const poisson = fitModel(survey, ANALYSIS, POISSON);
-    const nb1 = fitModel(survey, ANALYSIS, { ...POISSON, family: 'nb1' });
+    const poisson = fitConverged(survey, ANALYSIS, POISSON);
+    const nb1 = fitConverged(survey, ANALYSIS, { ...POISSON, family: 'nb1' });
     const chosen = clustersOf(many(bootstrapOf(survey, [poisson, nb1]), 6));
     // with such clumping AICc takes nb1 each time (φ = 3: some 100 units of log-likelihood)
     expect(chosen).toEqual(clustersOf(many(bootstrapOf(survey, [nb1]), 6)));
@@ -169,7 +170,7 @@ describe('poor draws', () => {
       segments: base.segments.map((s) => ({ ...s, classes: [s.transect === 4 ? 1 : 0] })),
     };
     const rows = found(lone, truthWith({ density: { intercept: 0.5 } }), 67);
-    const fit = fitModel(rows, ANALYSIS, POISSON);
+    const fit = fitConverged(rows, ANALYSIS, POISSON);
     const replicates = many(bootstrapOf(rows, [fit]), 150);
     expect(replicates).not.toContain(null);
     const redrawn = replicates.reduce((sum, r) => sum + (r?.redrawn ?? 0), 0);
@@ -194,7 +195,7 @@ describe('poor draws', () => {
       truthWith({ density: { intercept: 0.5 } }),
       68,
     );
-    const fit = fitModel(rows, ANALYSIS, POISSON);
+    const fit = fitConverged(rows, ANALYSIS, POISSON);
     expect(fit.parts.divers).toHaveLength(2);
     const replicates = many(bootstrapOf(rows, [fit], 7), 60);
     let lost = 0;
@@ -221,7 +222,7 @@ describe('poor draws', () => {
       density: { plant_cover: 'none', depth: 'none' },
       detection: { observer: false },
     });
-    const fit = fitModel(rows, common, POISSON);
+    const fit = fitConverged(rows, common, POISSON);
     const replicates = many(bootstrapOf(rows, [fit]), 100);
     const most = Math.max(...clustersOf(replicates));
     // by hand: one common p gives first²/(first − second) clusters on 144 m² searched; the difference is at least 1,
@@ -243,7 +244,7 @@ describe('poor draws', () => {
       }),
       69,
     );
-    const fit = fitModel(rows, ANALYSIS, POISSON);
+    const fit = fitConverged(rows, ANALYSIS, POISSON);
     const replicates = many(bootstrapOf(rows, [fit]), 3);
     expect(replicates).toEqual([null, null, null]);
     const { notices, ...summary } = summariseBootstrap(replicates, 0.95);
@@ -255,7 +256,10 @@ describe('poor draws', () => {
 describe('a parameter on its boundary', () => {
   it('is held there: counts as Poisson as can be under a clumped model', () => {
     const clumped = truthWith({ density: { family: 'nb1', dispersion: 1 } });
-    const nb1 = fitModel(found(searched(), clumped, 72), ANALYSIS, { ...POISSON, family: 'nb1' });
+    const nb1 = fitConverged(found(searched(), clumped, 72), ANALYSIS, {
+      ...POISSON,
+      family: 'nb1',
+    });
     expect(nb1.parts.family).toBe('nb1');
     // three clusters on every segment: less scatter than Poisson, so φ → 0
     const even = searched();
@@ -271,7 +275,7 @@ describe('a parameter on its boundary', () => {
       ),
     };
     const held = refit(rows, nb1);
-    const poisson = fitModel(rows, ANALYSIS, POISSON);
+    const poisson = fitConverged(rows, ANALYSIS, POISSON);
     expect(held).not.toBeNull();
     expect(held?.parameters).toBe(poisson.parameters);
     // φ below e⁻¹² adds less than that share of Σ n²/μ ~ 500
@@ -284,9 +288,9 @@ describe('a parameter on its boundary', () => {
     let fit: Fit | null = null;
     for (let i = 0; i < 40 && fit === null; i++) {
       rows = found(searched({ transects: 16 }), USUAL_TRUTH, 73, i);
-      const tried = fitModel(rows, ANALYSIS, { ...POISSON, family: 'nb1' });
+      const tried = fitConverged(rows, ANALYSIS, { ...POISSON, family: 'nb1' });
       // a φ that is there but small: half of the replicates lose it
-      const phi = Math.exp(tried.theta[tried.likelihood.layout.dispersion]);
+      const phi = Math.exp(tried.estimates[tried.likelihood.layout.dispersion]);
       if (tried.parts.family === 'nb1' && phi < 0.05) fit = tried;
     }
     if (!rows || !fit) throw new Error('no survey with a small φ was drawn');
@@ -311,7 +315,7 @@ describe('sparse surveys', () => {
       });
       const rows = found(searched({ transects: 16, segments: 4, areaM2: 1 }), truth, 200, i);
       const curved = choices({ detection: { plant_cover: true } });
-      const fit = fitModel(rows, curved, { ...POISSON, family: 'nb1' });
+      const fit = fitConverged(rows, curved, { ...POISSON, family: 'nb1' });
       const had = many(bootstrapOf(rows, [fit]), 6).filter((r) => r !== null);
       expect(had.length).toBeGreaterThan(0);
       for (const r of had) {
@@ -358,7 +362,7 @@ it('spreads as the delta method says where the model is right', () => {
   const surveys = 6;
   for (let i = 0; i < surveys; i++) {
     const rows = found(searched({ transects: 40 }), USUAL_TRUTH, 74, i);
-    const fit = fitModel(rows, ANALYSIS, POISSON);
+    const fit = fitConverged(rows, ANALYSIS, POISSON);
     const p = predictor(rows, fit);
     const densities = HABITATS.map((h) => p.habitat(h));
     const { clusters, clustersSe } = totalOf(

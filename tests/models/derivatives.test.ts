@@ -10,7 +10,7 @@ import { densityDesign, plantLevel } from '../../models/density/design.ts';
 import { detectionDesign, sizeDesign } from '../../models/detection/design.ts';
 import type { ShapeName } from '../../models/detection/shapes.ts';
 import type { SizeFamily } from '../../models/detection/size.ts';
-import { compileLikelihood, type Likelihood } from '../../models/likelihood.ts';
+import { compileLikelihood, evaluateAt, type Likelihood } from '../../models/likelihood.ts';
 import { type Random, stream } from '../../models/numbers/random.ts';
 import type { DiverGroup, ModelParts } from '../../models/parts.ts';
 import type { Family } from '../../shared/estimate.ts';
@@ -63,7 +63,7 @@ function everyCase(): Case[] {
   for (const place of places) {
     for (const family of ['poisson', 'nb1', 'nb2'] as const)
       cases.push({ ...PLAIN, ...place, family });
-    cases.push({ ...PLAIN, ...place, size: 'lone' });
+    cases.push({ ...PLAIN, ...place, size: 'single' });
     for (const size of ['nb2', 'poisson'] as const)
       cases.push({ ...PLAIN, ...place, size, sizeInDetection: true });
   }
@@ -109,7 +109,7 @@ function madeUp(c: Case, random: Random): { rows: SurveyRows; likelihood: Likeli
     single: 0.2,
     transects: 6,
     segments: 3,
-    extra: c.size === 'lone' ? 0 : 1.5,
+    extra: c.size === 'single' ? 0 : 1.5,
   });
   const divers: DiverGroup[] = c.designs.flatMap((design): DiverGroup[] =>
     (c.divers === 'joined' ? [[0, 1], [2]] : [[0], [1], [2]]).map((observers, i) => ({
@@ -141,7 +141,7 @@ function madeUp(c: Case, random: Random): { rows: SurveyRows; likelihood: Likeli
     independence: c.independence,
     offsetSlope: c.designs.includes('distance') && c.independence === 'point',
     sizeFamily: c.size,
-    size: c.size === 'lone' ? [] : sizeDesign(rows, analysis.cluster_size, new Set()).terms,
+    size: c.size === 'single' ? [] : sizeDesign(rows, analysis.cluster_size, new Set()).terms,
     sizeInDetection: c.sizeInDetection,
   };
   return { rows, likelihood: compileLikelihood(rows, parts) };
@@ -172,7 +172,7 @@ function difference(likelihood: Likelihood, x: Float64Array, i: number): Float64
   const at = (steps: number): Float64Array => {
     const moved = Float64Array.from(x);
     moved[i] += steps * h;
-    const { value, gradient } = likelihood.evaluate(moved);
+    const { value, gradient } = evaluateAt(likelihood, moved);
     return Float64Array.of(value, ...gradient);
   };
   const [a, b, c, d] = [at(-2), at(-1), at(1), at(2)];
@@ -197,7 +197,7 @@ function errorsOf(c: Case, seed: number): { gradient: number; hessian: number; f
   const random = stream(20261125, seed);
   const { likelihood } = madeUp(c, random);
   const x = somewhere(likelihood, random);
-  const here = likelihood.evaluate(x);
+  const here = evaluateAt(likelihood, x);
   const n = x.length;
   const off = { gradient: 0, hessian: 0 };
   const tallestG = greatest(here.gradient);
@@ -234,7 +234,7 @@ describe('the likelihood’s derivatives are those of its value', () => {
     cases.forEach((c, seed) => {
       const random = stream(3, seed);
       const { likelihood } = madeUp(c, random);
-      const { hessian, gradient } = likelihood.evaluate(somewhere(likelihood, random));
+      const { hessian, gradient } = evaluateAt(likelihood, somewhere(likelihood, random));
       const n = gradient.length;
       const scale = greatest(hessian);
       for (let i = 0; i < n; i++)

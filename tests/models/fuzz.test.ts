@@ -74,7 +74,9 @@ function survey(random: Random): { rows: SurveyRows; analysis: Analysis } {
 function judge(rows: SurveyRows, fit: Fit): void {
   expect(fit.converged).toBe(true);
   expect(fit.gradientMax).toBeLessThanOrEqual(1e-6);
-  expect([fit.logLikelihood, ...fit.theta, ...fit.covariance].every(Number.isFinite)).toBe(true);
+  expect([fit.logLikelihood, ...fit.estimates, ...fit.covariance].every(Number.isFinite)).toBe(
+    true,
+  );
   for (const l of classLimits(rows, fit, 0.95)) expect(l.upper).toBeGreaterThan(0);
   for (const d of diverReports(rows, fit, 0.95)) {
     expect(d.p).toBeGreaterThan(0);
@@ -128,9 +130,9 @@ describe('any small survey ends in a fit or in words', () => {
       const random = stream(78, i);
       const rows = madeUpRows(random, { transects: 12, segments: 5, found: 3 });
       const { fit } = chooseModel(rows, choices({ density: { depth: 'linear' } }));
-      const n = fit.theta.length;
+      const n = fit.estimates.length;
       for (let again = 0; again < 4; again++) {
-        const start = fit.theta.map(
+        const start = fit.estimates.map(
           (x, k) => x + random.normal() * Math.min(2, 3 * Math.sqrt(fit.covariance[k * n + k])),
         );
         const other = maximise(fit.likelihood.evaluate, start, { reach: fit.likelihood.reach });

@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Pieces, sumPieces, totalOf } from '../../models/abundance.ts';
 import type { SurveyRows } from '../../models/data.ts';
-import { type Fit, fitModel } from '../../models/fit.ts';
+import type { Fit } from '../../models/fit.ts';
 import { type MappedHabitat, predictor } from '../../models/predict.ts';
 import {
   fittedLogDensity,
@@ -13,6 +13,7 @@ import {
   truthOf,
 } from '../../models/rehearse.ts';
 import type { Analysis } from '../../shared/analysis.ts';
+import { fitConverged } from '../helpers/fitting.ts';
 import { choices } from '../helpers/made-up-rows.ts';
 import { LAKES, referenceLake } from '../helpers/reference-lake.ts';
 import { found, searched, truthWith, USUAL_TRUTH } from '../helpers/simulated-survey.ts';
@@ -57,7 +58,7 @@ describe('the truth of a fit', () => {
     const { rows, fit } = await referenceLake('both-effect-size');
     const truth = truthOf(rows, fit);
     const value = (term: string) =>
-      fit.theta[fit.likelihood.layout.parameters.findIndex((p) => p.term === term)];
+      fit.estimates[fit.likelihood.layout.parameters.findIndex((p) => p.term === term)];
     expect(truth.density.family).toBe('nb1');
     expect(truth.density.dispersion).toBeCloseTo(Math.exp(value('log_phi')), 12);
     expect(truth.density.transect_sd).toBeCloseTo(Math.exp(value('log_tau')), 12);
@@ -76,7 +77,7 @@ describe('the truth of a fit', () => {
     const { rows, fit } = await referenceLake('distance-halfnormal-point');
     const truth = truthOf(rows, fit);
     const value = (term: string) =>
-      fit.theta[fit.likelihood.layout.parameters.findIndex((p) => p.term === term)];
+      fit.estimates[fit.likelihood.layout.parameters.findIndex((p) => p.term === term)];
     expect(truth.detection.independence).toBe('point');
     expect(truth.detection.offset).toBe(value('offset'));
     expect(truth.density.dispersion).toBeCloseTo(Math.exp(value('log_theta')), 12);
@@ -87,7 +88,7 @@ describe('the truth of a fit', () => {
     const { rows, fit } = await referenceLake('both-effect-size');
     const logs = fittedLogDensity(rows, fit);
     fit.likelihood.segments.forEach((s) => {
-      const eta = s.x.reduce((sum, x, i) => sum + x * fit.theta[i], 0);
+      const eta = s.x.reduce((sum, x, i) => sum + x * fit.estimates[i], 0);
       expect(logs[s.row]).toBeCloseTo(eta, 12);
     });
   });
@@ -97,21 +98,21 @@ describe('the truth of a fit', () => {
     const truth = truthOf(rows, fit);
     const logs = fittedLogDensity(rows, fit);
     const surveys = 12;
-    const sums = new Float64Array(fit.theta.length);
+    const sums = new Float64Array(fit.estimates.length);
     let had = 0;
     for (let i = 0; i < surveys; i++) {
-      const again = fitModel(found(rows, truth, 81, i, logs), analysis, fit.candidate);
-      if (again.theta.length !== fit.theta.length) continue; // a boundary: another model
+      const again = fitConverged(found(rows, truth, 81, i, logs), analysis, fit.candidate);
+      if (again.estimates.length !== fit.estimates.length) continue; // a boundary: another model
       had++;
-      for (const [k, v] of again.theta.entries()) sums[k] += v;
+      for (const [k, v] of again.estimates.entries()) sums[k] += v;
     }
     expect(had).toBeGreaterThanOrEqual(10);
-    const n = fit.theta.length;
+    const n = fit.estimates.length;
     // mean of `had` estimates, each with the fit's own standard error: 4 of its errors, and 0.35 se for the bias of
     // logs and logits in small samples; a parameter put in the wrong place is off by many
     fit.likelihood.layout.parameters.forEach((p, k) => {
       const se = Math.sqrt(fit.covariance[k * n + k]);
-      const off = Math.abs(sums[k] / had - fit.theta[k]) / se;
+      const off = Math.abs(sums[k] / had - fit.estimates[k]) / se;
       expect(off, `${p.part} ${p.term}`).toBeLessThan(4 / Math.sqrt(had) + 0.35);
     });
   });
@@ -119,7 +120,11 @@ describe('the truth of a fit', () => {
 
 describe('a rehearsed survey', () => {
   const rows = found(searched({ transects: 20 }), USUAL_TRUTH, 82);
-  const fit = fitModel(rows, ANALYSIS, { family: 'poisson', transectEffect: false, shape: null });
+  const fit = fitConverged(rows, ANALYSIS, {
+    family: 'poisson',
+    transectEffect: false,
+    shape: null,
+  });
 
   it('depends on seed and number alone', () => {
     const all = rehearse(rows, fit, 4);

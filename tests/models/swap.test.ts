@@ -5,7 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ClusterRow, SegmentRow, SurveyRows } from '../../models/data.ts';
 import { type SwapTotals, swapEstimate, swapProblem } from '../../models/detection/swap.ts';
-import { fitModel } from '../../models/fit.ts';
+import { fitConverged } from '../helpers/fitting.ts';
 import { choices } from '../helpers/made-up-rows.ts';
 import figures from '../published/data/removal.json' with { type: 'json' };
 
@@ -91,9 +91,9 @@ describe('the fit of a survey without covariates and with one density', () => {
   const logistic = (x: number): number => 1 / (1 + Math.exp(-x));
 
   it.each(WORKED)('gives the closed form: %o', (totals, pA, pB, either) => {
-    const fit = fitModel(survey(totals), analysis, poisson);
+    const fit = fitConverged(survey(totals), analysis, poisson);
     const value = (term: string): number =>
-      fit.theta[fit.likelihood.layout.parameters.findIndex((p) => p.term === term)];
+      fit.estimates[fit.likelihood.layout.parameters.findIndex((p) => p.term === term)];
     expect(fit.converged).toBe(true);
     // converged to |gradient| × se ≤ 1e-8 on the logit scale
     expect(logistic(value('observer:Ada:belt'))).toBeCloseTo(pA, 6);
@@ -106,11 +106,11 @@ describe('the fit of a survey without covariates and with one density', () => {
   // of p by the inverse Hessian and the delta method, the same script
   it.each(figures.swapped)('gives its standard errors: $aa, $ab, $ba, $bb', (totals) => {
     const [seA, seB] = totals.se;
-    const fit = fitModel(survey(totals), analysis, poisson);
+    const fit = fitConverged(survey(totals), analysis, poisson);
     const se = (term: string): number => {
       const i = fit.likelihood.layout.parameters.findIndex((p) => p.term === term);
-      const p = logistic(fit.theta[i]);
-      return p * (1 - p) * Math.sqrt(fit.covariance[i * fit.theta.length + i]);
+      const p = logistic(fit.estimates[i]);
+      return p * (1 - p) * Math.sqrt(fit.covariance[i * fit.estimates.length + i]);
     };
     expect(se('observer:Ada:belt')).toBeCloseTo(seA, 7);
     expect(se('observer:Ben:belt')).toBeCloseTo(seB, 7);

@@ -1,12 +1,14 @@
 /** The predicted effect of each transect: against brute force, in its limits, and on surveys with known effects. */
 
 import { describe, expect, it } from 'vitest';
-import { FAMILIES } from '../../models/density/families.ts';
-import { type Fit, fitModel } from '../../models/fit.ts';
+import { COUNT_VARIABLES, FAMILIES } from '../../models/density/families.ts';
+import type { Fit } from '../../models/fit.ts';
+import { constant } from '../../models/numbers/jet.ts';
 import { seeded } from '../../models/numbers/random.ts';
 import { transectEffects } from '../../models/report.ts';
 import { modeOf, type TransectCounts } from '../../models/transect-effect.ts';
 import type { Family } from '../../shared/estimate.ts';
+import { fitConverged } from '../helpers/fitting.ts';
 import { choices } from '../helpers/made-up-rows.ts';
 import { referenceLake } from '../helpers/reference-lake.ts';
 import { found, searched, truthWith } from '../helpers/simulated-survey.ts';
@@ -15,19 +17,19 @@ import { found, searched, truthWith } from '../helpers/simulated-survey.ts';
 const counts = (count: number[]): TransectCounts => ({
   count,
   logMean: Float64Array.from([0.5, 1, 2, 3, 4], Math.log),
-  logDetect: Float64Array.from([0.5, 0.6, 0.7, 0.8, 0.9], Math.log),
+  logDetection: Float64Array.from([0.5, 0.6, 0.7, 0.8, 0.9], Math.log),
 });
 
 /** Mode, mean and standard deviation of u given the counts, on a grid of 20,001 points over ±8 τ. */
 function bruteForce(own: TransectCounts, family: Family, logDispersion: number, tau: number) {
-  const out = {} as Parameters<(typeof FAMILIES)['nb1']['terms']>[4];
+  const out = constant(0, COUNT_VARIABLES);
   const logAt = (u: number): number => {
     let log = (-u * u) / (2 * tau * tau);
     for (let i = 0; i < own.logMean.length; i++) {
-      FAMILIES[family].terms(
+      FAMILIES[family].logProbability(
         own.count[i],
         own.logMean[i] + u,
-        own.logDetect[i],
+        own.logDetection[i],
         logDispersion,
         out,
       );
@@ -83,7 +85,7 @@ describe.each(['poisson', 'nb1', 'nb2'] as const)('one transect, %s', (family) =
     const none: TransectCounts = {
       count: [],
       logMean: new Float64Array(0),
-      logDetect: new Float64Array(0),
+      logDetection: new Float64Array(0),
     };
     expect(modeOf(none, FAMILIES[family], 0, 0.7)).toEqual({ z: 0, se: 1 });
   });
@@ -96,7 +98,7 @@ describe('a survey’s effects', () => {
     const rows = found(searched(), truth, 91, index);
     return {
       rows,
-      fit: fitModel(rows, analysis, { family: 'poisson', transectEffect, shape: null }),
+      fit: fitConverged(rows, analysis, { family: 'poisson', transectEffect, shape: null }),
     };
   };
 
@@ -108,16 +110,16 @@ describe('a survey’s effects', () => {
     const { rows, fit } = fitOf(0, true);
     const effects = transectEffects(fit) as { effect: number; se: number }[];
     expect(effects).toHaveLength(30);
-    const tau = Math.exp(fit.theta[fit.likelihood.layout.logTau]);
-    const { logP } = fit.likelihood.detectability(fit.theta);
+    const tau = Math.exp(fit.estimates[fit.likelihood.layout.logTau]);
+    const { logDetection } = fit.likelihood.detectability(fit.estimates);
     for (let k = 0; k < 30; k++) {
       let n = 0;
       let expected = 0;
       for (const s of fit.likelihood.segments) {
         if (s.transect !== k) continue;
         n += s.count;
-        const eta = s.x.reduce((sum, x, i) => sum + x * fit.theta[i], s.logArea);
-        expected += Math.exp(eta + logP[s.setting]);
+        const eta = s.x.reduce((sum, x, i) => sum + x * fit.estimates[i], s.logArea);
+        expected += Math.exp(eta + logDetection[s.setting]);
       }
       const { effect, se } = effects[k];
       // by hand, Poisson: the mode solves n − E e^u = u/τ², and the curvature there is E e^u + 1/τ²
@@ -145,7 +147,7 @@ describe('a survey’s effects', () => {
         index,
         rows.segments.map((s) => 0.5 + Math.log(2) * s.classes[0] + effects[s.transect]),
       );
-      const fit: Fit = fitModel(survey, analysis, {
+      const fit: Fit = fitConverged(survey, analysis, {
         family: 'poisson',
         transectEffect: true,
         shape: null,

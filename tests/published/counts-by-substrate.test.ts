@@ -7,7 +7,7 @@
 import { describe, expect, it } from 'vitest';
 import { sumPieces, totalOf } from '../../models/abundance.ts';
 import type { SurveyRows } from '../../models/data.ts';
-import { type Fit, fitModel } from '../../models/fit.ts';
+import type { Fit } from '../../models/fit.ts';
 import { intervalQuantile, logNormalQuantity } from '../../models/interval.ts';
 import { densityAt, predictor } from '../../models/predict.ts';
 import { type Analysis, DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
@@ -20,6 +20,7 @@ import {
   published,
   tableOf,
 } from '../helpers/count-model.ts';
+import { fitConverged } from '../helpers/fitting.ts';
 import frozen from './data/count_models.json' with { type: 'json' };
 import r from './data/regressions.json' with { type: 'json' };
 import observed from './data/regressions_observed.json' with { type: 'json' };
@@ -86,11 +87,11 @@ function surveyed(change: Partial<Analysis['density']>): Fit {
   const analysis = structuredClone(DEFAULT_ANALYSIS);
   analysis.substrates = SUBSTRATES;
   analysis.density = { ...analysis.density, ...change };
-  return fitModel(rows, analysis, { family: 'nb2', transectEffect: false, shape: null });
+  return fitConverged(rows, analysis, { family: 'nb2', transectEffect: false, shape: null });
 }
 
 const termOf = (fit: Fit, name: string): number =>
-  fit.theta[fit.likelihood.layout.parameters.findIndex((p) => p.term === name)];
+  fit.estimates[fit.likelihood.layout.parameters.findIndex((p) => p.term === name)];
 
 describe('ONOV as a survey', () => {
   const fit = surveyed({ plant_cover: 'score', depth: 'linear' });

@@ -6,7 +6,6 @@
 
 import { describe, expect, it } from 'vitest';
 import type { SurveyRows } from '../../models/data.ts';
-import { fitModel } from '../../models/fit.ts';
 import { compileLikelihood } from '../../models/likelihood.ts';
 import { logFactorial } from '../../models/numbers/special.ts';
 import type { DiverGroup, ModelParts } from '../../models/parts.ts';
@@ -19,6 +18,7 @@ import {
   densityOf,
   fitParts,
 } from '../helpers/count-model.ts';
+import { fitConverged } from '../helpers/fitting.ts';
 import means from './data/detection_means.json' with { type: 'json' };
 import figures from './data/distances.json' with { type: 'json' };
 
@@ -143,8 +143,8 @@ describe('share seen of all within w, from the compiled likelihood', () => {
   ): number => {
     const rows = linesWalked(w, [{ lengthM: 1, offsetsM: [] }], divers.length > 1 ? 1 : null);
     const { layout, detectability } = compileLikelihood(rows, partsOf(rows, shape, divers));
-    const theta = Float64Array.from(layout.parameters, (p) => at[p.term] ?? 0);
-    return Math.exp(detectability(theta).logP[0]);
+    const point = Float64Array.from(layout.parameters, (p) => at[p.term] ?? 0);
+    return Math.exp(detectability(point).logDetection[0]);
   };
   const diver = (o: number, certain: boolean): DiverGroup => {
     return { design: 'distance', observers: [o], certain, term: 'AB'[o] };
@@ -191,7 +191,7 @@ describe('density from the effort alone, estimator R2 of Fewster et al. 2009 (a 
       plant_cover: 'none',
       depth: 'none',
     };
-    const fit = fitModel(rows, analysis, { family: 'nb2', transectEffect: false, shape: null });
+    const fit = fitConverged(rows, analysis, { family: 'nb2', transectEffect: false, shape: null });
     const own = designBased(rows, fit);
     expect(own.estimate).toBeCloseTo(figures.belts.rate, 11);
     expect(own.se).toBeCloseTo(figures.belts.se, 11);
@@ -211,7 +211,7 @@ describe('density from the effort alone, estimator R2 of Fewster et al. 2009 (a 
       depth: 'none',
     };
     const shape = 'half-normal';
-    const fit = fitModel(rows, analysis, { family: 'poisson', transectEffect: false, shape });
+    const fit = fitConverged(rows, analysis, { family: 'poisson', transectEffect: false, shape });
     const own = designBased(rows, fit);
     const { density, cv_mu: cv } = figures.half_normal[0];
     expect(own.estimate / density).toBeCloseTo(1, 6);
@@ -222,7 +222,7 @@ describe('density from the effort alone, estimator R2 of Fewster et al. 2009 (a 
     const rows = linesWalked(50, [{ lengthM: 100, offsetsM: BIRDS }]);
     const analysis = structuredClone(DEFAULT_ANALYSIS);
     const shape = 'half-normal';
-    const fit = fitModel(rows, analysis, { family: 'poisson', transectEffect: false, shape });
+    const fit = fitConverged(rows, analysis, { family: 'poisson', transectEffect: false, shape });
     expect(designBased(rows, fit).se).toBeNull();
   });
 });

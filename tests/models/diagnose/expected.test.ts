@@ -7,7 +7,7 @@ import {
   DISTANCE_CLASSES,
 } from '../../../models/diagnose/expected.ts';
 import { type FittedSegment, fittedSegments } from '../../../models/diagnose/fitted.ts';
-import { fitModel } from '../../../models/fit.ts';
+import { fitConverged } from '../../helpers/fitting.ts';
 import { choices } from '../../helpers/made-up-rows.ts';
 import { type EstimatedLake, LAKES, referenceLake } from '../../helpers/reference-lake.ts';
 import { found, searched, truthWith } from '../../helpers/simulated-survey.ts';
@@ -78,8 +78,8 @@ it('each observer’s expected clusters by hand from the coefficients (belt, pla
   const { rows, fit } = await referenceLake('belt-nb1');
   const fitted = fittedSegments(rows, fit);
   const { parameters } = fit.likelihood.layout;
-  const value = (term: string) => fit.theta[parameters.findIndex((p) => p.term === term)];
-  const slope = fit.theta[fit.likelihood.layout.detection];
+  const value = (term: string) => fit.estimates[parameters.findIndex((p) => p.term === term)];
+  const slope = fit.estimates[fit.likelihood.layout.detection];
   expect(parameters[fit.likelihood.layout.detection].term).toBe('plant_cover');
   const expected = new Map<string, number>();
   rows.segments.forEach((s, i) => {
@@ -101,7 +101,7 @@ it('each observer’s expected clusters by hand from the coefficients (belt, pla
 describe('classes of perpendicular distance', () => {
   const truth = truthWith({ density: { intercept: 0.5 } });
   const rows = found(searched({ design: 'distance' }), truth, 21);
-  const fit = fitModel(
+  const fit = fitConverged(
     rows,
     choices({
       density: { plant_cover: 'none', depth: 'none' },
@@ -147,7 +147,7 @@ describe('classes of perpendicular distance', () => {
 
   it('expect what the curve says, by Simpson’s rule', () => {
     const { parameters } = fit.likelihood.layout;
-    const value = (term: string) => fit.theta[parameters.findIndex((p) => p.term === term)];
+    const value = (term: string) => fit.estimates[parameters.findIndex((p) => p.term === term)];
     const [a, b] = ['Ada', 'Ben'].map((o) => logistic(value(`observer:${o}:distance`)));
     const sigma = Math.exp(value('log_sigma'));
     const either = (y: number) => {

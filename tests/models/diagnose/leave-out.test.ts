@@ -6,11 +6,12 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { condense, sumPieces, totalOf } from '../../../models/abundance.ts';
 import type { SurveyRows } from '../../../models/data.ts';
 import { type LeftOut, leaveOneOut, onlyTransect } from '../../../models/diagnose/leave-out.ts';
-import { type Fit, fitModel } from '../../../models/fit.ts';
-import { compileLikelihood } from '../../../models/likelihood.ts';
+import { at, type Fit } from '../../../models/fit.ts';
+import { compileLikelihood, evaluateAt } from '../../../models/likelihood.ts';
 import { maximise } from '../../../models/numbers/newton.ts';
 import { predictor } from '../../../models/predict.ts';
 import { mappedHabitats } from '../../../src/estimate/rows.ts';
+import { fitConverged } from '../../helpers/fitting.ts';
 import { choices } from '../../helpers/made-up-rows.ts';
 import { type EstimatedLake, referenceLake } from '../../helpers/reference-lake.ts';
 import { found, searched, USUAL_TRUTH } from '../../helpers/simulated-survey.ts';
@@ -63,12 +64,12 @@ describe.each(['belt-nb1', 'both-effect-size'] as const)('%s', (name) => {
     const whole = mussels(fit);
     stepped = leaveOneOut(rows, fit, whole.gradient);
     refitted = Array.from({ length: rows.transectCount }, (_, k) => {
-      const best = maximise(compileLikelihood(without(rows, k), fit.parts).evaluate, fit.theta);
+      const best = maximise(compileLikelihood(without(rows, k), fit.parts).evaluate, fit.estimates);
       if (!best.converged) throw new Error(`the refit without transect ${k} did not converge`);
-      const own = compileLikelihood(onlyTransect(rows, k), fit.parts).evaluate(best.point);
+      const own = evaluateAt(compileLikelihood(onlyTransect(rows, k), fit.parts), best.point);
       return {
         logScore: own.value,
-        influence: mussels({ ...fit, theta: best.point }).total / whole.total - 1,
+        influence: mussels({ ...fit, ...at(fit.likelihood, best.point) }).total / whole.total - 1,
       };
     });
   });
@@ -111,7 +112,7 @@ describe('what cannot be had', () => {
   const poisson = { family: 'poisson', transectEffect: false, shape: null } as const;
 
   it('no influence without a total', () => {
-    for (const l of leaveOneOut(rows, fitModel(rows, analysis, poisson), null)) {
+    for (const l of leaveOneOut(rows, fitConverged(rows, analysis, poisson), null)) {
       expect(l.influence).toBeNull();
       expect(Number.isFinite(l.logScore)).toBe(true);
     }
@@ -123,9 +124,9 @@ describe('what cannot be had', () => {
       classNames: ['sand', 'rock', 'clay'],
       segments: rows.segments.map((s) => (s.transect === 3 ? { ...s, classes: [2] } : s)),
     };
-    const fit = fitModel(lone, analysis, poisson);
+    const fit = fitConverged(lone, analysis, poisson);
     expect(fit.likelihood.layout.parameters.map((p) => p.term)).toContain('substrate:clay');
-    leaveOneOut(lone, fit, new Float64Array(fit.theta.length)).forEach((l, k) => {
+    leaveOneOut(lone, fit, new Float64Array(fit.estimates.length)).forEach((l, k) => {
       if (k === 3) expect(l).toEqual({ transect: 3, logScore: null, influence: null });
       else expect(l.logScore).not.toBeNull();
     });
@@ -137,7 +138,7 @@ it('the transects’ own likelihoods sum to the whole', async () => {
     const { rows, fit } = await referenceLake(name);
     let sum = 0;
     for (let k = 0; k < rows.transectCount; k++)
-      sum += compileLikelihood(onlyTransect(rows, k), fit.parts).evaluate(fit.theta).value;
+      sum += evaluateAt(compileLikelihood(onlyTransect(rows, k), fit.parts), fit.estimates).value;
     // with a transect effect the quadrature's nodes are found anew: to its digits
     expect(Math.abs(sum - fit.logLikelihood)).toBeLessThan(1e-6);
   }

@@ -3,17 +3,19 @@
  * (tests/published/scripts/residuals.R).
  */
 import { describe, expect, it } from 'vitest';
-import { FAMILIES } from '../../../models/density/families.ts';
+import { COUNT_VARIABLES, FAMILIES } from '../../../models/density/families.ts';
 import {
   type FittedSegment,
   fittedSegments,
   pearsonDispersion,
   quantileResiduals,
 } from '../../../models/diagnose/fitted.ts';
-import { type Fit, fitModel } from '../../../models/fit.ts';
+import type { Fit } from '../../../models/fit.ts';
+import { constant } from '../../../models/numbers/jet.ts';
 import { seeded } from '../../../models/numbers/random.ts';
 import { logFactorial, normalCdf } from '../../../models/numbers/special.ts';
 import type { Family } from '../../../shared/estimate.ts';
+import { fitConverged } from '../../helpers/fitting.ts';
 import { choices } from '../../helpers/made-up-rows.ts';
 import { found, searched, truthWith } from '../../helpers/simulated-survey.ts';
 import figures from '../../published/data/quantile_residuals.json' with { type: 'json' };
@@ -23,13 +25,11 @@ const { negative_binomial: NEGATIVE_BINOMIAL, poisson: POISSON, size: SIZE } = f
 
 /** As much of a fit as residuals look at. */
 function fitOf(family: Family, logDispersion: number | null, tau: number | null = null): Fit {
-  const theta: number[] = [];
-  const dispersion = logDispersion === null ? -1 : theta.push(logDispersion) - 1;
-  const logTau = tau === null ? -1 : theta.push(Math.log(tau)) - 1;
   return {
     parts: { family },
-    theta: Float64Array.from(theta),
-    likelihood: { layout: { dispersion, logTau } },
+    estimates: Float64Array.from(logDispersion === null ? [] : [logDispersion]),
+    tau: tau ?? 0,
+    likelihood: { layout: { dispersion: logDispersion === null ? -1 : 0 } },
   } as unknown as Fit;
 }
 
@@ -37,7 +37,7 @@ function fitOf(family: Family, logDispersion: number | null, tau: number | null 
 const segmentOf = (count: number, mean: number, share = 0.5): FittedSegment => ({
   found: count,
   present: mean / share,
-  logDetect: Math.log(share),
+  logDetection: Math.log(share),
   expected: mean,
   ownVariance: Number.NaN, // not looked at
   variance: Number.NaN,
@@ -103,16 +103,19 @@ describe('moments of what is found', () => {
     });
     const rows = found(searched(), truth, 11);
     const analysis = choices({ density: { plant_cover: 'none', depth: 'none' } });
-    return Object.assign(fitModel(rows, analysis, { family, transectEffect: true, shape: null }), {
-      rows,
-    });
+    return Object.assign(
+      fitConverged(rows, analysis, { family, transectEffect: true, shape: null }),
+      {
+        rows,
+      },
+    );
   };
 
   it.each(['poisson', 'nb1', 'nb2'] as const)('%s with a transect effect', (family) => {
     const fit = effect(family) as Fit & { rows: ReturnType<typeof found> };
     expect(fit.boundaries.filter((b) => b.parameter !== 'm')).toEqual([]);
     const named = (term: string): number =>
-      fit.theta[fit.likelihood.layout.parameters.findIndex((p) => p.term === term)];
+      fit.estimates[fit.likelihood.layout.parameters.findIndex((p) => p.term === term)];
     const tau = Math.exp(named('log_tau'));
     const logistic = (x: number) => 1 / (1 + Math.exp(-x));
     const either =
@@ -136,11 +139,11 @@ describe('moments of what is found', () => {
   });
 
   it('the family’s variance is that of its probabilities', () => {
-    const { variance, terms } = FAMILIES.nb1;
-    const out = {} as Parameters<typeof terms>[4];
+    const { variance, logProbability } = FAMILIES.nb1;
+    const out = constant(0, COUNT_VARIABLES);
     let [p, m, s] = [0, 0, 0];
     for (let n = 0; n < 400; n++) {
-      terms(n, Math.log(3), Math.log(0.7), Math.log(2), out);
+      logProbability(n, Math.log(3), Math.log(0.7), Math.log(2), out);
       const f = Math.exp(out.value);
       p += f;
       m += n * f;
@@ -150,7 +153,7 @@ describe('moments of what is found', () => {
     expect(p).toBeCloseTo(1, 12);
     expect(m).toBeCloseTo(2.1, 11);
     expect(s - m * m).toBeCloseTo(5.04, 10);
-    expect(variance(Math.log(3), Math.log(0.7), Math.log(2))).toBeCloseTo(5.04, 12);
+    expect(variance(Math.log(3), Math.log(0.7), Math.log(2), 0)).toBeCloseTo(5.04, 12);
   });
 });
 
@@ -178,7 +181,7 @@ it('residuals of the right model are standard normal', () => {
   const analysis = choices({ density: { plant_cover: 'none', depth: 'none' } });
   const all = Array.from({ length: 20 }, (_, i) => {
     const rows = found(searched(), truth, 12, i);
-    const fit = fitModel(rows, analysis, { family: 'nb2', transectEffect: false, shape: null });
+    const fit = fitConverged(rows, analysis, { family: 'nb2', transectEffect: false, shape: null });
     const random = seeded(i);
     return quantileResiduals(fit, fittedSegments(rows, fit), () => random.uniform());
   }).flat() as number[];

@@ -16,8 +16,9 @@ import {
   overdispersionCheck,
   residualCheck,
 } from '../../../models/diagnose/verdicts.ts';
-import { type Candidate, type Fit, fitModel } from '../../../models/fit.ts';
+import type { Candidate, Fit } from '../../../models/fit.ts';
 import type { Verdict } from '../../../shared/result.ts';
+import { fitConverged } from '../../helpers/fitting.ts';
 import { choices } from '../../helpers/made-up-rows.ts';
 import { found, searched, truthWith, USUAL_TRUTH } from '../../helpers/simulated-survey.ts';
 import samples from '../../published/data/sample_tests.json' with { type: 'json' };
@@ -122,7 +123,7 @@ function verdicts(count: number, make: (i: number) => SurveyRows, candidate: Can
     const rows = make(i);
     let fit: Fit;
     try {
-      fit = fitModel(rows, ANALYSIS, candidate);
+      fit = fitConverged(rows, ANALYSIS, candidate);
     } catch {
       refused++;
       continue;
@@ -237,7 +238,7 @@ describe('a wrong model is told', () => {
     let named = 0;
     for (let i = 0; i < 20; i++) {
       const rows = exchanged(found(searched({ areaM2: 10 }), USUAL_TRUTH, 48, i), (t) => t === 17);
-      const test = roleTest(rows, fitModel(rows, ANALYSIS, POISSON));
+      const test = roleTest(rows, fitConverged(rows, ANALYSIS, POISSON));
       if (test?.oddest.transect === 17) named++;
     }
     // about 50 detections, 6 expected of the secondary observer (Ben after Ada) or 17, all the rest theirs on the sheet: > 6 sd off
@@ -303,7 +304,7 @@ describe('roles', () => {
         ...Array.from({ length: 10 }, (_, k) => cluster(1, k < 6 ? 'primary' : 'secondary')),
       ],
     };
-    const fit = fitModel(survey, ANALYSIS, POISSON);
+    const fit = fitConverged(survey, ANALYSIS, POISSON);
     // by hand: the closed form fits both transects exactly (pA 0.8, pB 0.6 would give 0.12/0.92); here pA = (48−8)/60 = 2/3,
     // pB = 40/80 = 1/2, so r = (1−2/3)(1/2)/(5/6) = 0.2 and (1/2)(2/3)/(5/6) = 0.4: as found
     const test = roleTest(survey, fit);
@@ -322,14 +323,14 @@ describe('roles', () => {
     const rows = searched();
     const alone = { ...rows, segments: rows.segments.map((s) => ({ ...s, secondary: null })) };
     const survey = found(alone, USUAL_TRUTH, 50);
-    expect(roleTest(survey, fitModel(survey, ANALYSIS, POISSON))).toBeNull();
+    expect(roleTest(survey, fitConverged(survey, ANALYSIS, POISSON))).toBeNull();
   });
 
   it('keeps its level with few clusters a transect', () => {
     let below = 0;
     for (let i = 0; i < 200; i++) {
       const rows = found(searched({ areaM2: 0.8 }), USUAL_TRUTH, 51, i);
-      const test = roleTest(rows, fitModel(rows, ANALYSIS, POISSON));
+      const test = roleTest(rows, fitConverged(rows, ANALYSIS, POISSON));
       if (test && test.p < 0.05) below++;
     }
     // four detections a transect; binomial(200, 0.05): mean 10, standard deviation 3.1

@@ -4,12 +4,12 @@
  */
 
 import { describe, expect, it } from 'vitest';
-import { fitModel } from '../../../models/fit.ts';
 import { diverReports, pairReports } from '../../../models/report.ts';
 import {
   BARE,
   coefficient,
   DROP,
+  fitConverged,
   greatest,
   POISSON,
   root,
@@ -22,7 +22,7 @@ import { type WrittenTransect, writtenRows } from '../../helpers/written-rows.ts
 describe('detection on its boundary', () => {
   it('nobody found anything after the first diver: p = 1, with the lower limit where the profile has dropped by 3.00', () => {
     const rows = writtenRows(swapped(22, 0, 18, 0));
-    const fit = fitModel(rows, BARE, POISSON);
+    const fit = fitConverged(rows, BARE, POISSON);
     expect(fit.converged).toBe(true);
     expect(termsOf(fit)).toEqual(['intercept']);
     // 40 clusters on 10 m²
@@ -46,7 +46,7 @@ describe('detection on its boundary', () => {
 
   it('one diver after whom nobody found anything: his p is 1, the other’s follows from his own finds', () => {
     const rows = writtenRows(swapped(30, 0, 20, 5));
-    const fit = fitModel(rows, BARE, POISSON);
+    const fit = fitConverged(rows, BARE, POISSON);
     expect(fit.notices).toContainEqual({
       code: 'nothing-missed',
       design: 'belt',
@@ -79,7 +79,11 @@ describe('detection on its boundary', () => {
       },
       { primary: 1, secondary: null, segments: [{ first: 2, depthM: 5 }] },
     ]);
-    const fit = fitModel(rows, { ...BARE, detection: { ...BARE.detection, depth: true } }, POISSON);
+    const fit = fitConverged(
+      rows,
+      { ...BARE, detection: { ...BARE.detection, depth: true } },
+      POISSON,
+    );
     expect(fit.converged).toBe(true);
     expect(termsOf(fit)).toEqual(['intercept']);
     expect(diverReports(rows, fit, 0.95).map((d) => [d.p, d.lower])).toEqual([
@@ -105,7 +109,7 @@ describe('detection on its boundary', () => {
       ...BARE,
       detection: { ...BARE.detection, independence: 'full' as const, observer: false },
     };
-    const fit = fitModel(rows, full, { ...POISSON, shape: 'half-normal' });
+    const fit = fitConverged(rows, full, { ...POISSON, shape: 'half-normal' });
     expect(fit.converged).toBe(true);
     expect(fit.boundaries).toContainEqual({
       parameter: 'p',
@@ -147,7 +151,7 @@ describe('detection on its boundary', () => {
       observer: false,
       plant_cover: true,
     };
-    const fit = fitModel(
+    const fit = fitConverged(
       writtenRows(both),
       { ...BARE, detection },
       { ...POISSON, shape: 'half-normal' },

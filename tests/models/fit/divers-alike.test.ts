@@ -5,9 +5,8 @@
 
 import { describe, expect, it } from 'vitest';
 import { DensityNotIdentified } from '../../../models/errors.ts';
-import { fitModel } from '../../../models/fit.ts';
 import { diverReports, pairReports } from '../../../models/report.ts';
-import { BARE, NB1, NB2, POISSON, swapped, termsOf } from '../../helpers/fitting.ts';
+import { BARE, fitConverged, NB1, NB2, POISSON, swapped, termsOf } from '../../helpers/fitting.ts';
 import { choices } from '../../helpers/made-up-rows.ts';
 import { writtenRows } from '../../helpers/written-rows.ts';
 
@@ -21,7 +20,7 @@ describe('divers who cannot be told apart', () => {
       { primary: 0, secondary: 1, segments: [{ first: 50, second: 20 }] },
       { primary: 0, secondary: 1, segments: [{ first: 29, second: 8 }] },
     ]);
-    const fit = fitModel(rows, BARE, POISSON);
+    const fit = fitConverged(rows, BARE, POISSON);
     expect(termsOf(fit)).toEqual(['intercept', 'intercept:belt']);
     const reports = diverReports(rows, fit, 0.95);
     expect(reports.map((d) => d.observer)).toEqual([0, 1]);
@@ -47,7 +46,7 @@ describe('divers who cannot be told apart', () => {
       })),
     );
     const analysis = { ...BARE, detection: { ...BARE.detection, depth: true, plant_cover: true } };
-    const fit = fitModel(rows, analysis, POISSON);
+    const fit = fitConverged(rows, analysis, POISSON);
     expect(fit.converged).toBe(true);
     expect(fit.parts.divers.map((g) => g.observers)).toEqual([[0, 1]]);
   });
@@ -63,7 +62,7 @@ describe('divers who cannot be told apart', () => {
     );
     // their transect is the only one on its substrate: its density says nothing of their p
     const bySubstrate = choices({ density: { plant_cover: 'none', depth: 'none' } });
-    const fit = fitModel(rows, bySubstrate, POISSON);
+    const fit = fitConverged(rows, bySubstrate, POISSON);
     expect(fit.parts.divers.map((g) => [g.observers, g.term])).toEqual([
       [[0], 'observer:Ada:belt'],
       [[1], 'observer:Ben:belt'],
@@ -94,7 +93,7 @@ describe('divers who cannot be told apart', () => {
       ...rows,
       segments: rows.segments.map((s) => (s.primary === 2 ? { ...s, classes: [1] } : s)),
     };
-    const fit = fitModel(
+    const fit = fitConverged(
       alone,
       choices({ density: { plant_cover: 'none', depth: 'none' } }),
       POISSON,
@@ -116,7 +115,7 @@ describe('divers who cannot be told apart', () => {
       { primary: 0, secondary: 1, segments: [{ first, second }] },
     ]);
     for (const candidate of [POISSON, NB1, NB2]) {
-      const fitted = () => fitModel(rows, BARE, candidate);
+      const fitted = () => fitConverged(rows, BARE, candidate);
       expect(fitted).toThrow(DensityNotIdentified);
       // Ada searched first on both transects
       expect(fitted).toThrow(
@@ -131,7 +130,7 @@ describe('divers who cannot be told apart', () => {
 
   it('the first divers found nothing: refused', () => {
     const rows = writtenRows(swapped(0, 7, 0, 3));
-    expect(() => fitModel(rows, BARE, POISSON)).toThrow(
+    expect(() => fitConverged(rows, BARE, POISSON)).toThrow(
       because({ cause: 'nothing-detected-first', design: 'belt', detectedAfter: 10 }),
     );
   });
@@ -142,7 +141,7 @@ describe('divers who cannot be told apart', () => {
       { design: 'distance', primary: 0, secondary: 1, segments: [{}] },
       { design: 'distance', primary: 1, secondary: 0, segments: [{}] },
     ]);
-    expect(() => fitModel(rows, BARE, { ...POISSON, shape: 'half-normal' })).toThrow(
+    expect(() => fitConverged(rows, BARE, { ...POISSON, shape: 'half-normal' })).toThrow(
       because({ cause: 'nothing-detected', design: 'distance' }),
     );
   });

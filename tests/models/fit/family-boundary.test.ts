@@ -4,16 +4,24 @@
  */
 
 import { describe, expect, it } from 'vitest';
-import { fitModel } from '../../../models/fit.ts';
 import { meanClusterSize } from '../../../models/report.ts';
-import { BARE, coefficient, NB1, NB2, POISSON, seOf, swapped } from '../../helpers/fitting.ts';
+import {
+  BARE,
+  coefficient,
+  fitConverged,
+  NB1,
+  NB2,
+  POISSON,
+  seOf,
+  swapped,
+} from '../../helpers/fitting.ts';
 import { writtenRows } from '../../helpers/written-rows.ts';
 
 describe('families on their boundary', () => {
   it('every cluster a lone mussel: m → 0, mean size 1 without error', () => {
     const rows = writtenRows(swapped(20, 4, 15, 5));
-    const fit = fitModel(rows, BARE, POISSON);
-    expect(fit.parts.sizeFamily).toBe('lone');
+    const fit = fitConverged(rows, BARE, POISSON);
+    expect(fit.parts.sizeFamily).toBe('single');
     expect(fit.boundaries).toEqual([{ parameter: 'm', limit: 0 }]);
     expect(meanClusterSize(rows, fit)).toEqual({ value: 1, se: 0 });
   });
@@ -24,12 +32,12 @@ describe('families on their boundary', () => {
       segments: t.segments.map((s) => ({ ...s, counts: [3] })),
     }));
     const rows = writtenRows(transects);
-    const fit = fitModel(rows, BARE, POISSON);
+    const fit = fitConverged(rows, BARE, POISSON);
     expect(fit.parts.sizeFamily).toBe('poisson');
     const size = fit.likelihood.layout.size;
-    expect(fit.theta[size]).toBeCloseTo(Math.log(2), 6);
+    expect(fit.estimates[size]).toBeCloseTo(Math.log(2), 6);
     // Poisson mean 2 from 44 clusters: se of log m = 1/√(44·2)
-    expect(Math.sqrt(fit.covariance[size * fit.theta.length + size])).toBeCloseTo(
+    expect(Math.sqrt(fit.covariance[size * fit.estimates.length + size])).toBeCloseTo(
       1 / Math.sqrt(88),
       6,
     );
@@ -41,7 +49,7 @@ describe('families on their boundary', () => {
       { primary: 0, secondary: null, segments: [{ first: 4 }, { first: 5 }, { first: 4 }] },
       { primary: 1, secondary: null, segments: [{ first: 5 }, { first: 4 }, { first: 5 }] },
     ]);
-    const fit = fitModel(rows, BARE, candidate);
+    const fit = fitConverged(rows, BARE, candidate);
     expect(fit.parts.family).toBe('poisson');
     expect(fit.boundaries).toContainEqual(
       candidate === NB1
@@ -50,7 +58,7 @@ describe('families on their boundary', () => {
     );
     expect(coefficient(fit, 'intercept')).toBeCloseTo(Math.log(27 / 30), 6);
     expect(seOf(fit, 'intercept')).toBeCloseTo(1 / Math.sqrt(27), 6);
-    expect(fit.logLikelihood).toBeCloseTo(fitModel(rows, BARE, POISSON).logLikelihood, 10);
+    expect(fit.logLikelihood).toBeCloseTo(fitConverged(rows, BARE, POISSON).logLikelihood, 10);
   });
 
   it('transects that do not differ: τ → 0 becomes the model without', () => {
@@ -59,9 +67,9 @@ describe('families on their boundary', () => {
       { primary: 1, secondary: null, segments: [{ first: 7 }, { first: 2 }] },
       { primary: 1, secondary: null, segments: [{ first: 5 }, { first: 4 }] },
     ]);
-    const fit = fitModel(rows, BARE, { ...NB1, transectEffect: true });
+    const fit = fitConverged(rows, BARE, { ...NB1, transectEffect: true });
     expect(fit.parts.transectEffect).toBe(false);
-    expect(fit.logLikelihood).toBeCloseTo(fitModel(rows, BARE, NB1).logLikelihood, 8);
+    expect(fit.logLikelihood).toBeCloseTo(fitConverged(rows, BARE, NB1).logLikelihood, 8);
   });
 
   it.each(['half-normal', 'hazard-rate'] as const)(
@@ -80,7 +88,7 @@ describe('families on their boundary', () => {
           ],
         })),
       );
-      const fit = fitModel(rows, BARE, { ...POISSON, shape });
+      const fit = fitConverged(rows, BARE, { ...POISSON, shape });
       expect(fit.converged).toBe(true);
       expect(fit.parts.shape).toBe('flat');
       // a step that was met on the way is taken back
@@ -109,7 +117,7 @@ describe('families on their boundary', () => {
         segments: [{ first: 40, offsetsM }],
       },
     ]);
-    const fit = fitModel(rows, BARE, { ...POISSON, shape: 'hazard-rate' });
+    const fit = fitConverged(rows, BARE, { ...POISSON, shape: 'hazard-rate' });
     expect(fit.converged).toBe(true);
     expect(fit.parts.fixedB).toBe(80);
     expect(fit.boundaries).toContainEqual({

@@ -4,8 +4,7 @@
  */
 
 import { describe, expect, it } from 'vitest';
-import { fitModel } from '../../../models/fit.ts';
-import { coefficient, POISSON, swapped, termsOf } from '../../helpers/fitting.ts';
+import { coefficient, fitConverged, POISSON, swapped, termsOf } from '../../helpers/fitting.ts';
 import { choices } from '../../helpers/made-up-rows.ts';
 import { type WrittenTransect, writtenRows } from '../../helpers/written-rows.ts';
 
@@ -16,7 +15,7 @@ describe('little to go on', () => {
       1,
       1,
     );
-    const fit = fitModel(rows, choices(), POISSON);
+    const fit = fitConverged(rows, choices(), POISSON);
     expect(termsOf(fit)).toEqual(['intercept']);
     expect(coefficient(fit, 'intercept')).toBeCloseTo(Math.log(0.7), 6);
     expect(fit.aicc).toBeNull();
@@ -25,7 +24,7 @@ describe('little to go on', () => {
   it('one substrate and one depth: their columns are gone, with a notice for depth', () => {
     const rows = writtenRows(swapped(20, 4, 15, 5));
     for (const depth of ['linear', 'quadratic', 'curve'] as const) {
-      const fit = fitModel(rows, choices({ density: { plant_cover: 'none', depth } }), POISSON);
+      const fit = fitConverged(rows, choices({ density: { plant_cover: 'none', depth } }), POISSON);
       expect(
         fit.likelihood.layout.parameters.filter(
           (p) => p.kind === 'depth' || p.kind === 'substrate',
@@ -47,7 +46,7 @@ describe('little to go on', () => {
         segments: [2, 2, 2, 2, 5, 5].map((depthM) => ({ depthM, first: depthM })),
       },
     ]);
-    const fit = fitModel(
+    const fit = fitConverged(
       rows,
       choices({ density: { plant_cover: 'none', depth: 'curve', depth_df: 5 } }),
       POISSON,
@@ -82,7 +81,7 @@ describe('little to go on', () => {
       1,
       2,
     );
-    const fit = fitModel(rows, choices({ density: { depth: 'none' } }), POISSON);
+    const fit = fitConverged(rows, choices({ density: { depth: 'none' } }), POISSON);
     expect(termsOf(fit)).toEqual(['intercept', 'substrate:sand']);
     expect(fit.notices).toContainEqual({
       code: 'column-repeats',
@@ -104,7 +103,7 @@ describe('little to go on', () => {
         ],
       }),
     );
-    const fit = fitModel(
+    const fit = fitConverged(
       writtenRows(transects),
       choices({
         density: { depth: 'none', plant_cover: 'none' },

@@ -4,11 +4,11 @@
  */
 
 import { describe, expect, it } from 'vitest';
-import { fitModel } from '../../../models/fit.ts';
 import { classLimits } from '../../../models/limits.ts';
 import {
   coefficient,
   DROP,
+  fitConverged,
   greatest,
   POISSON,
   root,
@@ -42,7 +42,7 @@ describe('separation', () => {
       2,
       3,
     );
-    const fit = fitModel(
+    const fit = fitConverged(
       rows,
       choices({ density: { plant_cover: 'none', depth: 'none' } }),
       POISSON,
@@ -76,7 +76,7 @@ describe('separation', () => {
       2,
       2,
     );
-    const fit = fitModel(
+    const fit = fitConverged(
       rows,
       choices({ density: { plant_cover: 'classes', depth: 'none' } }),
       POISSON,
@@ -101,7 +101,7 @@ describe('separation', () => {
       density: { plant_cover: 'none', depth: 'none' },
       detection: { observer: false },
     });
-    const fit = fitModel(rows, common, POISSON);
+    const fit = fitConverged(rows, common, POISSON);
     const [sand] = classLimits(rows, fit, 0.95);
     // conditional on the 29 found: 22 log(p/p*) + 7 log((1−p)p/p*), the mud counts follow λ; sand adds −9 λ p*
     const value = (lambda: number, p: number): number => {
@@ -127,7 +127,7 @@ describe('separation', () => {
       density: { plant_cover: 'none', depth: 'none' },
       detection: { observer: false },
     });
-    const fit = fitModel(rows, common, POISSON);
+    const fit = fitConverged(rows, common, POISSON);
     // 4 and 2: the profile at p → 0 is 6 log(1/2) against 4 log(2/3) + 2 log(1/3), a drop of 0.34 only
     expect(classLimits(rows, fit, 0.95)[0].upper).toBeNull();
   });
@@ -146,7 +146,7 @@ describe('separation', () => {
     const steep = choices({
       density: { substrate: false, plant_cover: 'none', depth: 'quadratic' },
     });
-    const fit = fitModel(rows, steep, POISSON);
+    const fit = fitConverged(rows, steep, POISSON);
     expect(fit.converged).toBe(true);
     expect(termsOf(fit)).toEqual(['intercept', 'depth', 'depth^2']);
     // the curve that the counts were made from: −(d−3)²/4
@@ -169,7 +169,7 @@ describe('separation', () => {
         { depthM: 8, classes: [1] },
       ]),
     ]);
-    const fit = fitModel(
+    const fit = fitConverged(
       rows,
       choices({ density: { plant_cover: 'none', depth: 'linear' } }),
       POISSON,
