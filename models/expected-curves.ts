@@ -14,14 +14,19 @@ import type {
   SizeClass,
 } from '../shared/result.ts';
 import type { SurveyRows } from './data.ts';
-import { compileSettings, evaluateForm, type Setting, type Settings } from './detection/setting.ts';
+import { SLOT } from './detection/log-pi.ts';
+import {
+  compileSettings,
+  evaluateForm,
+  isSized,
+  type Setting,
+  type Settings,
+} from './detection/setting.ts';
 import { gAt, SHAPES } from './detection/shapes.ts';
-import { SLOT } from './detection/sighting.ts';
 import { eachSize } from './detection/size.ts';
 import { fittedSegments } from './diagnose/fitted.ts';
 import type { Fit } from './fit.ts';
 import { constant } from './numbers/jet.ts';
-import { widestHalf } from './runaway.ts';
 
 /** Fine enough to show observers who round to a tenth of the strip. */
 const DISTANCE_CLASSES = 10;
@@ -37,7 +42,7 @@ export function expectedDetections(rows: SurveyRows, fit: Fit): ExpectedDetectio
   const compiled = compileSettings(rows, fit.parts, fit.likelihood.layout);
   return {
     byDistance: expectedByDistance(rows, fit, compiled),
-    bySize: fit.parts.sizeFamily === 'lone' ? null : expectedBySize(rows, fit, compiled),
+    bySize: fit.parts.sizeFamily === 'single' ? null : expectedBySize(rows, fit, compiled),
   };
 }
 
@@ -57,7 +62,7 @@ function expectedByDistance(
   const shape = fit.parts.shape;
   if (shape === null) return null;
   const strips = stripsOf(rows, fit, compiled);
-  const widestM = widestHalf(rows);
+  const widestM = fit.likelihood.greatestHalfWidthM;
   const edge = (k: number): number => (widestM * k) / DISTANCE_CLASSES;
   const observed = new Array<number>(DISTANCE_CLASSES).fill(0);
   for (const c of rows.clusters) {
@@ -119,7 +124,7 @@ function expectedByDistance(
 function stripsOf(rows: SurveyRows, fit: Fit, { settings, ofSegment }: Settings): Strip[] {
   const present = new Float64Array(settings.length);
   for (const [i, f] of fittedSegments(rows, fit).entries())
-    present[ofSegment[i]] += f.expected / Math.exp(f.logDetect);
+    present[ofSegment[i]] += f.expected / Math.exp(f.logDetection);
   return settings.flatMap((setting, k) =>
     setting.design === 'distance'
       ? [{ setting, present: present[k], averages: averagesOf(setting, fit) }]
@@ -128,11 +133,11 @@ function stripsOf(rows: SurveyRows, fit: Fit, { settings, ofSegment }: Settings)
 }
 
 /** log σ and log b of the shape; 0 where it has none. */
-function shapeAt({ parts, theta, likelihood }: Fit): { logSigma: number; logB: number } {
+function shapeAt({ parts, estimates, likelihood }: Fit): { logSigma: number; logB: number } {
   const { logSigma, logB } = likelihood.layout;
   return {
-    logSigma: logSigma < 0 ? 0 : theta[logSigma],
-    logB: logB < 0 ? Math.log(parts.fixedB ?? 1) : theta[logB],
+    logSigma: logSigma < 0 ? 0 : estimates[logSigma],
+    logB: logB < 0 ? Math.log(parts.fixedB ?? 1) : estimates[logB],
   };
 }
 
@@ -168,9 +173,9 @@ function meansBetween(fit: Fit, from: number, to: number): [number, number] {
 /** Probability that either observer detects, where g and g² have these means. */
 function eitherAt(setting: Setting, averages: number[], g: number, g2: number): number {
   if (setting.design === 'distance' && g <= 0) return 0;
-  const offsets = { mean: constant(g, 0), meanSquare: () => constant(g2, 0) };
-  const log = setting.model.logEither(
-    { offsets },
+  const strip = { mean: constant(g, 0), meanSquare: () => constant(g2, 0) };
+  const log = setting.model.logDetection(
+    strip,
     averages.map((value) => constant(value, 0)),
   );
   return Math.exp(log.value);
@@ -178,7 +183,7 @@ function eitherAt(setting: Setting, averages: number[], g: number, g2: number): 
 
 /** What p* is made of, at one cluster size or averaged over all of them. */
 function averagesOf(setting: Setting, fit: Fit): number[] {
-  if (!sizeMatters(setting)) return momentsAt(setting, fit, 1);
+  if (!isSized(setting)) return momentsAt(setting, fit, 1);
   const sums = setting.model.moments.map(() => 0);
   eachSizeOf(setting, fit, (count, probability) => {
     for (const [i, value] of momentsAt(setting, fit, count).entries())
@@ -187,19 +192,16 @@ function averagesOf(setting: Setting, fit: Fit): number[] {
   return sums;
 }
 
-const sizeMatters = (s: Setting): boolean =>
-  s.variables > SLOT.count && s.forms[SLOT.count] !== null;
-
 function momentsAt(s: Setting, fit: Fit, count: number): number[] {
-  const shift = sizeMatters(s) ? evaluateForm(s.forms[SLOT.count], fit.theta) * Math.log(count) : 0;
+  const shift = isSized(s) ? evaluateForm(s.forms[SLOT.count], fit.estimates) * Math.log(count) : 0;
   const logit = (form: Setting['first']): number | 'certain' =>
-    form === 'certain' ? form : evaluateForm(form, fit.theta) + shift;
+    form === 'certain' ? form : evaluateForm(form, fit.estimates) + shift;
   const first = logit(s.first);
   const second = s.second === null ? null : logit(s.second);
-  const out = new Float64Array(6);
+  const out = constant(0, 2);
   return s.model.moments.map((moment) => {
     moment(first, second, out);
-    return out[0];
+    return out.value;
   });
 }
 
@@ -208,17 +210,13 @@ function eachSizeOf(
   fit: Fit,
   visit: (count: number, probability: number) => void,
 ): void {
-  const logM = evaluateForm(s.forms[SLOT.logM], fit.theta);
+  const logM = evaluateForm(s.forms[SLOT.logM], fit.estimates);
   sizesAt(fit, logM, visit);
 }
 
 function sizesAt(fit: Fit, logM: number, visit: (count: number, share: number) => void): void {
   const { logK } = fit.likelihood.layout;
-  eachSize(fit.parts.sizeFamily, logM, logK < 0 ? 0 : fit.theta[logK], ({ count, probability }) => {
-    if (Number.isNaN(probability))
-      throw new RangeError(`got a mean cluster size of e^${logM}, expected one that can be summed`);
-    visit(count, probability);
-  });
+  eachSize(fit.parts.sizeFamily, logM, logK < 0 ? 0 : fit.estimates[logK], visit);
 }
 
 /**
@@ -245,10 +243,10 @@ function expectedBySize(
     const setting = settings[ofSegment[c.segment]];
     const logM = fit.parts.size.reduce(
       (sum, t, i) =>
-        sum + fit.theta[fit.likelihood.layout.size + i] * t.value(rows.segments[c.segment]),
+        sum + fit.estimates[fit.likelihood.layout.size + i] * t.value(rows.segments[c.segment]),
       0,
     );
-    const key = `${sizeMatters(setting) ? ofSegment[c.segment] : ''}|${logM}`;
+    const key = `${isSized(setting) ? ofSegment[c.segment] : ''}|${logM}`;
     const group = groups.get(key);
     if (group) group.detections += 1;
     else groups.set(key, { setting, logM, detections: 1 });
@@ -260,7 +258,7 @@ function expectedBySize(
     const shares = new Array<number>(classes.length).fill(0);
     let total = 0;
     sizesAt(fit, logM, (count, probability) => {
-      const share = sizeMatters(setting)
+      const share = isSized(setting)
         ? probability * eitherAt(setting, momentsAt(setting, fit, count), g, g2)
         : probability;
       shares[at(count)] += share;

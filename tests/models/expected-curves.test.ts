@@ -7,10 +7,10 @@
 import { describe, expect, it } from 'vitest';
 import { fittedSegments } from '../../models/diagnose/fitted.ts';
 import { expectedDetections } from '../../models/expected-curves.ts';
-import { type Candidate, type Fit, fitModel } from '../../models/fit.ts';
+import { at, type Candidate, type Fit } from '../../models/fit.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { ExpectedByDistance, ExpectedBySize } from '../../shared/result.ts';
-import { POISSON } from '../helpers/fitting.ts';
+import { fitConverged, POISSON } from '../helpers/fitting.ts';
 import { choices } from '../helpers/made-up-rows.ts';
 import { LAKES, referenceLake } from '../helpers/reference-lake.ts';
 import { type WrittenTransect, writtenRows } from '../helpers/written-rows.ts';
@@ -43,17 +43,17 @@ function fitAt(
 ) {
   const rows = writtenRows(transects);
   const analysis = choices({ ...changed, detection: { ...changed?.detection, independence } });
-  const made = fitModel(rows, analysis, candidate);
-  const theta = made.theta.slice();
+  const made = fitConverged(rows, analysis, candidate);
+  const point = made.estimates.slice();
   for (const [term, value] of Object.entries(values)) {
-    const at = made.likelihood.layout.parameters.findIndex((p) => p.term === term);
-    if (at < 0)
+    const index = made.likelihood.layout.parameters.findIndex((p) => p.term === term);
+    if (index < 0)
       throw new Error(
         `got no ${term}, expected one of ${made.likelihood.layout.parameters.map((p) => p.term)}`,
       );
-    theta[at] = value;
+    point[index] = value;
   }
-  return { rows, fit: { ...made, theta } };
+  return { rows, fit: { ...made, ...at(made.likelihood, point) } };
 }
 
 const PLAIN = {
@@ -252,7 +252,7 @@ describe('by cluster size', () => {
 
   it('is geometric for k = 1: halves, then what is left in an open class', () => {
     const { rows, fit } = fitAt(belts([1, 1, 2, 6]), POISSON, PLAIN, { log_k: 0 });
-    fit.theta[fit.likelihood.layout.size] = 0; // m = 1
+    fit.estimates[fit.likelihood.layout.size] = 0; // m = 1
     const { classes, inDetection } = bySize(rows, fit);
     expect(inDetection).toBe(false);
     expect(classes.map((c) => [c.from, c.to])).toEqual([
@@ -279,8 +279,8 @@ describe('by cluster size', () => {
     );
     const size = fit.likelihood.layout.size;
     const term = fit.likelihood.layout.parameters[size + 1]?.term;
-    fit.theta[size] = 0;
-    fit.theta[size + 1] = Math.log(3);
+    fit.estimates[size] = 0;
+    fit.estimates[size + 1] = Math.log(3);
     // m = 1 on the reference class and 3 on the other: 1/(1 + m) are single
     const other = term === 'substrate:sand' ? 18 : 22;
     const { classes } = bySize(rows, fit);
@@ -302,7 +302,7 @@ describe('by cluster size', () => {
         log_k: Math.log(2),
       },
     );
-    fit.theta[fit.likelihood.layout.size] = Math.log(1.5);
+    fit.estimates[fit.likelihood.layout.size] = Math.log(1.5);
     const { classes, inDetection } = bySize(rows, fit);
     expect(inDetection).toBe(true);
     // f by recurrence, m = 1.5, k = 2; either observer, whoever goes first
@@ -335,7 +335,7 @@ describe('by cluster size', () => {
       },
       'full',
     );
-    fit.theta[fit.likelihood.layout.size] = 0;
+    fit.estimates[fit.likelihood.layout.size] = 0;
     // odds 2c/3 a single observer; f = 2^−c; 20,000 midpoints over the strip
     const weights: number[] = [];
     for (let c = 1; c <= 60; c++) {
