@@ -1,22 +1,47 @@
-/** A search that begins where nothing can be computed says so in a class of its own, apart from all other errors. */
+/** Where nothing can be computed there is no evaluation, and a search that begins there says so in a class of its own. */
 
 import { expect, it } from 'vitest';
 import { StartNotFinite } from '../../models/errors.ts';
-import { type Evaluation, maximise } from '../../models/numbers/newton.ts';
+import { maximise } from '../../models/numbers/newton.ts';
+import { stream } from '../../models/numbers/random.ts';
+import { fitConverged, NB1 } from '../helpers/fitting.ts';
+import { choices, madeUpRows } from '../helpers/made-up-rows.ts';
 
-const at = (value: number, slope: number) => (): Evaluation => ({
-  value,
-  gradient: Float64Array.of(slope),
-  hessian: Float64Array.of(-1),
+it('a start without an evaluation', () => {
+  const search = () => maximise(() => null, Float64Array.of(3, 4));
+  expect(search).toThrow(StartNotFinite);
+  expect(search).toThrow(expect.objectContaining({ start: [3, 4] }));
 });
 
-it.each([
-  ['a value', Number.NEGATIVE_INFINITY, 0],
-  ['a derivative', 1, Number.NaN],
-])('%s that is not finite', (_, value, slope) => {
-  const search = () => maximise(at(value, slope), Float64Array.of(0));
-  expect(search).toThrow(StartNotFinite);
-  expect(search).toThrow(expect.objectContaining({ value }));
+it('a step without an evaluation is a failed step: the search stays where it can compute', () => {
+  // by hand: log x − x has its maximum at 1, and no value below 0, where the first steps from 3 would lead
+  const best = maximise(([x = 0]) => {
+    if (x <= 0) return null;
+    return {
+      value: Math.log(x) - x,
+      gradient: Float64Array.of(1 / x - 1),
+      hessian: Float64Array.of(-1 / (x * x)),
+    };
+  }, Float64Array.of(3));
+  expect(best.converged).toBe(true);
+  expect(best.point[0]).toBeCloseTo(1, 8);
+});
+
+it('the likelihood has no evaluation where a mean or a size is beyond all numbers', () => {
+  const rows = madeUpRows(stream(1, 1), { designs: ['belt'] });
+  const analysis = choices({ detection: { cluster_size: true } });
+  const { likelihood, estimates } = fitConverged(rows, analysis, NB1);
+  const { layout } = likelihood;
+  const moved = (index: number, to: number): Float64Array => {
+    const point = estimates.slice();
+    point[index] = to;
+    return point;
+  };
+  expect(likelihood.evaluate(estimates)).not.toBeNull();
+  expect(layout.logCount).toBeGreaterThan(-1); // sums over sizes are taken
+  expect(likelihood.evaluate(moved(layout.density, 800))).toBeNull(); // e^800 is no number
+  expect(likelihood.evaluate(moved(layout.size, 12))).toBeNull(); // 160,000 mussels a cluster
+  expect(likelihood.evaluate(moved(layout.logK, -12))).toBeNull(); // a tail longer than any cap
 });
 
 it('errors of the function itself are passed on as they are', () => {
