@@ -2,29 +2,32 @@
 
 import '../plots/plots.css';
 import { type ReactNode, useEffect, useId, useState } from 'react';
+import { labels, term, terms } from '../../../shared/glossary.ts';
+import { listed } from '../../../shared/words.ts';
 import type { Station } from '../contract.ts';
 import { type MarkShape, shapePath } from '../look/observer-shapes.ts';
 import { HatchPattern, SubstratePattern } from '../look/Patterns.tsx';
 import { CLASS_BREAKS, classColour, RAMP } from '../look/ramp.ts';
+import type { BedLabel } from './features/bed-label.ts';
 
 export interface LegendContent {
   station: Station;
   dark: boolean;
   /** a density surface is on the map */
   surface: boolean;
-  /** nothing was found anywhere: the surface shows where divers searched, and no density */
-  nothingFound: boolean;
+  /** nothing was detected anywhere: the surface shows what was searched, and no density */
+  nothingDetected: boolean;
   /** substrate labels on the map */
-  labels: readonly string[];
+  labels: readonly BedLabel[];
   classes: readonly string[];
-  divers: ReadonlyMap<string, MarkShape>;
+  observers: ReadonlyMap<string, MarkShape>;
   /** clusters are drawn one by one */
   near: boolean;
   flagged: boolean;
-  faults: boolean;
+  findings: boolean;
   treatments: boolean;
-  /** mean share of clusters seen, in words; null when it is not known */
-  share: string | null;
+  /** mean detection probability; null when it is not known */
+  meanP: string | null;
 }
 
 /** Open where there is room for it; a phone that is turned has more or less of it. */
@@ -38,16 +41,16 @@ export function Legend({ children, ...content }: LegendContent & { children: Rea
     room.addEventListener('change', follow);
     return () => room.removeEventListener('change', follow);
   }, []);
-  const { station, surface, nothingFound } = content;
+  const { station, surface, nothingDetected } = content;
   const density = (station === 'lake' || station === 'density') && surface;
   return (
     <details className="map-legend" open={open} onToggle={(e) => setOpen(e.currentTarget.open)}>
-      <summary>{density && !nothingFound ? 'Mussels per m²' : 'On the map'}</summary>
-      {density && !nothingFound && <Ramp dark={content.dark} />}
+      <summary>{density && !nothingDetected ? `${labels('mussel')} per m²` : 'On the map'}</summary>
+      {density && !nothingDetected && <Ramp dark={content.dark} />}
       <ul>
-        {density && <Looks dark={content.dark} nothingFound={nothingFound} />}
+        {density && <Looks dark={content.dark} nothingDetected={nothingDetected} />}
         {(station === 'survey' || station === 'transects') && <Bed {...content} />}
-        <Ropes {...content} />
+        <Transects {...content} />
       </ul>
       {children}
     </details>
@@ -72,17 +75,17 @@ function Ramp({ dark }: { dark: boolean }) {
   );
 }
 
-function Looks({ dark, nothingFound }: { dark: boolean; nothingFound: boolean }) {
+function Looks({ dark, nothingDetected }: { dark: boolean; nothingDetected: boolean }) {
   const id = useId();
   const [fadedId, hatchId] = [`${id}f`, `${id}h`];
   return (
     <>
-      {nothingFound ? (
-        <Row words="searched, none found">
+      {nothingDetected ? (
+        <Row words="searched, nothing detected">
           <rect width="26" height="14" fill={classColour(0, dark, true)} />
         </Row>
       ) : (
-        <Row words="less sure: interval over fivefold">
+        <Row words="less sure: CI over fivefold">
           <defs>
             <linearGradient id={fadedId}>
               {[2, 3, 4].map((k, i) => (
@@ -93,26 +96,26 @@ function Looks({ dark, nothingFound }: { dark: boolean; nothingFound: boolean })
           <rect width="26" height="14" fill={`url(#${fadedId})`} />
         </Row>
       )}
-      <Row words="mapped, not searched">
+      <Row words={term('outsideHabitat')}>
         <defs>
           <HatchPattern id={hatchId} />
         </defs>
         <rect width="26" height="14" className="map-water" />
         <rect width="26" height="14" fill={`url(#${hatchId})`} />
       </Row>
-      <Row words="not mapped">
+      <Row words="no substrate on the map">
         <rect width="26" height="14" className="map-water" />
       </Row>
     </>
   );
 }
 
-function Bed({ labels, classes }: LegendContent) {
+function Bed({ labels: beds, classes }: LegendContent) {
   const id = useId();
-  return labels.map((label, i) => (
-    <Row key={label} words={label.replaceAll('+', ' and ')}>
+  return beds.map((bed, i) => (
+    <Row key={bed.label} words={listed(bed.classes, 'and')}>
       <defs>
-        <SubstratePattern id={`${id}${i}`} substrate={label.split('+')} classes={classes} />
+        <SubstratePattern id={`${id}${i}`} substrate={bed.classes} classes={classes} />
       </defs>
       <rect width="26" height="14" className="map-water" />
       <rect width="26" height="14" fill={`url(#${id}${i})`} />
@@ -120,12 +123,24 @@ function Bed({ labels, classes }: LegendContent) {
   ));
 }
 
-function Ropes({ station, near, divers, flagged, faults, treatments, share }: LegendContent) {
+function Transects({
+  station,
+  near,
+  observers,
+  flagged,
+  findings,
+  treatments,
+  meanP,
+}: LegendContent) {
   return (
     <>
       {station === 'detection' && (
         <Row
-          words={`clusters found${share === null ? '' : `; ring: estimated to be there, ${share}`}`}
+          words={`${terms('detectedCluster')}${
+            meanP === null
+              ? ''
+              : `; ring: estimated to be present (${term('detectionProbability')} ${meanP})`
+          }`}
         >
           <circle cx="13" cy="7" r="6.5" className="map-ring" />
           <circle cx="13" cy="7" r="4" className="map-disc" />
@@ -133,39 +148,39 @@ function Ropes({ station, near, divers, flagged, faults, treatments, share }: Le
       )}
       {station === 'density' && (
         <>
-          <Row words="more found than the model expects">
+          <Row words="more detected than the model expects">
             <path d="M13 1l6 12h-12z" className="map-disc" />
           </Row>
-          <Row words="fewer found">
+          <Row words="fewer detected">
             <path d="M13 13l6 -12h-12z" className="map-open" />
           </Row>
         </>
       )}
       {station !== 'detection' && station !== 'density' && (
         <>
-          <Row words="rope with mussels found">
+          <Row words={`${term('transect')} with ${terms('detection')}`}>
             <path d="M2 11L24 3" className="map-line" />
             <circle cx="13" cy="7" r="4" className="map-disc" />
           </Row>
-          <Row words="rope, none found">
+          <Row words={`${term('transect')}, nothing detected`}>
             <path d="M2 11L24 3" className="map-line" />
             <circle cx="13" cy="7" r="4" className="map-open" />
           </Row>
         </>
       )}
-      {near && station !== 'survey' && <Divers divers={divers} />}
+      {near && station !== 'survey' && <Observers observers={observers} />}
       {station === 'transects' && flagged && (
         <Row words="waypoint or bearing as written, where it does not fit">
           <path d="M2 11L24 3" className="map-caution" strokeDasharray="4 3" />
         </Row>
       )}
-      {station === 'survey' && faults && (
-        <Row words="faults and remarks">
-          <circle cx="13" cy="7" r="6" className="map-fault" />
+      {station === 'survey' && findings && (
+        <Row words={`${terms('error')} and ${terms('notice')}`}>
+          <circle cx="13" cy="7" r="6" className="map-finding" />
         </Row>
       )}
       {station === 'lake' && treatments && (
-        <Row words="candidate treatment area">
+        <Row words={term('treatmentArea')}>
           <rect x="2" y="1" width="22" height="12" className="map-line" strokeDasharray="5 3" />
         </Row>
       )}
@@ -173,11 +188,11 @@ function Ropes({ station, near, divers, flagged, faults, treatments, share }: Le
   );
 }
 
-function Divers({ divers }: Pick<LegendContent, 'divers'>) {
+function Observers({ observers }: Pick<LegendContent, 'observers'>) {
   return (
-    <li className="map-divers">
-      <span>clusters, larger with more mussels, found by</span>
-      {[...divers].map(([name, shape]) => (
+    <li className="map-observers">
+      <span>clusters, larger with more mussels, detected by</span>
+      {[...observers].map(([name, shape]) => (
         <span key={name}>
           <svg width="14" height="14" viewBox="-7 -7 14 14" aria-hidden="true">
             <path d={shapePath(shape, 4.5)} className="map-open" />

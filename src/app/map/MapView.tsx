@@ -2,8 +2,8 @@
 
 import './map.css';
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
-import { formatPercent } from '../../../shared/units.ts';
 import { spotWords } from '../../present/spot.ts';
+import { meanDetection } from '../../present/transect-counts.ts';
 import { observerShapes } from '../look/observer-shapes.ts';
 import { unitSystem } from '../shell/ui.tsx';
 import { useApp } from '../state/app-context.tsx';
@@ -11,8 +11,8 @@ import { BaseMap } from './BaseMap.tsx';
 import { boundsToFit, type Shown } from './features/map-content.ts';
 import { Legend } from './Legend.tsx';
 import { LakeMap, type MapEvents, type MapView as View } from './lake-map.ts';
+import { SpotCard, TransectCard } from './MapCards.tsx';
 import { MapTools, ScaleBar } from './MapTools.tsx';
-import { RopeCard, SpotCard } from './SpotCard.tsx';
 import { useContent } from './use-content.ts';
 import { useDensity } from './use-density.ts';
 import { useFocus } from './use-focus.ts';
@@ -63,7 +63,7 @@ export function MapView() {
   useEffect(() => void map?.setStation(state.station), [map, state.station]);
   const surface = useDensity(map);
   useFocus(map, shown);
-  const pointing = usePointing(map, shown);
+  const pointing = usePointing(map, shown, content.detected);
 
   events.current = {
     moved: setView,
@@ -85,9 +85,8 @@ export function MapView() {
     map.fit(bounds, false);
   }, [map, bounds, name]);
 
-  const divers = useMemo(() => observerShapes(shown?.survey.transects ?? []), [shown]);
+  const observers = useMemo(() => observerShapes(shown?.survey.transects ?? []), [shown]);
   const size = map?.size() ?? { width: 0, height: 0 };
-  const meanP = state.result?.estimate.detection?.mean_p ?? null;
   return (
     <div className="map">
       <div
@@ -114,15 +113,15 @@ export function MapView() {
               station={state.station}
               dark={state.dark}
               surface={surface}
-              nothingFound={state.result?.estimate.data.detections === 0}
+              nothingDetected={shown.survey.detections.length === 0}
               labels={content.labels}
               classes={shown.analysis.substrates}
-              divers={divers}
+              observers={observers}
               near={view.zoom >= content.zooms.clusters}
               flagged={shown.placed.some((p) => p.residuals.some((r) => r.flagged))}
-              faults={content.faults}
+              findings={content.findings}
               treatments={shown.lake.treatments.length > 0}
-              share={meanP === null || meanP >= 1 ? null : `${formatPercent(round2(meanP))} seen`}
+              meanP={meanDetection(state.result)?.text ?? null}
             >
               <BaseMap map={map} />
             </Legend>
@@ -137,12 +136,12 @@ export function MapView() {
                 words={spotWords(pointing.spot.spot, units)}
               />
             )}
-            {pointing.rope && (
-              <RopeCard
-                at={map.pixelOf(pointing.rope.at)}
+            {pointing.transect && (
+              <TransectCard
+                at={map.pixelOf(pointing.transect.at)}
                 size={size}
-                title={pointing.rope.title}
-                lines={pointing.rope.lines}
+                title={pointing.transect.title}
+                lines={pointing.transect.lines}
               />
             )}
           </div>
@@ -153,11 +152,6 @@ export function MapView() {
       </p>
     </div>
   );
-}
-
-/** Two decimals are all that a share of clusters seen supports. */
-function round2(share: number): number {
-  return Math.round(share * 100) / 100;
 }
 
 function Crosshair() {

@@ -1,10 +1,10 @@
-/** The small pictures of the map: rope marks, clusters by diver, patterns of the bed. Drawn here, none is fetched. */
+/** The small pictures of the map: transect marks, clusters by diver, patterns of the bed. Drawn here, none is fetched. */
 
 import type { Map as MapLibre } from 'maplibre-gl';
 import { SHAPES, shapePath } from '../look/observer-shapes.ts';
 import { HATCH, type Pattern, type Pixels, patternFor, rasterise } from '../look/patterns.ts';
 import { rgbOf } from '../look/ramp.ts';
-import { patternName } from './features/lake-shapes.ts';
+import { type BedLabel, patternName } from './features/bed-label.ts';
 import type { Ink } from './ink.ts';
 
 /** Device pixels per CSS pixel of every image. */
@@ -12,8 +12,8 @@ const SCALE = 2;
 /** Side of a cluster's picture; its shape has this radius within it. */
 export const CLUSTER_PX = 30;
 export const CLUSTER_RADIUS_PX = 9;
-/** Length of a rope's mark when the whole lake is seen. */
-export const ROPE_MARK_PX = 24;
+/** Length of a transect's mark when the whole lake is seen. */
+export const TRANSECT_MARK_PX = 24;
 const PATTERN_ALPHA = 0.55;
 const HATCH_ALPHA = 0.6;
 
@@ -21,17 +21,17 @@ const HATCH_ALPHA = 0.6;
 export function addPatterns(
   map: MapLibre,
   ink: Ink,
-  labels: readonly string[],
+  labels: readonly BedLabel[],
   classes: readonly string[],
 ): void {
   const tile = (pattern: Pattern, alpha: number): Pixels =>
     rasterise(pattern, rgbOf(ink.quiet), alpha, SCALE);
   setImage(map, 'hatch', tile(HATCH, HATCH_ALPHA));
-  for (const label of labels)
-    setImage(map, patternName(label), tile(patternFor(label.split('+'), classes), PATTERN_ALPHA));
+  for (const { label, classes: own } of labels)
+    setImage(map, patternName(label), tile(patternFor(own, classes), PATTERN_ALPHA));
 }
 
-/** Ropes, clusters and what is said of them; those of another theme are replaced. */
+/** Transects, clusters and what is said of them; those of another theme are replaced. */
 export function addMarks(map: MapLibre, ink: Ink): void {
   const set = (
     name: string,
@@ -39,7 +39,7 @@ export function addMarks(map: MapLibre, ink: Ink): void {
     height: number,
     draw: (c: CanvasRenderingContext2D) => void,
   ): void => setImage(map, name, drawn(width, height, draw));
-  set('rope', 8, ROPE_MARK_PX + 4, (c) => ropeMark(c, ink));
+  set('transect', 8, TRANSECT_MARK_PX + 4, (c) => transectMark(c, ink));
   for (const shape of SHAPES)
     set(`cluster:${shape}`, CLUSTER_PX, CLUSTER_PX, (c) =>
       cluster(c, shapePath(shape, CLUSTER_RADIUS_PX), ink),
@@ -70,8 +70,8 @@ function drawn(width: number, height: number, draw: (c: CanvasRenderingContext2D
 }
 
 /** A line pointing north with a bead at each third, on a pale edge that keeps it readable on every colour. */
-function ropeMark(c: CanvasRenderingContext2D, { ink, panel }: Ink): void {
-  const half = ROPE_MARK_PX / 2;
+function transectMark(c: CanvasRenderingContext2D, { ink, panel }: Ink): void {
+  const half = TRANSECT_MARK_PX / 2;
   for (const [colour, width] of [
     [panel, 4],
     [ink, 1.6],
@@ -83,7 +83,7 @@ function ropeMark(c: CanvasRenderingContext2D, { ink, panel }: Ink): void {
     c.lineTo(0, half);
     c.stroke();
   }
-  // the shallow end is where the rope begins: a small bar across it
+  // the shallow end is where the transect begins: a small bar across it
   c.lineWidth = 1.6;
   c.beginPath();
   c.moveTo(-2.6, half);

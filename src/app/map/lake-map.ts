@@ -6,10 +6,11 @@
 import type * as maplibregl from 'maplibre-gl';
 import type { LngLat } from '../../../shared/survey.ts';
 import type { Station } from '../contract.ts';
+import type { BedLabel } from './features/bed-label.ts';
 import type { Bounds, Shapes } from './features/geo.ts';
 import { addMarks, addPatterns } from './icons.ts';
 import type { Ink } from './ink.ts';
-import { NOTHING, onBed, type RopeZooms, type ShapeSource } from './layer-parts.ts';
+import { NOTHING, onBed, type ShapeSource, type TransectZooms } from './layer-parts.ts';
 import { BASE_MAP_BEFORE, DENSITY_BEFORE, emptyStyle, layers } from './layers.ts';
 import { newMap } from './new-map.ts';
 import { nextTask } from './next-task.ts';
@@ -36,7 +37,7 @@ export interface MapEvents {
 type Corners = [LngLat, LngLat, LngLat, LngLat];
 
 const FIT_PADDING_PX = 36;
-/** Closest that a fit goes: a lake of one transect is not shown as a piece of rope. */
+/** Closest that a fit goes: a lake of one transect is not shown as a piece of transect. */
 const FIT_MOST_ZOOM = 17;
 const FLY_MS = 700;
 /** A density layer of one pixel stands in until the first one is painted. */
@@ -51,17 +52,17 @@ export class LakeMap {
   private readonly map: maplibregl.Map;
   /** over when the map is loaded and the last thing asked for is on it */
   private turn: Promise<void>;
-  private zooms: RopeZooms = { rope: 15.2, clusters: 18, ticks: 19.5 };
+  private zooms: TransectZooms = { line: 15.2, clusters: 18, ticks: 19.5 };
   private station: Station = 'survey';
   private ink: Ink;
-  private patterns: { labels: readonly string[]; classes: readonly string[] } = {
+  private patterns: { labels: readonly BedLabel[]; classes: readonly string[] } = {
     labels: [],
     classes: [],
   };
   /** what the map was fitted to, as long as nobody has moved it since */
   private fitted: Bounds | null = null;
   private readonly shown = new Map<ShapeSource, string>();
-  private focusedRope: string | null = null;
+  private focusedTransect: string | null = null;
   private surface = false;
   private baseMap = false;
   private gone = false;
@@ -152,9 +153,10 @@ export class LakeMap {
   }
 
   /** Patterns for these labels of the bed; before the shapes that use them. */
-  async setPatterns(labels: readonly string[], classes: readonly string[]): Promise<void> {
+  async setPatterns(labels: readonly BedLabel[], classes: readonly string[]): Promise<void> {
+    const names = (all: readonly BedLabel[]) => all.map(({ label }) => label).join();
     if (
-      labels.join() === this.patterns.labels.join() &&
+      names(labels) === names(this.patterns.labels) &&
       classes.join() === this.patterns.classes.join()
     )
       return;
@@ -187,7 +189,7 @@ export class LakeMap {
     }
     // clear of the discs, which are larger than marks
     const below = this.station === 'detection' ? 2.1 : 1.5;
-    this.map.setLayoutProperty('rope-names', 'text-offset', [0, below]);
+    this.map.setLayoutProperty('transect-names', 'text-offset', [0, below]);
   }
 
   /** The same layers in other colours. */
@@ -201,15 +203,15 @@ export class LakeMap {
         this.map.setPaintProperty(layer.id, name as never, value as never);
   }
 
-  async setRopeZooms(zooms: RopeZooms): Promise<void> {
+  async setTransectZooms(zooms: TransectZooms): Promise<void> {
     this.zooms = zooms;
     await this.up();
     for (const layer of layers(this.ink, zooms)) {
       if (layer.minzoom !== undefined || layer.maxzoom !== undefined)
         this.map.setLayerZoomRange(layer.id, layer.minzoom ?? 0, layer.maxzoom ?? 24);
-      if (layer.id === 'rope-mark' && layer.type === 'symbol')
+      if (layer.id === 'transect-mark' && layer.type === 'symbol')
         this.map.setLayoutProperty(layer.id, 'icon-size', layer.layout?.['icon-size']);
-      if (layer.id === 'rope-found' && layer.type === 'circle')
+      if (layer.id === 'transect-detected' && layer.type === 'circle')
         this.map.setPaintProperty(layer.id, 'circle-radius', layer.paint?.['circle-radius']);
     }
   }
@@ -228,14 +230,15 @@ export class LakeMap {
 
   // ---- what is looked at ----
 
-  async focusRope(transect: string | null): Promise<void> {
+  async focusTransect(transect: string | null): Promise<void> {
     await this.up();
     const set = (id: string, focus: boolean): void => {
-      for (const source of ['ropes', 'marks']) this.map.setFeatureState({ source, id }, { focus });
+      for (const source of ['transects', 'marks'])
+        this.map.setFeatureState({ source, id }, { focus });
     };
-    if (this.focusedRope !== null) set(this.focusedRope, false);
+    if (this.focusedTransect !== null) set(this.focusedTransect, false);
     if (transect !== null) set(transect, true);
-    this.focusedRope = transect;
+    this.focusedTransect = transect;
   }
 
   async focusBed(label: string | null): Promise<void> {
@@ -247,7 +250,7 @@ export class LakeMap {
   async focusFinding(index: number | null): Promise<void> {
     await this.up();
     this.map.setFilter(
-      'fault-focus',
+      'finding-focus',
       index === null ? NOTHING : ['in', `,${index},`, ['get', 'indices']],
     );
   }

@@ -10,20 +10,20 @@ import type { Ink } from './ink.ts';
 export const SHAPE_SOURCES = [
   'lake',
   'edge',
-  'ropes',
+  'transects',
   'marks',
   'tickLabels',
   'clusters',
   'residualPoints',
   'counts',
   'departures',
-  'faults',
+  'findings',
 ] as const;
 export type ShapeSource = (typeof SHAPE_SOURCES)[number];
 
-/** Zooms at which ropes change their looks: true rope instead of a mark, clusters and segments, half-metre marks. */
-export interface RopeZooms {
-  rope: number;
+/** Zooms at which transects change their looks: a true line instead of a mark, clusters and segments, half-metre marks. */
+export interface TransectZooms {
+  line: number;
   clusters: number;
   ticks: number;
 }
@@ -46,13 +46,13 @@ export function onBed(label: string): ExpressionFilterSpecification {
 }
 
 /** Marks are smaller where many of them lie on few pixels. */
-export const markSize = (zooms: RopeZooms, full: number): ExpressionSpecification => [
+export const markSize = (zooms: TransectZooms, full: number): ExpressionSpecification => [
   'interpolate',
   ['linear'],
   ['zoom'],
-  zooms.rope - 3,
+  zooms.line - 3,
   full * 0.55,
-  zooms.rope - 1,
+  zooms.line - 1,
   full,
 ];
 

@@ -2,9 +2,9 @@
 
 import type { LayerSpecification } from 'maplibre-gl';
 import type { Ink } from './ink.ts';
-import { NOTHING, of, type RopeZooms, text, textPaint } from './layer-parts.ts';
+import { NOTHING, of, type TransectZooms, text, textPaint } from './layer-parts.ts';
 
-export function bedLayers(ink: Ink, zooms: RopeZooms): LayerSpecification[] {
+export function bedLayers(ink: Ink, zooms: TransectZooms): LayerSpecification[] {
   return [
     { id: 'paper', type: 'background', paint: { 'background-color': ink.paper } },
     {
@@ -81,7 +81,7 @@ export function bedLayers(ink: Ink, zooms: RopeZooms): LayerSpecification[] {
       id: 'treatment-names',
       type: 'symbol',
       ...of('lake', 'treatment'),
-      minzoom: zooms.rope - 2,
+      minzoom: zooms.line - 2,
       layout: text(['get', 'name'], 13),
       paint: textPaint(ink),
     },

@@ -1,4 +1,4 @@
-/** What the stations say of the ropes: counts, departures from the model, faults, names. */
+/** What the stations say of the transects: counts, departures from the model, findings, names. */
 
 import type { LayerSpecification } from 'maplibre-gl';
 import type { Ink } from './ink.ts';
@@ -7,11 +7,11 @@ import { NOTHING, text, textPaint } from './layer-parts.ts';
 export function findingLayers(ink: Ink): LayerSpecification[] {
   return [
     {
-      id: 'counts-there',
+      id: 'counts-present',
       type: 'circle',
       source: 'counts',
       paint: {
-        'circle-radius': ['get', 'there'],
+        'circle-radius': ['get', 'present'],
         'circle-color': ink.panel,
         'circle-opacity': 0.75,
         'circle-stroke-color': ink.accent,
@@ -19,10 +19,14 @@ export function findingLayers(ink: Ink): LayerSpecification[] {
       },
     },
     {
-      id: 'counts-found',
+      id: 'counts-detected',
       type: 'circle',
       source: 'counts',
-      paint: { 'circle-radius': ['get', 'found'], 'circle-color': ink.ink, 'circle-opacity': 0.85 },
+      paint: {
+        'circle-radius': ['get', 'detected'],
+        'circle-color': ink.ink,
+        'circle-opacity': 0.85,
+      },
     },
     {
       id: 'departures',
@@ -36,9 +40,9 @@ export function findingLayers(ink: Ink): LayerSpecification[] {
       },
     },
     {
-      id: 'faults',
+      id: 'findings',
       type: 'circle',
-      source: 'faults',
+      source: 'findings',
       paint: {
         'circle-radius': ['case', ['get', 'error'], 9, ['>', ['get', 'count'], 1], 8, 5],
         'circle-color': ['case', ['get', 'error'], ink.caution, ink.panel],
@@ -47,9 +51,9 @@ export function findingLayers(ink: Ink): LayerSpecification[] {
       },
     },
     {
-      id: 'fault-numbers',
+      id: 'finding-numbers',
       type: 'symbol',
-      source: 'faults',
+      source: 'findings',
       layout: {
         // a lone remark is a ring without a number
         ...text(
@@ -67,9 +71,9 @@ export function findingLayers(ink: Ink): LayerSpecification[] {
       paint: { 'text-color': ['case', ['get', 'error'], ink.panel, ink.caution] },
     },
     {
-      id: 'fault-focus',
+      id: 'finding-focus',
       type: 'circle',
-      source: 'faults',
+      source: 'findings',
       filter: NOTHING,
       paint: {
         'circle-radius': 15,
@@ -79,7 +83,7 @@ export function findingLayers(ink: Ink): LayerSpecification[] {
       },
     },
     {
-      id: 'rope-names',
+      id: 'transect-names',
       type: 'symbol',
       source: 'marks',
       layout: { ...text(['get', 'transect'], 12), 'text-offset': [0, 1.5], 'text-anchor': 'top' },

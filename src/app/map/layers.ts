@@ -3,12 +3,12 @@
 import type { LayerSpecification, SourceSpecification, StyleSpecification } from 'maplibre-gl';
 import { shapes } from './features/geo.ts';
 import type { Ink } from './ink.ts';
-import { type RopeZooms, SHAPE_SOURCES, type ShapeSource } from './layer-parts.ts';
+import { SHAPE_SOURCES, type ShapeSource, type TransectZooms } from './layer-parts.ts';
 import { bedLayers } from './layers-bed.ts';
 import { findingLayers } from './layers-findings.ts';
-import { ropeLayers } from './layers-ropes.ts';
+import { transectLayers } from './layers-transects.ts';
 
-export function emptyStyle(ink: Ink, zooms: RopeZooms): StyleSpecification {
+export function emptyStyle(ink: Ink, zooms: TransectZooms): StyleSpecification {
   const sources: Record<string, SourceSpecification> = Object.fromEntries(
     SHAPE_SOURCES.map((name) => [name, shapeSource(name)]),
   );
@@ -16,7 +16,7 @@ export function emptyStyle(ink: Ink, zooms: RopeZooms): StyleSpecification {
 }
 
 function shapeSource(name: ShapeSource): SourceSpecification {
-  const promoteId = { ropes: 'transect', marks: 'transect' }[name as string];
+  const promoteId = { transects: 'transect', marks: 'transect' }[name as string];
   return {
     type: 'geojson',
     data: shapes([]),
@@ -28,8 +28,8 @@ function shapeSource(name: ShapeSource): SourceSpecification {
 }
 
 /** All layers but the density image, which `DENSITY_BEFORE` names the place of. */
-export function layers(ink: Ink, zooms: RopeZooms): LayerSpecification[] {
-  return [...bedLayers(ink, zooms), ...ropeLayers(ink, zooms), ...findingLayers(ink)];
+export function layers(ink: Ink, zooms: TransectZooms): LayerSpecification[] {
+  return [...bedLayers(ink, zooms), ...transectLayers(ink, zooms), ...findingLayers(ink)];
 }
 
 /** The layer above the density image. */

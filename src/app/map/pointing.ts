@@ -1,4 +1,4 @@
-/** Which rope or fault lies under the pointer: plain geometry on screen pixels. */
+/** Which transect or finding lies under the pointer: plain geometry on screen pixels. */
 
 export interface OnScreen<Name> {
   name: Name;
@@ -36,7 +36,7 @@ function distanceTo({ x1, y1, x2, y2 }: OnScreen<unknown>, x: number, y: number)
   return Math.hypot(x - x1 - t * dx, y - y1 - t * dy);
 }
 
-/** A short line on screen made at least so long, about its middle: a rope that is a mark from afar. */
+/** A short line on screen made at least so long, about its middle: a transect that is a mark from afar. */
 export function lengthened<Name>(line: OnScreen<Name>, leastPx: number): OnScreen<Name> {
   const dx = line.x2 - line.x1;
   const dy = line.y2 - line.y1;

@@ -2,7 +2,7 @@
 
 import type { Station } from '../contract.ts';
 
-/** At every station: the lake, its ropes from afar and the rope that is pointed at. */
+/** At every station: the lake, its transects from afar and the transect that is pointed at. */
 const ALWAYS = [
   'paper',
   'water',
@@ -10,39 +10,52 @@ const ALWAYS = [
   'shore',
   'contours',
   'bed-focus-line',
-  'rope-edge',
-  'rope-line',
-  'rope-focus',
-  'rope-halo',
-  'rope-mark',
+  'transect-edge',
+  'transect-line',
+  'transect-focus',
+  'transect-halo',
+  'transect-mark',
 ];
-const ON_THE_ROPE = ['strip-ground', 'strips', 'strip-edges', 'ticks', 'tick-labels', 'clusters'];
+const ALONG_TRANSECTS = [
+  'strip-ground',
+  'strips',
+  'strip-edges',
+  'ticks',
+  'tick-labels',
+  'clusters',
+];
 const SURFACE = ['hatch', 'density', 'edge'];
-const RESIDUALS = ['rope-flag', 'residual-lines', 'residual-points'];
+const RESIDUALS = ['transect-flag', 'residual-lines', 'residual-points'];
 
 const OWN: Record<Station, readonly string[]> = {
   survey: [
     'patterns',
     'borders',
     'bed-focus-fill',
-    'rope-found',
-    'rope-names',
-    'faults',
-    'fault-numbers',
-    'fault-focus',
+    'transect-detected',
+    'transect-names',
+    'findings',
+    'finding-numbers',
+    'finding-focus',
   ],
   transects: [
     'patterns',
     'borders',
     'bed-focus-fill',
-    'rope-found',
-    'rope-names',
-    ...ON_THE_ROPE,
+    'transect-detected',
+    'transect-names',
+    ...ALONG_TRANSECTS,
     ...RESIDUALS,
   ],
-  detection: ['bed-focus-fill', 'counts-there', 'counts-found', 'rope-names', ...ON_THE_ROPE],
-  density: [...SURFACE, 'departures', 'rope-names', ...ON_THE_ROPE],
-  lake: [...SURFACE, 'rope-found', 'treatments', 'treatment-names', ...ON_THE_ROPE],
+  detection: [
+    'bed-focus-fill',
+    'counts-present',
+    'counts-detected',
+    'transect-names',
+    ...ALONG_TRANSECTS,
+  ],
+  density: [...SURFACE, 'departures', 'transect-names', ...ALONG_TRANSECTS],
+  lake: [...SURFACE, 'transect-detected', 'treatments', 'treatment-names', ...ALONG_TRANSECTS],
 };
 
 /** Names of the layers that are seen at a station. */

@@ -1,11 +1,11 @@
-/** What is pointed at elsewhere on the page is shown on the map: a rope, a substrate, a finding. */
+/** What is pointed at elsewhere on the page is shown on the map: a transect, a substrate, a finding. */
 
 import { useEffect, useRef } from 'react';
 import type { LngLat } from '../../../shared/survey.ts';
 import type { JudgedView } from '../contract.ts';
 import { useApp } from '../state/app-context.tsx';
 import { ropeInSection } from '../state/rope-in-section.ts';
-import { placeOfFinding } from './features/faults.ts';
+import { placeOfFinding } from './features/findings.ts';
 import { between } from './features/geo.ts';
 import type { Shown } from './features/map-content.ts';
 import type { LakeMap } from './lake-map.ts';
@@ -19,8 +19,8 @@ export function useFocus(map: LakeMap | null, shown: Shown | null): void {
 
   useEffect(() => {
     if (!map) return;
-    const rope = content.current?.placed.find((p) => p.transect.transect === focus.transect);
-    if (rope) map.bringIntoView(between(rope.startLngLat, rope.endLngLat, 0.5));
+    const transect = content.current?.placed.find((p) => p.transect.transect === focus.transect);
+    if (transect) map.bringIntoView(between(transect.startLngLat, transect.endLngLat, 0.5));
   }, [map, focus.transect]);
 
   const placed = shown?.placed ?? null;
@@ -28,7 +28,7 @@ export function useFocus(map: LakeMap | null, shown: Shown | null): void {
     station === 'transects' && placed !== null
       ? (ropeInSection(placed, focus.transect)?.transect.transect ?? null)
       : focus.transect;
-  useEffect(() => void map?.focusRope(lit), [map, lit]);
+  useEffect(() => void map?.focusTransect(lit), [map, lit]);
 
   useEffect(() => void map?.focusBed(focus.substrate), [map, focus.substrate]);
 

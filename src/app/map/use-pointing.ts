@@ -1,20 +1,20 @@
-/** The pointer and the keyboard's crosshair on the map: which rope, which finding, what the bed holds there. */
+/** The pointer and the keyboard's crosshair on the map: which transect, which finding, what the bed holds there. */
 
 import { useEffect, useMemo, useRef, useState } from 'react';
 import type { LngLat } from '../../../shared/survey.ts';
 import type { Spot } from '../../present/spot.ts';
+import { type Detected, type TransectCard, transectCard } from '../../present/transect-counts.ts';
 import { useApp } from '../state/app-context.tsx';
-import { faultShapes } from './features/faults.ts';
+import { findingShapes } from './features/findings.ts';
 import type { Shown } from './features/map-content.ts';
-import { type FoundOnRope, foundOn } from './features/ropes.ts';
 import type { LakeMap } from './lake-map.ts';
+import type { Pixel } from './MapCards.tsx';
+import { findingsOnScreen, transectsOnScreen } from './on-screen.ts';
 import { nearestLine } from './pointing.ts';
-import { faultsOnScreen, type RopeWords, ropesOnScreen, ropeWords } from './rope-words.ts';
-import type { Pixel } from './SpotCard.tsx';
 import { type SpotRead, useCrosshair, useReader } from './use-reading.ts';
 
 const REACH_PX = 9;
-const REACH_FAULT_PX = 14;
+const REACH_FINDING_PX = 14;
 
 export interface Pointing {
   /** the crosshair is shown: the map has the keyboard's focus */
@@ -22,20 +22,24 @@ export interface Pointing {
   /** a ring marks this spot */
   mark: LngLat | null;
   spot: SpotRead | null;
-  rope: (RopeWords & { at: LngLat }) | null;
+  transect: (TransectCard & { at: LngLat }) | null;
   /** what is read out */
   said: Spot | null;
   pointed(at: LngLat | null, pixel: Pixel): void;
   pressed(at: LngLat, pixel: Pixel): void;
 }
 
-export function usePointing(map: LakeMap | null, shown: Shown | null): Pointing {
+export function usePointing(
+  map: LakeMap | null,
+  shown: Shown | null,
+  detected: ReadonlyMap<string, Detected>,
+): Pointing {
   const { state, actions, core } = useApp();
   const { focus, station } = state;
   const [hovered, setHovered] = useState<SpotRead | null>(null);
   const [kept, setKept] = useState<SpotRead | null>(null);
-  const [rope, setRope] = useState<{ transect: string; at: LngLat } | null>(null);
-  /** the transect that was in focus before the pointer came over a rope */
+  const [over, setOver] = useState<{ transect: string; at: LngLat } | null>(null);
+  /** the transect that was in focus before the pointer came over a transect */
   const before = useRef<string | null>(null);
   // the worker answers from the last estimate
   const lake = state.result?.lake;
@@ -45,12 +49,8 @@ export function usePointing(map: LakeMap | null, shown: Shown | null): Pointing 
   const hover = useReader(core, setHovered);
   const keep = useReader(core, setKept);
 
-  const found = useMemo(
-    () => (shown ? foundOn(shown.segments, shown.survey) : new Map<string, FoundOnRope>()),
-    [shown],
-  );
-  const faults = useMemo(
-    () => (state.judged ? faultShapes(state.judged).features : []),
+  const findings = useMemo(
+    () => (state.judged ? findingShapes(state.judged).features : []),
     [state.judged],
   );
 
@@ -69,55 +69,59 @@ export function usePointing(map: LakeMap | null, shown: Shown | null): Pointing 
     dropped: () => actions.setFocus({ spot: null, transect: null }),
   });
 
-  const ropeAt = (pixel: Pixel): string | null =>
-    map && shown ? nearestLine(ropesOnScreen(map, shown.placed), pixel.x, pixel.y, REACH_PX) : null;
-  const faultAt = (pixel: Pixel): number | null =>
+  const transectAt = (pixel: Pixel): string | null =>
+    map && shown
+      ? nearestLine(transectsOnScreen(map, shown.placed), pixel.x, pixel.y, REACH_PX)
+      : null;
+  const findingAt = (pixel: Pixel): number | null =>
     map && station === 'survey'
-      ? nearestLine(faultsOnScreen(map, faults), pixel.x, pixel.y, REACH_FAULT_PX)
+      ? nearestLine(findingsOnScreen(map, findings), pixel.x, pixel.y, REACH_FINDING_PX)
       : null;
 
-  const leaveRope = (): void => {
-    if (rope === null) return;
-    setRope(null);
+  const leaveTransect = (): void => {
+    if (over === null) return;
+    setOver(null);
     actions.setFocus({ transect: before.current });
   };
 
-  const words = shown && rope && ropeWords(rope.transect, shown.placed, found);
+  const pointedAt = over && shown?.placed.find((p) => p.transect.transect === over.transect);
   return {
     crosshair,
     mark: focus.spot,
-    spot: rope === null ? (overLake(hovered, crosshair) ?? kept) : null,
-    rope: words && rope && { ...words, at: rope.at },
+    spot: over === null ? (overLake(hovered, crosshair) ?? kept) : null,
+    transect: pointedAt
+      ? { ...transectCard(pointedAt, detected.get(over.transect)), at: over.at }
+      : null,
     said: crosshair ? (hovered?.spot ?? null) : (kept?.spot ?? null),
     pointed(at, pixel) {
       if (at === null) {
         hover(null);
-        leaveRope();
+        leaveTransect();
         return;
       }
-      const fault = faultAt(pixel);
-      const here = fault === null ? ropeAt(pixel) : null;
+      const finding = findingAt(pixel);
+      const here = finding === null ? transectAt(pixel) : null;
       map?.setCursor(
-        fault !== null || here !== null ? 'pointer' : hasBed && readsOnHover ? 'crosshair' : '',
+        finding !== null || here !== null ? 'pointer' : hasBed && readsOnHover ? 'crosshair' : '',
       );
       if (here !== null) {
         hover(null);
-        if (here === rope?.transect) return;
-        if (rope === null) before.current = focus.transect;
-        setRope({ transect: here, at });
+        if (here === over?.transect) return;
+        if (over === null) before.current = focus.transect;
+        setOver({ transect: here, at });
         actions.setFocus({ transect: here });
         return;
       }
-      leaveRope();
+      leaveTransect();
       if (readsOnHover && hasBed) hover(at);
     },
     pressed(at, pixel) {
-      const fault = faultAt(pixel);
-      if (fault !== null) {
-        actions.setFocus({ finding: fault });
+      const finding = findingAt(pixel);
+      if (finding !== null) {
+        actions.setFocus({ finding: finding });
         return;
       }
-      const here = ropeAt(pixel);
+      const here = transectAt(pixel);
       if (here !== null) {
         before.current = here;
         actions.setFocus({ transect: here });

@@ -5,14 +5,15 @@ import type { LineString, Point, Polygon } from 'geojson';
 import { describe, expect, it } from 'vitest';
 import { errorAt, noticeAt } from '../../../shared/findings.ts';
 import type { LngLat } from '../../../shared/survey.ts';
-import { countShapes, departureShapes, departures } from '../../../src/app/map/features/counts.ts';
-import { faultShapes } from '../../../src/app/map/features/faults.ts';
+import { countShapes, departureShapes } from '../../../src/app/map/features/counts.ts';
+import { findingShapes } from '../../../src/app/map/features/findings.ts';
 import { directionDeg, stepped } from '../../../src/app/map/features/geo.ts';
-import { labelOf, lakeShapes, MOST_VERTICES } from '../../../src/app/map/features/lake-shapes.ts';
-import { boundsToFit, lakeKey, ropeZooms } from '../../../src/app/map/features/map-content.ts';
+import { lakeShapes, MOST_VERTICES } from '../../../src/app/map/features/lake-shapes.ts';
+import { boundsToFit, lakeKey, transectZooms } from '../../../src/app/map/features/map-content.ts';
 import { residualShapes } from '../../../src/app/map/features/residuals.ts';
-import { placeOnRope, ropeShapes } from '../../../src/app/map/features/ropes.ts';
+import { placeAlong, transectShapes } from '../../../src/app/map/features/transects.ts';
 import { metresPerPixel } from '../../../src/app/map/scale.ts';
+import { detectedByTransect } from '../../../src/present/transect-counts.ts';
 import { handMadeResult } from '../../helpers/result.ts';
 
 const geodesic = GeographicLib.Geodesic.WGS84;
@@ -22,8 +23,9 @@ const azimuth = (a: LngLat, b: LngLat) =>
 
 const result = handMadeResult();
 const classes = result.analysis.substrates;
-const ropes = ropeShapes({ ...result, classes });
-const ofKind = (kind: string, from = ropes.lines) =>
+const detected = detectedByTransect(result.segments, result.survey);
+const transects = transectShapes({ ...result, detected, classes });
+const ofKind = (kind: string, from = transects.lines) =>
   from.features.filter((f) => f.properties.kind === kind);
 const coordinates = (f: { geometry: unknown }) => (f.geometry as Point).coordinates as LngLat;
 
@@ -33,7 +35,7 @@ describe('directions and steps on the map', () => {
     (bearing) => {
       const from: LngLat = [-84.96, 44.41];
       const to = stepped(from, bearing, 30);
-      // a sphere for the ellipsoid: 0.4 % of length and 0.2° are under a pixel on a rope of 30 m
+      // a sphere for the ellipsoid: 0.4 % of length and 0.2° are under a pixel on a transect of 30 m
       expect(Math.abs(metres(from, to) - 30)).toBeLessThan(0.12);
       const turned = Math.abs(azimuth(from, to) - bearing) % 360;
       expect(Math.min(turned, 360 - turned)).toBeLessThan(0.2);
@@ -42,24 +44,24 @@ describe('directions and steps on the map', () => {
   );
 });
 
-describe('ropes', () => {
+describe('transects', () => {
   it('are one line and one mark a transect, with what was found on it', () => {
-    expect(ofKind('rope').map((f) => f.properties.transect)).toEqual(['T1', '=T2']);
-    expect(ropes.marks.features.map((f) => f.properties)).toMatchObject([
+    expect(ofKind('transect').map((f) => f.properties.transect)).toEqual(['T1', '=T2']);
+    expect(transects.marks.features.map((f) => f.properties)).toMatchObject([
       { clusters: 2, mussels: 5, flagged: false, inferred: true },
       { clusters: 1, mussels: 7, flagged: false, inferred: true },
     ]);
-    // ropes run east in the plane, whose north is true north near its centre
-    for (const f of ropes.marks.features)
+    // transects run east in the plane, whose north is true north near its centre
+    for (const f of transects.marks.features)
       expect(Math.abs(Number(f.properties.bearing) - 90)).toBeLessThan(0.1);
   });
 
   it('have a mark every half metre, longer at metres, longest at five', () => {
     const kinds = ofKind('tick').map((f) => f.properties.length);
     const each = (kind: string) => kinds.filter((k) => k === kind).length;
-    // two ropes of 30 m: 61 marks each, 7 of them at fives, 24 at other metres
+    // two transects of 30 m: 61 marks each, 7 of them at fives, 24 at other metres
     expect([each('five'), each('metre'), each('half')]).toEqual([14, 48, 60]);
-    expect(ropes.tickLabels.features.slice(0, 7).map((f) => f.properties.text)).toEqual([
+    expect(transects.tickLabels.features.slice(0, 7).map((f) => f.properties.text)).toEqual([
       '0 m',
       '5 m',
       '10 m',
@@ -83,8 +85,12 @@ describe('ropes', () => {
     });
   });
 
-  it('carry clusters at their distance along the rope, by diver', () => {
-    const clusters = ropes.clusters.features;
+  it('name the substrates of their strips once, whether the lake’s map has them or not', () => {
+    expect(transects.labels.map(({ label }) => label)).toEqual(['sand', 'sand+gravel']);
+  });
+
+  it('carry clusters at their distance along the transect, by diver', () => {
+    const clusters = transects.clusters.features;
     expect(clusters.map((f) => [f.properties.count, f.properties.diver])).toEqual([
       [4, 'Ada'],
       [1, 'Ben'],
@@ -99,17 +105,17 @@ describe('ropes', () => {
     );
   });
 
-  it('place a mark by the rope’s horizontal length', () => {
+  it('place a mark by the transect’s horizontal length', () => {
     const p = result.placed[0]!;
-    const half = placeOnRope(p, 15);
+    const half = placeAlong(p, 15);
     expect(metres(p.startLngLat, half)).toBeCloseTo(metres(half, p.endLngLat), 6);
-    expect(placeOnRope(p, 30)).toEqual(p.endLngLat);
+    expect(placeAlong(p, 30)).toEqual(p.endLngLat);
   });
 
   it('change their looks at zooms where they are 26 and 110 px long', () => {
-    const zooms = ropeZooms(result.placed);
+    const zooms = transectZooms(result.placed);
     const lat = result.placed[0]!.startLngLat[1];
-    expect(29.5 / metresPerPixel(zooms.rope, lat)).toBeCloseTo(26, 6);
+    expect(29.5 / metresPerPixel(zooms.line, lat)).toBeCloseTo(26, 6);
     expect(29.5 / metresPerPixel(zooms.clusters, lat)).toBeCloseTo(110, 6);
     expect(zooms.ticks).toBeGreaterThan(zooms.clusters);
   });
@@ -143,7 +149,7 @@ describe('findings', () => {
     noticeAt({ table: 'analysis.json' }, 'd', ''),
     noticeAt({ table: 'habitat.csv', row: 99 }, 'e', ''),
   ];
-  const placed = faultShapes({ ...result, findings }).features;
+  const placed = findingShapes({ ...result, findings }).features;
 
   it('lie at their place, several at one place together; what has no place is left out', () => {
     expect(
@@ -153,11 +159,11 @@ describe('findings', () => {
       [1, false, 2],
     ]);
     expect(coordinates(placed[0]!)).toEqual(result.placed[0]!.startLngLat);
-    expect(coordinates(placed[1]!)).toEqual(placeOnRope(result.placed[0]!, 20));
+    expect(coordinates(placed[1]!)).toEqual(placeAlong(result.placed[0]!, 20));
   });
 
   it('of a transect that could not be placed lie at its waypoint', () => {
-    const [f] = faultShapes({ ...result, placed: [], findings: findings.slice(0, 1) }).features;
+    const [f] = findingShapes({ ...result, placed: [], findings: findings.slice(0, 1) }).features;
     const { startLon, startLat } = result.survey.transects[0]!;
     expect(coordinates(f!)).toEqual([startLon, startLat]);
   });
@@ -183,7 +189,7 @@ describe('findings of rows that could not be read whole', () => {
     sheets,
   };
   const at = (table: string, row: number) =>
-    faultShapes({ ...nothingRead, findings: [errorAt({ table, row }, 'a', '')] }).features.map(
+    findingShapes({ ...nothingRead, findings: [errorAt({ table, row }, 'a', '')] }).features.map(
       coordinates,
     );
 
@@ -199,27 +205,23 @@ describe('findings of rows that could not be read whole', () => {
 });
 
 describe('counts', () => {
-  it('draw areas in proportion: found as a disc, found ÷ share as a ring', () => {
-    const { features } = countShapes(result.placed, result.segments, result.survey, 0.5);
-    const [two, one] = features.map((f) => f.properties as { found: number; there: number });
-    expect((two!.found / one!.found) ** 2).toBeCloseTo(2, 9);
-    expect((two!.there / two!.found) ** 2).toBeCloseTo(2, 9);
+  it('draw areas in proportion: detected as a disc, detected ÷ p as a ring', () => {
+    const { features } = countShapes(result.placed, detected, 0.5);
+    const [two, one] = features.map((f) => f.properties as { detected: number; present: number });
+    expect((two!.detected / one!.detected) ** 2).toBeCloseTo(2, 9);
+    expect((two!.present / two!.detected) ** 2).toBeCloseTo(2, 9);
   });
 
-  it('draw no larger ring where the share is not known', () => {
-    const { features } = countShapes(result.placed, result.segments, result.survey, null);
-    for (const f of features) expect(f.properties.there).toBe(f.properties.found);
-  });
-
-  it('sum found and expected over a rope’s segments', () => {
-    expect(departures(result.placed, result.segments, [1, 0.5, 9])).toEqual([
-      { transect: 'T1', found: 2, expected: 1.5, scaled: 0.5 / Math.sqrt(1.5) },
-      { transect: '=T2', found: 1, expected: 9, scaled: -8 / 3 },
-    ]);
+  it('draw no larger ring where p is not known', () => {
+    const { features } = countShapes(result.placed, detected, null);
+    for (const f of features) expect(f.properties.present).toBe(f.properties.detected);
   });
 
   it('draw a departure only beyond one root of what was expected', () => {
-    const { features } = departureShapes(result.placed, result.segments, [1, 0.5, 9]);
+    const { features } = departureShapes(result.placed, [
+      { transect: 'T1', detected: 2, expected: 1.5, scaled: 0.41 },
+      { transect: '=T2', detected: 1, expected: 9, scaled: -2.67 },
+    ]);
     expect(features.map((f) => [f.properties.transect, f.properties.way])).toEqual([
       ['=T2', 'fewer'],
     ]);
@@ -258,8 +260,10 @@ describe('the lake', () => {
   });
 
   it('names a mixture in the order of the survey’s classes', () => {
-    expect(labelOf(['gravel', 'sand'], classes)).toBe('sand+gravel');
-    expect(lakeShapes(lake, classes).labels).toEqual(['mud', 'sand+gravel']);
+    expect(lakeShapes(lake, classes).labels).toEqual([
+      { label: 'mud', classes: ['mud'] },
+      { label: 'sand+gravel', classes: ['sand', 'gravel'] },
+    ]);
   });
 
   it('has no contours of soundings or a raster', () => {
@@ -301,7 +305,7 @@ describe('the lake', () => {
     expect(lakeKey(copy)).not.toBe(lakeKey(lake));
   });
 
-  it('is fitted by its outline, else by its ropes, else not at all', () => {
+  it('is fitted by its outline, else by its transects, else not at all', () => {
     const shown = { ...result, findings: [] };
     expect(boundsToFit({ ...shown, lake })).toEqual({ west: 0, south: 0, east: 1, north: 1 });
     const without = { outline: null, substrate: null, depth: null, treatments: [] };

@@ -27,7 +27,7 @@ describe('the nearest line', () => {
   });
 
   it('may be a point', () => {
-    expect(nearestLine([line('fault', 3, 4, 3, 4)], 0, 0, 5)).toBe('fault');
+    expect(nearestLine([line('finding', 3, 4, 3, 4)], 0, 0, 5)).toBe('finding');
   });
 });
 

@@ -13,7 +13,7 @@ describe('metres a pixel', () => {
     expect(metresPerPixel(3, 60)).toBeCloseTo(78_271.516964 / 16, 5);
   });
 
-  it('the zoom where a rope is so long is that zoom', () => {
+  it('the zoom where a transect is so long is that zoom', () => {
     const zoom = zoomWhere(30, 60, 44.4);
     expect(30 / metresPerPixel(zoom, 44.4)).toBeCloseTo(60, 9);
   });

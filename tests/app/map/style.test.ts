@@ -8,7 +8,7 @@ import { DENSITY_BEFORE, emptyStyle } from '../../../src/app/map/layers.ts';
 import { layersAt } from '../../../src/app/map/stations.ts';
 
 const ink = Object.fromEntries(INK_NAMES.map((name) => [name, '#123456'])) as Ink;
-const style = emptyStyle(ink, { rope: 15, clusters: 17, ticks: 19 });
+const style = emptyStyle(ink, { line: 15, clusters: 17, ticks: 19 });
 const names = style.layers.map((l) => l.id);
 
 describe('the style', () => {

@@ -1,85 +1,52 @@
-/** What was counted on each rope, against what the model says of it. */
+/** What was counted on each transect, against what the model says of it. */
 
-import type { PlacedTransect, Segment, Survey } from '../../../../shared/survey.ts';
+import type { PlacedTransect } from '../../../../shared/survey.ts';
+import type { Departure, Detected } from '../../../present/transect-counts.ts';
 import { between, point, type Shapes, shapes } from './geo.ts';
-import { foundOn } from './ropes.ts';
 
 /** Radius of the largest disc. */
 const LARGEST_PX = 24;
 const LEAST_PX = 2;
 
 /**
- * A disc for the clusters found and a ring for those estimated to have been there, areas in proportion over the map.
- * @param share of the clusters that was seen, 0 to 1; null when it is not known: then no ring stands around the disc
+ * A disc for the clusters detected and a ring for those estimated to be present, areas in proportion over the map.
+ * @param meanP detection probability over all that was searched; null when it is not known: then no ring is larger
  */
 export function countShapes(
   placed: readonly PlacedTransect[],
-  segments: Segment[],
-  survey: Survey,
-  share: number | null,
+  detected: ReadonlyMap<string, Detected>,
+  meanP: number | null,
 ): Shapes {
-  const found = foundOn(segments, survey);
-  const there = (n: number): number => (share === null ? n : n / share);
-  const counts = placed.map((p) => found.get(p.transect.transect)?.clusters ?? 0);
-  const most = Math.max(...counts.map(there), 1);
+  const counts = placed.map((p) => {
+    const clusters = detected.get(p.transect.transect)?.clusters ?? 0;
+    return { p, clusters, present: meanP === null ? clusters : clusters / meanP };
+  });
+  const most = Math.max(...counts.map(({ present }) => present), 1);
   const radius = (n: number): number =>
     n === 0 ? 0 : Math.max(LEAST_PX, LARGEST_PX * Math.sqrt(n / most));
   return shapes(
-    placed.map((p, i) =>
+    counts.map(({ p, clusters, present }) =>
       point(middle(p), {
         transect: p.transect.transect,
-        clusters: counts[i]!,
-        found: radius(counts[i]!),
-        there: Math.max(LEAST_PX, radius(there(counts[i]!))),
+        clusters,
+        detected: radius(clusters),
+        present: Math.max(LEAST_PX, radius(present)),
       }),
     ),
   );
 }
 
-/** Found on a rope, and expected to be found by the model, with the difference in the root of what was expected. */
-export interface Departure {
-  transect: string;
-  found: number;
-  expected: number;
-  /** (found − expected) / √expected; 0 where nothing was expected and nothing found */
-  scaled: number;
-}
-
-/** Sums over the segments of each rope. `expected` is of each segment. */
-export function departures(
-  placed: readonly PlacedTransect[],
-  segments: readonly Segment[],
-  expected: readonly number[],
-): Departure[] {
-  const sums = new Map(placed.map((p) => [p.transect.transect, { found: 0, expected: 0 }]));
-  segments.forEach((s, i) => {
-    const sum = sums.get(s.transect);
-    if (sum === undefined) return;
-    sum.found += s.detections.length;
-    sum.expected += expected[i]!;
-  });
-  return [...sums].map(([transect, sum]) => {
-    const difference = sum.found - sum.expected;
-    return {
-      transect,
-      ...sum,
-      scaled: sum.expected > 0 ? difference / Math.sqrt(sum.expected) : difference,
-    };
-  });
-}
-
 /** Departures of this many roots of what was expected are drawn at full size. */
 const FULL_SIZE_AT = 4;
-/** Smaller ones than this are no news: chance alone makes them in two ropes of three. */
+/** Smaller ones are no news: two transects of three depart by less than one root when the model is right. */
 const LEAST_SCALED = 1;
 
-/** Triangles: point up and filled where more was found than expected, point down and open where less. */
+/** Triangles: point up and filled where more was detected than expected, point down and open where less. */
 export function departureShapes(
   placed: readonly PlacedTransect[],
-  segments: readonly Segment[],
-  expected: readonly number[],
+  departures: readonly Departure[],
 ): Shapes {
-  const byTransect = new Map(departures(placed, segments, expected).map((d) => [d.transect, d]));
+  const byTransect = new Map(departures.map((d) => [d.transect, d]));
   return shapes(
     placed.flatMap((p) => {
       const d = byTransect.get(p.transect.transect);

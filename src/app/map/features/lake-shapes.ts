@@ -1,6 +1,7 @@
 /** The lake as the map draws it: water, the land around it, contours, substrate patches, candidate treatment areas. */
 
 import type { Lake, LngLat, LngLatPolygon, SubstratePatch } from '../../../../shared/survey.ts';
+import { type BedLabel, bedLabel, distinctLabels, patternName } from './bed-label.ts';
 import { boundsOf, lineString, polygon, type Shape, type Shapes, shapes } from './geo.ts';
 
 /** More vertices than this in one source would hold the page up while they are handed to the map's worker. */
@@ -15,22 +16,23 @@ export interface LakeShapes {
    */
   shapes: Shapes;
   /** distinct labels of the substrate map, classes in the order of `classes` */
-  labels: string[];
+  labels: BedLabel[];
 }
 
 export function lakeShapes(lake: Lake, classes: readonly string[]): LakeShapes {
   const outline = lake.outline === null ? null : thinnedRings(lake.outline);
   const substrate = lake.substrate === null ? [] : thinnedPatches(lake.substrate);
-  const labels = [...new Set(substrate.map((p) => labelOf(p.substrate, classes)))];
-  const rank = (label: string) => classes.indexOf(label.split('+')[0]!);
-  labels.sort((a, b) => rank(a) - rank(b) || a.length - b.length || (a < b ? -1 : 1));
+  const labels = distinctLabels(
+    substrate.map((p) => bedLabel(p.substrate, classes)),
+    classes,
+  );
   return {
     shapes: shapes([
       ...(outline ?? []).map((rings) => polygon(rings, { kind: 'water' })),
       ...(outline === null ? [] : landAround(outline)),
       ...contourLines(lake),
       ...substrate.flatMap((patch) => {
-        const label = labelOf(patch.substrate, classes);
+        const { label } = bedLabel(patch.substrate, classes);
         const properties = { kind: 'substrate', substrate: label, pattern: patternName(label) };
         return patch.polygons.map((rings) => polygon(rings, properties));
       }),
@@ -40,16 +42,6 @@ export function lakeShapes(lake: Lake, classes: readonly string[]): LakeShapes {
     ]),
     labels,
   };
-}
-
-/** A mixture's classes in the order of the survey's list, as in the table of strata. */
-export function labelOf(substrate: readonly string[], classes: readonly string[]): string {
-  return [...substrate].sort((a, b) => classes.indexOf(a) - classes.indexOf(b)).join('+');
-}
-
-/** Name of the pattern's image in the map's style. */
-export function patternName(label: string): string {
-  return `bed:${label}`;
 }
 
 function landAround(outline: LngLatPolygon[]): Shape[] {

@@ -10,7 +10,7 @@ import type {
   Segment,
   Survey,
 } from '../../../../shared/survey.ts';
-import type { RopeZooms } from '../layer-parts.ts';
+import type { TransectZooms } from '../layer-parts.ts';
 import { zoomWhere } from '../scale.ts';
 import { type Bounds, boundsOf } from './geo.ts';
 
@@ -24,33 +24,33 @@ export interface Shown {
   findings: Finding[];
 }
 
-/** A rope shorter than this on screen is drawn as a mark. */
-const TRUE_ROPE_PX = 26;
-/** A rope as long as this has room for its clusters and segments. */
+/** A transect shorter than this on screen is drawn as a mark. */
+const TRUE_LINE_PX = 26;
+/** A transect as long as this has room for its clusters and segments. */
 const CLUSTERS_PX = 110;
 /** Pixels of half a metre at which its mark is drawn. */
 const HALF_METRE_PX = 7;
-const USUAL_ROPE_M = 30;
+const USUAL_LENGTH_M = 30;
 
-export function ropeZooms(placed: readonly PlacedTransect[]): RopeZooms {
+export function transectZooms(placed: readonly PlacedTransect[]): TransectZooms {
   const lengths = placed.map((p) => p.horizontalLengthM).sort((a, b) => a - b);
-  const middleM = lengths[Math.floor(lengths.length / 2)] || USUAL_ROPE_M;
+  const middleM = lengths[Math.floor(lengths.length / 2)] || USUAL_LENGTH_M;
   const lat = placed[0]?.startLngLat[1] ?? 0;
-  const rope = zoomWhere(middleM, TRUE_ROPE_PX, lat);
+  const line = zoomWhere(middleM, TRUE_LINE_PX, lat);
   return {
-    rope,
+    line,
     clusters: zoomWhere(middleM, CLUSTERS_PX, lat),
-    ticks: Math.max(rope, zoomWhere(0.5, HALF_METRE_PX, lat)),
+    ticks: Math.max(line, zoomWhere(0.5, HALF_METRE_PX, lat)),
   };
 }
 
-/** What the map is fitted to: the outline, else the ropes, else the maps' other files; null without any place. */
+/** What the map is fitted to: the outline, else the transects, else the maps' other files; null without any place. */
 export function boundsToFit({ lake, placed, survey }: Shown): Bounds | null {
   const outline = lake.outline?.flatMap((rings) => rings[0] ?? []) ?? [];
-  const ropes = placed.flatMap((p): LngLat[] => [p.startLngLat, p.endLngLat]);
+  const transects = placed.flatMap((p): LngLat[] => [p.startLngLat, p.endLngLat]);
   const waypoints = survey.transects.map((t): LngLat => [t.startLon, t.startLat]);
   const patches = lake.substrate?.flatMap((p) => p.polygons.flat(2)) ?? [];
-  for (const points of [outline, ropes, waypoints, patches]) {
+  for (const points of [outline, transects, waypoints, patches]) {
     const box = boundsOf(points);
     if (box !== null) return box;
   }

@@ -1,4 +1,4 @@
-/** What the adjustment moved by more than its error allows: from the placed rope to what the sheet says. */
+/** What the adjustment moved by more than its error allows: from the placed transect to what the sheet says. */
 
 import type { LngLat, PlacedTransect, Residual } from '../../../../shared/survey.ts';
 import { lineString, point, type Shape, type Shapes, shapes, stepped } from './geo.ts';
@@ -37,7 +37,7 @@ function waypoint(p: PlacedTransect, r: Residual): { from: LngLat; to: LngLat | 
   return { from: p.endLngLat, to: endLon === null || endLat === null ? null : [endLon, endLat] };
 }
 
-/** A rope of the same length in the direction of the bearing on the sheet. */
+/** A transect of the same length in the direction of the bearing on the sheet. */
 function asWritten(p: PlacedTransect): [LngLat, LngLat] | null {
   const { bearingDeg, bearingRef } = p.transect;
   if (bearingDeg === null) return null;

@@ -1,4 +1,4 @@
-/** Small cards on the map: what the bed holds at a spot, and which rope is pointed at. */
+/** Small cards on the map: what the bed holds at a spot, and which transect is pointed at. */
 
 import type { ReactNode } from 'react';
 import type { SpotWords } from '../../present/spot.ts';
@@ -48,7 +48,7 @@ export function SpotCard({
   );
 }
 
-export function RopeCard({
+export function TransectCard({
   at,
   size,
   title,
@@ -61,7 +61,7 @@ export function RopeCard({
 }) {
   return (
     <Card at={at} size={size}>
-      <p className="map-card-rope">{title}</p>
+      <p className="map-card-title">{title}</p>
       {lines.map((line) => (
         <p key={line} className="map-card-bed">
           {line}

@@ -4,7 +4,7 @@ import type { Finding } from '../../../../shared/findings.ts';
 import type { Lake, LngLat, PlacedTransect, Survey } from '../../../../shared/survey.ts';
 import type { SheetView } from '../../contract.ts';
 import { point, type Shapes, shapes } from './geo.ts';
-import { placeOnRope } from './ropes.ts';
+import { placeAlong } from './transects.ts';
 
 export interface Judged {
   survey: Survey;
@@ -16,7 +16,7 @@ export interface Judged {
 }
 
 /** One point a place, with how many findings lie there, whether one is an error, and the first one's index. */
-export function faultShapes(judged: Judged): Shapes {
+export function findingShapes(judged: Judged): Shapes {
   const places = new Map<string, { at: LngLat; indices: number[] }>();
   const placedBy = new Map(judged.placed.map((p) => [p.transect.transect, p]));
   judged.findings.forEach((finding, i) => {
@@ -90,11 +90,11 @@ export function placeOfFinding(
   function markOf(entry: { transect: string; distanceM: number } | undefined): LngLat | null {
     if (entry === undefined) return null;
     const placed = placedBy.get(entry.transect);
-    const onRope =
+    const alongIt =
       placed !== undefined &&
       entry.distanceM >= 0 &&
       entry.distanceM <= placed.transect.lengthM + 0.005;
-    return onRope ? placeOnRope(placed, entry.distanceM) : startOf(entry.transect);
+    return alongIt ? placeAlong(placed, entry.distanceM) : startOf(entry.transect);
   }
 }
 

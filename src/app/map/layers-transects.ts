@@ -1,58 +1,58 @@
-/** Ropes: marks from afar, the true rope with its segments, marks and clusters from near. */
+/** Transects: marks from afar, the true transect with its segments, marks and clusters from near. */
 
 import type { LayerSpecification } from 'maplibre-gl';
 import type { Ink } from './ink.ts';
-import { focused, markSize, of, type RopeZooms, text, textPaint } from './layer-parts.ts';
+import { focused, markSize, of, type TransectZooms, text, textPaint } from './layer-parts.ts';
 
 const LEAST_ZOOM = 0;
 const MOST_ZOOM = 24;
 
-export function ropeLayers(ink: Ink, zooms: RopeZooms): LayerSpecification[] {
-  const far = { minzoom: LEAST_ZOOM, maxzoom: zooms.rope };
-  const near = { minzoom: zooms.rope, maxzoom: MOST_ZOOM };
+export function transectLayers(ink: Ink, zooms: TransectZooms): LayerSpecification[] {
+  const far = { minzoom: LEAST_ZOOM, maxzoom: zooms.line };
+  const near = { minzoom: zooms.line, maxzoom: MOST_ZOOM };
   const close = { minzoom: zooms.clusters, maxzoom: MOST_ZOOM };
   const closest = { minzoom: zooms.ticks, maxzoom: MOST_ZOOM };
   return [
     {
       id: 'strip-ground',
       type: 'fill',
-      ...of('ropes', 'strip'),
+      ...of('transects', 'strip'),
       ...close,
       paint: { 'fill-antialias': false, 'fill-color': ink.panel, 'fill-opacity': 0.92 },
     },
     {
       id: 'strips',
       type: 'fill',
-      ...of('ropes', 'strip'),
+      ...of('transects', 'strip'),
       ...close,
       paint: { 'fill-antialias': false, 'fill-pattern': ['get', 'pattern'] },
     },
     {
       id: 'strip-edges',
       type: 'line',
-      ...of('ropes', 'strip'),
+      ...of('transects', 'strip'),
       ...close,
       paint: { 'line-color': ink.ink, 'line-width': 0.9, 'line-opacity': 0.7 },
     },
     {
-      id: 'rope-edge',
+      id: 'transect-edge',
       type: 'line',
-      ...of('ropes', 'rope'),
+      ...of('transects', 'transect'),
       ...near,
       paint: { 'line-color': ink.panel, 'line-width': 4 },
     },
     {
-      id: 'rope-line',
+      id: 'transect-line',
       type: 'line',
-      ...of('ropes', 'rope'),
+      ...of('transects', 'transect'),
       ...near,
       layout: { 'line-cap': 'round' },
       paint: { 'line-color': ink.ink, 'line-width': 1.8 },
     },
     {
-      id: 'rope-focus',
+      id: 'transect-focus',
       type: 'line',
-      ...of('ropes', 'rope'),
+      ...of('transects', 'transect'),
       ...near,
       layout: { 'line-cap': 'round' },
       paint: { 'line-color': ink.accent, 'line-width': 5, 'line-opacity': focused(1, 0) },
@@ -60,7 +60,7 @@ export function ropeLayers(ink: Ink, zooms: RopeZooms): LayerSpecification[] {
     {
       id: 'ticks',
       type: 'line',
-      ...of('ropes', 'tick'),
+      ...of('transects', 'tick'),
       ...closest,
       paint: { 'line-color': ink.ink, 'line-width': 1.2 },
     },
@@ -73,7 +73,7 @@ export function ropeLayers(ink: Ink, zooms: RopeZooms): LayerSpecification[] {
       paint: textPaint(ink),
     },
     {
-      id: 'rope-halo',
+      id: 'transect-halo',
       type: 'circle',
       source: 'marks',
       maxzoom: zooms.clusters,
@@ -87,7 +87,7 @@ export function ropeLayers(ink: Ink, zooms: RopeZooms): LayerSpecification[] {
       },
     },
     {
-      id: 'rope-flag',
+      id: 'transect-flag',
       type: 'circle',
       source: 'marks',
       ...far,
@@ -100,12 +100,12 @@ export function ropeLayers(ink: Ink, zooms: RopeZooms): LayerSpecification[] {
       },
     },
     {
-      id: 'rope-mark',
+      id: 'transect-mark',
       type: 'symbol',
       source: 'marks',
       ...far,
       layout: {
-        'icon-image': 'rope',
+        'icon-image': 'transect',
         'icon-rotate': ['get', 'bearing'],
         'icon-rotation-alignment': 'map',
         'icon-size': markSize(zooms, 1),
@@ -114,7 +114,7 @@ export function ropeLayers(ink: Ink, zooms: RopeZooms): LayerSpecification[] {
       },
     },
     {
-      id: 'rope-found',
+      id: 'transect-detected',
       type: 'circle',
       source: 'marks',
       maxzoom: zooms.clusters,
@@ -142,7 +142,7 @@ export function ropeLayers(ink: Ink, zooms: RopeZooms): LayerSpecification[] {
     {
       id: 'residual-lines',
       type: 'line',
-      ...of('ropes', 'residual'),
+      ...of('transects', 'residual'),
       ...near,
       paint: { 'line-color': ink.caution, 'line-width': 2, 'line-dasharray': [2, 1.5] },
     },
