@@ -28,7 +28,8 @@ export interface App {
   core: Comlink.Remote<CoreWorker>;
 }
 
-const AppContext = createContext<App | null>(null);
+/** Filled by AppProvider. */
+export const AppContext = createContext<App | null>(null);
 
 /** What any part of the page needs. Throws outside of AppProvider. */
 export function useApp(): App {

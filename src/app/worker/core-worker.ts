@@ -2,19 +2,14 @@
 
 import * as Comlink from 'comlink';
 import type { SurveyResult } from '../../../shared/result.ts';
-import type { Lake } from '../../../shared/survey.ts';
 import { estimateJudged, type Judged, judge } from '../../pipeline.ts';
 import { spotAt } from '../../present/spot.ts';
-import type { CoreWorker, JudgedView, ResultView } from '../contract.ts';
+import type { CoreWorker, JudgedView } from '../contract.ts';
 import { sameFiles } from '../state/files.ts';
 import { domainEdge } from './edge.ts';
-import { thinLake } from './lake-view.ts';
 import { type PaintFrame, paintFrame, paintPixels } from './paint.ts';
 import { rememberedLake } from './remembered-lake.ts';
-import { sheetViews } from './sheets.ts';
-
-/** Sent once, with the judged survey; the page puts it back. */
-const SENT_BEFORE: Lake = { outline: null, substrate: null, depth: null, treatments: [] };
+import { judgedView, resultView } from './views.ts';
 
 let judged: { files: Map<string, Uint8Array>; name: string; value: Judged } | null = null;
 let kept: { result: SurveyResult; frame: PaintFrame | null } | null = null;
@@ -29,19 +24,7 @@ async function judgeOnce(files: Map<string, Uint8Array>, name: string): Promise<
 
 const core: CoreWorker = {
   async judge(files, name): Promise<JudgedView> {
-    const { read, findings, ok, shown } = await judgeOnce(files, name);
-    return {
-      name,
-      sheets: sheetViews(files),
-      findings,
-      ok,
-      analysis: read.analysis,
-      lake: thinLake(read.lake),
-      survey: read.survey,
-      placed: shown?.placed ?? [],
-      segments: shown?.segments ?? [],
-      domain: shown?.domain ?? null,
-    };
+    return judgedView(await judgeOnce(files, name), files, name);
   },
 
   async estimate(files, name, progress) {
@@ -88,23 +71,5 @@ const core: CoreWorker = {
     return publish(kept.result);
   },
 };
-
-function resultView(result: SurveyResult, frame: PaintFrame | null): ResultView {
-  const { plane, bed, surface: _, ...rest } = result;
-  return {
-    ...rest,
-    lake: SENT_BEFORE,
-    planeProj: plane.proj,
-    grid:
-      bed === null || frame === null
-        ? null
-        : {
-            nx: bed.frame.nx,
-            ny: bed.frame.ny,
-            cellM: bed.frame.cellM,
-            corners: frame.gridCorners,
-          },
-  };
-}
 
 Comlink.expose(core);
