@@ -5,7 +5,7 @@
 
 import type { PlacedTransect, XY } from './survey.ts';
 
-/** Distances along a rope that differ by no more than this are the same distance (method 2). */
+/** Distances along a rope that differ by no more than this are the same distance (METHOD.md: Cutting into segments). */
 export const ROPE_TOLERANCE_M = 1e-9;
 /** A habitat row this close to the rope's length is the end row (data package, habitat.csv). */
 export const END_ROW_TOLERANCE_M = 0.005;

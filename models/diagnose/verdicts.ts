@@ -22,6 +22,18 @@ function byProbability(p: number): Verdict {
   return p < FAILS ? 'fails' : p < DOUBTFUL ? 'doubtful' : 'holds';
 }
 
+/** Pearson's dispersion from which the interval is too narrow, by 18 % and by 41 %, or too wide. */
+const OVERDISPERSED = { doubtful: 1.4, fails: 2 };
+const UNDERDISPERSED = 0.5;
+/** How far the total may move without one transect: a usual standard error, and twice that. */
+const INFLUENTIAL = { doubtful: 0.15, fails: 0.3 };
+/** Standard errors between model and design-based estimate. */
+const APART = { doubtful: 2, fails: 3 };
+
+function byLimits(value: number, limits: { doubtful: number; fails: number }): Verdict {
+  return value > limits.fails ? 'fails' : value > limits.doubtful ? 'doubtful' : 'holds';
+}
+
 /** χ² wants so many clusters expected in a row; rows with fewer are pooled into one. */
 const LEAST = 3;
 
@@ -70,8 +82,7 @@ export function transectCheck(test: RoleTest | null): TransectCheck | null {
 
 export function overdispersionCheck(dispersion: number | null): OverdispersionCheck | null {
   if (dispersion === null) return null;
-  const off = dispersion > 1.4 || dispersion < 0.5;
-  const verdict: Verdict = dispersion > 2 ? 'fails' : off ? 'doubtful' : 'holds';
+  const verdict = dispersion < UNDERDISPERSED ? 'doubtful' : byLimits(dispersion, OVERDISPERSED);
   return { name: 'overdispersion', verdict, dispersion };
 }
 
@@ -95,8 +106,7 @@ export function influenceCheck(
   largest: { transect: number; change: number } | null,
 ): InfluenceCheck | null {
   if (largest === null) return null;
-  const share = Math.abs(largest.change);
-  const verdict: Verdict = share > 0.3 ? 'fails' : share > 0.15 ? 'doubtful' : 'holds';
+  const verdict = byLimits(Math.abs(largest.change), INFLUENTIAL);
   return { name: 'influence', verdict, ...largest };
 }
 
@@ -107,6 +117,6 @@ export function designCheck(
 ): DesignCheck | null {
   if (design.se === null || design.se === 0) return null;
   const z = Math.abs(model - design.estimate) / design.se;
-  const verdict: Verdict = z > 3 ? 'fails' : z > 2 ? 'doubtful' : 'holds';
+  const verdict = byLimits(z, APART);
   return { name: 'design-based', verdict, model, design: design.estimate };
 }

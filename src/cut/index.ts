@@ -1,5 +1,5 @@
 /**
- * Cut every rope into segments of one habitat and give each detection its segment (method 2).
+ * Cut every rope into segments of one habitat and give each detection its segment (METHOD.md: Cutting into segments).
  */
 
 import type { Analysis } from '../../shared/analysis.ts';
@@ -25,7 +25,7 @@ import { type Stretch, stretchesOf, stretchFinding } from './stretches.ts';
 
 /** More segments than this are an error: the fit would not end (data package, errors of files). */
 const MOST_SEGMENTS = 200_000;
-/** A piece may be longer than asked for by this share of itself, so that 10 m by 5 m is two pieces (method 2). */
+/** A piece may be longer than asked for by this share of itself, so that 10 m by 5 m is two pieces (METHOD.md: Cutting into segments). */
 const PIECE_TOLERANCE = 1e-9;
 
 /** An equal part of a stretch; `segmentIndex` is null where it has no area and is no segment. */

@@ -63,7 +63,7 @@ function indexOf(index: Map<string, number>, name: string): number {
 }
 
 /**
- * Where the survey can speak (method: lake-wide): classes seen, recorded depths (end rows included) widened by the
+ * Where the survey can speak (METHOD.md: Surveyed habitat): classes seen, recorded depths (end rows included) widened by the
  * tolerance and cut at max_depth_m, plants met when the model uses them.
  */
 export function surveyedDomain(survey: Survey, analysis: Analysis): Domain {

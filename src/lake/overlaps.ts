@@ -3,7 +3,7 @@
 import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
 import { plain } from '../../shared/words.ts';
 
-/** An overlap above both is an error (method, lake-wide): an area, and a share of the smaller polygon. */
+/** An overlap above both is an error (METHOD.md: Areas): an area, and a share of the smaller polygon. */
 const TOLERATED_M2 = 1;
 const TOLERATED_SHARE = 0.001;
 /** Areas below this, in m², are rounding of the sums. */

@@ -1,5 +1,5 @@
 /**
- * A transect from two waypoints, a compass bearing and the rope's length: weighted least squares (method 1).
+ * A transect from two waypoints, a compass bearing and the rope's length: weighted least squares (METHOD.md: Placing a transect).
  *
  * Unknown are the start s (two coordinates) and the direction θ; the length L is held. Minimised is
  *   |S − s|²/σ_g² + |s + L u(θ) − E|²/σ_g² + (θ − b)²/σ_b²,  u(θ) = (sin θ, cos θ).

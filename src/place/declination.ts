@@ -13,7 +13,7 @@ const MODELS = [
   { name: 'WMM2025', fromYear: 2025, heldAt: 2026 },
 ] as const;
 
-/** The years that the models are made for, and how far beyond them they may be drawn out (method 1). */
+/** The years that the models are made for, and how far beyond them they may be drawn out (METHOD.md: Placing a transect). */
 export const MODEL_YEARS = { from: 2015, to: 2030, beyond: 5 } as const;
 
 /** What the library holds of a model at a moment; its own types leave two of the arrays out. */

@@ -1,6 +1,6 @@
 /**
- * Place every transect on the map: its start, direction and horizontal length, with their errors (method 1),
- * and the depth at the rope's end where no end row gives it (method 2).
+ * Place every transect on the map: its start, direction and horizontal length, with their errors (METHOD.md: Placing a transect),
+ * and the depth at the rope's end where no end row gives it (METHOD.md: Placing a transect).
  */
 
 import type { Analysis } from '../../shared/analysis.ts';
@@ -29,7 +29,7 @@ import { bearingRemark, FLAG_RATIO, notice, offLakeRemark, ropeRemark } from './
 
 export { makePlane } from './plane.ts';
 
-/** The end depth is read from the map until the end moves by less than this, so many times at most (method 2). */
+/** The end depth is read from the map until the end moves by less than this, so many times at most (METHOD.md: Placing a transect). */
 const SETTLED_M = 0.01;
 const END_DEPTH_ROUNDS = 5;
 /** Farther from the centre than this the plane bends directions by more than 1.4° and lengths by more than 1.2 %. */

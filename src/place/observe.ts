@@ -45,7 +45,7 @@ function onPlane(plane: Plane, p: LngLat): XY | 'off' {
   }
 }
 
-/** Two waypoints tell a direction only when they are farther apart than their errors (method 1). */
+/** Two waypoints tell a direction only when they are farther apart than their errors (METHOD.md: Placing a transect). */
 function withoutBearing(
   transect: Transect,
   start: XY,

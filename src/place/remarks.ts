@@ -7,7 +7,7 @@ import { adjust, type Observed } from './adjust.ts';
 import { declinationAtStart } from './bearing.ts';
 import { distanceOutside } from './outline.ts';
 
-/** A residual beyond this many of its own standard errors is flagged (method 1). */
+/** A residual beyond this many of its own standard errors is flagged (METHOD.md: Placing a transect). */
 export const FLAG_RATIO = 3;
 const DEGREE = Math.PI / 180;
 

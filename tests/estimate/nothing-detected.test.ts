@@ -1,5 +1,5 @@
 /**
- * A survey without a detection: 0, and at most −log(1 − interval) × area inside / Σ area searched (method: boundaries).
+ * A survey without a detection: 0, and at most −log(1 − interval) × area inside / Σ area searched (METHOD.md: Nothing detected).
  * Expected values by hand from that closed form: −log 0.05 = 2.9957 from printed tables of
  * logarithms, −log 0.1 = log 10. Tolerance: the profile is followed to 1e-9 of the log-likelihood.
  */

@@ -1,6 +1,6 @@
 /**
  * What two divers find of N clusters, against the sum over every N that may have been there: count and detection are put
- * together in ℓ as if the found were a count of their own, thinned with its size kept (method: likelihood).
+ * together in ℓ as if the found were a count of their own, thinned with its size kept (METHOD.md: Likelihood).
  */
 
 import { expect, it } from 'vitest';

@@ -16,7 +16,7 @@ const observed = (changes: Partial<Observed> = {}): Observed => ({
   ...changes,
 });
 
-/** The sum of squares of method 1, written down a second time. */
+/** The sum of squares (METHOD.md: Placing a transect), written down a second time. */
 function sumOfSquares(o: Observed, [x, y, direction]: number[]): number {
   const ex = x! + o.lengthM * Math.sin(direction!);
   const ey = y! + o.lengthM * Math.cos(direction!);
