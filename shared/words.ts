@@ -30,7 +30,8 @@ export function listed(words: readonly string[], joiner = 'or'): string {
 
 /** A number as typed by a person: no trailing zeros, no binary dust. */
 export function plain(value: number): string {
-  return String(Number(value.toPrecision(10)));
+  const tidy = Number(value.toPrecision(10));
+  return String(Number.isFinite(tidy) ? tidy : value); // the largest numbers round beyond the end
 }
 
 /** The candidate closest to `word`, when so close that a slip of the finger explains the difference; else null. */

@@ -182,7 +182,8 @@ function placement(image: GeoTIFFImage, isPoint: boolean) {
 function finitePlace(originX: number, originY: number, stepX: number, stepY: number) {
   const finite = [originX, originY, stepX, stepY].every(Number.isFinite);
   if (!finite || stepX === 0 || stepY === 0) {
-    return `origin ${originX}, ${originY} and steps ${stepX}, ${stepY} (finite and not 0 expected)`;
+    const shown = (v: unknown) => (typeof v === 'number' && Number.isFinite(v) ? v : '?');
+    return `origin ${shown(originX)}, ${shown(originY)} and steps ${shown(stepX)}, ${shown(stepY)} (finite and not 0 expected)`;
   }
   return { originX, originY, stepX, stepY };
 }

@@ -81,7 +81,7 @@ export function sizeFault(size: RasterSize): string | null {
     (n) => Number.isInteger(n) && n >= 1,
   );
   if (!whole || !(bits >= 1 && bits <= 64))
-    return `${width} × ${height} cells in blocks of ${blockWidth} × ${blockHeight} with ${bits} bits (whole numbers from 1, and at most 64 bits, expected)`;
+    return `${shown(width)} × ${shown(height)} cells in blocks of ${shown(blockWidth)} × ${shown(blockHeight)} with ${shown(bits)} bits (whole numbers from 1, and at most 64 bits, expected)`;
   const needed = Math.ceil(width / blockWidth) * Math.ceil(height / blockHeight);
   if (needed > MOST_BLOCKS)
     return `${formatCount(needed)} blocks (at most ${formatCount(MOST_BLOCKS)} expected)`;
@@ -99,4 +99,8 @@ export function mostPackedBytes(size: RasterSize): number {
 
 function blockBytesOf({ blockWidth, blockHeight, bits }: RasterSize): number {
   return blockWidth * blockHeight * Math.ceil(bits / 8);
+}
+
+function shown(n: number): string {
+  return Number.isFinite(n) ? String(n) : '?';
 }

@@ -26,8 +26,9 @@ const MUTATIONS: Record<string, Mutation> = {
   ...RASTER_MUTATIONS,
 };
 
-/** How often a large survey is drawn, and of these the mutations that leave a survey whole, for estimates. */
-const LARGE_SHARE = { check: 0.3, estimate: 0.15 };
+/** How often a large survey is drawn when nothing else is asked for. */
+export const LARGE_SHARE = { check: 0.3, estimate: 0.15 };
+/** Mutations that mostly leave a survey that can be estimated. */
 const GENTLE = [
   'cell: slip',
   'column',
@@ -40,10 +41,16 @@ const GENTLE = [
   'label',
 ];
 
-/** Case `number` of a seed. */
-export function caseOf(kind: Kind, seed: number, number: number, surveys: readonly Sound[]): Case {
+/** Case `number` of a seed; `largeShare` of the cases spoil a large survey. */
+export function caseOf(
+  kind: Kind,
+  seed: number,
+  number: number,
+  surveys: readonly Sound[],
+  largeShare: number,
+): Case {
   const random = stream(seed, number);
-  const large = random.uniform() < LARGE_SHARE[kind];
+  const large = random.uniform() < largeShare;
   const survey = one(
     random,
     surveys.filter((s) => s.large === large),

@@ -2,7 +2,7 @@
 
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { type Case, caseOf, folderOf, type Kind } from './cases.ts';
+import { type Case, caseOf, folderOf, type Kind, LARGE_SHARE } from './cases.ts';
 import { type Answer, Pool } from './pool.ts';
 import { type Sound, soundSurveys } from './surveys.ts';
 
@@ -17,6 +17,8 @@ export interface Options {
   /** number of the first case */
   from?: number;
   workers?: number;
+  /** share of the cases that spoil a large survey, 0 to 1 */
+  largeShare?: number;
   /** where failures are kept; nowhere when left out */
   keep?: string;
   /** told after each case */
@@ -43,6 +45,7 @@ export interface Summary {
 
 export async function fuzz(options: Options): Promise<Summary> {
   const { root, program, kind, cases, seed, from = 0, workers = 2 } = options;
+  const { largeShare = LARGE_SHARE[kind] } = options;
   const surveys = soundSurveys(root);
   const pool = new Pool(program, root, workers);
   const failures: Failure[] = [];
@@ -52,7 +55,7 @@ export async function fuzz(options: Options): Promise<Summary> {
   const work = async (): Promise<void> => {
     while (next < from + cases) {
       const number = next++;
-      const asked = caseOf(kind, seed, number, surveys);
+      const asked = caseOf(kind, seed, number, surveys, largeShare);
       const answer = await pool.run(asked);
       times.push(answer.ms);
       codes[answer.code]++;

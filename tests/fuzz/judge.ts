@@ -61,7 +61,7 @@ function wrongFindings(findings: readonly Finding[], ok: boolean): string | null
     const line = formatFinding(finding);
     if (line.length > LONGEST_MESSAGE)
       return `message: ${line.length} characters: ${line.slice(0, 200)}`;
-    if (OWN_LEAK.test(line) || LEAK.test(withoutQuotes(line))) return `message: ${line}`;
+    if (OWN_LEAK.test(line) || LEAK.test(withoutQuotes(finding.message))) return `message: ${line}`;
   }
   return null;
 }

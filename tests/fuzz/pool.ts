@@ -17,7 +17,7 @@ export interface Answer extends Outcome {
 }
 
 /** Processor time a case may take, and time by the clock where a process sleeps or the system does not tell. */
-const LIMIT_S = 10;
+export const LIMIT_S = 10;
 const CLOCK_LIMIT_S = 120;
 /** Memory of a process, in bytes: what a survey page of a browser may take. */
 const LIMIT_BYTES = 1.5e9;
@@ -33,9 +33,9 @@ export class Pool {
   private readonly all: Worker[] = [];
 
   /** `program` is the bundled child.ts, `root` the repository's folder. */
-  constructor(program: string, root: string, workers: number) {
+  constructor(program: string, root: string, workers: number, limitS = LIMIT_S) {
     for (let k = 0; k < workers; k++) {
-      const worker = new Worker(program, root);
+      const worker = new Worker(program, root, limitS);
       this.all.push(worker);
       this.idle.push(worker);
     }
@@ -63,10 +63,12 @@ class Worker {
   private count = 0;
   private readonly program: string;
   private readonly root: string;
+  private readonly limitS: number;
 
-  constructor(program: string, root: string) {
+  constructor(program: string, root: string, limitS: number) {
     this.program = program;
     this.root = root;
+    this.limitS = limitS;
   }
 
   run(asked: Case): Promise<Answer> {
@@ -94,7 +96,8 @@ class Worker {
       };
       const watch = setInterval(() => {
         const now = usage(child);
-        if (now !== null && now.cpuS - cpuBefore > LIMIT_S) failed(`time: above ${LIMIT_S} s`);
+        if (now !== null && now.cpuS - cpuBefore > this.limitS)
+          failed(`time: above ${this.limitS} s`);
         else if (Date.now() - begun > 1000 * CLOCK_LIMIT_S)
           failed(`time: above ${CLOCK_LIMIT_S} s by the clock`);
         else if (now !== null && now.bytes > LIMIT_BYTES)

@@ -46,14 +46,14 @@ function withChoice(text: string, path: string, value: string): string {
   const [section = '', key] = path.split('.');
   const member =
     key === undefined ? `"${section}": ${value}` : `"${section}": { "${key}": ${value} }`;
-  let kept: Record<string, unknown>;
+  let rest: string;
   try {
-    kept = JSON.parse(text);
+    const kept = JSON.parse(text) as Record<string, unknown>;
     delete kept[section];
+    rest = JSON.stringify(kept).slice(1, -1);
   } catch {
-    return `{ ${member} }`;
+    return `{ ${member} }`; // spoilt by an earlier mutation, or too deep
   }
-  const rest = JSON.stringify(kept).slice(1, -1);
   return `{ ${rest}${rest === '' ? '' : ', '}${member} }`;
 }
 

@@ -1,0 +1,3 @@
+export function bundled(
+  parent: string,
+): Promise<{ driver: string; program: string; remove: () => void }>;
