@@ -130,7 +130,7 @@ export const CHOICES: readonly Choice[] = [
     path: 'density.depth',
     type: 'choice',
     choices: ['none', 'linear', 'quadratic', 'curve'],
-    meaning: `How depth enters the ${term('density')}; curve is a ${term('spline')}, ${gloss('spline')}.`,
+    meaning: `How depth enters the ${term('density')}; curve is a ${term('spline')}.`,
   },
   {
     path: 'density.depth_df',
@@ -184,7 +184,7 @@ export const CHOICES: readonly Choice[] = [
     path: 'detection.independence',
     type: 'choice',
     choices: ['full', 'point'],
-    meaning: `${label('pointIndependence')} (point): ${gloss('pointIndependence')}; ${term('fullIndependence')} (full): at every ${term('perpendicularDistance')}.`,
+    meaning: `Whether the two observers err independently on the line only (point) or at every ${term('perpendicularDistance')} (full).`,
   },
   {
     path: 'cluster_size.substrate',

@@ -1,13 +1,12 @@
 /** The result as a person at a terminal reads it: searched, seen, dense where, how many, and what to mind. */
 
 import { label, labels, term } from '../../shared/glossary.ts';
-import type { SurveyResult } from '../../shared/result.ts';
 import { visible } from '../../shared/words.ts';
 import { sizeSentence } from '../present/cluster-sizes.ts';
 import { NOTHING_DETECTED, readDetection } from '../present/detection.ts';
 import type { Exclusions } from '../present/exclusions.ts';
 import { HEADINGS } from '../present/headings.ts';
-import { type ResultRead, readResult } from '../present/index.ts';
+import { type ResultInput, type ResultRead, readResult } from '../present/index.ts';
 import { NONE } from '../present/quantity.ts';
 import { checkLines, modelLines } from './model-summary.ts';
 import { noticeLines } from './notices.ts';
@@ -27,7 +26,7 @@ export interface SummaryOptions {
 
 /** Text of at most 80 columns. */
 export function summary(
-  result: SurveyResult,
+  result: ResultInput,
   { bold, noticesPrinted = false }: SummaryOptions,
 ): string {
   const shown = readResult(result, ROOM);
@@ -57,7 +56,7 @@ function printable(text: string): string {
 }
 
 /** Each observer with the interval, and what holds over all. */
-function detection(result: SurveyResult): string {
+function detection(result: ResultInput): string {
   const reading = readDetection(result);
   if (reading === null) return wrap(NOTHING_DETECTED, '  ');
   const rows = reading.groups.flatMap((g) =>

@@ -55,12 +55,18 @@ function wordsOf(c: Check, names: readonly string[]): CheckWords {
     name: c.name,
     title: label(id),
     term: term(id),
-    gloss: gloss(id),
+    gloss: glossOf(c.name),
     verdict: c.verdict,
     figures,
     meaning,
     sentence: `${figures}: ${meaning}.`,
   };
+}
+
+/** A check asks whether there is what its term names. */
+function glossOf(name: CheckName): string | null {
+  const meaning = gloss(TERMS[name]);
+  return name === 'overdispersion' && meaning !== null ? `whether ${meaning}` : meaning;
 }
 
 /** One of the checks; null when it was not made. */
@@ -104,9 +110,9 @@ function figuresOf(c: Check, names: readonly string[]): string {
     case 'overdispersion':
       return `Pearson dispersion ${c.dispersion.toFixed(2)} (1 is right)`;
     case 'residuals':
-      return `Quantile residuals with skewness ${c.skewness.toFixed(2)} and kurtosis ${c.kurtosis.toFixed(2)} (0 and 3 are right), ${probability(c.p)}`;
+      return `Quantile residuals with skewness ${signed(c.skewness)} and kurtosis ${signed(c.kurtosis)} (0 and 3 are right), ${probability(c.p)}`;
     case 'spatial-autocorrelation':
-      return `Moran's I ${c.moranI.toFixed(2)}, ${probability(c.p)}`;
+      return `Moran's I ${signed(c.moranI)}, ${probability(c.p)}`;
     case 'influence':
       return `Without ${names[c.transect]} the total would be ${(100 * Math.abs(c.change)).toFixed(0)} % ${c.change < 0 ? 'lower' : 'higher'}`;
     case 'design-based':
@@ -185,4 +191,8 @@ function meaningOf(c: Check, names: readonly string[]): string {
 
 function probability(p: number): string {
   return p < 0.001 ? 'p < 0.001' : `p = ${p.toFixed(p < 0.1 ? 3 : 2)}`;
+}
+
+function signed(x: number): string {
+  return x.toFixed(2).replace('-', '−');
 }

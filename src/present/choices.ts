@@ -133,6 +133,12 @@ export function defaultOf(path: string): ChoiceValue {
   return valueAt(DEFAULT_ANALYSIS, path);
 }
 
+/** Behind a number; null where the name of the choice says it already. */
+export function unitOf(path: string): string | null {
+  const { unit } = choiceOf(path);
+  return unit === undefined || unit === choiceName(path).toLowerCase() ? null : unit;
+}
+
 /** `Count distribution`; a path without a name is given as it is. */
 export function choiceName(path: string): string {
   const id = NAMES[path];
@@ -151,10 +157,10 @@ export function valueWords(path: string, value: ChoiceValue): string {
   return id === undefined ? (VALUES[String(value)] ?? String(value)) : term(id);
 }
 
-/** What the value chosen means, plainly; null where it is plain by itself. */
-export function valueGloss(value: ChoiceValue): string | null {
+/** What the value chosen means, plainly; null where it is plain by itself, or where the meaning of the choice says it. */
+export function valueGloss(path: string, value: ChoiceValue): string | null {
   const id = TERMS[String(value)];
-  return id === undefined ? null : gloss(id);
+  return id === undefined || path === 'detection.independence' ? null : gloss(id);
 }
 
 /** `1 metre`, `1 degree of freedom`, but `1 mussels per m²` as on the other axes and legends. */

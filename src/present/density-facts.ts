@@ -11,6 +11,7 @@ import {
 import { listed } from '../../shared/words.ts';
 import { type DensityReading, readingAt } from './density-curve.ts';
 import { sampledBand } from './depths.ts';
+import { intervalName } from './quantity.ts';
 
 /** Depths that agree to this are one. */
 const ROUNDING = 1e-9;
@@ -23,6 +24,8 @@ export interface Concentration {
   sparsest: DensityReading | null;
   /** where that is, `0.5 m`; null where the curve is the same at every depth */
   depth: string | null;
+  /** `95 % confidence interval` */
+  intervalName: string;
   /** `0.5 to 6.1 m`: the depths that were recorded */
   recorded: string;
 }
@@ -32,7 +35,7 @@ const LEVEL = 0.01;
 
 /** Within the depths that were recorded (not the tolerance beyond them); null without a density above 0. */
 export function concentration(
-  { curves, survey }: Pick<SurveyResult, 'curves' | 'survey'>,
+  { curves, survey, analysis }: Pick<SurveyResult, 'curves' | 'survey' | 'analysis'>,
   units: UnitSystem = 'metric',
 ): Concentration | null {
   const sampled = sampledBand(survey);
@@ -49,6 +52,7 @@ export function concentration(
     densest,
     sparsest: last ?? null,
     depth: level ? null : formatDepth(densest.depthM, units),
+    intervalName: intervalName(analysis.interval),
     recorded: formatDepthBand(fromM, toM, units),
   };
 }

@@ -21,6 +21,9 @@ import { bootstrapSentence, type DesignBased, designBased } from './sureness.ts'
 import { termList } from './terms.ts';
 import { type TreatmentAreas, treatmentAreas } from './treatments.ts';
 
+/** What report and terminal are handed, and hand on to be read. */
+export type ResultInput = SurveyResult;
+
 /** How much there is room for. */
 export interface Room {
   /** about so many depths of a density curve as figures */
@@ -61,7 +64,7 @@ export interface ResultRead {
 }
 
 export function readResult(
-  result: SurveyResult,
+  result: ResultInput,
   room: Room,
   units: UnitSystem = 'metric',
 ): ResultRead {

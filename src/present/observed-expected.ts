@@ -2,7 +2,7 @@
 
 import type { Estimate, ObservedByObserver } from '../../shared/estimate.ts';
 import { capital, label, labels, term } from '../../shared/glossary.ts';
-import { formatCount, formatDepth, type UnitSystem } from '../../shared/units.ts';
+import { formatCount, formatDepth, formatDigits, type UnitSystem } from '../../shared/units.ts';
 import { substrateWords } from './strata.ts';
 
 export interface ObservedRow {
@@ -12,7 +12,6 @@ export interface ObservedRow {
   name: string;
   observed: number;
   expected: number;
-  /** `1,234`, `12.3`: one decimal below 100, for a comparison of whole counts needs no more */
   observedText: string;
   expectedText: string;
 }
@@ -88,8 +87,14 @@ function rowOf(
     observed,
     expected,
     observedText: formatCount(observed),
-    expectedText: expected < 99.95 ? expected.toFixed(1) : formatCount(expected),
+    expectedText: expectedText(expected),
   };
+}
+
+/** `12.3`, `1,234`: a comparison with whole counts needs no more; below 1 two digits. */
+export function expectedText(clusters: number): string {
+  if (clusters >= 99.95) return formatCount(clusters);
+  return clusters >= 1 ? clusters.toFixed(1) : formatDigits(clusters, 2);
 }
 
 function tableOf(of: ObservedTable['of'], groups: ObservedTable['groups']): ObservedTable | null {

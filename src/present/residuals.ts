@@ -3,7 +3,8 @@
 import { normalQuantile } from '../../models/numbers/special.ts';
 import { counted } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
-import { formatCount, formatDigits, formatPercent } from '../../shared/units.ts';
+import { formatCount, formatPercent } from '../../shared/units.ts';
+import { expectedText } from './observed-expected.ts';
 import { classWords } from './strata.ts';
 
 export interface ResidualPoint {
@@ -64,7 +65,7 @@ export function readResiduals({ checks, segments, analysis }: ResidualsOf): Resi
         depthM: s.depthM,
         detected: s.detections.length,
         expected,
-        expectedText: formatDigits(expected, 2),
+        expectedText: expectedText(expected),
         residual,
         residualText: signedText(residual),
       },

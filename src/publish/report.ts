@@ -3,9 +3,9 @@
  * Whatever comes from the survey's files is escaped by the `html` template.
  */
 
-import type { SurveyResult } from '../../shared/result.ts';
+import { capital, term } from '../../shared/glossary.ts';
 import { HEADINGS } from '../present/headings.ts';
-import { type ResultRead, readResult } from '../present/index.ts';
+import { type ResultInput, type ResultRead, readResult } from '../present/index.ts';
 import type { FindingKind, Notices } from '../present/notices.ts';
 import { CAUTIONS } from './cautions.ts';
 import { densityFigure } from './figures/density.ts';
@@ -24,7 +24,7 @@ const CSP = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
 const ROOM = { depths: 5, transects: 15 };
 
 /** The report as a whole HTML document. */
-export function reportHtml(result: SurveyResult): string {
+export function reportHtml(result: ResultInput): string {
   const shown = readResult(result, ROOM);
   const { text, habitat, intervals } = shown.answer;
   const body = html`<main>
@@ -82,13 +82,13 @@ function sureness({ bootstrap, designBased, checking }: ResultRead): Html {
   return html`<div class="sure">${line(bootstrap)}${line(design)}${line(checking?.sentence ?? null)}${failing.map((c) => html`<p>${c.title}: ${verdictWords(c)}</p>`)}</div>`;
 }
 
-function densitySection(result: SurveyResult, { density, densities }: ResultRead): Html {
+function densitySection(result: ResultInput, { density, densities }: ResultRead): Html {
   return html`${
     density === null ? html`<p>There is no density curve to draw.</p>` : null
   }<div class="figures">${
     density &&
     captioned(
-      'Density against depth',
+      capital(`${term('density')} against ${term('depth')}`),
       densityFigure(density),
       'Hatched: depths that nobody sampled. Bands: the confidence interval; thin lines: the other substrates. Plant cover: as recorded on each substrate.',
     )

@@ -63,9 +63,9 @@ const CASES: [Check, string, string][] = [
     'Quantile residuals with skewness 0.12 and kurtosis 2.99 (0 and 3 are right), p = 0.40: the counts of single segments follow the count distribution.',
   ],
   [
-    { name: 'spatial-autocorrelation', verdict: 'doubtful', moranI: 0.31, p: 0.02 },
+    { name: 'spatial-autocorrelation', verdict: 'doubtful', moranI: -0.31, p: 0.02 },
     "Spatial autocorrelation (Moran's I)",
-    "Moran's I 0.31, p = 0.020: neighbouring transects err alike: something that the model does not know changes along the shore; the confidence interval is likely too narrow.",
+    "Moran's I −0.31, p = 0.020: neighbouring transects err alike: something that the model does not know changes along the shore; the confidence interval is likely too narrow.",
   ],
   [
     { name: 'influence', verdict: 'fails', transect: 0, change: -0.4 },
@@ -82,6 +82,13 @@ const CASES: [Check, string, string][] = [
 describe('a check has a title and a sentence', () => {
   it.each(CASES)('$name, $verdict', (check, title, sentence) => {
     expect(words(check)).toMatchObject({ name: check.name, title, sentence });
+  });
+
+  it('and a gloss where the title is not plain', () => {
+    expect(words({ name: 'overdispersion', verdict: 'holds', dispersion: 1 }).gloss).toBe(
+      'whether counts vary more than the count distribution says',
+    );
+    expect(words({ name: 'depth', verdict: 'holds', ...FIT }).gloss).toBeNull();
   });
 
   it('that says something else for each verdict', () => {

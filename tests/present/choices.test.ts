@@ -8,6 +8,7 @@ import {
   choiceOf,
   defaultOf,
   idleBecause,
+  unitOf,
   valueAt,
   valueGloss,
   valueWords,
@@ -48,10 +49,19 @@ it('say values as people do', () => {
 });
 
 it('give the plain gloss of a value that is a term', () => {
-  expect(valueGloss('nb2')).toBe('clumped, with a variance quadratic in the mean');
-  expect(valueGloss('point')).toContain('on the line only');
-  expect(valueGloss('auto')).toBeNull();
-  expect(valueGloss(5)).toBeNull();
+  expect(valueGloss('density.family', 'nb2')).toBe(
+    'clumped, with a variance quadratic in the mean',
+  );
+  // the meaning of this choice says it already
+  expect(valueGloss('detection.independence', 'point')).toBeNull();
+  expect(valueGloss('density.family', 'auto')).toBeNull();
+  expect(valueGloss('map.cell_m', 5)).toBeNull();
+});
+
+it('have a unit, unless the name says it', () => {
+  expect(unitOf('map.cell_m')).toBe('metres');
+  expect(unitOf('density.depth_df')).toBeNull();
+  expect(unitOf('seed')).toBeNull();
 });
 
 it('have a value and a default each', () => {

@@ -15,10 +15,11 @@ const curve = (substrate: string, musselsPerM2: number[]): DensityCurve => ({
 
 /** Recorded from 1 to `toM`. */
 function surveyed(curves: DensityCurve[], toM: number) {
-  const { survey } = handMadeResult();
+  const { analysis, survey } = handMadeResult();
   const [first] = survey.habitat;
   return {
     curves,
+    analysis,
     survey: { ...survey, habitat: [1, toM].map((depthM) => ({ ...first!, depthM })) },
   };
 }
@@ -40,6 +41,7 @@ describe('where they concentrate', () => {
     expect(found.depth).toBe('2.0 m');
     expect(found.sparsest).toMatchObject({ name: 'silt', value: { estimate: 0.2 } });
     expect(found.recorded).toBe('1.0 to 2.5 m');
+    expect(found.intervalName).toBe('95 % confidence interval');
     // 2 m are 6.56 ft
     expect(concentration(surveyed(curves, 2.5), 'imperial')!.depth).toBe('7 ft');
   });

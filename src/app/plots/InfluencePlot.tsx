@@ -2,7 +2,7 @@
 
 import { axisX, axisY, type PlotOptions, ruleX, ruleY } from '@observablehq/plot';
 import { useCallback } from 'react';
-import { capital, gloss, label, term } from '../../../shared/glossary.ts';
+import { label, term } from '../../../shared/glossary.ts';
 import { visible } from '../../../shared/words.ts';
 import { changeText, type Influence, type Influences } from '../../present/influence.ts';
 import { DataTable, Figure } from '../shell/ui.tsx';
@@ -34,7 +34,7 @@ export function InfluencePlot({
       alt={visible(
         `Change of the lake's total without a transect, the largest first: ${described}`,
       )}
-      note={`${capital(gloss('influence') ?? '')}.${others === null ? '' : ` ${others}`}`}
+      note={`Without each ${term('transect')}.${others === null ? '' : ` ${others}`}`}
       interactive
       table={
         <DataTable

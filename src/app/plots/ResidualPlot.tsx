@@ -53,7 +53,7 @@ export function ResidualPlot({
     `${visible(name)}: ${residualsOfTransect(residuals, name) ?? 'no residuals'}`;
   return (
     <Figure
-      title="Residuals of the segments"
+      title={`Residuals of the ${terms('segment')}`}
       alt={`Against ${WORDS[against]}: ${residuals.described}`}
       note={`To the right: more clusters than expected; to the left: fewer. ${residualGloss(residuals)}`}
       interactive

@@ -8,6 +8,7 @@ import {
   choiceName,
   choiceOf,
   defaultOf,
+  unitOf,
   valueGloss,
   valueWords,
 } from '../../../present/choices.ts';
@@ -30,7 +31,7 @@ export function ChoiceControl({
   const choice = choiceOf(path);
   const standard = defaultOf(path);
   const changed = value !== standard;
-  const meaning = valueGloss(value);
+  const meaning = valueGloss(path, value);
   const shared = { id, choice, value, onChange, describedBy: `${id}m`, disabled: idle !== null };
   return (
     <div className={changed ? 'choice choice-changed' : 'choice'}>
@@ -39,7 +40,7 @@ export function ChoiceControl({
         {choice.type === 'flag' && <Flag {...shared} />}
         {choice.type === 'choice' && <Listed {...shared} path={path} />}
         {(choice.type === 'number' || choice.type === 'whole') && (
-          <NumberField key={String(value)} {...shared} />
+          <NumberField key={String(value)} {...shared} unit={unitOf(path)} />
         )}
       </div>
       <p id={`${id}m`} className="choice-meaning">
@@ -110,7 +111,15 @@ function Listed({
 }
 
 /** Takes effect on Enter or when left; what is off the limits is told and not taken. Blank = null, where that is allowed. */
-function NumberField({ id, choice, value, onChange, describedBy, disabled }: ControlProps) {
+function NumberField({
+  id,
+  choice,
+  unit,
+  value,
+  onChange,
+  describedBy,
+  disabled,
+}: ControlProps & { unit: string | null }) {
   const shown = value === null ? '' : String(value);
   const [typed, setTyped] = useState(shown);
   const [problem, setProblem] = useState<string | null>(null);
@@ -147,7 +156,7 @@ function NumberField({ id, choice, value, onChange, describedBy, disabled }: Con
           if (event.key === 'Enter') commit();
         }}
       />
-      {choice.unit !== undefined && <span className="quiet small"> {choice.unit}</span>}
+      {unit !== null && <span className="quiet small"> {unit}</span>}
       <span id={`${id}p`} role="status" className="choice-problem">
         {problem ?? ''}
       </span>

@@ -1,7 +1,7 @@
 /** Where mussels concentrate, by which model, how far it can be believed, and the choices behind it. */
 
 import { useCallback, useMemo } from 'react';
-import { gloss, term } from '../../../../shared/glossary.ts';
+import { gloss, label, term } from '../../../../shared/glossary.ts';
 import { listed, visible } from '../../../../shared/words.ts';
 import { readChecking } from '../../../present/checking.ts';
 import { type Concentration, concentration, emptyClasses } from '../../../present/density-facts.ts';
@@ -108,15 +108,19 @@ function Opening({ facts, substrates }: { facts: Concentration; substrates: Subs
           </>
         )}
         : about <b>{densest.estimate} mussels per m²</b>
-        {densest.interval !== null && `; it could be ${densest.interval}`}.
+        {densest.interval !== null && ` (${facts.intervalName} ${densest.interval})`}.
       </Sentence>
       <Lead>
         {sparsest !== null &&
           `Sparsest on ${visible(sparsest.name)}, about ${sparsest.estimate} per m² at most. `}
         {most.length > 1 &&
-          `Of all mussels in the ${term('surveyedHabitat')} (${gloss('surveyedHabitat')}), ${listed(most, 'and')}. `}
+          `Of all mussels in the ${term('surveyedHabitat')}, ${listed(most, 'and')}. `}
         Recorded depths: {recorded}.
       </Lead>
+      <p className="small quiet">
+        {label('surveyedHabitat')}: {gloss('surveyedHabitat')}. {label('confidenceInterval')}:{' '}
+        {gloss('confidenceInterval')}.
+      </p>
     </>
   );
 }

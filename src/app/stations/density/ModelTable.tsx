@@ -2,6 +2,7 @@
 
 import { memo } from 'react';
 import { capital, gloss, label } from '../../../../shared/glossary.ts';
+import { HEADINGS } from '../../../present/headings.ts';
 import type { ModelComparison, ModelLine } from '../../../present/models.ts';
 import { DataTable } from '../../shell/ui.tsx';
 
@@ -11,7 +12,7 @@ export const ModelTable = memo(function ModelTable({ compared }: { compared: Mod
   return (
     <div className="figure">
       <DataTable
-        caption="Models compared"
+        caption={HEADINGS.models}
         columns={[
           {
             title: label('countDistribution'),
@@ -24,7 +25,14 @@ export const ModelTable = memo(function ModelTable({ compared }: { compared: Mod
           },
           { title: label('transectEffect'), cell: (m) => m.transectEffect },
           ...(withShapes
-            ? [{ title: label('detectionFunction'), cell: (m: ModelLine) => m.detectionFunction }]
+            ? [
+                {
+                  title: label('detectionFunction'),
+                  cell: (m: ModelLine) => (
+                    <span className="model-shape">{m.detectionFunction}</span>
+                  ),
+                },
+              ]
             : []),
           { title: label('deltaAicc'), align: 'right' as const, cell: (m) => m.delta },
           { title: label('akaikeWeight'), align: 'right' as const, cell: (m) => m.weight },
@@ -38,7 +46,7 @@ export const ModelTable = memo(function ModelTable({ compared }: { compared: Mod
         {label('akaikeWeight')}: {gloss('akaikeWeight')}.
       </p>
       {said.length > 0 && (
-        <ul className="small quiet">
+        <ul className="plain-list small quiet">
           {said.map((sentence) => (
             <li key={sentence}>{sentence}</li>
           ))}

@@ -3,6 +3,7 @@
 import type { ReactNode } from 'react';
 import { capital } from '../../../../shared/glossary.ts';
 import type { CheckName, CheckWords, Verdict } from '../../../present/checks.ts';
+import { HEADINGS } from '../../../present/headings.ts';
 
 /** Drawn 12 by 12: full, half and hollow with a stroke through it. */
 function Sign({ verdict }: { verdict: Verdict }) {
@@ -42,7 +43,7 @@ export function Verdicts({
 }) {
   return (
     <section className="verdicts" aria-labelledby="verdicts-title">
-      <h2 id="verdicts-title">Can the model be believed?</h2>
+      <h2 id="verdicts-title">{HEADINGS.checks}</h2>
       <ul className="plain-list">
         {checks.map((check) => {
           const proof = picture(check.name);
