@@ -4,11 +4,10 @@
  */
 
 import type { Estimate } from '../../shared/estimate.ts';
-import { capital, gloss, label, labels, term, terms } from '../../shared/glossary.ts';
+import { gloss, label, labels, term, terms } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { Design } from '../../shared/survey.ts';
-import { formatCount, formatDigits, formatPercent } from '../../shared/units.ts';
-import { sizeSentence } from './cluster-sizes.ts';
+import { formatPercent } from '../../shared/units.ts';
 import { byName, observerPlaces } from './observers.ts';
 import { ciName, intervalName } from './quantity.ts';
 
@@ -185,115 +184,4 @@ function describedOf(groups: DetectionGroup[]): string {
 function percent(p: number): string {
   if (p < 1 && p > 0.99) return 'over 99 %';
   return formatPercent(Number(p.toFixed(2)));
-}
-
-/** Clusters in the searched strips: detected in either role, and what is estimated to have been missed. */
-export interface ClustersPresent {
-  /** detected and missed together */
-  present: number;
-  title: string;
-  parts: { kind: 'primary' | 'secondary' | 'missed'; name: string; value: number; text: string }[];
-  total: { name: string; text: string };
-  columns: { part: string; number: string };
-  described: string;
-  /** where nobody searched behind the primary observer; null elsewhere */
-  note: string | null;
-}
-
-/**
- * Σn / p̄ over the survey, p̄ the mean detection probability: the design-based density times the searched area. Null when
- * nothing was detected.
- */
-export function clustersPresent({ estimate, survey }: DetectionInput): ClustersPresent | null {
-  const { detection } = estimate;
-  const detected = survey.detections.length;
-  if (detection === null || detected === 0) return null;
-  const secondary = survey.detections.filter((d) => d.role === 'secondary').length;
-  const present = detected / detection.mean_p;
-  const missed = Math.max(0, present - detected);
-  const about = `about ${formatDigits(present, 2)}`;
-  const parts: ClustersPresent['parts'] = [
-    {
-      kind: 'primary',
-      name: `detected by the ${term('primaryObserver')}`,
-      value: detected - secondary,
-      text: formatCount(detected - secondary),
-    },
-    {
-      kind: 'secondary',
-      name: `added by the ${term('secondaryObserver')}`,
-      value: secondary,
-      text: formatCount(secondary),
-    },
-    {
-      kind: 'missed',
-      name: 'missed by both, estimated',
-      value: missed,
-      text: `about ${formatDigits(missed, 2)}`,
-    },
-  ];
-  return {
-    present,
-    title: 'Clusters detected, and clusters present',
-    parts: parts.filter((p) => p.value > 0),
-    total: { name: 'present in all, estimated', text: about },
-    columns: { part: labels('cluster'), number: 'Number' },
-    described: `Of ${about} clusters in the searched strips ${formatCount(detected)} were detected: ${formatCount(detected - secondary)} by the ${term('primaryObserver')}, ${formatCount(secondary)} more by the ${term('secondaryObserver')}.`,
-    note:
-      detection.fixed === null
-        ? null
-        : `Where nobody searched behind the ${term('primaryObserver')}, what they missed on the line is not in this.`,
-  };
-}
-
-/** The first words on detection: a sentence with one part to be set off, and what follows it. */
-export interface DetectionOpening {
-  sentence: [before: string, strong: string, after: string];
-  lead: string;
-}
-
-export function detectionOpening(result: DetectionInput): DetectionOpening {
-  const { detection } = result.estimate;
-  if (detection === null)
-    return {
-      sentence: [
-        `Nothing was detected, so the ${term('detectionProbability')} is `,
-        'not estimable',
-        '.',
-      ],
-      lead: 'The limits at the other stations take it that every cluster in the searched strips is detected; if some are missed, more could be there.',
-    };
-  const size = sizeSentence(result);
-  const more = size === null ? '' : ` ${size}`;
-  if (detection.fixed !== null)
-    return {
-      sentence: [
-        `${capital(term('detectionProbability'))} is not estimable, because on some or all ${terms('transect')} `,
-        `there was no ${term('secondaryObserver')}`,
-        '.',
-      ],
-      lead: `It is taken as 1 there; every density is that of detectable clusters. A ${term('secondaryObserver')}, with the two swapping roles between transects, would make it estimable.${more}`,
-    };
-  const counted = clustersPresent(result);
-  const numbers =
-    counted === null
-      ? ''
-      : `: ${formatCount(result.survey.detections.length)} ${terms('cluster')} detected, ${counted.total.text} present`;
-  return {
-    sentence: [
-      'Of every ten clusters in the searched strips about ',
-      ofTen(detection.mean_p),
-      ' were detected.',
-    ],
-    lead: `A ${term('detectionProbability')} of ${formatPercent(Number(detection.mean_p.toFixed(2)))} over all that was searched${numbers}.${more}`,
-  };
-}
-
-const NUMBERS = ['none', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
-
-/** 0.716 → `seven`; near the ends in words that do not promise all or nothing. */
-export function ofTen(share: number): string {
-  if (share >= 0.95) return 'more than nine';
-  if (share < 0.05) return 'fewer than one';
-  return NUMBERS[Math.round(share * 10)] ?? 'nine';
 }

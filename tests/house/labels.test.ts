@@ -10,19 +10,12 @@ const ROOT = join(import.meta.dirname, '../..');
 
 /** Files that are still to be taken through the glossary; nothing is added here, and the list ends empty. */
 const NOT_YET = new Set([
-  'src/app/plots/RopeControl.tsx',
-  'src/app/plots/SectionLegend.tsx',
   'src/app/shell/Moved.tsx',
   'src/app/shell/Rope.tsx',
   'src/app/stations/NoEstimate.tsx',
-  'src/app/stations/detection/DetectionStation.tsx',
   'src/app/stations/survey/FindingList.tsx',
   'src/app/stations/survey/MapFiles.tsx',
   'src/app/stations/survey/fault-words.ts',
-  'src/app/stations/transects/RopeCard.tsx',
-  'src/app/stations/transects/RopeTable.tsx',
-  'src/app/stations/transects/TransectsStation.tsx',
-  'src/app/stations/transects/transect-facts.ts',
   'src/cli/overview.ts',
 ]);
 

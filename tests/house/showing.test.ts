@@ -12,7 +12,6 @@ const NOT_YET = new Set([
   'src/app/shell/Moved.tsx',
   'src/app/shell/quantity.ts',
   'src/app/shell/ui.tsx',
-  'src/app/stations/detection/DetectionStation.tsx',
   'src/cli/core.ts',
   'src/cli/folder.ts',
   'src/cli/notices.ts',

@@ -3,12 +3,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Estimate } from '../../shared/estimate.ts';
 import type { SurveyResult } from '../../shared/result.ts';
-import {
-  clustersPresent,
-  detectionOpening,
-  ofTen,
-  readDetection,
-} from '../../src/present/detection.ts';
+import { clustersPresent } from '../../src/present/clusters-present.ts';
+import { readDetection } from '../../src/present/detection.ts';
+import { detectionOpening, ofTen } from '../../src/present/detection-opening.ts';
 import { handMadeResult, nothingFound } from '../helpers/result.ts';
 
 function withDetection(changed: Partial<NonNullable<Estimate['detection']>>): SurveyResult {

@@ -4,7 +4,7 @@ import { useEffect, useRef } from 'react';
 import type { LngLat } from '../../../shared/survey.ts';
 import type { JudgedView } from '../contract.ts';
 import { useApp } from '../state/app-context.tsx';
-import { ropeInSection } from '../state/rope-in-section.ts';
+import { transectInSection } from '../state/transect-in-section.ts';
 import { placeOfFinding } from './features/findings.ts';
 import { between } from './features/geo.ts';
 import type { Shown } from './features/map-content.ts';
@@ -26,7 +26,7 @@ export function useFocus(map: LakeMap | null, shown: Shown | null): void {
   const placed = shown?.placed ?? null;
   const lit =
     station === 'transects' && placed !== null
-      ? (ropeInSection(placed, focus.transect)?.transect.transect ?? null)
+      ? (transectInSection(placed, focus.transect)?.transect.transect ?? null)
       : focus.transect;
   useEffect(() => void map?.focusTransect(lit), [map, lit]);
 

@@ -1,17 +1,17 @@
 /**
  * A transect in section: the rope on the bed from its shallow start to its deep end, the substrate under it by pattern,
- * plants on it, and the clusters where they were found, by whom and in which pass. Depth runs down.
+ * plants on it, and the clusters where they were detected, by whom and in which role. Depth runs down.
  */
 
 import { type ReactNode, useId, useMemo, useRef } from 'react';
+import type { Section, SectionPlant } from '../../present/section.ts';
 import type { Units } from '../contract.ts';
 import { type MarkShape, shapePath } from '../look/observer-shapes.ts';
 import { SubstratePattern } from '../look/Patterns.tsx';
 import { lengthTicks, type Tick } from './axis-ticks.ts';
 import { useWidth } from './PlotImage.tsx';
 import { PlantMark, SectionLegend } from './SectionLegend.tsx';
-import { exaggeration, lifted, type Section, type SectionPlant } from './section-data.ts';
-import { clusterRadiusPx } from './section-words.ts';
+import { clusterRadiusPx, exaggeration, lifted } from './section-layout.ts';
 import './plots.css';
 
 /** Depth may take this much; the drawing is as high as it needs. */
@@ -92,8 +92,8 @@ export function CrossSection({
             <path
               key={cluster.detection}
               transform={`translate(${x.toFixed(1)},${y.toFixed(1)})`}
-              d={shapePath(shapes.get(cluster.diver) ?? 'circle', r)}
-              className={cluster.role === 'primary' ? 'section-first' : 'section-second'}
+              d={shapePath(shapes.get(cluster.observer) ?? 'circle', r)}
+              className={`section-${cluster.role}`}
             />
           ))}
         </svg>

@@ -7,8 +7,8 @@ import { visible } from '../../../shared/words.ts';
 import { changeText, type Influence, type Influences } from '../../present/influence.ts';
 import { DataTable, Figure } from '../shell/ui.tsx';
 import { PlotImage } from './PlotImage.tsx';
-import { RopeControl } from './RopeControl.tsx';
 import { labelMarginPx, rowLabel } from './row-labels.ts';
+import { TransectControl } from './TransectControl.tsx';
 
 /** So many transects have a row of their own. */
 export const MOST_TRANSECTS = 8;
@@ -66,9 +66,9 @@ export function InfluencePlot({
           ))
         }
         control={({ widthPx, heightPx, y }) => (
-          <RopeControl
+          <TransectControl
             label={`${label('transect')} left out`}
-            ropes={shown.map((i) => i.transect)}
+            transects={shown.map((i) => i.transect)}
             chosen={transect}
             onChoose={onTransect}
             words={(name) => {

@@ -20,9 +20,9 @@ import type { Units } from '../contract.ts';
 import { DataTable, Figure, Switch, unitSystem } from '../shell/ui.tsx';
 import { lengthText, lengthTicks } from './axis-ticks.ts';
 import { type PlotFrame, PlotImage } from './PlotImage.tsx';
-import { RopeControl } from './RopeControl.tsx';
 import { labelMarginPx, rowLabel } from './row-labels.ts';
 import { shiftOf } from './shift.ts';
+import { TransectControl } from './TransectControl.tsx';
 
 type Against = 'depth' | 'substrate' | 'expected';
 
@@ -95,9 +95,9 @@ export function ResidualPlot({
             ))
         }
         control={(frame) => (
-          <RopeControl
+          <TransectControl
             label={`${label('transect')} in the residuals`}
-            ropes={residuals.transects}
+            transects={residuals.transects}
             chosen={transect}
             onChoose={onTransect}
             words={wordsOf}

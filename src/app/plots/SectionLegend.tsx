@@ -1,9 +1,9 @@
-/** What the marks of a cross-section mean: divers and passes, cluster sizes, plants, and how depth is drawn. */
+/** What the marks of a cross-section mean: observers in their roles, cluster sizes, plants, and how depth is drawn. */
 
-import { visible } from '../../../shared/words.ts';
+import type { Section } from '../../present/section.ts';
+import { type SectionKey, sectionKey } from '../../present/section-words.ts';
 import { type MarkShape, shapePath } from '../look/observer-shapes.ts';
-import type { Section, SectionCluster } from './section-data.ts';
-import { clusterRadiusPx, exaggerationWords } from './section-words.ts';
+import { clusterRadiusPx } from './section-layout.ts';
 
 const STEM_PX = 5;
 const STEM_GAP_PX = 2.6;
@@ -20,57 +20,53 @@ export function SectionLegend({
   /** how many times larger depth is drawn than length */
   exaggerated: number;
 }) {
-  const finders = whoFound(section.clusters);
-  const most = section.clusters.reduce((a, c) => Math.max(a, c.count), 0);
+  const { observers, sizes, plants, scale } = sectionKey(section, exaggerated);
   return (
     <ul className="plot-legend quiet">
-      {finders.map(({ diver, role }) => (
-        <li key={`${diver} ${role}`}>
+      {observers.map(({ observer, role, text }) => (
+        <li key={role}>
           <svg width="14" height="14" viewBox="-7 -7 14 14" aria-hidden="true">
             <path
-              d={shapePath(shapes.get(diver) ?? 'circle', 4.2)}
-              className={role === 'primary' ? 'section-first' : 'section-second'}
+              d={shapePath(shapes.get(observer) ?? 'circle', 4.2)}
+              className={`section-${role}`}
             />
           </svg>
-          {visible(diver)}, {role === 'primary' ? 'searched first' : 'searched second'}
+          {text}
         </li>
       ))}
-      {most > 1 && <SizeSample most={most} largest={largest} />}
-      {section.plants.length > 0 && (
+      {sizes !== null && <SizeSample sizes={sizes} largest={largest} />}
+      {plants !== null && (
         <li>
           <svg width="14" height="14" viewBox="-7 -12 14 14" aria-hidden="true">
             <PlantMark x={0} y={0} score={3} />
           </svg>
-          plants, a stem for each point of cover
+          {plants}
         </li>
       )}
-      <li>
-        {exaggerationWords(exaggerated)}; marks on the rope every {section.markStepM} m
-      </li>
+      <li>{scale}</li>
     </ul>
   );
 }
 
-/** A cluster of one beside the rope's largest. */
-function SizeSample({ most, largest }: { most: number; largest: number }) {
+/** A cluster of one beside the transect's largest. */
+function SizeSample({
+  sizes: { most, text },
+  largest,
+}: {
+  sizes: NonNullable<SectionKey['sizes']>;
+  largest: number;
+}) {
   const [one, many] = [clusterRadiusPx(1, largest), clusterRadiusPx(most, largest)];
   const gap = 4;
   return (
     <li>
       <svg width={2 * (one + many) + gap + 2} height={2 * many + 2} aria-hidden="true">
-        <circle cx={one + 1} cy={many + 1} r={one} className="section-first" />
-        <circle cx={2 * one + gap + many + 1} cy={many + 1} r={many} className="section-first" />
+        <circle cx={one + 1} cy={many + 1} r={one} className="section-primary" />
+        <circle cx={2 * one + gap + many + 1} cy={many + 1} r={many} className="section-primary" />
       </svg>
-      1 and {most.toLocaleString('en')} in a cluster
+      {text}
     </li>
   );
-}
-
-function whoFound(clusters: readonly SectionCluster[]) {
-  return (['primary', 'secondary'] as const).flatMap((role) => {
-    const own = clusters.filter((c) => c.role === role);
-    return own.length === 0 ? [] : [{ role, diver: own[0]!.diver }];
-  });
 }
 
 /** As many stems as the score, standing at x, y. */

@@ -34,7 +34,11 @@ export function afterKey(
 }
 
 /** Index after a key; null = none any more, undefined = not a key of ours. `at` is −1 when none is chosen. */
-export function ropeAfterKey(key: string, at: number, count: number): number | null | undefined {
+export function transectAfterKey(
+  key: string,
+  at: number,
+  count: number,
+): number | null | undefined {
   if (count === 0) return undefined;
   switch (key) {
     case 'ArrowDown':

@@ -1,7 +1,7 @@
 /** What the arrow keys do on a plot. */
 
 import { describe, expect, it } from 'vitest';
-import { afterKey, ropeAfterKey } from '../../../src/app/plots/keys.ts';
+import { afterKey, transectAfterKey } from '../../../src/app/plots/keys.ts';
 
 describe('along a depth', () => {
   const pressed = (key: string, depthM = 3) => afterKey(key, depthM, 0.5, 7);
@@ -23,19 +23,19 @@ describe('along a depth', () => {
 
 describe('through the transects', () => {
   it('stops at the ends', () => {
-    expect(ropeAfterKey('ArrowDown', 1, 3)).toBe(2);
-    expect(ropeAfterKey('ArrowDown', 2, 3)).toBe(2);
-    expect(ropeAfterKey('ArrowUp', 0, 3)).toBe(0);
+    expect(transectAfterKey('ArrowDown', 1, 3)).toBe(2);
+    expect(transectAfterKey('ArrowDown', 2, 3)).toBe(2);
+    expect(transectAfterKey('ArrowUp', 0, 3)).toBe(0);
   });
 
   it('begins at an end when none is chosen', () => {
-    expect(ropeAfterKey('ArrowDown', -1, 3)).toBe(0);
-    expect(ropeAfterKey('ArrowUp', -1, 3)).toBe(2);
+    expect(transectAfterKey('ArrowDown', -1, 3)).toBe(0);
+    expect(transectAfterKey('ArrowUp', -1, 3)).toBe(2);
   });
 
   it('Escape chooses none; other keys and an empty list do nothing', () => {
-    expect(ropeAfterKey('Escape', 1, 3)).toBeNull();
-    expect(ropeAfterKey('x', 1, 3)).toBeUndefined();
-    expect(ropeAfterKey('ArrowDown', -1, 0)).toBeUndefined();
+    expect(transectAfterKey('Escape', 1, 3)).toBeNull();
+    expect(transectAfterKey('x', 1, 3)).toBeUndefined();
+    expect(transectAfterKey('ArrowDown', -1, 0)).toBeUndefined();
   });
 });

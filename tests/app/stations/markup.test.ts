@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import type { CheckName, Verdict } from '../../../shared/result.ts';
 import { ChoiceControl } from '../../../src/app/stations/density/ChoiceControl.tsx';
 import { Verdicts } from '../../../src/app/stations/density/Verdicts.tsx';
-import { RopeTable } from '../../../src/app/stations/transects/RopeTable.tsx';
+import { TransectTable } from '../../../src/app/stations/transects/TransectTable.tsx';
 import type { CheckWords } from '../../../src/present/checks.ts';
 
 const HOSTILE = '<img src=x onerror=alert(1)>';
@@ -14,23 +14,34 @@ const HOSTILE = '<img src=x onerror=alert(1)>';
 describe('a name that looks like markup', () => {
   it('is text in the table of transects', () => {
     const html = renderToStaticMarkup(
-      createElement(RopeTable, {
-        rows: [
-          {
-            transect: HOSTILE,
-            date: '2026-07-01',
-            divers: HOSTILE,
-            fromM: 1,
-            toM: 2,
-            areaM2: 30,
-            clusters: 1,
-            mussels: 1,
-            flagged: true,
+      createElement(TransectTable, {
+        table: {
+          title: 'Transects',
+          columns: {
+            transect: 'Transect',
+            observers: 'Observers',
+            depth: 'Depth',
+            area: 'Searched area',
+            clusters: 'Clusters',
+            mussels: 'Mussels',
           },
-        ],
+          rows: [
+            {
+              transect: HOSTILE,
+              name: HOSTILE,
+              observers: HOSTILE,
+              depths: '1.0 to 2.0 m',
+              area: '30 m²',
+              clusters: '1',
+              mussels: '1',
+              flagged: true,
+            },
+          ],
+          flag: 'position in doubt',
+          note: null,
+        },
         chosen: null,
         onChoose: () => {},
-        units: 'metric',
       }),
     );
     expect(html).not.toContain('<img');

@@ -1,7 +1,7 @@
 /** Of the clusters in the searched strips: detected by the primary observer, added by the secondary, missed by both. */
 
 import { useId } from 'react';
-import type { ClustersPresent } from '../../../present/detection.ts';
+import type { ClustersPresent } from '../../../present/clusters-present.ts';
 import { HatchPattern } from '../../look/Patterns.tsx';
 import { DataTable, Figure } from '../../shell/ui.tsx';
 

@@ -2,8 +2,10 @@
 
 import { useMemo } from 'react';
 import { readSizes } from '../../../present/cluster-sizes.ts';
-import { clustersPresent, detectionOpening, readDetection } from '../../../present/detection.ts';
+import { clustersPresent } from '../../../present/clusters-present.ts';
+import { readDetection } from '../../../present/detection.ts';
 import { readDistances } from '../../../present/detection-function.ts';
+import { detectionOpening } from '../../../present/detection-opening.ts';
 import { limitsOfDetection } from '../../../present/not-estimable.ts';
 import { observedByObserver } from '../../../present/observed-expected.ts';
 import type { ResultView } from '../../contract.ts';

@@ -1,115 +1,76 @@
-/** The ropes: what was searched, each transect in section, and how well its position is known. */
+/** The transects: what was searched, each in section, and how well its position is known. */
 
 import { useMemo } from 'react';
-import { formatArea, formatDepthBand, formatDigits, M_PER_FOOT } from '../../../../shared/units.ts';
-import type { JudgedView, Units } from '../../contract.ts';
-import { Caution, Lead, Sentence, unitSystem } from '../../shell/ui.tsx';
+import {
+  NONE_PLACED,
+  transectsOpening,
+  transectTable,
+  unplacedSentence,
+} from '../../../present/transects.ts';
+import type { JudgedView } from '../../contract.ts';
+import { Caution, Lead, Said, Sentence, unitSystem } from '../../shell/ui.tsx';
+import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
-import { ropeInSection } from '../../state/rope-in-section.ts';
-import { RopeCard } from './RopeCard.tsx';
-import { RopeTable } from './RopeTable.tsx';
-import { ropeRows, type SurveyFacts, surveyFacts, writtenRopes } from './transect-facts.ts';
+import { transectInSection } from '../../state/transect-in-section.ts';
+import { TransectCard } from './TransectCard.tsx';
+import { TransectTable } from './TransectTable.tsx';
+import { writtenTransects } from './written-transects.ts';
 import './transects.css';
 
 export function TransectsStation() {
   const { state } = useApp();
   const { judged } = state;
   if (judged === null) return <p className="quiet">Reading the survey …</p>;
-  if (judged.placed.length === 0) return <NoRopes />;
-  return <Ropes judged={judged} />;
+  return <Transects judged={judged} />;
 }
 
-function NoRopes() {
+function Transects({ judged }: { judged: JudgedView }) {
+  const { state, actions } = useApp();
+  const { survey, segments, placed } = judged;
+  const units = unitSystem(state.units);
+  const opening = useMemo(
+    () => transectsOpening(survey, segments, units),
+    [survey, segments, units],
+  );
+  const table = useMemo(
+    () => transectTable(placed, segments, survey, units),
+    [placed, segments, survey, units],
+  );
+  const inSection = transectInSection(placed, state.focus.transect);
+  if (inSection === null) return <NonePlaced />;
+  const choose = (transect: string | null) => actions.setFocus({ transect });
+  const unplaced = unplacedSentence(writtenTransects(judged.sheets), placed.length);
+  return (
+    <div className="station">
+      <Sentence>
+        <Said text={opening.sentence} />
+      </Sentence>
+      <Lead>{keptTogether(opening.lead)}</Lead>
+      {unplaced !== null && <Caution>{unplaced}</Caution>}
+      <TransectCard
+        judged={judged}
+        placed={inSection}
+        labels={table.rows.map((r) => r.transect)}
+        onChoose={choose}
+        units={state.units}
+      />
+      <TransectTable table={table} chosen={inSection.transect.transect} onChoose={choose} />
+    </div>
+  );
+}
+
+function NonePlaced() {
   const { actions } = useApp();
   return (
     <div className="station">
-      <Sentence>No transect could be placed yet.</Sentence>
+      <Sentence>{NONE_PLACED.sentence}</Sentence>
       <p>
-        The tables have faults that hide where the ropes lay.{' '}
+        {NONE_PLACED.why}{' '}
         <button type="button" className="link" onClick={() => actions.go('survey')}>
-          Mend them at the Survey station
+          {NONE_PLACED.way}
         </button>
         .
       </p>
     </div>
-  );
-}
-
-function Ropes({ judged }: { judged: JudgedView }) {
-  const { state, actions } = useApp();
-  const { survey, segments, placed } = judged;
-  const facts = useMemo(() => surveyFacts(survey, segments), [survey, segments]);
-  const rows = useMemo(() => ropeRows(placed, segments, survey), [placed, segments, survey]);
-  const inSection = ropeInSection(placed, state.focus.transect)!;
-  const choose = (transect: string | null) => actions.setFocus({ transect });
-  const left = writtenRopes(judged.sheets) - placed.length;
-  return (
-    <div className="station">
-      <Opening facts={facts} units={state.units} />
-      {left > 0 && (
-        <Caution>
-          {left === 1 ? 'One transect' : `${left} transects`} could not be placed and{' '}
-          {left === 1 ? 'is' : 'are'} not drawn; the faults are listed at the Survey station.
-        </Caution>
-      )}
-      <RopeCard
-        judged={judged}
-        placed={inSection}
-        labels={rows.map((r) => r.transect)}
-        onChoose={choose}
-        units={state.units}
-      />
-      <RopeTable
-        rows={rows}
-        chosen={inSection.transect.transect}
-        onChoose={choose}
-        units={state.units}
-      />
-    </div>
-  );
-}
-
-function Opening({ facts, units }: { facts: SurveyFacts; units: Units }) {
-  const metric = units === 'metric';
-  const ropes = formatDigits(metric ? facts.ropeM : facts.ropeM / M_PER_FOOT, 3);
-  const band =
-    facts.fromM === null || facts.toM === null
-      ? null
-      : formatDepthBand(facts.fromM, facts.toM, unitSystem(units));
-  return (
-    <>
-      <Sentence>
-        <b>
-          {facts.ropes} {facts.ropes === 1 ? 'rope' : 'ropes'}
-        </b>
-        {band !== null && (
-          <>
-            {' '}
-            from <b>{band}</b> deep
-          </>
-        )}
-        {facts.clusters === 0 ? (
-          ', and no mussel was found on them.'
-        ) : (
-          <>
-            , and <b>{facts.clusters.toLocaleString('en')}</b>{' '}
-            {facts.clusters === 1 ? 'cluster' : 'clusters'} found on them.
-          </>
-        )}
-      </Sentence>
-      <Lead>
-        {ropes} {metric ? 'm' : 'ft'} of rope, {formatArea(facts.areaM2, unitSystem(units))} of bed
-        searched.
-        {facts.clusters > 0 && (
-          <>
-            {' '}
-            The clusters held {facts.mussels.toLocaleString('en')} mussels
-            {facts.emptyRopes > 0 &&
-              `; on ${facts.emptyRopes} ${facts.emptyRopes === 1 ? 'rope' : 'ropes'} nothing was found`}
-            .
-          </>
-        )}
-      </Lead>
-    </>
   );
 }

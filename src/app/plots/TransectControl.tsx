@@ -1,11 +1,12 @@
-/** A transect that is pointed at or moved along by the keyboard; it lies over a plot of many ropes. */
+/** A transect that is pointed at or moved along by the keyboard; it lies over a plot of many transects. */
 
 import { type KeyboardEvent, type PointerEvent, useRef } from 'react';
-import { ropeAfterKey } from './keys.ts';
+import { term } from '../../../shared/glossary.ts';
+import { transectAfterKey } from './keys.ts';
 
-export function RopeControl({
+export function TransectControl({
   label,
-  ropes,
+  transects,
   chosen,
   onChoose,
   words,
@@ -14,27 +15,27 @@ export function RopeControl({
 }: {
   label: string;
   /** names of the transects, in the order in which the arrow keys go through them */
-  ropes: readonly string[];
+  transects: readonly string[];
   chosen: string | null;
-  onChoose(rope: string | null): void;
+  onChoose(transect: string | null): void;
   /** what is to be read of a transect */
-  words(rope: string): string;
+  words(transect: string): string;
   /** the transect at a place of the plot (pixels from its upper left corner); null = none near */
   nearest(xPx: number, yPx: number): string | null;
   box: { left: number; top: number; width: number; height: number };
 }) {
   /** what was chosen before the pointer came; it comes back when the pointer leaves without a press */
   const earlier = useRef<string | null>(null);
-  const at = chosen === null ? -1 : ropes.indexOf(chosen);
+  const at = chosen === null ? -1 : transects.indexOf(chosen);
   const pointed = (event: PointerEvent<HTMLElement>) => {
     const corner = event.currentTarget.getBoundingClientRect();
     return nearest(event.clientX - corner.left + box.left, event.clientY - corner.top + box.top);
   };
   const onKeyDown = (event: KeyboardEvent) => {
-    const next = ropeAfterKey(event.key, at, ropes.length);
+    const next = transectAfterKey(event.key, at, transects.length);
     if (next === undefined) return;
     event.preventDefault();
-    earlier.current = next === null ? null : ropes[next]!;
+    earlier.current = next === null ? null : transects[next]!;
     onChoose(earlier.current);
   };
   return (
@@ -45,19 +46,19 @@ export function RopeControl({
       tabIndex={0}
       aria-label={label}
       aria-valuemin={1}
-      aria-valuemax={Math.max(1, ropes.length)}
+      aria-valuemax={Math.max(1, transects.length)}
       aria-valuenow={Math.max(1, at + 1)}
-      aria-valuetext={chosen === null || at < 0 ? 'no transect chosen' : words(chosen)}
+      aria-valuetext={chosen === null || at < 0 ? `no ${term('transect')} chosen` : words(chosen)}
       onPointerEnter={() => {
         earlier.current = chosen;
       }}
       onPointerMove={(event) => {
-        const rope = pointed(event) ?? earlier.current;
-        if (rope !== chosen) onChoose(rope);
+        const transect = pointed(event) ?? earlier.current;
+        if (transect !== chosen) onChoose(transect);
       }}
       onPointerDown={(event) => {
-        const rope = pointed(event);
-        earlier.current = rope === earlier.current ? null : rope;
+        const transect = pointed(event);
+        earlier.current = transect === earlier.current ? null : transect;
         onChoose(earlier.current);
       }}
       onPointerLeave={() => {

@@ -1,9 +1,9 @@
-/** Which rope the Transects station shows in section: the one pointed at, else the first. */
+/** Which transect is shown in section: the one pointed at, else the first. */
 
 import type { PlacedTransect } from '../../../shared/survey.ts';
 
-/** Null only where no rope could be placed. */
-export function ropeInSection(
+/** Null only where none could be placed. */
+export function transectInSection(
   placed: readonly PlacedTransect[],
   transect: string | null,
 ): PlacedTransect | null {

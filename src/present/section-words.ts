@@ -1,0 +1,141 @@
+/** What is said of a transect in section: the picture in a sentence, its marks, and the same in two tables. */
+
+import { capital, counted, label, labels, term, terms } from '../../shared/glossary.ts';
+import type { Role } from '../../shared/survey.ts';
+import {
+  formatCount,
+  formatDepth,
+  formatDepthBand,
+  formatLength,
+  type UnitSystem,
+} from '../../shared/units.ts';
+import { listed, visible } from '../../shared/words.ts';
+import { NONE } from './quantity.ts';
+import type { Section, SectionCluster } from './section.ts';
+
+/** A table ready to be drawn: cells in the order of the columns. */
+export interface SectionTable {
+  caption: string;
+  columns: { title: string; number: boolean }[];
+  rows: { key: string; cells: string[] }[];
+  /** said in place of rows; null where there are always some */
+  empty: string | null;
+}
+
+export interface SectionWords {
+  /** of the picture, for those who do not see it */
+  name: string;
+  title: string;
+  described: string;
+  bed: SectionTable;
+  clusters: SectionTable;
+}
+
+export function sectionWords(section: Section, units: UnitSystem = 'metric'): SectionWords {
+  const transect = visible(section.transect);
+  return {
+    name: `Cross-section of ${transect} from its start to its end`,
+    title: `${transect} in section`,
+    described: describedOf(section, units),
+    bed: bedTable(section, units),
+    clusters: clusterTable(section, units),
+  };
+}
+
+function describedOf(
+  { stretches, clusters, shallowestM, deepestM }: Section,
+  units: UnitSystem,
+): string {
+  const substrates = [...new Set(stretches.map((s) => s.label))];
+  const n = clusters.length;
+  const detected =
+    n === 0
+      ? 'nothing was detected'
+      : `${counted(n, formatCount(n), 'cluster')} ${n === 1 ? 'was' : 'were'} detected`;
+  return `The ${term('transect')} lies ${formatDepthBand(shallowestM, deepestM, units)} deep on ${listed(substrates, 'and')}; ${detected} along it.`;
+}
+
+function bedTable({ stretches }: Section, units: UnitSystem): SectionTable {
+  const depth = (m: number | undefined): string => (m === undefined ? NONE : formatDepth(m, units));
+  return {
+    caption: `Bed along the ${term('transect')}`,
+    columns: [
+      { title: 'From', number: false },
+      { title: 'To', number: true },
+      { title: label('substrate'), number: false },
+      { title: `${label('depth')} there`, number: true },
+      { title: `${label('depth')} at its end`, number: true },
+    ],
+    rows: stretches.map((s) => ({
+      key: String(s.fromM),
+      cells: [
+        formatLength(s.fromM, 4, units),
+        formatLength(s.toM, 4, units),
+        s.label,
+        depth(s.points[0]?.depthM),
+        depth(s.points.at(-1)?.depthM),
+      ],
+    })),
+    empty: null,
+  };
+}
+
+function clusterTable({ clusters }: Section, units: UnitSystem): SectionTable {
+  return {
+    caption: `${capital(terms('detectedCluster'))} along the ${term('transect')}`,
+    columns: [
+      { title: 'At', number: false },
+      { title: label('perpendicularDistance'), number: true },
+      { title: label('depth'), number: true },
+      { title: labels('mussel'), number: true },
+      { title: label('observer'), number: false },
+    ],
+    rows: clusters.map((c) => ({
+      key: String(c.detection),
+      cells: [
+        formatLength(c.distanceM, 4, units),
+        c.offsetM === null ? NONE : formatLength(c.offsetM, 2, units),
+        formatDepth(c.depthM, units),
+        formatCount(c.count),
+        `${visible(c.observer)}, ${c.role}`,
+      ],
+    })),
+    empty: 'Nothing was detected.',
+  };
+}
+
+export interface SectionKey {
+  /** who detected clusters here, in which role; the primary observer first */
+  observers: { observer: string; role: Role; text: string }[];
+  /** the largest cluster here, to be shown beside one of 1; null when there are single mussels only */
+  sizes: { most: number; text: string } | null;
+  plants: string | null;
+  scale: string;
+}
+
+/** @param exaggerated how many times larger depth is drawn than length */
+export function sectionKey(section: Section, exaggerated: number): SectionKey {
+  const { clusters, plants, markStepM } = section;
+  const most = clusters.reduce((a, c) => Math.max(a, c.count), 0);
+  return {
+    observers: (['primary', 'secondary'] as const).flatMap((role) => observerIn(clusters, role)),
+    sizes: most > 1 ? { most, text: `1 and ${formatCount(most)} in a ${term('cluster')}` } : null,
+    plants: plants.length === 0 ? null : 'plants, a stem for each point of cover',
+    scale: `${exaggerationWords(exaggerated)}; marks on the ${term('rope')} every ${markStepM} m`,
+  };
+}
+
+function observerIn(clusters: readonly SectionCluster[], role: Role): SectionKey['observers'] {
+  const first = clusters.find((c) => c.role === role);
+  if (first === undefined) return [];
+  const name = term(role === 'primary' ? 'primaryObserver' : 'secondaryObserver');
+  return [{ observer: first.observer, role, text: `${visible(first.observer)}, ${name}` }];
+}
+
+/** `depth drawn 3 times as large as length` */
+export function exaggerationWords(times: number): string {
+  if (times === 1) return 'depth and length drawn alike';
+  return times > 1
+    ? `depth drawn ${times} times as large as length`
+    : `length drawn ${Number((1 / times).toFixed(1))} times as large as depth`;
+}
