@@ -7,27 +7,16 @@
 import type { Analysis } from '../shared/analysis.ts';
 import type { ModelNotice } from '../shared/model-notices.ts';
 import { condense, expectedTotal, type Pieces, sumPieces } from './abundance.ts';
-import { pickByAicc } from './choose.ts';
 import { DESIGNS, type SurveyRows } from './data.ts';
 import { clusterCounts } from './density/design.ts';
 import { effortOf } from './detection/divers.ts';
-import { endlessDirection } from './endless.ts';
-import { StartNotFinite } from './errors.ts';
-import {
-  aiccOf,
-  at,
-  type Candidate,
-  type Fit,
-  type FittedModel,
-  fitModel,
-  knownValues,
-} from './fit.ts';
-import { compileLikelihood, type Likelihood } from './likelihood.ts';
-import { maximiseHolding } from './numbers/newton.ts';
+import { pickByAicc } from './fit/choice.ts';
+import { fitModel } from './fit/fit-model.ts';
+import { type Candidate, type Fit, knownValues } from './fit/fitted-model.ts';
+import { refit } from './fit/refit.ts';
 import { type Random, stream } from './numbers/random.ts';
 import type { KnownValue } from './parts.ts';
 import { type MappedHabitat, predictor } from './predict.ts';
-import { runawayParameters, vanishedDesign } from './runaway.ts';
 
 export interface BootstrapInput {
   rows: SurveyRows;
@@ -175,47 +164,6 @@ function mustKeep(rows: SurveyRows, fit: Fit): (drawn: SurveyRows) => boolean {
     const have = new Set([...classesOf(drawn), ...swapsOf(drawn)]);
     return needed.every((n) => have.has(n));
   };
-}
-
-/** The same parts fitted to other rows; a parameter that runs to its boundary is held there. Null without a maximum. */
-export function refit(rows: SurveyRows, fit: Fit): FittedModel | null {
-  let likelihood: Likelihood;
-  try {
-    likelihood = compileLikelihood(rows, fit.parts);
-    let start = fit.estimates;
-    const held: number[] = [];
-    for (let round = 0; round < 6; round++) {
-      const best = maximiseHolding(likelihood.evaluate, start, held, {
-        tolerance: 1e-6,
-        stop: (p) => runawayParameters(rows, likelihood, p).some((i) => !held.includes(i)),
-      });
-      if (best.converged) {
-        if (vanishedDesign(rows, likelihood, best.point)) return null;
-        const { candidate, boundaries, notices } = fit;
-        return {
-          candidate,
-          boundaries,
-          notices,
-          ...at(likelihood, best.point),
-          logLikelihood: best.value,
-          parameters: best.point.length - held.length,
-          aicc: aiccOf(best.value, best.point.length - held.length, rows.segments.length),
-          gradientMax: best.gradientMax,
-        };
-      }
-      const away = runawayParameters(rows, likelihood, best.point).filter((i) => !held.includes(i));
-      if (away.length === 0) return null;
-      // of all parameters: the search's own Hessian leaves out those that are held
-      const whole = likelihood.evaluate(best.point);
-      if (!whole || endlessDirection(rows, likelihood, whole, best.point)) return null;
-      held.push(...away);
-      start = best.point;
-    }
-    return null;
-  } catch (error) {
-    if (error instanceof StartNotFinite) return null;
-    throw error;
-  }
 }
 
 /** Percentile interval by linear interpolation between order statistics. */

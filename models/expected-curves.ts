@@ -25,7 +25,7 @@ import {
 import { gAt, SHAPES } from './detection/shapes.ts';
 import { eachSize } from './detection/size.ts';
 import { fittedSegments } from './diagnose/fitted.ts';
-import type { Fit } from './fit.ts';
+import type { Fit } from './fit/fitted-model.ts';
 import { constant } from './numbers/jet.ts';
 
 /** Fine enough to show observers who round to a tenth of the strip. */

@@ -5,7 +5,7 @@
 
 import type { SurveyRows } from './data.ts';
 import { isSeparated } from './density/design.ts';
-import type { FittedModel } from './fit.ts';
+import type { FittedModel } from './fit/fitted-model.ts';
 
 /** A habitat on the map: classes by index, plant cover as mapped or null. */
 export interface MappedHabitat {

@@ -6,10 +6,10 @@
 import type { Analysis } from '../shared/analysis.ts';
 import type { ModelTerm, TermKind } from '../shared/estimate.ts';
 import { condense, type Pieces, sumPieces, totalOf } from './abundance.ts';
-import { chooseModel } from './choose.ts';
 import type { SurveyRows } from './data.ts';
 import { NotEstimable } from './errors.ts';
-import type { Fit } from './fit.ts';
+import { chooseModel } from './fit/choice.ts';
+import type { Fit } from './fit/fitted-model.ts';
 import { intervalQuantile, logNormalQuantity } from './interval.ts';
 import { stream } from './numbers/random.ts';
 import { type MappedHabitat, predictor } from './predict.ts';

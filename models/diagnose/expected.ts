@@ -11,7 +11,7 @@ import {
   settingAt,
 } from '../detection/setting.ts';
 import { eachSize } from '../detection/size.ts';
-import type { Fit } from '../fit.ts';
+import type { Fit } from '../fit/fitted-model.ts';
 import { constant } from '../numbers/jet.ts';
 import { gaussLegendre } from '../numbers/quadrature.ts';
 import type { FittedSegment } from './fitted.ts';

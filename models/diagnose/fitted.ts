@@ -3,7 +3,7 @@
 import type { SurveyRows } from '../data.ts';
 import { clusterCounts } from '../density/design.ts';
 import { FAMILIES } from '../density/families.ts';
-import type { Fit } from '../fit.ts';
+import type { Fit } from '../fit/fitted-model.ts';
 import { negativeBinomialCdf, normalQuantile, poissonCdf } from '../numbers/special.ts';
 import { logDispersionAt } from '../parts.ts';
 import { predictor } from '../predict.ts';

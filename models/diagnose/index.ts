@@ -2,7 +2,7 @@
 
 import type { Check } from '../../shared/result.ts';
 import type { SurveyRows } from '../data.ts';
-import type { Fit } from '../fit.ts';
+import type { Fit } from '../fit/fitted-model.ts';
 import { seeded } from '../numbers/random.ts';
 import { designBased } from '../report.ts';
 import { type ComparedTables, compareCounts } from './expected.ts';

@@ -4,7 +4,7 @@
  */
 
 import type { SurveyRows } from '../data.ts';
-import type { Fit } from '../fit.ts';
+import type { Fit } from '../fit/fitted-model.ts';
 import { compileLikelihood, evaluateAt, type Likelihood } from '../likelihood.ts';
 import type { Evaluation } from '../numbers/newton.ts';
 import { inverseDefinite } from '../numbers/solve.ts';

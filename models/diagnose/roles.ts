@@ -6,7 +6,7 @@
 import type { SurveyRows } from '../data.ts';
 import { LOG_PI_VARIABLES } from '../detection/log-pi.ts';
 import { compileSettings, settingAt } from '../detection/setting.ts';
-import type { Fit } from '../fit.ts';
+import type { Fit } from '../fit/fitted-model.ts';
 import { constant } from '../numbers/jet.ts';
 import { chiSquareTail } from './chi-square.ts';
 import { nothingLeft } from './expected.ts';

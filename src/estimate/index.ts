@@ -1,13 +1,13 @@
 /** The estimate of a survey: models fitted to its segments, carried to the bed, told in the result's terms. */
 
-import { type Choice, chooseModel } from '../../models/choose.ts';
 import type { SurveyRows } from '../../models/data.ts';
 import { type Diagnosis, diagnose } from '../../models/diagnose/index.ts';
 import { NotEstimable } from '../../models/errors.ts';
 import { expectedDetections } from '../../models/expected-curves.ts';
-import type { Fit } from '../../models/fit.ts';
-import { classLimits, overallLimit } from '../../models/limits.ts';
-import { nothingDetected } from '../../models/nothing-detected.ts';
+import { type Choice, chooseModel } from '../../models/fit/choice.ts';
+import type { Fit } from '../../models/fit/fitted-model.ts';
+import { nothingDetected } from '../../models/fit/nothing-detected.ts';
+import { classLimits, overallLimit } from '../../models/fit/profile-limits.ts';
 import { transectEffects } from '../../models/report.ts';
 import type { Progress } from '../../shared/findings.ts';
 import type { ModelNotice } from '../../shared/model-notices.ts';

@@ -2,9 +2,9 @@
 
 import { type HabitatSum, sumPieces, type Total, totalOf } from '../../models/abundance.ts';
 import type { SurveyRows } from '../../models/data.ts';
-import type { Fit } from '../../models/fit.ts';
+import type { Fit } from '../../models/fit/fitted-model.ts';
+import { type ClassLimit, limitOf } from '../../models/fit/profile-limits.ts';
 import { intervalQuantile, logNormalQuantity } from '../../models/interval.ts';
-import { type ClassLimit, limitOf } from '../../models/limits.ts';
 import { densityAt, type MappedHabitat, type Predictor, predictor } from '../../models/predict.ts';
 import { densitySurface } from '../../models/surface.ts';
 import type { Analysis } from '../../shared/analysis.ts';

@@ -1,7 +1,7 @@
 /** What goes into the estimate and what comes out of it. */
 
 import type { SurveyRows } from '../../models/data.ts';
-import type { Fit } from '../../models/fit.ts';
+import type { Fit } from '../../models/fit/fitted-model.ts';
 import type { RunMany } from '../../models/tasks.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate } from '../../shared/estimate.ts';

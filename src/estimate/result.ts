@@ -2,9 +2,9 @@
 
 import type { SurveyRows } from '../../models/data.ts';
 import type { Diagnosis } from '../../models/diagnose/index.ts';
-import type { Fit } from '../../models/fit.ts';
+import type { Fit } from '../../models/fit/fitted-model.ts';
+import type { ClassLimit } from '../../models/fit/profile-limits.ts';
 import { intervalQuantile, logNormalQuantity } from '../../models/interval.ts';
-import type { ClassLimit } from '../../models/limits.ts';
 import { predictor } from '../../models/predict.ts';
 import {
   designBased,

@@ -5,10 +5,10 @@
 
 import { nelderMead } from 'fmin/index.js';
 import type { SegmentRow, SurveyRows } from '../../models/data.ts';
-import { fitModel } from '../../models/fit.ts';
+import { fitModel } from '../../models/fit/fit-model.ts';
+import { startValues } from '../../models/fit/start.ts';
 import { compileLikelihood } from '../../models/likelihood.ts';
 import { seeded } from '../../models/numbers/random.ts';
-import { startValues } from '../../models/start.ts';
 import { type Analysis, DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
 import { quasiNewton } from './quasi-newton.ts';
 

@@ -1,7 +1,7 @@
 /** Quantities and findings of a class on which nothing was detected, with and without an upper limit. */
 
 import { expect, it } from 'vitest';
-import type { ClassLimit } from '../../models/limits.ts';
+import type { ClassLimit } from '../../models/fit/profile-limits.ts';
 import { atMost } from '../../src/estimate/lake-wide.ts';
 import { asNotice, asWarning, limitNotices } from '../../src/estimate/notices.ts';
 

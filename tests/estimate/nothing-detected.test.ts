@@ -5,8 +5,8 @@
  */
 
 import { describe, expect, it } from 'vitest';
-import { overallLimit } from '../../models/limits.ts';
-import { nothingDetected } from '../../models/nothing-detected.ts';
+import { nothingDetected } from '../../models/fit/nothing-detected.ts';
+import { overallLimit } from '../../models/fit/profile-limits.ts';
 import type { Bed, Segment } from '../../shared/survey.ts';
 import { type EstimateInput, estimateLake } from '../../src/estimate/index.ts';
 import { handMadeResult } from '../helpers/result.ts';

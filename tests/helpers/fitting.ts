@@ -1,6 +1,7 @@
 /** What tests of a fit ask of it, and the small surveys that they ask it of. */
 
-import { type Candidate, type Fit, fitModel } from '../../models/fit.ts';
+import { fitModel } from '../../models/fit/fit-model.ts';
+import type { Candidate, Fit } from '../../models/fit/fitted-model.ts';
 import { choices } from './made-up-rows.ts';
 import type { WrittenTransect } from './written-rows.ts';
 

@@ -2,7 +2,7 @@
 
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Fit } from '../../models/fit.ts';
+import type { Fit } from '../../models/fit/fitted-model.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { Again } from '../../src/estimate/index.ts';
 import { estimateSurvey } from '../../src/pipeline.ts';

@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { sumPieces, totalOf } from '../../models/abundance.ts';
 import type { SurveyRows } from '../../models/data.ts';
-import type { Fit } from '../../models/fit.ts';
+import type { Fit } from '../../models/fit/fitted-model.ts';
 import { seeded } from '../../models/numbers/random.ts';
 import { densityAt, predictor } from '../../models/predict.ts';
 import type { Analysis } from '../../shared/analysis.ts';

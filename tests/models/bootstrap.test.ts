@@ -9,11 +9,11 @@ import {
   drawTransects,
   percentileInterval,
   type Replicate,
-  refit,
   summariseBootstrap,
 } from '../../models/bootstrap.ts';
 import type { SurveyRows } from '../../models/data.ts';
-import type { Candidate, Fit } from '../../models/fit.ts';
+import type { Candidate, Fit } from '../../models/fit/fitted-model.ts';
+import { refit } from '../../models/fit/refit.ts';
 import { seeded, stream } from '../../models/numbers/random.ts';
 import { type MappedHabitat, predictor } from '../../models/predict.ts';
 import { fitConverged } from '../helpers/fitting.ts';

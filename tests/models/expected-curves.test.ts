@@ -7,7 +7,7 @@
 import { describe, expect, it } from 'vitest';
 import { fittedSegments } from '../../models/diagnose/fitted.ts';
 import { expectedDetections } from '../../models/expected-curves.ts';
-import { at, type Candidate, type Fit } from '../../models/fit.ts';
+import { at, type Candidate, type Fit } from '../../models/fit/fitted-model.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { ExpectedByDistance, ExpectedBySize } from '../../shared/result.ts';
 import { fitConverged, POISSON } from '../helpers/fitting.ts';

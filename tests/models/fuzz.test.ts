@@ -3,11 +3,11 @@
  * with finite numbers, or in a refusal with words. Seeded.
  */
 import { describe, expect, it } from 'vitest';
-import { chooseModel } from '../../models/choose.ts';
 import type { SurveyRows } from '../../models/data.ts';
 import { NotConverged, NotEstimable } from '../../models/errors.ts';
-import type { Fit } from '../../models/fit.ts';
-import { classLimits } from '../../models/limits.ts';
+import { chooseModel } from '../../models/fit/choice.ts';
+import type { Fit } from '../../models/fit/fitted-model.ts';
+import { classLimits } from '../../models/fit/profile-limits.ts';
 import { maximise } from '../../models/numbers/newton.ts';
 import { type Random, stream } from '../../models/numbers/random.ts';
 import {

@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Pieces, sumPieces, totalOf } from '../../models/abundance.ts';
 import type { SurveyRows } from '../../models/data.ts';
-import type { Fit } from '../../models/fit.ts';
+import type { Fit } from '../../models/fit/fitted-model.ts';
 import { type MappedHabitat, predictor } from '../../models/predict.ts';
 import {
   fittedLogDensity,

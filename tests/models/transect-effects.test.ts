@@ -2,7 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { COUNT_VARIABLES, FAMILIES } from '../../models/density/families.ts';
-import type { Fit } from '../../models/fit.ts';
+import type { Fit } from '../../models/fit/fitted-model.ts';
 import { constant } from '../../models/numbers/jet.ts';
 import { seeded } from '../../models/numbers/random.ts';
 import { transectEffects } from '../../models/report.ts';

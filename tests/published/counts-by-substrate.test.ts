@@ -7,7 +7,7 @@
 import { describe, expect, it } from 'vitest';
 import { sumPieces, totalOf } from '../../models/abundance.ts';
 import type { SurveyRows } from '../../models/data.ts';
-import type { Fit } from '../../models/fit.ts';
+import type { Fit } from '../../models/fit/fitted-model.ts';
 import { intervalQuantile, logNormalQuantity } from '../../models/interval.ts';
 import { densityAt, predictor } from '../../models/predict.ts';
 import { type Analysis, DEFAULT_ANALYSIS } from '../../shared/analysis.ts';

@@ -3,7 +3,7 @@
 import { Matrix, solve } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
 import { depthCurve, depthKnots } from '../../models/density/curve.ts';
-import { aiccOf } from '../../models/fit.ts';
+import { aiccOf } from '../../models/fit/fitted-model.ts';
 import { intervalQuantile, logNormalQuantity } from '../../models/interval.ts';
 import { published } from '../helpers/count-model.ts';
 

@@ -6,7 +6,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { condense, sumPieces, totalOf } from '../../../models/abundance.ts';
 import type { SurveyRows } from '../../../models/data.ts';
 import { type LeftOut, leaveOneOut, onlyTransect } from '../../../models/diagnose/leave-out.ts';
-import { at, type Fit } from '../../../models/fit.ts';
+import { at, type Fit } from '../../../models/fit/fitted-model.ts';
 import { compileLikelihood, evaluateAt } from '../../../models/likelihood.ts';
 import { maximise } from '../../../models/numbers/newton.ts';
 import { predictor } from '../../../models/predict.ts';

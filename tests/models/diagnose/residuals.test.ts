@@ -10,7 +10,7 @@ import {
   pearsonDispersion,
   quantileResiduals,
 } from '../../../models/diagnose/fitted.ts';
-import type { Fit } from '../../../models/fit.ts';
+import type { Fit } from '../../../models/fit/fitted-model.ts';
 import { constant } from '../../../models/numbers/jet.ts';
 import { seeded } from '../../../models/numbers/random.ts';
 import { logFactorial, normalCdf } from '../../../models/numbers/special.ts';

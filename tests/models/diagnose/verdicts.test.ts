@@ -16,7 +16,7 @@ import {
   overdispersionCheck,
   residualCheck,
 } from '../../../models/diagnose/verdicts.ts';
-import type { Candidate, Fit } from '../../../models/fit.ts';
+import type { Candidate, Fit } from '../../../models/fit/fitted-model.ts';
 import type { Verdict } from '../../../shared/result.ts';
 import { fitConverged } from '../../helpers/fitting.ts';
 import { choices } from '../../helpers/made-up-rows.ts';

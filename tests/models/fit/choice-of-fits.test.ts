@@ -4,8 +4,8 @@
  */
 
 import { describe, expect, it } from 'vitest';
-import { chooseModel } from '../../../models/choose.ts';
 import { DensityNotIdentified } from '../../../models/errors.ts';
+import { chooseModel } from '../../../models/fit/choice.ts';
 import { BARE, swapped } from '../../helpers/fitting.ts';
 import { writtenRows } from '../../helpers/written-rows.ts';
 

@@ -4,7 +4,7 @@
  */
 
 import { describe, expect, it } from 'vitest';
-import { classLimits } from '../../../models/limits.ts';
+import { classLimits } from '../../../models/fit/profile-limits.ts';
 import {
   coefficient,
   DROP,

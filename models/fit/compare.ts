@@ -1,6 +1,6 @@
 /** Models held against each other by AICc (METHOD.md, "Choice by AICc"): what is a tie, differences and Akaike weights. */
 
-import type { TriedModel } from '../shared/result.ts';
+import type { TriedModel } from '../../shared/result.ts';
 
 /** A lower AICc than this, or another log-likelihood, is a tie. */
 export const TIE = 1e-6;

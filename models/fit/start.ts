@@ -1,8 +1,8 @@
 /** Where the climb begins: rough values from totals and moments, or those of an earlier fit. */
 
-import type { SurveyRows } from './data.ts';
-import type { Likelihood } from './likelihood.ts';
-import { fillKnown, type KnownValue } from './parts.ts';
+import type { SurveyRows } from '../data.ts';
+import type { Likelihood } from '../likelihood.ts';
+import { fillKnown, type KnownValue } from '../parts.ts';
 
 /** Starts to try; several where the surface may have more than one top. */
 export function startValues(

@@ -1,13 +1,13 @@
 /**
- * Directions along which the likelihood rises without end although no parameter is on a boundary of its own
- * (method: separation). Such a direction leaves no information behind: the information matrix, in units of what each
+ * Complete separation: directions along which the likelihood has no finite maximum although no parameter is on a
+ * boundary of its own (method: complete separation). Such a direction leaves no information behind: the information matrix, in units of what each
  * parameter moves, has an eigenvalue that is next to nothing, and its vector moves something that is already far out.
  */
 
-import type { SurveyRows } from './data.ts';
-import type { Likelihood } from './likelihood.ts';
-import type { Evaluation } from './numbers/newton.ts';
-import { symmetricEigen } from './numbers/solve.ts';
+import type { SurveyRows } from '../data.ts';
+import type { Likelihood } from '../likelihood.ts';
+import type { Evaluation } from '../numbers/newton.ts';
+import { symmetricEigen } from '../numbers/solve.ts';
 
 /** A steep curve of depth keeps some clusters' worth of information; e⁻¹⁵ of a density does not. */
 const NO_INFORMATION = 1e-6;
@@ -16,8 +16,8 @@ const FAR_OUT = 15;
 /** Share of the direction (a unit vector) that must move what is far out. */
 const MOVES = 0.01;
 
-/** How far each parameter moves its part along the flattest direction without end; null when there is none. */
-export function endlessDirection(
+/** How far each parameter moves its part along the flattest separating direction; null when there is none. */
+export function separatingDirection(
   rows: SurveyRows,
   likelihood: Likelihood,
   { hessian }: Pick<Evaluation, 'hessian'>,

@@ -3,32 +3,41 @@
  * apart or runs off without end. Each of these changes the parts; the caller fits again.
  */
 
-import type { Analysis } from '../shared/analysis.ts';
-import type { Family } from '../shared/estimate.ts';
-import { BOUNDARY_CODES, type ModelNotice, type SearchBoundary } from '../shared/model-notices.ts';
-import type { SurveyRows } from './data.ts';
-import { densityDesign, plantLevel } from './density/design.ts';
-import { FAMILIES } from './density/families.ts';
-import { detectionDesign, sizeDesign } from './detection/design.ts';
+import type { Analysis } from '../../shared/analysis.ts';
+import type { Family } from '../../shared/estimate.ts';
+import {
+  BOUNDARY_CODES,
+  type ModelNotice,
+  type SearchBoundary,
+} from '../../shared/model-notices.ts';
+import type { SurveyRows } from '../data.ts';
+import { densityDesign, plantLevel } from '../density/design.ts';
+import { FAMILIES } from '../density/families.ts';
+import { detectionDesign, sizeDesign } from '../detection/design.ts';
 import {
   firstGroups,
   GREATEST_SE,
   joinDivers,
   namesOf,
   whyNoDetection,
-} from './detection/divers.ts';
-import { meanLogits, seOfLogit } from './detection/logit.ts';
-import { firstSizeFamily, SIZE_FAMILIES } from './detection/size.ts';
-import { endlessDirection } from './endless.ts';
-import { DensityNotIdentified } from './errors.ts';
-import type { Candidate } from './fit.ts';
-import type { Likelihood } from './likelihood.ts';
-import type { Maximum } from './numbers/newton.ts';
-import type { DiverGroup, ModelParts } from './parts.ts';
-import { GREATEST_B, LOGIT_ENDLESS, runsAway, vanishedDesign } from './runaway.ts';
+} from '../detection/divers.ts';
+import { meanLogits, seOfLogit } from '../detection/logit.ts';
+import { firstSizeFamily, SIZE_FAMILIES } from '../detection/size.ts';
+import { DensityNotIdentified } from '../errors.ts';
+import type { Likelihood } from '../likelihood.ts';
+import type { Maximum } from '../numbers/newton.ts';
+import type { DiverGroup, ModelParts } from '../parts.ts';
+import {
+  boundaryReached,
+  designWithoutDetection,
+  GREATEST_B,
+  LOGIT_BOUNDARY,
+} from './boundaries.ts';
+import type { Candidate } from './fitted-model.ts';
+import { separatingDirection } from './separation.ts';
 
 /** The parts of a model under way, and what became of them. */
-export class Model {
+export class Specification {
   private notices: ModelNotice[] = [];
   private groups: DiverGroup[];
   private family: Family;
@@ -112,40 +121,40 @@ export class Model {
 
   /**
    * Looks at a maximum: how the parts had to change, so that the model must be fitted again; null when it stands.
-   * `one fixed`: a single parameter ended on its boundary, the others keep their values.
+   * `one-fixed`: a single parameter ended on its boundary, the others keep their values.
    */
-  amend(likelihood: Likelihood, best: Maximum): 'one fixed' | 'other terms' | null {
+  respecify(likelihood: Likelihood, best: Maximum): 'one-fixed' | 'other-terms' | null {
     const { rows } = this;
-    const away = runsAway(rows, likelihood, best.point);
-    switch (away) {
+    const reached = boundaryReached(rows, likelihood, best.point);
+    switch (reached) {
       case 'dispersion': {
         const { dispersion } = FAMILIES[this.family];
         if (!dispersion) throw new Error(`${this.family} has no dispersion to be on its boundary`);
         this.boundary(dispersion.boundary);
         this.family = dispersion.becomes;
-        return 'one fixed';
+        return 'one-fixed';
       }
-      case 'size': {
+      case 'k': {
         const { k } = SIZE_FAMILIES[this.sizeFamily];
         if (!k) throw new Error(`cluster sizes of family ${this.sizeFamily} have no k`);
         this.boundary(k.boundary);
         this.sizeFamily = k.becomes;
-        return 'one fixed';
+        return 'one-fixed';
       }
       case 'tau':
         this.boundary({ parameter: 'tau', limit: 0 });
         this.transectEffect = false;
-        return 'one fixed';
+        return 'one-fixed';
       case 'sigma':
         this.flatten(this.fixedB === null ? 'sigma' : 'b');
-        return 'one fixed';
+        return 'one-fixed';
       case 'b':
         this.steepen(likelihood, best);
-        return 'one fixed';
+        return 'one-fixed';
       default:
     }
-    const direction = endlessDirection(rows, likelihood, best, best.point);
-    if (direction && this.leaveOutLast(likelihood, direction)) return 'other terms';
+    const direction = separatingDirection(rows, likelihood, best, best.point);
+    if (direction && this.leaveOutLast(likelihood, direction)) return 'other-terms';
     this.refuseVanishing(likelihood, best);
     const information = best.hessian.map((h) => -h);
     const joined = joinDivers(rows, this.groups, likelihood.layout, information, (group) =>
@@ -154,9 +163,9 @@ export class Model {
     if (joined) {
       this.groups = joined.groups;
       this.notices.push(joined.notice);
-      return 'other terms';
+      return 'other-terms';
     }
-    return this.holdCertain(likelihood, best) ? 'other terms' : null;
+    return this.holdCertain(likelihood, best) ? 'other-terms' : null;
   }
 
   /** What ended on its boundary, in the order in which it did. */
@@ -194,7 +203,7 @@ export class Model {
 
   /** All p of a design run to 0 together: no density can be had. */
   private refuseVanishing(likelihood: Likelihood, best: Maximum): void {
-    const design = vanishedDesign(this.rows, likelihood, best.point);
+    const design = designWithoutDetection(this.rows, likelihood, best.point);
     if (design === null) return;
     const swap = whyNoDetection(this.rows, design);
     throw new DensityNotIdentified({
@@ -232,7 +241,7 @@ export class Model {
       return se === null || se > GREATEST_SE;
     };
     const sure = this.groups.findIndex(
-      (g, i) => g.design === 'distance' && !g.certain && logits[i] > LOGIT_ENDLESS && unsure(i),
+      (g, i) => g.design === 'distance' && !g.certain && logits[i] > LOGIT_BOUNDARY && unsure(i),
     );
     if (sure < 0) return false;
     const { observers, design } = this.groups[sure];

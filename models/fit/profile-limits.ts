@@ -3,15 +3,15 @@
  * log-likelihood has dropped by −log(1 − level), 3.00 at 95 %: there the chance of seeing this extreme is 1 − level.
  */
 
-import type { EmptyClass } from '../shared/model-notices.ts';
-import type { SurveyRows } from './data.ts';
-import { isSeparated } from './density/design.ts';
-import { meanCovariates, meanLogits } from './detection/logit.ts';
-import type { Fit } from './fit.ts';
-import { knownValues } from './fit.ts';
-import { compileLikelihood, type HeldClass, type Likelihood } from './likelihood.ts';
-import { maximiseHolding } from './numbers/newton.ts';
-import { fillKnown, type ModelParts } from './parts.ts';
+import type { EmptyClass } from '../../shared/model-notices.ts';
+import type { SurveyRows } from '../data.ts';
+import { isSeparated } from '../density/design.ts';
+import { meanCovariates, meanLogits } from '../detection/logit.ts';
+import { compileLikelihood, type HeldClass, type Likelihood } from '../likelihood.ts';
+import { maximiseHolding } from '../numbers/newton.ts';
+import { fillKnown, type ModelParts } from '../parts.ts';
+import type { Fit } from './fitted-model.ts';
+import { knownValues } from './fitted-model.ts';
 
 export interface ClassLimit {
   /** as in the result: `silt`, `plant_cover:3`, `plant_cover:presence` */

@@ -1,22 +1,22 @@
 /** `auto` decided by AICc over families, transect effect and shape (method: checks on the model, AICc). */
 
-import type { Analysis } from '../shared/analysis.ts';
-import type { Family, Shape } from '../shared/estimate.ts';
-import type { ModelNotice, NotEstimableReason } from '../shared/model-notices.ts';
-import type { TriedModel } from '../shared/result.ts';
+import type { Analysis } from '../../shared/analysis.ts';
+import type { Family, Shape } from '../../shared/estimate.ts';
+import type { ModelNotice, NotEstimableReason } from '../../shared/model-notices.ts';
+import type { TriedModel } from '../../shared/result.ts';
+import type { SurveyRows } from '../data.ts';
+import { FAMILY_NAMES, SIMPLEST_FAMILY } from '../density/families.ts';
+import { NotConverged, NotEstimable } from '../errors.ts';
+import type { KnownValue } from '../parts.ts';
 import { EFFECT_MARGIN, TIE } from './compare.ts';
-import type { SurveyRows } from './data.ts';
-import { FAMILY_NAMES, SIMPLEST_FAMILY } from './density/families.ts';
-import { NotConverged, NotEstimable } from './errors.ts';
+import { fitModel } from './fit-model.ts';
 import {
   type Candidate,
   type Fit,
   type FittedModel,
-  fitModel,
   knownValues,
   type UnconvergedFit,
-} from './fit.ts';
-import type { KnownValue } from './parts.ts';
+} from './fitted-model.ts';
 
 export interface Choice {
   fit: Fit;

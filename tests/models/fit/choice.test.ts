@@ -1,11 +1,11 @@
 /** The choice by AICc: its rules on made-up fits, its candidates, and what it makes of real ones. Expected: by hand. */
 
 import { describe, expect, it } from 'vitest';
-import { candidates, chooseModel, pickByAicc } from '../../models/choose.ts';
-import { DensityNotIdentified } from '../../models/errors.ts';
-import { aiccOf, type Fit } from '../../models/fit.ts';
-import { choices } from '../helpers/made-up-rows.ts';
-import { found, searched, truthWith, USUAL_TRUTH } from '../helpers/simulated-survey.ts';
+import { DensityNotIdentified } from '../../../models/errors.ts';
+import { candidates, chooseModel, pickByAicc } from '../../../models/fit/choice.ts';
+import { aiccOf, type Fit } from '../../../models/fit/fitted-model.ts';
+import { choices } from '../../helpers/made-up-rows.ts';
+import { found, searched, truthWith, USUAL_TRUTH } from '../../helpers/simulated-survey.ts';
 
 /** As much of a fit as the choice looks at. */
 const made = (

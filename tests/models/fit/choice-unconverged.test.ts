@@ -1,17 +1,17 @@
 /** A candidate that did not converge is listed as such and never chosen: with a fit that says so for some of them. */
 
 import { describe, expect, it, vi } from 'vitest';
-import { chooseModel } from '../../models/choose.ts';
-import { NotConverged } from '../../models/errors.ts';
-import type { Candidate, Fit } from '../../models/fit.ts';
-import { choices } from '../helpers/made-up-rows.ts';
-import { searched } from '../helpers/simulated-survey.ts';
+import { NotConverged } from '../../../models/errors.ts';
+import { chooseModel } from '../../../models/fit/choice.ts';
+import type { Candidate, Fit } from '../../../models/fit/fitted-model.ts';
+import { choices } from '../../helpers/made-up-rows.ts';
+import { searched } from '../../helpers/simulated-survey.ts';
 
 /** Families that converge, by what a test says; all others end with a far better likelihood, unconverged. */
 let converging: string[] = [];
 
-vi.mock('../../models/fit.ts', () => ({
-  knownValues: () => [],
+vi.mock('../../../models/fit/fitted-model.ts', () => ({ knownValues: () => [] }));
+vi.mock('../../../models/fit/fit-model.ts', () => ({
   fitModel: (_rows: unknown, _analysis: unknown, candidate: Candidate): Fit => {
     const converged = converging.includes(candidate.family);
     return {

@@ -3,14 +3,14 @@
  * p = 1, whatever was asked. It has no parameter, so that limits, totals and strata are computed as for any other fit.
  */
 
-import type { Design } from '../shared/survey.ts';
-import type { Choice } from './choose.ts';
-import { DESIGNS, type SurveyRows } from './data.ts';
-import { surveyedClasses } from './density/design.ts';
-import { SIMPLEST_FAMILY } from './density/families.ts';
-import { aiccOf, at, type Candidate, type Fit } from './fit.ts';
-import { compileLikelihood, evaluateAt } from './likelihood.ts';
-import type { DiverGroup, ModelParts } from './parts.ts';
+import type { Design } from '../../shared/survey.ts';
+import { DESIGNS, type SurveyRows } from '../data.ts';
+import { surveyedClasses } from '../density/design.ts';
+import { SIMPLEST_FAMILY } from '../density/families.ts';
+import { compileLikelihood, evaluateAt } from '../likelihood.ts';
+import type { DiverGroup, ModelParts } from '../parts.ts';
+import type { Choice } from './choice.ts';
+import { aiccOf, at, type Candidate, type Fit } from './fitted-model.ts';
 
 /** @throws RangeError when there are detections */
 export function nothingDetected(rows: SurveyRows): Choice {

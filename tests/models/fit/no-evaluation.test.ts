@@ -1,11 +1,11 @@
 /** Where nothing can be computed there is no evaluation, and a search that begins there says so in a class of its own. */
 
 import { expect, it } from 'vitest';
-import { StartNotFinite } from '../../models/errors.ts';
-import { maximise } from '../../models/numbers/newton.ts';
-import { stream } from '../../models/numbers/random.ts';
-import { fitConverged, NB1 } from '../helpers/fitting.ts';
-import { choices, madeUpRows } from '../helpers/made-up-rows.ts';
+import { StartNotFinite } from '../../../models/errors.ts';
+import { maximise } from '../../../models/numbers/newton.ts';
+import { stream } from '../../../models/numbers/random.ts';
+import { fitConverged, NB1 } from '../../helpers/fitting.ts';
+import { choices, madeUpRows } from '../../helpers/made-up-rows.ts';
 
 it('a start without an evaluation', () => {
   const search = () => maximise(() => null, Float64Array.of(3, 4));

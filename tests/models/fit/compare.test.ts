@@ -1,8 +1,8 @@
 /** Models held against each other by AICc: differences, weights, which are one and the same; expected figures by hand. */
 
 import { describe, expect, it } from 'vitest';
-import { TIE, weighModels } from '../../models/compare.ts';
-import type { Boundary } from '../../shared/model-notices.ts';
+import { TIE, weighModels } from '../../../models/fit/compare.ts';
+import type { Boundary } from '../../../shared/model-notices.ts';
 
 const TAU: Boundary = { parameter: 'tau', limit: 0 };
 

@@ -1,0 +1,51 @@
+/** A stated model fitted to other rows: bootstrap replicates keep the specification of the fit that they belong to. */
+
+import type { SurveyRows } from '../data.ts';
+import { StartNotFinite } from '../errors.ts';
+import { compileLikelihood } from '../likelihood.ts';
+import { maximiseHolding } from '../numbers/newton.ts';
+import { designWithoutDetection, parametersBeyond } from './boundaries.ts';
+import { aiccOf, at, type Fit, type FittedModel } from './fitted-model.ts';
+import { separatingDirection } from './separation.ts';
+
+/** The same parts fitted to other rows; a parameter that reaches its boundary is held there. Null without a maximum. */
+export function refit(rows: SurveyRows, fit: Fit): FittedModel | null {
+  try {
+    const likelihood = compileLikelihood(rows, fit.parts);
+    let start = fit.estimates;
+    const held: number[] = [];
+    for (let round = 0; round < 6; round++) {
+      const best = maximiseHolding(likelihood.evaluate, start, held, {
+        tolerance: 1e-6,
+        stop: (p) => parametersBeyond(rows, likelihood, p).some((i) => !held.includes(i)),
+      });
+      if (best.converged) {
+        if (designWithoutDetection(rows, likelihood, best.point)) return null;
+        const { candidate, boundaries, notices } = fit;
+        return {
+          candidate,
+          boundaries,
+          notices,
+          ...at(likelihood, best.point),
+          logLikelihood: best.value,
+          parameters: best.point.length - held.length,
+          aicc: aiccOf(best.value, best.point.length - held.length, rows.segments.length),
+          gradientMax: best.gradientMax,
+        };
+      }
+      const beyond = parametersBeyond(rows, likelihood, best.point).filter(
+        (i) => !held.includes(i),
+      );
+      if (beyond.length === 0) return null;
+      // of all parameters: the search's own Hessian leaves out those that are held
+      const whole = likelihood.evaluate(best.point);
+      if (!whole || separatingDirection(rows, likelihood, whole, best.point)) return null;
+      held.push(...beyond);
+      start = best.point;
+    }
+    return null;
+  } catch (error) {
+    if (error instanceof StartNotFinite) return null;
+    throw error;
+  }
+}
