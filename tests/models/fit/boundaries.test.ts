@@ -7,10 +7,14 @@ import { describe, expect, it } from 'vitest';
 import { FAMILIES } from '../../../models/density/families.ts';
 import { SHAPES } from '../../../models/detection/shapes.ts';
 import { firstSizeFamily, logSize } from '../../../models/detection/size.ts';
+import {
+  boundaryReached,
+  designWithoutDetection,
+  parametersBeyond,
+} from '../../../models/fit/boundaries.ts';
 import { compileLikelihood } from '../../../models/likelihood.ts';
 import { constant } from '../../../models/numbers/jet.ts';
 import type { ModelParts } from '../../../models/parts.ts';
-import { runawayParameters, runsAway, vanishedDesign } from '../../../models/runaway.ts';
 import type { Family } from '../../../shared/estimate.ts';
 import { CERTAIN, columnTerms, densityOf } from '../../helpers/count-model.ts';
 import { type WrittenTransect, writtenRows } from '../../helpers/written-rows.ts';
@@ -53,12 +57,13 @@ function model(changes: Partial<ModelParts> = {}) {
       (p) => values[p.term] ?? (p.term === 'log_sigma' ? Math.log(WIDEST / 2) : 0),
     );
   return {
-    away: (values: Record<string, number>) => runsAway(ROWS, likelihood, at(values)),
+    away: (values: Record<string, number>) => boundaryReached(ROWS, likelihood, at(values)),
     all: (values: Record<string, number>) =>
-      runawayParameters(ROWS, likelihood, at(values)).map(
+      parametersBeyond(ROWS, likelihood, at(values)).map(
         (i) => likelihood.layout.parameters[i]?.term,
       ),
-    vanished: (values: Record<string, number>) => vanishedDesign(ROWS, likelihood, at(values)),
+    vanished: (values: Record<string, number>) =>
+      designWithoutDetection(ROWS, likelihood, at(values)),
   };
 }
 
@@ -74,7 +79,7 @@ describe('a parameter has left its range beyond its limit, and not before', () =
   it.each([
     ['φ → 0', nb1, 'log_phi', -11.9, -12.1, 'dispersion'],
     ['θ → ∞', nb2, 'log_theta', 14.9, 15.1, 'dispersion'],
-    ['k → ∞', sized, 'log_k', 14.9, 15.1, 'size'],
+    ['k → ∞', sized, 'log_k', 14.9, 15.1, 'k'],
     ['τ → 0', effect, 'log_tau', -5.9, -6.1, 'tau'],
     ['σ → ∞ of the half-normal', plain, 'log_sigma', logW + 5.9, logW + 6.1, 'sigma'],
     ['b → ∞', hazard, 'log_b', Math.log(79), Math.log(81), 'b'],
@@ -87,8 +92,8 @@ describe('a parameter has left its range beyond its limit, and not before', () =
       logW + Math.log(12.8),
       'sigma',
     ],
-    ['p → 1', plain, 'intercept:belt', 14.9, 15.1, 'divers'],
-    ['p → 0', plain, 'intercept:distance', -14.9, -15.1, 'divers'],
+    ['p → 1', plain, 'intercept:belt', 14.9, 15.1, 'p'],
+    ['p → 0', plain, 'intercept:distance', -14.9, -15.1, 'p'],
   ] as const)('%s', (_, one, term, inside, beyond, name) => {
     expect(one.away({ [term]: inside })).toBeNull();
     expect(one.away({ [term]: beyond })).toBe(name);

@@ -5,7 +5,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { densityDesign, findSeparated, isSeparated } from '../../../models/density/design.ts';
-import { endlessDirection } from '../../../models/endless.ts';
+import { separatingDirection } from '../../../models/fit/separation.ts';
 import { compileLikelihood } from '../../../models/likelihood.ts';
 import type { ModelParts } from '../../../models/parts.ts';
 import { CERTAIN, columnTerms, densityOf } from '../../helpers/count-model.ts';
@@ -127,7 +127,7 @@ describe('a direction without a maximum', () => {
   const direction = (information: [number, number, number], point: [number, number, number]) => {
     const hessian = new Float64Array(9);
     for (const [i, value] of information.entries()) hessian[i * 4] = -value;
-    return endlessDirection(rows, likelihood, { hessian }, Float64Array.from(point));
+    return separatingDirection(rows, likelihood, { hessian }, Float64Array.from(point));
   };
 
   it('moves a log density below −15 and leaves no information', () => {
