@@ -23,7 +23,7 @@ const ROW = 24;
 const TOP = 30;
 /** Columns of figures end here. */
 const EXPECTED_X = WIDTH - 4;
-const DETECTED_X = EXPECTED_X - textWidth('expected') - 32;
+const DETECTED_X = EXPECTED_X - textWidth('expected') - 40;
 const MOST_LABEL = 130;
 
 /** An SVG element, named after what the classes are. */
@@ -32,7 +32,7 @@ export function comparedFigure({ of, title, groups, described }: ObservedTable):
   const labels = all.map((r) => r.label);
   const lines = groups.flatMap((g) => [...(g.heading === null ? [] : [g.heading]), ...g.rows]);
   const left = 8 + labelRoom(labels, MOST_LABEL) + 14;
-  const right = DETECTED_X - textWidth('detected') - 26;
+  const right = DETECTED_X - textWidth('detected') - 34;
   const box: Box = { left, right, top: TOP, bottom: TOP + lines.length * ROW };
   const most = Math.max(...all.map((r) => Math.max(r.observed, r.expected)), 1);
   const steps = roundSteps(0, most, 2).filter((s) => s <= most);
@@ -56,7 +56,7 @@ ${lines.map((l, i) => {
 
 function columnHeads(): Html {
   const y = TOP - 10;
-  return html`<g fill="${INK.quiet}">${mark(0, DETECTED_X - textWidth('detected') - 11, y - 5)}<text x="${DETECTED_X}" y="${y}" text-anchor="end">detected</text>${mark(3, EXPECTED_X - textWidth('expected') - 11, y - 5, false)}<text x="${EXPECTED_X}" y="${y}" text-anchor="end">expected</text></g>`;
+  return html`<g fill="${INK.quiet}">${mark(0, DETECTED_X - textWidth('detected') - 16, y - 5)}<text x="${DETECTED_X}" y="${y}" text-anchor="end">detected</text>${mark(3, EXPECTED_X - textWidth('expected') - 16, y - 5, false)}<text x="${EXPECTED_X}" y="${y}" text-anchor="end">expected</text></g>`;
 }
 
 function row(r: ObservedRow, y: number, x: (n: number) => number, box: Box): Html {
