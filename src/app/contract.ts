@@ -163,6 +163,7 @@ export interface AppState {
   before: {
     label: string;
     mussels: number | null;
+    se: number | null;
     lower: number | null;
     upper: number | null;
   } | null;

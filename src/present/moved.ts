@@ -1,11 +1,13 @@
 /** What a change of the survey or of the analysis did to the lake's number. */
 
 import type { Estimate } from '../../shared/estimate.ts';
-import { term } from '../../shared/glossary.ts';
+import { term, terms } from '../../shared/glossary.ts';
+import { quantityInShort } from './quantity.ts';
 
-/** The number before the change; limits null where there were none. */
+/** The number before the change; standard error and limits null where there were none. */
 export interface Before {
   mussels: number | null;
+  se: number | null;
   lower: number | null;
   upper: number | null;
 }
@@ -34,6 +36,22 @@ export function movedSentence(
       ? 'as wide as before'
       : `${percent(wider)} ${wider > 0 ? 'wider' : 'narrower'}`;
   return `${number}, the ${term('confidenceInterval')} is ${interval}.`;
+}
+
+/** `Now 184,000 mussels (121,000 to 279,000); before 190,000 mussels (…).` */
+export function nowAndBefore(
+  before: Before,
+  { estimate }: { estimate: Pick<Estimate, 'abundance'> },
+): string {
+  const now = estimate.abundance?.mussels ?? null;
+  const is = now && quantityInShort(now, terms('mussel'));
+  const was =
+    before.mussels === null
+      ? null
+      : quantityInShort({ ...before, estimate: before.mussels }, terms('mussel'));
+  return is === was
+    ? `The lake's number did not move: ${is ?? 'there is none'}.`
+    : `Now ${is ?? 'no lake-wide number'}; before ${was ?? 'there was none'}.`;
 }
 
 /** Upper over lower limit: the width of an interval that is even on a log scale. */

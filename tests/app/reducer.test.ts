@@ -103,6 +103,7 @@ describe('what moved', () => {
     expect(state.before).toEqual({
       label: 'detections.csv row 2, count: 5',
       mussels: 100,
+      se: null,
       lower: 50,
       upper: 200,
     });
@@ -154,7 +155,7 @@ describe('the address', () => {
 
   it('another survey starts afresh, the settings stay', () => {
     const state = reduce(
-      { ...open(), units: 'us', before: { label: '', mussels: 1, lower: 1, upper: 1 } },
+      { ...open(), units: 'us', before: { label: '', mussels: 1, se: null, lower: 1, upper: 1 } },
       { type: 'open', work, id: 'q' },
     );
     expect([state.units, state.before, state.judged, state.workId]).toEqual([

@@ -62,7 +62,7 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(faults[0]).toMatch(/^transects\.csv row 4, length_m "3O" is not a number/);
       expect(faults[1]).toMatch(/^detections\.csv row 3, count /);
       await app.go('lake');
-      expect(await app.sentence()).toContain('2 faults');
+      expect(await app.sentence()).toContain('2 errors');
       await app.go('survey');
       await browser.page.screenshot({ path: join(SCREENS, 'survey-faults.png') });
     });

@@ -10,9 +10,6 @@ const ROOT = join(import.meta.dirname, '../..');
 
 /** Files that are still to be taken through the glossary; nothing is added here, and the list ends empty. */
 const NOT_YET = new Set([
-  'src/app/shell/Moved.tsx',
-  'src/app/shell/Rope.tsx',
-  'src/app/stations/NoEstimate.tsx',
   'src/app/stations/survey/FindingList.tsx',
   'src/app/stations/survey/MapFiles.tsx',
   'src/app/stations/survey/fault-words.ts',

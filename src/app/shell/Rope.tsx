@@ -1,21 +1,22 @@
 /** The rope with its marks: the way through the survey, in the order in which data travel. */
 
+import { label, labels, term, terms } from '../../../shared/glossary.ts';
 import { STATIONS, type Station } from '../contract.ts';
 import { useApp } from '../state/app-context.tsx';
 import { Menu } from './Menu.tsx';
 
 const NAMES: Record<Station, string> = {
-  survey: 'Survey',
-  transects: 'Transects',
-  detection: 'Detection',
-  density: 'Density',
+  survey: label('survey'),
+  transects: labels('transect'),
+  detection: label('detection'),
+  density: label('density'),
   lake: 'Lake',
 };
 
 export function Rope() {
   const { state, actions } = useApp();
   const open = state.work !== null;
-  const faults = state.judged?.findings.filter((f) => f.severity === 'error').length ?? 0;
+  const errors = state.judged?.findings.filter((f) => f.severity === 'error').length ?? 0;
   return (
     <nav className="rope" aria-label="Stations">
       <ol>
@@ -29,11 +30,11 @@ export function Rope() {
               onClick={() => actions.go(station)}
             >
               {NAMES[station]}
-              {station === 'survey' && faults > 0 && (
-                <span className="rope-faults">
-                  {faults}
+              {station === 'survey' && errors > 0 && (
+                <span className="rope-errors">
+                  {errors}
                   <span className="visually-hidden">
-                    {faults === 1 ? ' fault is open' : ' faults are open'}
+                    {errors === 1 ? ` ${term('error')} is open` : ` ${terms('error')} are open`}
                   </span>
                 </span>
               )}

@@ -1,4 +1,4 @@
-/** A drawing for the empty page: a leaded rope on the bed from the shore down, and what divers found along it. */
+/** A drawing for the empty page: a leaded rope on the bed from the shore down, and clusters along it. */
 
 /** The bed falls from the left as a bowl does; in drawing units. */
 function bedAt(x: number): number {

@@ -1,14 +1,11 @@
-/** The pieces that every station is made of: the sentence, figures with their alternative, tables, cautions, quantities. */
+/** The pieces that every station is made of: the sentence, figures with their alternative, tables, cautions. */
 
 import { Fragment, type ReactNode, useId } from 'react';
-import type { Quantity } from '../../../shared/estimate.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
 import type { Units } from '../contract.ts';
-import { quantityWords } from './quantity.ts';
 import { keptTogether } from './words.ts';
 
 export { type DataColumn, DataTable, TableScroll } from './DataTable.tsx';
-export { quantityWords };
 
 /** A station's opening sentence, in the serif; put its numbers in <b>, or let <Said> do it. */
 export function Sentence({ children }: { children: ReactNode }) {
@@ -88,18 +85,6 @@ export function Figure({
 /** The page's switch in the words of shared/units.ts. */
 export function unitSystem(units: Units): UnitSystem {
   return units === 'us' ? 'imperial' : 'metric';
-}
-
-/** `184,000 (121,000 to 279,000)`; a dash for what does not exist. */
-export function QuantityText({ q }: { q: Quantity | null }) {
-  if (q === null) return <>–</>;
-  const { estimate, range } = quantityWords(q);
-  return (
-    <>
-      <b>{estimate}</b>
-      {range !== null && <span className="quiet"> ({range})</span>}
-    </>
-  );
 }
 
 /** A row of buttons of which one is pressed: a switch between few words. */

@@ -227,6 +227,7 @@ function headline({ result, change }: PageState): AppState['before'] {
   return {
     label: change ?? '',
     mussels: mussels?.estimate ?? null,
+    se: mussels?.se ?? null,
     lower: mussels?.lower ?? null,
     upper: mussels?.upper ?? null,
   };

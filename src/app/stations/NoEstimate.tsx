@@ -1,15 +1,17 @@
-/** What a station says while there is no estimate: it is being made, it failed, or the survey has faults. */
+/** What a station says while there is no estimate: it is being made, it failed, or the survey has errors. */
 
+import { counted, label } from '../../../shared/glossary.ts';
+import { formatCount } from '../../../shared/units.ts';
 import { listed } from '../../../shared/words.ts';
 import { refusals } from '../../present/not-estimable.ts';
 import { Caution, Sentence } from '../shell/ui.tsx';
 import { stepWords } from '../shell/words.ts';
 import { useApp } from '../state/app-context.tsx';
 
-/** What there is none of, what cannot be estimated, and whether the tables with faults are named. */
+/** What there is none of, what cannot be estimated, and whether the tables with errors are named. */
 const WORDS = {
-  detection: { none: 'estimate', unknown: 'The detection', tables: true },
-  density: { none: 'estimate', unknown: 'The density', tables: true },
+  detection: { none: 'estimate', unknown: label('detectionProbability'), tables: true },
+  density: { none: 'estimate', unknown: label('density'), tables: true },
   lake: { none: 'number', unknown: 'How many there are', tables: false },
 } as const;
 
@@ -36,16 +38,16 @@ export function NoEstimate({ subject }: { subject: keyof typeof WORDS }) {
         ))}
       </>
     );
-  const faults = (judged?.findings ?? []).filter((f) => f.severity === 'error');
-  const tables = [...new Set(faults.map((f) => f.table))];
+  const errors = (judged?.findings ?? []).filter((f) => f.severity === 'error');
+  const tables = [...new Set(errors.map((f) => f.table))];
   return (
     <>
       <Sentence>
         There is no {words.none} yet
-        {faults.length > 0 && (
+        {errors.length > 0 && (
           <>
-            : <b>{faults.length === 1 ? 'one fault' : `${faults.length} faults`}</b>
-            {words.tables && ` in ${listed(tables, 'and')}`} must be mended first
+            : <b>{counted(errors.length, formatCount(errors.length), 'error')}</b>
+            {words.tables && ` in ${listed(tables, 'and')}`} must be fixed first
           </>
         )}
         .

@@ -65,7 +65,7 @@ export class AppPage {
 
   /** The number that the rope's first mark carries; 0 when it carries none. */
   async openFaults(): Promise<number> {
-    const badge = this.page.locator('.rope-faults');
+    const badge = this.page.locator('.rope-errors');
     return (await badge.count()) === 0 ? 0 : Number((await badge.innerText()).match(/\d+/)![0]);
   }
 
