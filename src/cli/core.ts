@@ -1,7 +1,6 @@
 /** What the commands ask of the rest of the program, and where they write. */
 
-import type { estimateSurvey, judge, rehearseSurvey } from '../pipeline.ts';
-import type { Folder } from '../read/index.ts';
+import type { estimateSurvey, Folder, judge, rehearseSurvey } from '../pipeline.ts';
 
 /** The services of the pipeline; handed in, so that a command can be tested with a survey that breaks. */
 export interface Core {

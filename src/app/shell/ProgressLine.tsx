@@ -1,8 +1,8 @@
 /** What is being done, how far, and how to stop it; nothing for runs too short to be noticed. */
 
 import { type CSSProperties, useEffect, useState } from 'react';
+import { stepWords } from '../../present/steps.ts';
 import { useApp } from '../state/app-context.tsx';
-import { stepWords } from './words.ts';
 
 /** A run that is over before this leaves no flicker. */
 const QUIET_MS = 400;

@@ -4,8 +4,8 @@ import { counted, label } from '../../../shared/glossary.ts';
 import { formatCount } from '../../../shared/units.ts';
 import { listed } from '../../../shared/words.ts';
 import { refusals } from '../../present/not-estimable.ts';
+import { stepWords } from '../../present/steps.ts';
 import { Caution, Sentence } from '../shell/ui.tsx';
-import { stepWords } from '../shell/words.ts';
 import { useApp } from '../state/app-context.tsx';
 
 /** What there is none of, what cannot be estimated, and whether the tables with errors are named. */
