@@ -1,5 +1,6 @@
 /** Depths recorded, or mapped, in feet instead of metres: a suspicion with its evidence, never a correction. */
 
+import { extent } from '../../shared/extent.ts';
 import { type Finding, noticeAt } from '../../shared/findings.ts';
 import { pointAlong } from '../../shared/rope.ts';
 import type { PlacedTransect, XY } from '../../shared/survey.ts';
@@ -32,7 +33,9 @@ export function feetFromTables(context: Context): Finding[] {
   const slopes = profiles.flatMap(({ label, profile }) => {
     const ropeM = context.transectOf.get(label)?.cells.length_m ?? null;
     const values = profile.map(({ depthM }) => depthM);
-    return ropeM === null ? [] : [(Math.max(...values) - Math.min(...values)) / ropeM];
+    if (ropeM === null) return [];
+    const [least, greatest] = extent(values);
+    return [(greatest - least) / ropeM];
   });
   const evidence: string[] = [];
   if (deepest.depthM > DEEPEST_SEARCH_M) {

@@ -1,7 +1,8 @@
 /** A survey folder on disk → its files in memory. */
 
-import { readFile, stat } from 'node:fs/promises';
-import { basename, join, resolve } from 'node:path';
+import { constants } from 'node:fs';
+import { open, realpath, stat } from 'node:fs/promises';
+import { basename, dirname, join, resolve } from 'node:path';
 import { SURVEY_FILES } from '../../shared/survey-files.ts';
 import type { KnownTruth } from '../pipeline.ts';
 import { type Folder, InputError } from './core.ts';
@@ -25,10 +26,31 @@ export function folderName(path: string): string {
   return basename(resolve(path)) || 'survey';
 }
 
+/** Does not wait for the other end of a pipe, and follows no link that was put there meanwhile. */
+const OPEN = constants.O_RDONLY | (constants.O_NONBLOCK ?? 0) | (constants.O_NOFOLLOW ?? 0);
+
+/**
+ * The bytes of a regular file of its folder; null when there is none, or a folder in its place. A link is followed within
+ * the folder only: what is served must not be read from elsewhere.
+ */
 async function readIfThere(path: string): Promise<Uint8Array | null> {
   try {
-    return await readFile(path);
+    const real = await realpath(path);
+    const folder = await realpath(dirname(path));
+    if (dirname(real) !== folder)
+      throw new InputError(`${path}: a link out of the folder (a file in it expected)`);
+    const file = await open(real, OPEN);
+    try {
+      const kind = await file.stat();
+      if (kind.isDirectory()) return null;
+      if (!kind.isFile())
+        throw new InputError(`${path}: a pipe or device, not a file (a file expected)`);
+      return await file.readFile();
+    } finally {
+      await file.close();
+    }
   } catch (error) {
+    if (error instanceof InputError) throw error;
     const { code, message } = error as NodeJS.ErrnoException;
     if (code === 'ENOENT' || code === 'EISDIR') return null;
     throw new InputError(`${path}: cannot be read (${message})`);

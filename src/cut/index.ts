@@ -83,7 +83,7 @@ export function cutSegments(
   const findings: Finding[] = [];
   for (const { one, rows, stretches } of ropes) {
     const label = one.transect.transect;
-    findings.push(...stretchFindings(one, rows, stretches));
+    for (const finding of stretchFindings(one, rows, stretches)) findings.push(finding);
     const pieces = stretches.flatMap((stretch) => piecesOf(stretch, maxLengthM));
     for (const piece of pieces) {
       if (piece.stretch.fit !== 'sloping') continue;

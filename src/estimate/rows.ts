@@ -3,6 +3,7 @@
 import type { SurveyRows } from '../../models/data.ts';
 import type { MappedHabitat } from '../../models/predict.ts';
 import type { Analysis } from '../../shared/analysis.ts';
+import { extent } from '../../shared/extent.ts';
 import type { Domain, MapHabitat, Segment, Survey } from '../../shared/survey.ts';
 
 /** Segments and clusters as numbers; classes and observers by index, classes in the order of analysis.substrates. */
@@ -77,14 +78,16 @@ export function surveyedDomain(survey: Survey, analysis: Analysis): Domain {
   }
   if (depths.length === 0) return { classes: [], depthFromM: 0, depthToM: 0, plantCover: null };
   const { depth_tolerance_m: tolerance, max_depth_m: limit } = analysis.map;
-  const deepest = Math.max(...depths) + tolerance;
+  const [least, greatest] = extent(depths);
+  const deepest = greatest + tolerance;
+  const [sparsest, densest] = plants.length === 0 ? [0, 0] : extent(plants);
   return {
     classes: analysis.substrates.filter((c) => seen.has(c)),
-    depthFromM: Math.max(0, Math.min(...depths) - tolerance),
+    depthFromM: Math.max(0, least - tolerance),
     depthToM: limit === null ? deepest : Math.min(deepest, limit),
     plantCover:
-      analysis.density.plant_cover === 'none'
+      analysis.density.plant_cover === 'none' || plants.length === 0
         ? null
-        : { from: Math.min(...plants), to: Math.max(...plants) },
+        : { from: sparsest, to: densest },
   };
 }

@@ -1,6 +1,7 @@
 /** Residuals of the segments, ready to be drawn: where each stands, the range that most should lie in, the largest in a table. */
 
 import { normalQuantile } from '../../models/numbers/special.ts';
+import { extent } from '../../shared/extent.ts';
 import { counted } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import { formatCount, formatPercent } from '../../shared/units.ts';
@@ -73,6 +74,7 @@ export function readResiduals({ checks, segments, analysis }: ResidualsOf): Resi
   });
   if (points.length === 0) return null;
   const values = points.map((p) => p.residual);
+  const [least, most] = extent(values);
   const inside = values.filter((r) => Math.abs(r) <= LIMIT).length;
   const shareWithin = formatPercent(Number((inside / points.length).toFixed(2)));
   const n = counted(points.length, formatCount(points.length), 'segment');
@@ -85,8 +87,8 @@ export function readResiduals({ checks, segments, analysis }: ResidualsOf): Resi
     within: WITHIN,
     limit: LIMIT,
     shareWithin,
-    reach: Math.max(LEAST_REACH, ...values.map(Math.abs)),
-    described: `${n}; residuals from ${signedText(Math.min(...values))} to ${signedText(Math.max(...values))}, ${shareWithin} of them within ${LIMIT.toFixed(2)} of 0.`,
+    reach: Math.max(LEAST_REACH, -least, most),
+    described: `${n}; residuals from ${signedText(least)} to ${signedText(most)}, ${shareWithin} of them within ${LIMIT.toFixed(2)} of 0.`,
   };
 }
 
@@ -111,7 +113,7 @@ export function thinned({ points }: Residuals, most: number): ResidualPoint[] {
 export function residualsOfTransect({ points }: Residuals, transect: string): string | null {
   const own = points.filter((p) => p.transect === transect).map((p) => p.residual);
   if (own.length === 0) return null;
-  const [least, most] = [Math.min(...own), Math.max(...own)];
+  const [least, most] = extent(own);
   const range =
     own.length === 1 ? signedText(least) : `${signedText(least)} to ${signedText(most)}`;
   return `${counted(own.length, String(own.length), 'segment')}, residuals ${range}`;

@@ -1,5 +1,6 @@
 /** The cross-section of a transect: its bed, substrate, plants and clusters by their distance from the start on the map. */
 
+import { extent } from '../../shared/extent.ts';
 import { alongRope } from '../../shared/rope.ts';
 import type { Detection, PlacedTransect, Role, Segment } from '../../shared/survey.ts';
 
@@ -66,14 +67,14 @@ export function sectionOf(
     alongRope(profile, Math.min(lengthM, Math.max(0, distanceM)));
   const own = segments.filter((s) => s.transect === transect.transect);
   const bed = profile.distanceM.map(at);
-  const depths = bed.map((p) => p.depthM);
+  const [shallowestM, deepestM] = extent(bed.map((p) => p.depthM));
   const markStepM = lengthM > LONG_ROPE_M ? 10 : 1;
   return {
     transect: transect.transect,
     lengthM,
     horizontalM: placed.horizontalLengthM,
-    deepestM: Math.max(...depths),
-    shallowestM: Math.min(...depths),
+    deepestM,
+    shallowestM,
     bed,
     marks: Array.from({ length: Math.floor(lengthM / markStepM) + 1 }, (_, i) => at(i * markStepM)),
     markStepM,

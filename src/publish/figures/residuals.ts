@@ -3,6 +3,7 @@
  * the right model they lie like standard normal numbers, wherever one looks.
  */
 
+import { extent } from '../../../shared/extent.ts';
 import { formatCount } from '../../../shared/units.ts';
 import {
   type ResidualPoint,
@@ -65,7 +66,7 @@ export function residualCaption(residuals: Residuals): string {
 }
 
 function byDepth({ points, reach, limits, described }: Scene): Html {
-  const depths = roundSteps(0, Math.max(...points.map((p) => p.depthM), 1), 6);
+  const depths = roundSteps(0, Math.max(extent(points.map((p) => p.depthM))[1], 1), 6);
   const y = linear(0, depths.at(-1) ?? 1, BOX.top, BOX.bottom);
   const x = linear(-reach, reach, BOX.left, BOX.right);
   const lines = limits.map(
@@ -83,8 +84,9 @@ function byDepth({ points, reach, limits, described }: Scene): Html {
 
 function byExpected({ points, reach, limits, described }: Scene): Html {
   const values = points.map((p) => Math.max(p.expected, LEAST_EXPECTED));
-  const from = Math.floor(Math.log10(Math.min(...values)) + 1e-9);
-  const to = Math.max(from + 1, Math.ceil(Math.log10(Math.max(...values)) - 1e-9));
+  const [least, most] = extent(values);
+  const from = Math.floor(Math.log10(least) + 1e-9);
+  const to = Math.max(from + 1, Math.ceil(Math.log10(most) - 1e-9));
   const x = logarithmic(10 ** from, 10 ** to, BOX.left, BOX.right);
   const y = linear(-reach, reach, BOX.bottom, BOX.top);
   const decades = Array.from({ length: to - from + 1 }, (_, i) => from + i);

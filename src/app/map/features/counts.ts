@@ -1,5 +1,6 @@
 /** What was counted on each transect, against what the model says of it. */
 
+import { extent } from '../../../../shared/extent.ts';
 import type { PlacedTransect } from '../../../../shared/survey.ts';
 import type { Departure, Detected } from '../../../present/transect-counts.ts';
 import { between, point, type Shapes, shapes } from './geo.ts';
@@ -21,7 +22,7 @@ export function countShapes(
     const clusters = detected.get(p.transect.transect)?.clusters ?? 0;
     return { p, clusters, present: meanP === null ? clusters : clusters / meanP };
   });
-  const most = Math.max(...counts.map(({ present }) => present), 1);
+  const most = extent([1, ...counts.map(({ present }) => present)])[1];
   const radius = (n: number): number =>
     n === 0 ? 0 : Math.max(LEAST_PX, LARGEST_PX * Math.sqrt(n / most));
   return shapes(
