@@ -107,5 +107,7 @@ export type NotEstimableReason =
       design: Design;
       swap: SwapProblem | null;
     }
+  /** so few of the clusters present are detected that each detection stands for more than can be believed */
+  | { code: 'density-not-identified'; cause: 'detection-too-low'; meanP: number }
   | { code: 'not-converged'; cause: 'no-finite-start' }
   | { code: 'not-converged'; cause: 'no-maximum' };

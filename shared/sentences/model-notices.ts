@@ -1,7 +1,7 @@
 /** What the models met, in sentences: one function for each kind of record of shared/model-notices.ts. */
 
 import type { Family } from '../estimate.ts';
-import { term } from '../glossary.ts';
+import { term, terms } from '../glossary.ts';
 import type {
   Boundary,
   EmptyClass,
@@ -10,6 +10,7 @@ import type {
   SwapProblem,
   TermPart,
 } from '../model-notices.ts';
+import { formatCount } from '../units.ts';
 import { listed } from '../words.ts';
 
 /** Begins in lower case and has no full stop: it stands behind its place in the files. */
@@ -131,11 +132,17 @@ export function notEstimableSentence(r: NotEstimableReason): string {
       return `not estimable, because on ${r.design} transects the primary observers detected nothing and the secondary observers ${r.detectedAfter} clusters; check whether the roles were written the wrong way round`;
     case 'detection-vanishes':
       return `not estimable, because on ${r.design} transects the secondary observers detected as many clusters as the primary observers, or more, so that the ${term('detectionProbability')} runs to 0; ${r.swap === null ? 'check the roles on the sheets, or search more transects with the roles swapped' : swapSentence(r.swap)}`;
+    case 'detection-too-low':
+      return `not estimable, because the ${term('detectionProbability')} comes out at ${r.meanP.toPrecision(2)} on average, so that each detected cluster would stand for ${clustersFor(r.meanP)}; check the ${terms('perpendicularDistance')} and their unit, and the roles of the observers`;
     case 'no-finite-start':
       return 'not estimable, because the likelihood of this survey cannot be computed at any start of the search; ask for fewer terms in density and detection';
     case 'no-maximum':
       return 'not estimable, because the search for the maximum of the likelihood did not converge; ask for fewer terms in density and detection';
   }
+}
+
+function clustersFor(p: number): string {
+  return p > 1e-9 ? formatCount(1 / p) : 'more than a billion';
 }
 
 /** Why the totals of two observers hold no detection probability, and what would make it possible. */

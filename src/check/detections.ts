@@ -11,6 +11,11 @@ const SAME_PLACE_M = 0.05;
 /** An offset this large is more likely to be in centimetres. */
 const OFFSET_IN_CM = 1.5;
 
+/** Where nothing lies beyond this share of the half width searched, the strip was not searched, or the unit is another. */
+const NEAR_SHARE = 0.05;
+/** Three even distances all lie so near by chance in one survey of eight thousand (0.05³); two in one of 400. */
+const FEWEST_NEAR = 3;
+
 const at = (row: number, column: string) => ({ table: DETECTIONS.file, row, column });
 
 /** Each detection on a known transect. */
@@ -65,6 +70,29 @@ export function offsetPastWidth(context: Context): Finding[] {
     const message = `${plain(cells.offset_m)} m is past half the width (the width searched is ${plain(widthM)} m, so at most ${plain(widthM / 2)} m expected${hint})`;
     return [errorAt(at(row, 'offset_m'), 'offset-past-width', message)];
   });
+}
+
+/** Detection that falls off at once makes any number out of a few detections. */
+export function offsetsAllNear(context: Context): Finding[] {
+  let distances = 0;
+  let farthestM = 0;
+  for (const { found, on } of located(context)) {
+    const offsetM = found.cells.offset_m;
+    const widthM = widthOf(on);
+    if (on.cells.design !== 'distance' || offsetM === null || widthM === null) continue;
+    if (offsetM > (NEAR_SHARE * widthM) / 2) return [];
+    distances++;
+    farthestM = Math.max(farthestM, offsetM);
+  }
+  if (distances < FEWEST_NEAR) return [];
+  const near =
+    farthestM === 0
+      ? '0'
+      : `at most ${plain(farthestM)} m, within ${100 * NEAR_SHARE} % of the half width searched`;
+  const message =
+    `all ${distances} perpendicular distances are ${near} ` +
+    '(distances over all of the width expected; is width_m right, are they in another unit, or 0 where none was measured?)';
+  return [errorAt({ table: DETECTIONS.file, column: 'offset_m' }, 'offsets-all-near', message)];
 }
 
 export function secondaryOnSinglePass(context: Context): Finding[] {

@@ -10,6 +10,7 @@ import {
   offsetMissing,
   offsetOnBelt,
   offsetPastWidth,
+  offsetsAllNear,
   secondaryOnSinglePass,
 } from './detections.ts';
 import { observersDifferInCase, rolesNeverSwapped, singlePassOnly } from './divers.ts';
@@ -55,6 +56,7 @@ const ERRORS: readonly Rule[] = [
   offsetOnBelt,
   offsetMissing,
   offsetPastWidth,
+  offsetsAllNear,
   secondaryOnSinglePass,
   tooManySegments,
 ];

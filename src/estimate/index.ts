@@ -2,13 +2,13 @@
 
 import type { SurveyRows } from '../../models/data.ts';
 import { type Diagnosis, diagnose } from '../../models/diagnose/index.ts';
-import { NotEstimable } from '../../models/errors.ts';
+import { DensityNotIdentified, NotEstimable } from '../../models/errors.ts';
 import { expectedDetections } from '../../models/expected-curves.ts';
 import { type Choice, chooseModel } from '../../models/fit/choice.ts';
 import type { Fit } from '../../models/fit/fitted-model.ts';
 import { nothingDetected } from '../../models/fit/nothing-detected.ts';
 import { classLimits, overallLimit } from '../../models/fit/profile-limits.ts';
-import { transectEffects } from '../../models/report.ts';
+import { meanDetection, transectEffects } from '../../models/report.ts';
 import type { Progress } from '../../shared/findings.ts';
 import type { ModelNotice } from '../../shared/model-notices.ts';
 import type { ModelChecks } from '../../shared/result.ts';
@@ -31,6 +31,9 @@ import { surveyRows } from './rows.ts';
 export type { Again, EstimateInput, EstimateOptions, EstimateOutput } from './records.ts';
 export { type KnownTruth, rehearse } from './rehearsal.ts';
 export { surveyedDomain } from './rows.ts';
+
+/** With less, a detected cluster would stand for a hundred that nobody detected. */
+const LEAST_MEAN_P = 0.01;
 
 /** The whole step: the estimate, and its bootstrap where one is asked for. */
 export async function estimateSurveyed(
@@ -67,6 +70,7 @@ function estimateOf(
   const { analysis, bed } = input;
   const { fit } = choice;
   const nothing = rows.clusters.length === 0;
+  if (!nothing) refuseVanishing(meanDetection(rows, fit).value);
   const limits: UpperLimits = {
     classes: classLimits(rows, fit, analysis.interval),
     overall: nothing ? overallLimit(rows, fit, analysis.interval) : null,
@@ -106,6 +110,16 @@ function estimateOf(
     again: bed && lake?.abundance && !nothing ? { rows, analysis, fits: choice.fits, bed } : null,
     findings,
   };
+}
+
+/** Throws where a number would be the detection's alone. */
+function refuseVanishing(meanP: number): void {
+  if (meanP >= LEAST_MEAN_P) return;
+  throw new DensityNotIdentified({
+    code: 'density-not-identified',
+    cause: 'detection-too-low',
+    meanP,
+  });
 }
 
 function diagnosed(

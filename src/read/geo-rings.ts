@@ -11,6 +11,10 @@ const TOUCHING_M = 0.15;
 const REACH_M = 2;
 /** Directions closer than this, in radians, are one: TOUCHING_M at REACH_M. */
 const SAME_DIRECTION = TOUCHING_M / REACH_M;
+/** An area below this share of the square of the ring's length is rounding; that of a circle is 0.08. */
+const NO_AREA = 1e-12;
+/** Pairs of edges close to one another: a shore has a few an edge, a tangle of diagonals grows with their square. */
+const MOST_PAIRS = 50_000_000;
 /** Vertices of a hole that vote on which side of another ring it lies (some may touch that ring). */
 const VOTERS = 9;
 
@@ -21,6 +25,8 @@ interface Edges {
   next: number[];
   before: number[];
   ring: number[];
+  /** first vertex of each ring, and the end of the last one */
+  first: number[];
   index: Flatbush;
 }
 
@@ -39,12 +45,13 @@ export function polygonFault(polygon: LngLatPolygon): string | null {
   }
   const edges = toEdges(polygon);
   for (const k of polygon.keys()) {
-    if (ringAreaM2(edges, k) === 0) return `${ringName(polygon, k)} encloses no area`;
+    if (enclosesNothing(edges, k)) return `${ringName(polygon, k)} encloses no area`;
   }
   const crossing = findCrossing(edges);
   if (crossing !== null) {
-    const [lon, lat] = polygon[edges.ring[crossing]!]!.reduce(nearestTo(edges, crossing, polygon));
-    return `the polygon crosses itself near ${lon}, ${lat}`;
+    const { vertex, how } = crossing;
+    const [lon, lat] = polygon[edges.ring[vertex]!]!.reduce(nearestTo(edges, vertex, polygon));
+    return `the polygon ${how} near ${lon}, ${lat}`;
   }
   return misplacedHole(polygon, edges);
 }
@@ -76,8 +83,10 @@ function toEdges(polygon: LngLatPolygon): Edges {
   const ringOf: number[] = [];
   const next: number[] = [];
   const before: number[] = [];
+  const firsts: number[] = [];
   for (const [k, ring] of polygon.entries()) {
     const first = x.length;
+    firsts.push(first);
     for (let i = 0; i + 1 < ring.length; i++) {
       const [p, q] = [ring[i]!, ring[i + 1]!];
       if (p[0] === q[0] && p[1] === q[1]) continue;
@@ -91,7 +100,8 @@ function toEdges(polygon: LngLatPolygon): Edges {
       before.push(i > first ? i - 1 : x.length - 1);
     }
   }
-  return { x, y, next, before, ring: ringOf, index: indexOf(x, y, next) };
+  firsts.push(x.length);
+  return { x, y, next, before, ring: ringOf, first: firsts, index: indexOf(x, y, next) };
 }
 
 function indexOf(x: number[], y: number[], next: number[]): Flatbush {
@@ -109,19 +119,29 @@ function indexOf(x: number[], y: number[], next: number[]): Flatbush {
   return index;
 }
 
-function ringAreaM2({ x, y, next, ring }: Edges, k: number): number {
+function ringAreaM2({ x, y, next, first: firsts }: Edges, k: number): number {
   let twice = 0;
-  const first = ring.indexOf(k);
-  for (let i = Math.max(0, first); i < x.length && ring[i] === k; i++) {
+  const first = firsts[k]!;
+  for (let i = first; i < firsts[k + 1]!; i++) {
     const j = next[i]!;
     twice += (x[i]! - x[first]!) * (y[j]! - y[first]!) - (x[j]! - x[first]!) * (y[i]! - y[first]!);
   }
   return twice / 2;
 }
 
-/** The first vertex of an edge that crosses another one; null when none does. */
-function findCrossing(edges: Edges): number | null {
+/** Out and back on the same line, but for rounding of the sum. */
+function enclosesNothing(edges: Edges, k: number): boolean {
+  const { x, y, next, first } = edges;
+  let lengthM = 0;
+  for (let i = first[k]!; i < first[k + 1]!; i++)
+    lengthM += Math.hypot(x[next[i]!]! - x[i]!, y[next[i]!]! - y[i]!);
+  return Math.abs(ringAreaM2(edges, k)) <= NO_AREA * lengthM ** 2;
+}
+
+/** The first vertex of an edge that crosses another one, or lies on it in the same direction; null when none does. */
+function findCrossing(edges: Edges): { vertex: number; how: string } | null {
   const { x, y, next, index } = edges;
+  let pairs = 0;
   for (let i = 0; i < x.length; i++) {
     const n = next[i]!;
     const near = index.search(
@@ -131,7 +151,13 @@ function findCrossing(edges: Edges): number | null {
       Math.max(y[i]!, y[n]!),
       (j) => j > i && next[j] !== i && n !== j,
     );
-    for (const j of near) if (cross(edges, i, j)) return i;
+    pairs += near.length;
+    if (pairs > MOST_PAIRS) return { vertex: i, how: 'is too intricate to be checked' };
+    for (const j of near) {
+      if (cross(edges, i, j)) return { vertex: i, how: 'crosses itself' };
+      if (retraces(edges, i, j))
+        return { vertex: i, how: 'goes along its own border a second time' };
+    }
   }
   return null;
 }
@@ -159,6 +185,17 @@ function cross(edges: Edges, i: number, j: number): boolean {
   if (whole === 0) return false; // on one line: a border shared by two rings, or a spike
   const t = Math.abs(oa) / whole;
   return changeSides(edges, i, j, x[a]! + t * (x[b]! - x[a]!), y[a]! + t * (y[b]! - y[a]!));
+}
+
+/** Whether edge j of the same ring lies on edge i and leads the same way: that ring goes round more than once. */
+function retraces(edges: Edges, i: number, j: number): boolean {
+  const { x, y, next, ring } = edges;
+  const [a, b, c, d] = [i, next[i]!, j, next[j]!];
+  if (ring[i] !== ring[j] || side(edges, a, b, c) !== 0 || side(edges, a, b, d) !== 0) return false;
+  const [dx, dy] = [x[b]! - x[a]!, y[b]! - y[a]!];
+  const along = (v: number) => (x[v]! - x[a]!) * dx + (y[v]! - y[a]!) * dy;
+  const common = Math.min(along(b), along(d)) - Math.max(0, along(c));
+  return along(d) > along(c) && common > 0;
 }
 
 /** Twice the area of a triangle of vertices, with its sign. */
@@ -195,8 +232,8 @@ function changeSides(edges: Edges, i: number, j: number, px: number, py: number)
 function misplacedHole(polygon: LngLatPolygon, edges: Edges): string | null {
   for (let k = 1; k < polygon.length; k++) {
     const inside = new Map<number, number>();
-    const first = edges.ring.indexOf(k);
-    const count = edges.ring.lastIndexOf(k) - first + 1;
+    const first = edges.first[k]!;
+    const count = edges.first[k + 1]! - first;
     const voters = Math.min(VOTERS, count);
     for (let n = 0; n < voters; n++) {
       const v = first + Math.floor((n * count) / voters);

@@ -35,6 +35,18 @@ export const RULE_CASES: Case[] = [
       says: ['blank, but required', 'at 30.5 m'],
     })),
   },
+  {
+    name: 'perpendicular distances that are all next to nothing',
+    bend: all(...Array.from({ length: 15 }, (_, i) => setCell(D, 17 + i, 'offset_m', '0.001'))),
+    expected: [
+      {
+        code: 'offsets-all-near',
+        table: D,
+        column: 'offset_m',
+        says: ['all 15 perpendicular distances', 'at most 0.001 m', 'within 5 %', 'unit'],
+      },
+    ],
+  },
   one('an unknown transect in the detections', setCell(D, 4, 'transect', 'T9'), {
     code: 'unknown-transect',
     table: D,

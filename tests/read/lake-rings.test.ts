@@ -233,3 +233,46 @@ describe('polygons that are none', () => {
     expect(Math.hypot(lon - LON, lat - LAT)).toBeLessThan(0.015);
   });
 });
+
+describe('a border that is gone along again', () => {
+  const once: [number, number][] = [
+    [0, 0],
+    [100, 0],
+    [130, 40],
+    [100, 100],
+    [0, 100],
+  ];
+
+  it('twice round is no polygon: it would count its area twice', () => {
+    expect(polygonFault([ring([...once, ...once])])).toMatch(
+      /^the polygon goes along its own border a second time near 9\.4, 47\.6$/,
+    );
+  });
+
+  it('a part of it again is none either', () => {
+    expect(polygonFault([ring([...once, ...once.slice(0, 3)])])).not.toBeNull();
+  });
+
+  it('there and back encloses no area', () => {
+    expect(polygonFault([ring([...once, ...once.slice(1, -1).reverse()])])).toBe(
+      'the ring encloses no area',
+    );
+  });
+
+  it('a bridge to an island, there and back, is in order', () => {
+    const keyhole: [number, number][] = [
+      [0, 0],
+      [100, 0],
+      [100, 100],
+      [50, 100],
+      [50, 60],
+      [40, 50],
+      [50, 40],
+      [60, 50],
+      [50, 60],
+      [50, 100],
+      [0, 100],
+    ];
+    expect(polygonFault([ring(keyhole)])).toBeNull();
+  });
+});

@@ -176,6 +176,10 @@ describe('why there is no estimate', () => {
       'not estimable, because on belt transects the secondary observers detected as many clusters as the primary observers, or more, so that the detection probability runs to 0; check the roles on the sheets, or search more transects with the roles swapped',
     ],
     [
+      { code: 'density-not-identified', cause: 'detection-too-low', meanP: 0.0005 },
+      'not estimable, because the detection probability comes out at 0.00050 on average, so that each detected cluster would stand for 2,000; check the perpendicular distances and their unit, and the roles of the observers',
+    ],
+    [
       { code: 'not-converged', cause: 'no-finite-start' },
       'not estimable, because the likelihood of this survey cannot be computed at any start of the search; ask for fewer terms in density and detection',
     ],
