@@ -8,13 +8,7 @@ import { showingViolations } from './showing.ts';
 const ROOT = join(import.meta.dirname, '../..');
 
 /** Files that still read results or stand on the wrong floor; nothing is added here, and the list ends empty. */
-const NOT_YET = new Set([
-  'src/cli/core.ts',
-  'src/cli/folder.ts',
-  'src/cli/notices.ts',
-  'src/cli/overview.ts',
-  'src/publish/csv.ts',
-]);
+const NOT_YET = new Set(['src/cli/overview.ts', 'src/publish/csv.ts']);
 
 const shown = ['src/app', 'src/cli', 'src/publish'].flatMap((folder) =>
   readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' })
