@@ -249,7 +249,7 @@ const entries = {
 
   // files
   error: { term: 'error', gloss: 'stops the estimate' },
-  notice: { term: 'notice', gloss: 'does not stop the estimate; says what was done' },
+  notice: { term: 'notice', gloss: 'does not stop the estimate, and says what was done' },
   fix: { term: 'fix', plural: 'fixes', gloss: null },
 } as const satisfies Record<string, Entry>;
 

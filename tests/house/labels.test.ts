@@ -9,12 +9,7 @@ import { wordsAgainstTheRule } from './labels.ts';
 const ROOT = join(import.meta.dirname, '../..');
 
 /** Files that are still to be taken through the glossary; nothing is added here, and the list ends empty. */
-const NOT_YET = new Set([
-  'src/app/stations/survey/FindingList.tsx',
-  'src/app/stations/survey/MapFiles.tsx',
-  'src/app/stations/survey/fault-words.ts',
-  'src/cli/overview.ts',
-]);
+const NOT_YET = new Set(['src/cli/overview.ts']);
 
 const shown = ['src/app', 'src/cli', 'src/publish', 'src/present']
   .filter((folder) => existsSync(join(ROOT, folder)))

@@ -61,22 +61,22 @@ export class AppPage {
     return tidy(await this.page.locator('.column').innerText());
   }
 
-  // ---- the survey and its faults ----
+  // ---- the survey and its errors ----
 
   /** The number that the rope's first mark carries; 0 when it carries none. */
-  async openFaults(): Promise<number> {
+  async openErrors(): Promise<number> {
     const badge = this.page.locator('.rope-errors');
     return (await badge.count()) === 0 ? 0 : Number((await badge.innerText()).match(/\d+/)![0]);
   }
 
-  async faults(): Promise<string[]> {
+  async errors(): Promise<string[]> {
     const list = this.page.locator('.finding.error .finding-button');
     return (await list.allInnerTexts()).map(tidy);
   }
 
-  /** Presses on a fault in the list, so that its cell is shown, and corrects the cell. */
-  async mend(fault: string, value: string, reason: string): Promise<void> {
-    await this.page.locator('.finding.error .finding-button', { hasText: fault }).click();
+  /** Presses on an error in the list, so that its cell is shown, and corrects the cell. */
+  async fix(error: string, value: string, reason: string): Promise<void> {
+    await this.page.locator('.finding.error .finding-button', { hasText: error }).click();
     await this.correctOpenCell(value, reason);
   }
 

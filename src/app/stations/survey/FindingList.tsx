@@ -1,72 +1,101 @@
-/** Every fault and notice; choosing one shows its cell in the table and its place on the map. */
+/** Errors and notices by kind; choosing one shows its cell in the table and its place on the map. */
 
-import { useState } from 'react';
-import { type Finding, formatFinding } from '../../../../shared/findings.ts';
+import { useMemo, useState } from 'react';
+import { type Finding, findingPlace } from '../../../../shared/findings.ts';
+import { gloss, labels, term } from '../../../../shared/glossary.ts';
+import { type FindingKind, kindsOf, readNotices } from '../../../present/notices.ts';
 import type { JudgedView } from '../../contract.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { ANALYSIS_FILE } from '../../state/edits.ts';
 import { CellEditor } from './CellEditor.tsx';
-import { counted } from './fault-words.ts';
 
-/** More than this stand behind a button. */
+/** More kinds than this stand behind a button. */
 const SHOWN = 12;
 
-interface Indexed {
-  finding: Finding;
-  index: number;
-}
-
 export function FindingList({ judged }: { judged: JudgedView }) {
-  const all = judged.findings.map((finding, index) => ({ finding, index }));
-  const errors = all.filter(({ finding }) => finding.severity === 'error');
-  const notices = all.filter(({ finding }) => finding.severity === 'notice');
+  const { findings } = judged;
+  const errors = useMemo(
+    () => kindsOf(findings).filter(({ severity }) => severity === 'error'),
+    [findings],
+  );
+  const notices = useMemo(() => readNotices(findings), [findings]);
   return (
     <>
       {errors.length > 0 && (
-        <section aria-labelledby="faults-title">
-          <h2 id="faults-title">Faults to mend</h2>
-          <Items items={errors} judged={judged} />
+        <section aria-labelledby="errors-title">
+          <h2 id="errors-title">{labels('error')}</h2>
+          <p className="small quiet">
+            An {term('error')} {gloss('error')}.
+          </p>
+          <Kinds kinds={errors} judged={judged} />
         </section>
       )}
-      {notices.length > 0 && (
-        <details className="notices" open={errors.length === 0 && notices.length <= 3}>
+      {notices.count > 0 && (
+        <details className="notices" open={errors.length === 0 && notices.count <= 3}>
           <summary>
-            <h2 className="inline-title">{counted(notices.length, 'notice')}</h2>
+            <h2 className="inline-title">{notices.counted}</h2>
           </summary>
-          <Items items={notices} judged={judged} />
+          <p className="small quiet">
+            A {term('notice')} {gloss('notice')}.
+          </p>
+          <Kinds kinds={notices.kinds} judged={judged} />
         </details>
       )}
     </>
   );
 }
 
-function Items({ items, judged }: { items: Indexed[]; judged: JudgedView }) {
+function Kinds({ kinds, judged }: { kinds: FindingKind[]; judged: JudgedView }) {
   const [all, setAll] = useState(false);
-  const shown = all ? items : items.slice(0, SHOWN);
+  const shown = all ? kinds : kinds.slice(0, SHOWN);
   return (
     <>
       <ul className="plain-list findings">
-        {shown.map((item) => (
-          <Item key={item.index} {...item} judged={judged} />
+        {shown.map((kind) => (
+          <Kind key={kind.indices[0]} kind={kind} judged={judged} />
         ))}
       </ul>
-      {items.length > shown.length && (
+      {kinds.length > shown.length && (
         <button type="button" className="link" onClick={() => setAll(true)}>
-          Show all {items.length}
+          Show all {kinds.length} kinds
         </button>
       )}
     </>
   );
 }
 
-function Item({ finding, index, judged }: Indexed & { judged: JudgedView }) {
-  const { state, actions } = useApp();
-  const chosen = state.focus.finding === index;
-  const line = formatFinding({ ...finding, severity: 'error' });
-  const place = line.slice(0, line.length - finding.message.length - 2);
-  const asChoice = finding.table === ANALYSIS_FILE && finding.column !== null;
+/** The first of a kind, the others like it folded away below until one of them is chosen, here or on the map. */
+function Kind({ kind, judged }: { kind: FindingKind; judged: JudgedView }) {
+  const { focus } = useApp().state;
+  const [first, ...others] = kind.indices;
+  if (first === undefined) return null;
+  const chosen = focus.finding !== null && others.includes(focus.finding);
   return (
-    <li className={`finding ${finding.severity}`}>
+    <li className={`finding ${kind.severity}`}>
+      <One index={first} judged={judged} />
+      {kind.more !== null && (
+        <details className="small more-like-it" open={chosen || undefined}>
+          <summary>{kind.more}</summary>
+          <ul className="plain-list">
+            {others.map((index) => (
+              <li key={index}>
+                <One index={index} judged={judged} />
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </li>
+  );
+}
+
+function One({ index, judged }: { index: number; judged: JudgedView }) {
+  const { state, actions } = useApp();
+  const finding = judged.findings[index];
+  if (finding === undefined) return null;
+  const chosen = state.focus.finding === index;
+  return (
+    <>
       <button
         type="button"
         className="finding-button"
@@ -78,16 +107,16 @@ function Item({ finding, index, judged }: Indexed & { judged: JudgedView }) {
           })
         }
       >
-        <b>{place}</b>
+        <b>{findingPlace(finding)}</b>
         <span>{finding.message}</span>
       </button>
-      {chosen && asChoice && (
+      {chosen && finding.table === ANALYSIS_FILE && finding.column !== null && (
         <CellEditor
-          place={{ file: ANALYSIS_FILE, row: null, column: finding.column! }}
+          place={{ file: ANALYSIS_FILE, row: null, column: finding.column }}
           onDone={() => actions.setFocus({ finding: null })}
         />
       )}
-    </li>
+    </>
   );
 }
 

@@ -1,11 +1,12 @@
 /** Why something is changed: asked with every change, kept beside it. */
 
 import { useId } from 'react';
+import { term } from '../../../../shared/glossary.ts';
 
 /** Offered, not imposed. */
 const REASONS = [
   'typing error, checked on the sheet',
-  'diver asked',
+  `${term('observer')} asked`,
   'unit or decimal point mistaken',
   'written down twice',
   'on the sheet, not typed in',

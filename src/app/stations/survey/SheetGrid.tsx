@@ -19,13 +19,13 @@ const VIEW_PX = 420;
 
 export function SheetGrid({
   sheet,
-  faults,
+  marked,
   place,
   editing,
   onPlace,
 }: {
   sheet: SheetView;
-  faults: Map<string, Finding[]>;
+  marked: Map<string, Finding[]>;
   place: CellPlace | null;
   editing: boolean;
   onPlace: (place: CellPlace | null, editing: boolean) => void;
@@ -113,7 +113,7 @@ export function SheetGrid({
                   key={c}
                   scope="col"
                   title={columnOf(sheet.file, name)?.meaning}
-                  className={faults.has(cellKey(sheet.file, 1, name)) ? 'faulty' : undefined}
+                  className={marked.has(cellKey(sheet.file, 1, name)) ? 'has-error' : undefined}
                 >
                   {name}
                 </th>
@@ -133,7 +133,7 @@ export function SheetGrid({
                     transect !== null && transect === state.focus.transect ? 'chosen' : undefined
                   }
                 >
-                  <th scope="row" className={markOf(faults.get(cellKey(sheet.file, row, '')))}>
+                  <th scope="row" className={markOf(marked.get(cellKey(sheet.file, row, '')))}>
                     {row}
                   </th>
                   {header.map((name, c) => (
@@ -142,7 +142,7 @@ export function SheetGrid({
                       key={c}
                       at={`${r}-${c}`}
                       text={cells[c] ?? ''}
-                      told={faults.get(cellKey(sheet.file, row, name))}
+                      findings={marked.get(cellKey(sheet.file, row, name))}
                       isActive={r === active.row && c === active.column}
                       onPress={() => goTo(r, c)}
                       onOpen={() => goTo(r, c, true)}
@@ -168,32 +168,32 @@ export function SheetGrid({
 function Cell({
   at,
   text,
-  told,
+  findings,
   isActive,
   onPress,
   onOpen,
 }: {
   at: string;
   text: string;
-  told: Finding[] | undefined;
+  findings: Finding[] | undefined;
   isActive: boolean;
   onPress: () => void;
   onOpen: () => void;
 }) {
-  const faulty = told?.some((f) => f.severity === 'error') ?? false;
+  const hasError = findings?.some((f) => f.severity === 'error') ?? false;
   return (
     // biome-ignore lint/a11y/useKeyWithClickEvents: the body's key handler serves all cells
     <td
       data-cell={at}
       tabIndex={isActive ? 0 : -1}
-      className={markOf(told)}
-      aria-invalid={faulty || undefined}
-      title={told?.map((f) => f.message).join('\n')}
-      onClick={faulty ? onOpen : onPress}
+      className={markOf(findings)}
+      aria-invalid={hasError || undefined}
+      title={findings?.map((f) => f.message).join('\n')}
+      onClick={hasError ? onOpen : onPress}
       onDoubleClick={onOpen}
     >
       {text}
-      {faulty && text === '' && <span className="blank-mark">blank</span>}
+      {hasError && text === '' && <span className="blank-mark">blank</span>}
     </td>
   );
 }
@@ -243,7 +243,7 @@ function Gap({ rows }: { rows: number }) {
   return <tr aria-hidden="true" style={{ height: rows * ROW_PX }} />;
 }
 
-function markOf(told: Finding[] | undefined): string | undefined {
-  if (told === undefined) return undefined;
-  return told.some((f) => f.severity === 'error') ? 'faulty' : 'noted';
+function markOf(findings: Finding[] | undefined): string | undefined {
+  if (findings === undefined) return undefined;
+  return findings.some((f) => f.severity === 'error') ? 'has-error' : 'has-notice';
 }

@@ -1,4 +1,4 @@
-/** The three tables as they stand in the files; faults are marked in their cells, any cell can be corrected. */
+/** The three tables as they stand in the files; errors and notices are marked in their cells, any cell can be corrected. */
 
 import { useEffect, useMemo, useState } from 'react';
 import type { Finding } from '../../../../shared/findings.ts';
@@ -23,7 +23,7 @@ export function Sheets({
   const { sheets, findings } = judged;
   const [file, setFile] = useState(sheets[0]?.file ?? '');
   const [adding, setAdding] = useState(false);
-  const faults = useMemo(() => faultsByCell(findings), [findings]);
+  const marked = useMemo(() => findingsByCell(findings), [findings]);
 
   useEffect(() => {
     if (place !== null) setFile(place.file);
@@ -55,7 +55,7 @@ export function Sheets({
       <SheetGrid
         key={sheet.file}
         sheet={sheet}
-        faults={faults}
+        marked={marked}
         place={place?.file === sheet.file ? place : null}
         editing={editing}
         onPlace={onPlace}
@@ -66,7 +66,8 @@ export function Sheets({
           sheet={sheet}
           onDone={(row) => {
             setAdding(false);
-            if (row !== null) onPlace({ file: sheet.file, row, column: sheet.header[0]! }, false);
+            if (row !== null)
+              onPlace({ file: sheet.file, row, column: sheet.header[0] ?? '' }, false);
           }}
         />
       ) : (
@@ -85,17 +86,17 @@ export function Sheets({
   );
 }
 
-/** `transects.csv|7|length_m` → what is said of that cell; a finding without a column belongs to the row's number. */
-export function faultsByCell(findings: readonly Finding[]): Map<string, Finding[]> {
-  const faults = new Map<string, Finding[]>();
+/** `transects.csv|7|length_m` → errors and notices of that cell; a finding without a column belongs to the row's number. */
+export function findingsByCell(findings: readonly Finding[]): Map<string, Finding[]> {
+  const marked = new Map<string, Finding[]>();
   for (const finding of findings) {
     if (finding.row === null) continue;
     for (const column of (finding.column ?? '').split(', ')) {
       const key = cellKey(finding.table, finding.row, column);
-      faults.set(key, [...(faults.get(key) ?? []), finding]);
+      marked.set(key, [...(marked.get(key) ?? []), finding]);
     }
   }
-  return faults;
+  return marked;
 }
 
 export function cellKey(file: string, row: number, column: string): string {

@@ -1,14 +1,14 @@
-/** Where a survey is opened and mended: what it holds, what is wrong with it, its tables, and what was changed. */
+/** Where a survey is opened and corrected: what it holds, its errors and notices, its tables, and what was changed. */
 
 import { useEffect, useState } from 'react';
-import { formatArea, formatCount } from '../../../../shared/units.ts';
+import { surveyOpening } from '../../../present/survey-opening.ts';
 import type { JudgedView } from '../../contract.ts';
 import { Moved } from '../../shell/Moved.tsx';
-import { Lead, Sentence, unitSystem } from '../../shell/ui.tsx';
+import { Lead, Said, Sentence, unitSystem } from '../../shell/ui.tsx';
+import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { ChangeList } from './ChangeList.tsx';
 import { FindingList } from './FindingList.tsx';
-import { counted, faultWords } from './fault-words.ts';
 import { MapFiles } from './MapFiles.tsx';
 import { Sheets } from './Sheets.tsx';
 import './survey.css';
@@ -26,14 +26,14 @@ export function SurveyStation() {
   const [place, setPlace] = useState<CellPlace | null>(null);
   const [editing, setEditing] = useState(false);
 
-  // a fault that was pointed at, here or on the map, shows its cell
+  // an error or notice that was pointed at, here or on the map, shows its cell
   useEffect(() => {
     const finding = focus.finding === null ? null : judged?.findings[focus.finding];
     if (!finding || finding.row === null || !judged) return;
     const sheet = judged.sheets.find((s) => s.file === finding.table);
     if (sheet === undefined) return;
     const column = finding.column ?? sheet.header[0] ?? '';
-    setPlace({ file: finding.table, row: finding.row, column: column.split(', ')[0]! });
+    setPlace({ file: finding.table, row: finding.row, column: column.split(', ')[0] ?? column });
     setEditing(finding.severity === 'error' && finding.column !== null);
   }, [focus.finding, judged]);
 
@@ -64,53 +64,14 @@ export function SurveyStation() {
 }
 
 function Opening({ judged }: { judged: JudgedView }) {
-  const { state } = useApp();
-  const { survey, findings, ok } = judged;
-  const errors = findings.filter((f) => f.severity === 'error');
-  const notices = findings.length - errors.length;
-  const ropes = (
-    <>
-      <b>{counted(survey.transects.length, 'rope')}</b>,{' '}
-      <b>{counted(survey.detections.length, 'cluster')}</b>
-    </>
-  );
-  if (!ok)
-    return (
-      <>
-        <Sentence>
-          <b>{counted(errors.length, 'fault')}</b>{' '}
-          {errors.length === 1 ? 'stops the estimate.' : 'stop the estimate.'}
-        </Sentence>
-        <Lead>{faultWords(errors)}</Lead>
-      </>
-    );
-  const area =
-    survey.transects.length === 0 ? 0 : judged.segments.reduce((m, s) => m + s.areaM2, 0);
-  const counts = survey.detections.reduce((n, d) => n + d.count, 0);
-  const lead = (
-    <Lead>
-      Divers counted {formatCount(counts)} mussels on {formatArea(area, unitSystem(state.units))} of
-      bed.{' '}
-      {notices === 0 ? 'There is nothing to mind.' : `${counted(notices, 'notice')} to read below.`}
-    </Lead>
-  );
-  if (survey.detections.length === 0)
-    return (
-      <>
-        <Sentence>
-          <b>{counted(survey.transects.length, 'rope')}</b> searched, and <b>not one mussel</b>{' '}
-          found.
-        </Sentence>
-        <Lead>
-          Not found is not the same as not there: the Lake station says how many could have been
-          missed.
-        </Lead>
-      </>
-    );
+  const units = unitSystem(useApp().state.units);
+  const { sentence, lead } = surveyOpening(judged, units);
   return (
     <>
-      <Sentence>{ropes}: nothing stands in the way of the estimate.</Sentence>
-      {lead}
+      <Sentence>
+        <Said text={sentence} />
+      </Sentence>
+      <Lead>{keptTogether(lead)}</Lead>
     </>
   );
 }

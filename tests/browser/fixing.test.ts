@@ -1,4 +1,4 @@
-/** A biologist opens sheets with faults, mends them one by one, loses the browser, and finds the work again. */
+/** A biologist opens sheets with errors, fixes them one by one, loses the browser, and finds the work again. */
 
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -13,8 +13,8 @@ import { serveFolder, type TestServer } from './drivers/server.ts';
 
 const SCREENS = join(import.meta.dirname, '../../out/screens');
 
-/** Minnow Pond with two faults: a count of 0 in row 3, and an O for a 0 in the length of T3 (row 4). */
-function faulty(): Record<string, string> {
+/** Minnow Pond with two errors: a count of 0 in row 3, and an O for a 0 in the length of T3 (row 4). */
+function withErrors(): Record<string, string> {
   const texts = baseSurvey();
   texts['detections.csv'] = texts['detections.csv']!.replace(
     'T1,primary,14.20,,1',
@@ -25,7 +25,7 @@ function faulty(): Record<string, string> {
 }
 
 describe.skipIf(NO_BROWSER !== null)(
-  `mending a survey in a browser${NO_BROWSER ? ` (${NO_BROWSER})` : ''}`,
+  `fixing a survey in a browser${NO_BROWSER ? ` (${NO_BROWSER})` : ''}`,
   { timeout: PATIENCE_MS },
   () => {
     const folder = join(testFolder(), 'minnow-pond');
@@ -41,7 +41,8 @@ describe.skipIf(NO_BROWSER !== null)(
 
     beforeAll(async () => {
       mkdirSync(folder);
-      for (const [name, text] of Object.entries(faulty())) writeFileSync(join(folder, name), text);
+      for (const [name, text] of Object.entries(withErrors()))
+        writeFileSync(join(folder, name), text);
       mkdirSync(SCREENS, { recursive: true });
       server = await serveFolder(folder);
       browser = await openBrowser();
@@ -54,20 +55,20 @@ describe.skipIf(NO_BROWSER !== null)(
       await server?.stop();
     });
 
-    it('lists both faults, and the rope carries their number', async () => {
-      expect(await app.openFaults()).toBe(2);
-      expect(await app.sentence()).toBe('2 faults stop the estimate.');
-      const faults = await app.faults();
-      expect(faults).toHaveLength(2);
-      expect(faults[0]).toMatch(/^transects\.csv row 4, length_m "3O" is not a number/);
-      expect(faults[1]).toMatch(/^detections\.csv row 3, count /);
+    it('lists both errors, and the way through the stations carries their number', async () => {
+      expect(await app.openErrors()).toBe(2);
+      expect(await app.sentence()).toBe('2 errors stop the estimate.');
+      const errors = await app.errors();
+      expect(errors).toHaveLength(2);
+      expect(errors[0]).toMatch(/^transects\.csv row 4, length_m "3O" is not a number/);
+      expect(errors[1]).toMatch(/^detections\.csv row 3, count /);
       await app.go('lake');
       expect(await app.sentence()).toContain('2 errors');
       await app.go('survey');
-      await browser.page.screenshot({ path: join(SCREENS, 'survey-faults.png') });
+      await browser.page.screenshot({ path: join(SCREENS, 'survey-errors.png') });
     });
 
-    it('sees a fault vanish when its cell is corrected, a reason being asked for', async () => {
+    it('sees an error vanish when its cell is corrected, a reason being asked for', async () => {
       await browser.page.locator('.finding.error .finding-button', { hasText: 'row 4' }).click();
       const form = browser.page.locator('form.cell-editor');
       await form.locator('input').first().fill('30');
@@ -75,14 +76,14 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(await form.innerText()).toContain('A reason is kept with every change');
       await browser.page.screenshot({ path: join(SCREENS, 'survey-editor.png') });
       await app.correctOpenCell('30', 'typing error');
-      expect(await app.openFaults()).toBe(1);
+      expect(await app.openErrors()).toBe(1);
     });
 
-    it('has a number once the last fault is mended, and another one after a count is changed', async () => {
-      await app.mend('detections.csv row 3', '1', 'diver asked');
-      expect(await app.openFaults()).toBe(0);
+    it('has a number once the last error is fixed, and another one after a count is changed', async () => {
+      await app.fix('detections.csv row 3', '1', 'observer asked');
+      expect(await app.openErrors()).toBe(0);
       expect(await app.sentence()).toBe(
-        '6 ropes, 30 clusters: nothing stands in the way of the estimate.',
+        '6 transects, 30 clusters: nothing stands in the way of the estimate.',
       );
       const first = await lakeNumber();
       await app.correct('detections', 4, 'count', '40', 'sheet read again');
@@ -150,7 +151,7 @@ describe.skipIf(NO_BROWSER !== null)(
       browser = await openBrowser({}, browser.profile);
       app = new AppPage(browser.page);
       await app.open(server.address);
-      expect(await app.openFaults()).toBe(0);
+      expect(await app.openErrors()).toBe(0);
       expect(await app.column()).toContain('3 changes kept');
       expect(await lakeNumber()).toBe(number);
       await app.undo();
@@ -169,7 +170,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await browser.page.getByRole('button', { name: 'Open another survey' }).click();
       await browser.page.getByRole('button', { name: /an invented lake/ }).click();
       await app.settled();
-      expect(await app.sentence()).toContain('30 ropes');
+      expect(await app.sentence()).toContain('30 transects');
       await browser.context.setOffline(false);
     });
 
@@ -186,9 +187,9 @@ describe.skipIf(NO_BROWSER !== null)(
         ...baseSurvey(),
         'detections.csv': 'transect,role,distance_m,offset_m,count\n',
       });
-      await page.waitForSelector('text=not one mussel');
+      await page.waitForSelector('text=nothing detected');
       await app.settled();
-      expect(await app.sentence()).toBe('6 ropes searched, and not one mussel found.');
+      expect(await app.sentence()).toBe('6 transects searched, nothing detected.');
       await app.go('lake');
       await page.screenshot({ path: join(SCREENS, 'nothing-found.png') });
       expect(await app.column()).toContain('Finding none does not show that there are none');
@@ -202,7 +203,7 @@ describe.skipIf(NO_BROWSER !== null)(
       const outline = JSON.parse(baseSurvey()['outline.geojson']!);
       outline.features[0].properties = { name: 'boat ramp' };
       await app.dropFiles('', { 'treatments.geojson': JSON.stringify(outline) });
-      await browser.page.waitForSelector('text=Candidate treatment areas');
+      await browser.page.waitForSelector('text=Treatment areas');
       await app.settled();
       expect(await app.sentence()).toContain('30 clusters');
       await app.go('lake');
