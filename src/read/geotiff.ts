@@ -55,9 +55,15 @@ export async function readDepthRaster(
     if (wrong !== null) return refuse('unreadable-raster', unreadable(wrong));
     return await readImage(image, size, outline, table, refuse);
   } catch (error) {
-    const reason = error instanceof Error ? error.message : String(error);
-    return refuse('unreadable-raster', unreadable(visible(reason).slice(0, LONGEST_REASON)));
+    return refuse('unreadable-raster', unreadable(reasonOf(error)));
   }
+}
+
+/** What the reader says; not where it speaks of values of its own that it did not get. */
+function reasonOf(error: unknown): string {
+  const reason = error instanceof Error ? error.message : String(error);
+  if (/undefined|\bNaN\b|\bnull\b|\[object/.test(reason)) return 'its tags contradict one another';
+  return visible(reason).slice(0, LONGEST_REASON);
 }
 
 function unreadable(reason: string): string {

@@ -203,6 +203,14 @@ describe('a depth raster', () => {
     else expect(lines[0]).toContain(says);
   });
 
+  it('with keys that its reader does not know is refused in words', async () => {
+    const keys = [1, 1, 0, 1, 9999, 34_737, 1, 0];
+    const lines = await errors(withRaster(wideRaster(50, 0.001, [[34735, 3, keys]])));
+    expect(lines).toHaveLength(1);
+    expect(lines[0]).toMatch(/^depth.tif: /);
+    expect(lines[0]).not.toMatch(/undefined|NaN|null|\[object/);
+  });
+
   it('with a tag of more values than the file has bytes is refused', async () => {
     const bytes = wideRaster(50, 0.001);
     const view = new DataView(bytes.buffer);
