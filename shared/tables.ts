@@ -306,7 +306,7 @@ export const HABITAT: Table = {
 export const DETECTIONS: Table = {
   name: 'detections',
   file: 'detections.csv',
-  row: 'a cluster of mussels (a lone mussel is a cluster of 1)',
+  row: 'a cluster of mussels (a single mussel is a cluster of 1)',
   key: null,
   refersBy: 'transect',
   columns: [

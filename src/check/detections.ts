@@ -6,7 +6,7 @@ import { DETECTIONS } from '../../shared/tables.ts';
 import { plain, quoted } from '../../shared/words.ts';
 import { type Context, type DetectionDraft, type TransectRow, widthOf } from './context.ts';
 
-/** Two finds of both divers closer than this may be one cluster that was not marked. */
+/** Detections of both observers closer than this may be one cluster that was not marked. */
 const SAME_PLACE_M = 0.05;
 /** An offset this large is more likely to be in centimetres. */
 const OFFSET_IN_CM = 1.5;
@@ -115,7 +115,7 @@ export function doubleCounts({ detectionsOf, transectOf }: Context): Finding[] {
       if (found.cells.role !== 'secondary') return;
       const twin = nearestPrimary(placed, i, offsetsCount);
       if (twin === null) return;
-      const message = `less than 5 cm from the primary's find in row ${twin.row}: possibly one cluster counted twice; both are kept`;
+      const message = `less than 5 cm from the primary observer's detection in row ${twin.row}: possibly one cluster counted twice; both are kept`;
       findings.push(noticeAt(at(found.row, 'distance_m'), 'possible-double-count', message));
     });
   }
