@@ -6,7 +6,7 @@
 
 import type { Family } from '../shared/estimate.ts';
 import { BY, BY_TWO, COUNT_VARIABLES, FAMILIES } from './density/families.ts';
-import { clear, constant, entry, type Jet } from './numbers/jet.ts';
+import { clear, constant, type Jet } from './numbers/jet.ts';
 import type { Evaluation } from './numbers/newton.ts';
 import { type Layout, logDispersionAt, tauAt } from './parts.ts';
 import {
@@ -48,6 +48,8 @@ export interface CountPart {
 /** With a transect effect log τ is one more variable of a count's jet: log μ = log μ₀ + u, and u moves with τ by u. */
 const EFFECT = COUNT_VARIABLES;
 const EFFECT_VARIABLES = COUNT_VARIABLES + 1;
+/** Places of its second derivatives with each variable. */
+const EFFECT_BY = { mean: 6, detection: 7, dispersion: 8, effect: 9 } as const;
 
 export function countPart(
   segments: CompiledSegment[],
@@ -144,14 +146,6 @@ function averageOver(
     hessian[EFFECT_BY.effect] += wu * (effects[q] * h[BY_TWO.meanMean] + g[BY.mean]);
   }
 }
-
-/** Places of log τ with each variable. */
-const EFFECT_BY = {
-  mean: entry(EFFECT, BY.mean),
-  detection: entry(EFFECT, BY.detection),
-  dispersion: entry(EFFECT, BY.dispersion),
-  effect: entry(EFFECT, EFFECT),
-};
 
 /** Sums over segments: by parameter for density, dispersion and τ; by setting for detection. */
 class Accumulator {

@@ -6,7 +6,7 @@
  *   lake      maps → bed on a grid, depths, areas        estimate   segments → models → lake-wide, by stratum, by cell
  */
 
-import type { RehearsalSummary } from '../models/rehearse.ts';
+import type { RehearsalSummary } from '../models/index.ts';
 import { type Finding, hasErrors, inOrder, type Progress } from '../shared/findings.ts';
 import type { Prepared, SurveyResult } from '../shared/result.ts';
 import type { Survey } from '../shared/survey.ts';

@@ -145,8 +145,8 @@ const nb1: CountFamily = {
 
 /** A new family is a new entry here; in the order in which they are tried, the simplest first. */
 export const FAMILIES: Record<Family, CountFamily> = { poisson, nb1, nb2 };
-export const FAMILY_NAMES: readonly Family[] = [poisson.name, nb1.name, nb2.name];
-export const SIMPLEST_FAMILY = poisson.name;
+export const FAMILY_NAMES: readonly Family[] = ['poisson', 'nb1', 'nb2'];
+export const SIMPLEST_FAMILY: Family = 'poisson';
 
 /** log Pr(n) of a Poisson with mean exp(logM), its derivatives by log M into the first places of `out`. */
 export function logPoisson(n: number, logM: number, out: Jet): void {

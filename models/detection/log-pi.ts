@@ -41,7 +41,8 @@ function addSecond(out: Jet, i: number, j: number, value: number): void {
   out.hessian[entry(i, j)] += value;
 }
 
-const outcome = constant(0, 1);
+// room of this module's own; marked as pure, so that a page that asks for none of this leaves it out
+const outcome = /* @__PURE__ */ constant(0, 1);
 
 /** Adds log p or log(1−p) of the observer in `slot`; with y, of logit + ηy. */
 function addOutcome(out: Jet, logit: Logit, detected: boolean, slot: number, y: number): void {
@@ -58,7 +59,7 @@ function addOutcome(out: Jet, logit: Logit, detected: boolean, slot: number, y: 
   addSecond(out, SLOT.slope, slot, y * bend);
 }
 
-const any = constant(0, 2);
+const any = /* @__PURE__ */ constant(0, 2);
 
 /** Adds sign × log[1 − (1−p)(1−p′)] at logits + ηy. */
 function addLogAny(out: Jet, a: Logit, b: Logit | null, sign: number, y: number): void {
@@ -101,7 +102,7 @@ export const beltLogPi: LogPi = (at, role, _y, out) => {
   addRole(out, at.first, at.second, role, 0);
 };
 
-const logG = constant(0, 2);
+const logG = /* @__PURE__ */ constant(0, 2);
 
 function offsetsOf(at: Looking): NonNullable<Looking['offsets']> {
   if (!at.offsets)

@@ -3,7 +3,7 @@
 import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
-import { type Outcome, type RunMany, runHere, type Task } from '../../models/tasks.ts';
+import { type Outcome, type RunMany, runHere, type Task } from '../../models/index.ts';
 
 /** Numbers sent to a thread at a time: few enough that threads end together. */
 const BATCH = 4;

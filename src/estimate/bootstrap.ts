@@ -1,7 +1,6 @@
 /** The bootstrap of an estimate: its interval beside the other. */
 
-import { bootstrapTask, summariseBootstrap } from '../../models/bootstrap.ts';
-import { runHere, type Task } from '../../models/tasks.ts';
+import { bootstrapTask, runHere, summariseBootstrap, type Task } from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import { asNotice, asWarning } from './notices.ts';
 import type { Again, Estimated, EstimateOptions } from './records.ts';

@@ -1,14 +1,21 @@
 /** The estimate of a survey: models fitted to its segments, carried to the bed, told in the result's terms. */
 
-import type { SurveyRows } from '../../models/data.ts';
-import { type Diagnosis, diagnose } from '../../models/diagnose/index.ts';
-import { DensityNotIdentified, NotEstimable } from '../../models/errors.ts';
-import { expectedDetections } from '../../models/expected-curves.ts';
-import { type Choice, chooseModel } from '../../models/fit/choice.ts';
-import type { Fit } from '../../models/fit/fitted-model.ts';
-import { nothingDetected } from '../../models/fit/nothing-detected.ts';
-import { classLimits, overallLimit } from '../../models/fit/profile-limits.ts';
-import { meanDetection, transectEffects } from '../../models/report.ts';
+import {
+  type Choice,
+  chooseModel,
+  classLimits,
+  DensityNotIdentified,
+  type Diagnosis,
+  diagnose,
+  expectedDetections,
+  type Fit,
+  meanDetection,
+  NotEstimable,
+  nothingDetected,
+  overallLimit,
+  type SurveyRows,
+  transectEffects,
+} from '../../models/index.ts';
 import type { Progress } from '../../shared/findings.ts';
 import type { ModelNotice } from '../../shared/model-notices.ts';
 import type { ModelChecks } from '../../shared/result.ts';

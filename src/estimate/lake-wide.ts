@@ -1,12 +1,22 @@
 /** From the fit to the bed: abundance, strata, treatment areas, the density of every cell, curves against depth. */
 
-import { type HabitatSum, sumPieces, type Total, totalOf } from '../../models/abundance.ts';
-import type { SurveyRows } from '../../models/data.ts';
-import type { Fit } from '../../models/fit/fitted-model.ts';
-import { type ClassLimit, limitOf } from '../../models/fit/profile-limits.ts';
-import { intervalQuantile, logNormalQuantity } from '../../models/interval.ts';
-import { densityAt, type MappedHabitat, type Predictor, predictor } from '../../models/predict.ts';
-import { densitySurface } from '../../models/surface.ts';
+import {
+  type ClassLimit,
+  densityAt,
+  densitySurface,
+  type Fit,
+  type HabitatSum,
+  intervalQuantile,
+  limitOf,
+  logNormalQuantity,
+  type MappedHabitat,
+  type Predictor,
+  predictor,
+  type SurveyRows,
+  sumPieces,
+  type Total,
+  totalOf,
+} from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate, Quantity, Stratum, TreatmentRow } from '../../shared/estimate.ts';
 import type { DensityCurve, Surface } from '../../shared/result.ts';

@@ -1,6 +1,6 @@
 /** What the models met, as findings and as the result's warnings. */
 
-import type { ClassLimit } from '../../models/fit/profile-limits.ts';
+import type { ClassLimit } from '../../models/index.ts';
 import type { Estimate } from '../../shared/estimate.ts';
 import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
 import type { ModelNotice, NotEstimableReason } from '../../shared/model-notices.ts';

@@ -1,7 +1,6 @@
 /** Tables of the checks in the result's terms: classes named, rows in a lasting order. */
 
-import type { SurveyRows } from '../../models/data.ts';
-import type { Compared, ComparedTables, DistanceClass } from '../../models/diagnose/expected.ts';
+import type { Compared, ComparedTables, DistanceClass, SurveyRows } from '../../models/index.ts';
 import type { Estimate, ObservedExpected } from '../../shared/estimate.ts';
 
 type Tables = Pick<Estimate['checks'], 'by_diver' | 'by_offset' | 'by_substrate' | 'by_depth'>;

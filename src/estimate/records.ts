@@ -1,8 +1,6 @@
 /** What goes into the estimate and what comes out of it. */
 
-import type { SurveyRows } from '../../models/data.ts';
-import type { Fit } from '../../models/fit/fitted-model.ts';
-import type { RunMany } from '../../models/tasks.ts';
+import type { Fit, RunMany, SurveyRows } from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate } from '../../shared/estimate.ts';
 import type { Finding, Progress } from '../../shared/findings.ts';

@@ -4,11 +4,11 @@ import {
   fittedLogDensity,
   type RehearsalInput,
   type RehearsalSummary,
+  runHere,
   summariseRehearsal,
+  type Truth,
   truthOf,
-} from '../../models/rehearse.ts';
-import { runHere } from '../../models/tasks.ts';
-import type { Truth } from '../../models/truth.ts';
+} from '../../models/index.ts';
 import type { Estimate } from '../../shared/estimate.ts';
 import { errorAt, type Finding } from '../../shared/findings.ts';
 import type { Again, EstimateOptions } from './records.ts';

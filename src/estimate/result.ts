@@ -1,18 +1,19 @@
 /** From a fit, its checks and the lake to the result's terms (shared/estimate.ts). */
 
-import type { SurveyRows } from '../../models/data.ts';
-import type { Diagnosis } from '../../models/diagnose/index.ts';
-import type { Fit } from '../../models/fit/fitted-model.ts';
-import type { ClassLimit } from '../../models/fit/profile-limits.ts';
-import { intervalQuantile, logNormalQuantity } from '../../models/interval.ts';
-import { predictor } from '../../models/predict.ts';
 import {
+  type ClassLimit,
+  type Diagnosis,
   designBased,
   diverReports,
+  type Fit,
+  intervalQuantile,
+  logNormalQuantity,
   meanClusterSize,
   meanDetection,
   pairReports,
-} from '../../models/report.ts';
+  predictor,
+  type SurveyRows,
+} from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate, ModelRow, Quantity } from '../../shared/estimate.ts';
 import type { Segment, Survey } from '../../shared/survey.ts';

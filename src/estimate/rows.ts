@@ -1,7 +1,6 @@
 /** From the survey's segments and sheets to the numbers that the models take, and the domain for which they speak. */
 
-import type { SurveyRows } from '../../models/data.ts';
-import type { MappedHabitat } from '../../models/predict.ts';
+import type { MappedHabitat, SurveyRows } from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import { extent } from '../../shared/extent.ts';
 import type { Domain, MapHabitat, Segment, Survey } from '../../shared/survey.ts';

@@ -1,6 +1,6 @@
 /** The models compared, the one used, and its coefficients, ready for the tables of report, terminal and page. */
 
-import { EFFECT_MARGIN, TIE, type Weighed, weighModels } from '../../models/fit/compare.ts';
+import { EFFECT_MARGIN, TIE, type Weighed, weighModels } from '../../models/index.ts';
 import type { Coefficient, CoefficientPart, Family, TermKind } from '../../shared/estimate.ts';
 import { gloss, label, shortTerm, type TermId, term } from '../../shared/glossary.ts';
 import type { SurveyResult, TriedModel } from '../../shared/result.ts';

@@ -1,6 +1,6 @@
 /** Residuals of the segments, ready to be drawn: where each stands, the range that most should lie in, the largest in a table. */
 
-import { normalQuantile } from '../../models/numbers/special.ts';
+import { normalQuantile } from '../../models/index.ts';
 import { extent } from '../../shared/extent.ts';
 import { counted } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';

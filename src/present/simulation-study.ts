@@ -1,6 +1,6 @@
 /** A simulation study in words: how far estimates are off, and how many confidence intervals hold the truth. */
 
-import type { RehearsalSummary, RehearsedQuantity } from '../../models/rehearse.ts';
+import type { RehearsalSummary, RehearsedQuantity } from '../../models/index.ts';
 import { counted, gloss, label, shortTerm, term, terms } from '../../shared/glossary.ts';
 import { formatCount, formatDigits } from '../../shared/units.ts';
 import { NONE } from './quantity.ts';

@@ -1,6 +1,6 @@
 /** What the bed holds at one spot: the cell's density as grid.tif has it, its largest piece's habitat, and why it is outside. */
 
-import { intervalQuantile, logNormalQuantity } from '../../models/interval.ts';
+import { intervalQuantile, logNormalQuantity } from '../../models/index.ts';
 import { capital, term } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import { type Bed, type LngLat, REASONS, type Reason, type XY } from '../../shared/survey.ts';

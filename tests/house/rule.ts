@@ -30,6 +30,9 @@ const OUTSIDE_WORLD = [
 /** A model does not know dates at all; a step may read the date of a dive, but not today's. */
 const CLOCK = { models: ['new Date('], shared: ['new Date('], step: ['new Date()'] };
 
+/** What the models offer; the rest of models/ is their own business. */
+const MODELS_OFFER = 'models/index.ts';
+
 const STEPS = ['read', 'check', 'place', 'cut', 'lake', 'estimate', 'treat', 'plan'];
 
 type Place =
@@ -75,7 +78,10 @@ function placeOf(path: string): Place {
 function relativeProblem(here: Place, path: string, target: string): string | null {
   if (!/\.(ts|tsx|mjs|json|css)$/.test(target))
     return 'a relative import carries its file name with .ts';
-  const there = placeOf(posix.join(posix.dirname(path), target));
+  const file = posix.join(posix.dirname(path), target);
+  const there = placeOf(file);
+  if (path.startsWith('src/') && there.kind === 'models' && file !== MODELS_OFFER)
+    return `src/ asks the models through ${MODELS_OFFER} alone`;
   const allowed = (kinds: Place['kind'][]) => kinds.includes(there.kind);
   switch (here.kind) {
     case 'shared':

@@ -4,7 +4,7 @@
  * rows and columns, because a stretched image would miss by metres.
  */
 
-import { intervalQuantile } from '../../../models/interval.ts';
+import { intervalQuantile } from '../../../models/index.ts';
 import type { Surface } from '../../../shared/result.ts';
 import type { Bed, GridFrame, LngLat, Plane, XY } from '../../../shared/survey.ts';
 import type { PaintOptions } from '../contract.ts';

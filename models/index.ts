@@ -1,0 +1,46 @@
+/** What models/ offer to src/: everything else is their own business. In the order in which an estimate asks for it. */
+
+// density at a place, totals over a bed, the surface of its cells
+export { type HabitatSum, sumPieces, type Total, totalOf } from './abundance.ts';
+// bootstrap and simulation study, and how either is handed to threads
+export { bootstrapTask, summariseBootstrap } from './bootstrap.ts';
+// a survey as numbers
+export type { SurveyRows } from './data.ts';
+// checks on the model
+export type { Compared, ComparedTables, DistanceClass } from './diagnose/expected.ts';
+export { type Diagnosis, diagnose } from './diagnose/index.ts';
+// fitting: a model chosen by AICc, or the fit of a survey without detections
+export { DensityNotIdentified, NotEstimable } from './errors.ts';
+// what a fit expects of the detections, by distance and by size
+export { expectedDetections } from './expected-curves.ts';
+export { type Choice, chooseModel } from './fit/choice.ts';
+// models held against each other
+export { EFFECT_MARGIN, TIE, type Weighed, weighModels } from './fit/compare.ts';
+export type { Fit } from './fit/fitted-model.ts';
+export { nothingDetected } from './fit/nothing-detected.ts';
+// limits where an estimate lies on its boundary
+export { type ClassLimit, classLimits, limitOf, overallLimit } from './fit/profile-limits.ts';
+// from an estimate and its standard error to an interval
+export { intervalQuantile, logNormalQuantity } from './interval.ts';
+export { normalQuantile } from './numbers/special.ts';
+export { densityAt, type MappedHabitat, type Predictor, predictor } from './predict.ts';
+export {
+  fittedLogDensity,
+  type RehearsalInput,
+  type RehearsalSummary,
+  type RehearsedQuantity,
+  summariseRehearsal,
+  truthOf,
+} from './rehearse.ts';
+// what is reported of detection and cluster size, the effects of transects, the design-based estimate
+export {
+  designBased,
+  diverReports,
+  meanClusterSize,
+  meanDetection,
+  pairReports,
+  transectEffects,
+} from './report.ts';
+export { densitySurface } from './surface.ts';
+export { type Outcome, performer, type RunMany, runHere, type Task } from './tasks.ts';
+export type { Truth } from './truth.ts';
