@@ -18,19 +18,19 @@ import type { Family } from '../../../shared/estimate.ts';
 import { fitConverged } from '../../helpers/fitting.ts';
 import { choices } from '../../helpers/made-up-rows.ts';
 import { found, searched, truthWith } from '../../helpers/simulated-survey.ts';
+import { statedFit } from '../../helpers/stated-fit.ts';
 import figures from '../../published/data/quantile_residuals.json' with { type: 'json' };
 
 /** count, mean, F(n−1), F(n), r at 0.3 of the way between them; the negative binomial of size SIZE */
 const { negative_binomial: NEGATIVE_BINOMIAL, poisson: POISSON, size: SIZE } = figures;
 
-/** As much of a fit as residuals look at. */
+/** A fit with this dispersion and this standard deviation of transects. */
 function fitOf(family: Family, logDispersion: number | null, tau: number | null = null): Fit {
-  return {
-    parts: { family },
-    estimates: Float64Array.from(logDispersion === null ? [] : [logDispersion]),
-    tau: tau ?? 0,
-    likelihood: { layout: { dispersion: logDispersion === null ? -1 : 0 } },
-  } as unknown as Fit;
+  const dispersion = logDispersion ?? 0;
+  return statedFit(
+    { family, transectEffect: tau !== null },
+    { log_phi: dispersion, log_theta: dispersion, log_tau: Math.log(tau ?? 1) },
+  );
 }
 
 /** A segment on which the mean of the found is `mean`, half of what is present. */

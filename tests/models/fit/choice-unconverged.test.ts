@@ -3,27 +3,31 @@
 import { describe, expect, it, vi } from 'vitest';
 import { NotConverged } from '../../../models/errors.ts';
 import { chooseModel } from '../../../models/fit/choice.ts';
-import type { Candidate, Fit } from '../../../models/fit/fitted-model.ts';
+import type { Candidate, Fit, UnconvergedFit } from '../../../models/fit/fitted-model.ts';
 import { choices } from '../../helpers/made-up-rows.ts';
 import { searched } from '../../helpers/simulated-survey.ts';
+import { statedFit } from '../../helpers/stated-fit.ts';
 
 /** Families that converge, by what a test says; all others end with a far better likelihood, unconverged. */
 let converging: string[] = [];
 
-vi.mock('../../../models/fit/fitted-model.ts', () => ({ knownValues: () => [] }));
 vi.mock('../../../models/fit/fit-model.ts', () => ({
-  fitModel: (_rows: unknown, _analysis: unknown, candidate: Candidate): Fit => {
-    const converged = converging.includes(candidate.family);
-    return {
-      candidate,
-      parts: { family: candidate.family, transectEffect: candidate.transectEffect },
-      parameters: 4,
-      logLikelihood: converged ? -100 : -10,
-      aicc: (converged ? 208 : 28) + (candidate.family === 'nb2' ? 1 : 0),
-      converged,
-      boundaries: [],
-      notices: [],
-    } as unknown as Fit;
+  fitModel: (
+    _rows: unknown,
+    _analysis: unknown,
+    { family, transectEffect }: Candidate,
+  ): Fit | UnconvergedFit => {
+    const converged = converging.includes(family);
+    const { covariance, ...fit } = statedFit(
+      { family, transectEffect },
+      {},
+      {
+        parameters: 4,
+        logLikelihood: converged ? -100 : -10,
+        aicc: (converged ? 208 : 28) + (family === 'nb2' ? 1 : 0),
+      },
+    );
+    return converged ? { ...fit, converged, covariance } : { ...fit, converged };
   },
 }));
 
