@@ -1,5 +1,5 @@
 /**
- * Totals over the bed with their delta-method variance through every parameter (method: lake-wide). Pieces of bed are
+ * Totals over the bed with their delta-method variance through every parameter (METHOD.md: Totals). Pieces of bed are
  * first summed by habitat and depth band; a total is then a short sum of these with its gradient.
  */
 

@@ -1,5 +1,5 @@
 /**
- * Bootstrap of transects within design (method: checks on the model, bootstrap): the chosen model with its knots,
+ * Bootstrap of transects within design (METHOD.md: Bootstrap): the chosen model with its knots,
  * reference and domain is refitted to transects drawn with replacement. Replicate b depends on (seed, b) alone, so any
  * number of threads gives the same numbers.
  */

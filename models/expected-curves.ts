@@ -3,8 +3,8 @@
  * large their clusters are. Each segment counts with its own observers, covariates and width, under either kind of
  * independence, with one pass or two; belts have no perpendicular distance and are in the cluster sizes alone.
  * Clusters present are spread evenly over a strip, so that N of them in a strip of half width w give N/w · p*(y)
- * detections a metre at y (Buckland et al. 2001), p* being the probability that either observer detects (method:
- * distance transects).
+ * detections a metre at y (Buckland et al. 2001), p* being the probability that either observer detects (METHOD.md:
+ * Detection).
  */
 
 import type {

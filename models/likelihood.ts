@@ -1,5 +1,5 @@
 /**
- * The log-likelihood of a survey with its gradient and Hessian (method: likelihood):
+ * The log-likelihood of a survey with its gradient and Hessian (METHOD.md: Likelihood):
  *   ℓ = Σ_s log Pr(n_s | μ_s p̄_s, r_s) + Σ_k log[ f(c_k) h(y_k) π_q(y_k, c_k) / p̄_s ]
  * Three sums that know nothing of each other: counts (by transect, around which a transect effect is integrated),
  * detected clusters, their sizes. Segments of a separated class add 0 and are left out.

@@ -1,4 +1,4 @@
-/** What is reported of detection and cluster size (method: what is reported of detection). */
+/** What is reported of detection and cluster size (METHOD.md: What is reported of detection). */
 
 import type { Design } from '../shared/survey.ts';
 import type { SurveyRows } from './data.ts';

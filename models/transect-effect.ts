@@ -7,7 +7,7 @@ import { BY, BY_TWO, COUNT_VARIABLES, type CountFamily } from './density/familie
 import { constant, type Jet } from './numbers/jet.ts';
 import { gaussHermite } from './numbers/quadrature.ts';
 
-/** Enough for six digits of the integral with the counts of a transect; 11 is the least that the method allows. */
+/** Enough for six digits of the integral with the counts of a transect (METHOD.md: Constants). */
 export const NODES = 15;
 
 /** The segments of one transect at given parameters, at an effect of 0. */

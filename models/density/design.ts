@@ -1,5 +1,5 @@
 /**
- * From substrate, plants and depth to named columns (method: density, substrate, plant cover, depth), kept so that
+ * From substrate, plants and depth to named columns (METHOD.md: Density and count distributions), kept so that
  * prediction uses the same ones. Classes without any detection are set aside here ("separated"), and columns that
  * repeat others are left out.
  */

@@ -1,5 +1,5 @@
 /**
- * Which divers can be told apart (method: what cannot be told apart). Two rules can be read off the sheets before
+ * Which divers can be told apart (METHOD.md: What cannot be told apart). Two rules can be read off the sheets before
  * any fit; the third needs the information that a fit leaves for the divers' intercepts.
  */
 

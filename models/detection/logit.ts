@@ -1,4 +1,4 @@
-/** A diver's logit p at the mean covariates (method: what is reported of detection), as a linear form in the parameters. */
+/** A diver's logit p at the mean covariates (METHOD.md: What is reported of detection), as a linear form in the parameters. */
 
 import type { SurveyRows } from '../data.ts';
 import { quadraticForm } from '../numbers/solve.ts';

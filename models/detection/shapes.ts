@@ -110,6 +110,7 @@ export function gAt(name: ShapeName, y: number, logSigma: number, logB: number):
 }
 
 /** Where [0, w] is cut, in units of σ: the shoulder lies near 1 and is steep when b is large. */
+const NODES_A_PIECE = 32;
 const CUTS = [0.5, 0.8, 1, 1.25, 2, 8, 32, 128];
 
 function hazardMean(w: number, logSigma: Jet, logB: Jet): Jet {
@@ -134,7 +135,7 @@ function hazardIntegral(w: number, logSigma: number, logB: number): Jet {
 function integrate(w: number, logSigma: number, logB: number): Jet {
   const sigma = Math.exp(logSigma);
   const b = Math.exp(logB);
-  const { nodes, weights } = gaussLegendre(32);
+  const { nodes, weights } = gaussLegendre(NODES_A_PIECE);
   const edges = [0, ...CUTS.map((c) => c * sigma).filter((e) => e < w), w];
   let value = 0;
   let byS = 0;

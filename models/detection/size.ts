@@ -1,6 +1,6 @@
 /**
  * Cluster size: count c = 1 + K, K negative binomial with mean m and size k (Poisson when k → ∞).
- * Part of the likelihood always; averaged over when size is in the detection (method: cluster size).
+ * Part of the likelihood always; averaged over when size is in the detection (METHOD.md: Detection).
  */
 
 import type { Boundary } from '../../shared/model-notices.ts';

@@ -49,6 +49,8 @@ export interface DepthClass {
 
 /** Classes of perpendicular distance, equally wide. */
 export const DISTANCE_CLASSES = 5;
+/** of the Gauss–Legendre rule over one class of perpendicular distance */
+const NODES_A_CLASS = 8;
 /** Sizes beyond this tail do not move a table of whole clusters. */
 const SIZE_TAIL = 1e-5;
 
@@ -58,7 +60,7 @@ type Shares = Record<Role, number[]>;
 function sharesOf(s: Setting, fit: Fit): Shares {
   const at = settingAt(s, fit.parts, fit.estimates);
   const classes = s.design === 'distance' ? DISTANCE_CLASSES : 1;
-  const { nodes, weights } = gaussLegendre(8);
+  const { nodes, weights } = gaussLegendre(NODES_A_CLASS);
   const shares: Shares = {
     primary: new Array(classes).fill(0),
     secondary: new Array(classes).fill(0),

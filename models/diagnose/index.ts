@@ -1,4 +1,4 @@
-/** The checks on the model (method: checks on the model), each with its verdict. */
+/** The checks on the model (METHOD.md: Checks on the model), each with its verdict. */
 
 import type { Check } from '../../shared/result.ts';
 import type { SurveyRows } from '../data.ts';

@@ -16,6 +16,8 @@ const LOG_HAZARD_FLAT = Math.log(12.7);
 /** hazard-rate's b: the steepest shoulder that the quadrature holds to 1e-9 */
 export const GREATEST_B = 80;
 export const LOGIT_BOUNDARY = 15;
+/** all p of a design together below this: the search stops soon after it, and no survey detects one cluster in 160,000 */
+const LOGIT_VANISHED = -12;
 
 export type BoundaryParameter = 'dispersion' | 'k' | 'tau' | 'sigma' | 'b' | 'p';
 
@@ -76,7 +78,7 @@ export function designWithoutDetection(
   const all = meanLogits(rows, layout, parts, point);
   const without = DESIGNS.find((design) => {
     const logits = all.filter((_, i) => parts.divers[i].design === design);
-    return logits.length > 0 && logits.every((l) => l < -LOGIT_BOUNDARY + 3);
+    return logits.length > 0 && logits.every((l) => l < LOGIT_VANISHED);
   });
   return without ?? null;
 }

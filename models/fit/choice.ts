@@ -1,4 +1,4 @@
-/** `auto` decided by AICc over families, transect effect and shape (method: checks on the model, AICc). */
+/** `auto` decided by AICc over families, transect effect and shape (METHOD.md: Choice by AICc). */
 
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Family, Shape } from '../../shared/estimate.ts';

@@ -1,4 +1,4 @@
-/** Models held against each other by AICc (METHOD.md, "Choice by AICc"): what is a tie, differences and Akaike weights. */
+/** Models held against each other by AICc (METHOD.md: Choice by AICc): what is a tie, differences and Akaike weights. */
 
 import type { TriedModel } from '../../shared/result.ts';
 

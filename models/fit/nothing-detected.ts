@@ -1,5 +1,5 @@
 /**
- * The fit of a survey without a single detection (method: boundaries): the simplest family with density 0 on every surveyed class and
+ * The fit of a survey without a single detection (METHOD.md: Nothing detected): the simplest family with density 0 on every surveyed class and
  * p = 1, whatever was asked. It has no parameter, so that limits, totals and strata are computed as for any other fit.
  */
 

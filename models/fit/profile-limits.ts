@@ -75,6 +75,9 @@ function segmentsWhere(
 
 /** More clusters on a m² than any bed holds: a limit beyond says nothing. */
 const DENSEST = 1e6;
+/** p of 0.95, where the way down from p = 1 begins; and where it ends: a p of 1e-13 is no limit. */
+const FIRST_LOGIT = 3;
+const LEAST_LOGIT = -30;
 
 /** Density of empty segments at which the profile has dropped by −log(1−level); null where it never does. */
 function heldLimit(rows: SurveyRows, fit: Fit, held: HeldClass, level: number): number | null {
@@ -132,10 +135,10 @@ export function certainLower(
     likelihood,
     index,
     start,
-    from: 3,
+    from: FIRST_LOGIT,
     direction: -1,
     target: fit.logLikelihood + Math.log(1 - level),
-    farthest: -30,
+    farthest: LEAST_LOGIT,
   });
   return end === null ? null : 1 / (1 + Math.exp(-end));
 }

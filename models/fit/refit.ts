@@ -8,15 +8,20 @@ import { designWithoutDetection, parametersBeyond } from './boundaries.ts';
 import { aiccOf, at, type Fit, type FittedModel } from './fitted-model.ts';
 import { separatingDirection } from './separation.ts';
 
+/** Parameters that may reach their boundaries one after the other. */
+const ROUNDS = 6;
+/** |gradient| × standard error: a replicate's own error is a million times that. */
+const TOLERANCE = 1e-6;
+
 /** The same parts fitted to other rows; a parameter that reaches its boundary is held there. Null without a maximum. */
 export function refit(rows: SurveyRows, fit: Fit): FittedModel | null {
   try {
     const likelihood = compileLikelihood(rows, fit.parts);
     let start = fit.estimates;
     const held: number[] = [];
-    for (let round = 0; round < 6; round++) {
+    for (let round = 0; round < ROUNDS; round++) {
       const best = maximiseHolding(likelihood.evaluate, start, held, {
-        tolerance: 1e-6,
+        tolerance: TOLERANCE,
         stop: (p) => parametersBeyond(rows, likelihood, p).some((i) => !held.includes(i)),
       });
       if (best.converged) {

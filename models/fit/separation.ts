@@ -1,6 +1,6 @@
 /**
  * Complete separation: directions along which the likelihood has no finite maximum although no parameter is on a
- * boundary of its own (method: complete separation). Such a direction leaves no information behind: the information matrix, in units of what each
+ * boundary of its own (METHOD.md: Complete separation). Such a direction leaves no information behind: the information matrix, in units of what each
  * parameter moves, has an eigenvalue that is next to nothing, and its vector moves something that is already far out.
  */
 

@@ -36,6 +36,11 @@ import {
 import type { Candidate } from './fitted-model.ts';
 import { separatingDirection } from './separation.ts';
 
+/** With b at its greatest and σ this many times beyond the strip, g is 1 within it to 3e-22. */
+const BEYOND_STRIP = 1.05;
+/** Share of the greatest move along a direction from which a term takes part in it. */
+const TAKES_PART = 1e-3;
+
 /** The parts of a model under way, and what became of them. */
 export class Specification {
   private notices: ModelNotice[] = [];
@@ -192,7 +197,7 @@ export class Specification {
   /** b → ∞ is a step at σ; with σ beyond the strip there is no step in it. */
   private steepen({ layout, greatestHalfWidthM }: Likelihood, best: Maximum): void {
     const sigma = Math.exp(best.point[layout.logSigma]);
-    if (sigma > greatestHalfWidthM * 1.05) {
+    if (sigma > greatestHalfWidthM * BEYOND_STRIP) {
       this.flatten('b');
       return;
     }
@@ -219,7 +224,8 @@ export class Specification {
     const top = Math.max(...moves);
     for (let i = moves.length - 1; i >= 0; i--) {
       const { part, term, kind } = layout.parameters[i];
-      if (moves[i] < 1e-3 * top || kind === 'intercept' || layout.divers.includes(i)) continue;
+      if (moves[i] < TAKES_PART * top || kind === 'intercept' || layout.divers.includes(i))
+        continue;
       if (part !== 'density' && part !== 'detection' && part !== 'size') continue;
       if (kind === 'k') continue;
       if (i === layout.slope) this.dropSlope = true;

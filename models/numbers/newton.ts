@@ -44,6 +44,8 @@ export interface MaximiseOptions {
   reach?: (step: Float64Array) => number;
 }
 
+const TOLERANCE = 1e-8;
+const MOST_STEPS = 200;
 const CONVERGED = 1e-6;
 /** e³: on a log scale a step changes nothing by more than a factor of 20; each further such step may reach farther. */
 const GREATEST_REACH = 3;
@@ -58,8 +60,8 @@ export function maximise(
   start: Float64Array,
   options: MaximiseOptions = {},
 ): Maximum {
-  const tolerance = options.tolerance ?? 1e-8;
-  const maxSteps = options.maxSteps ?? 200;
+  const tolerance = options.tolerance ?? TOLERANCE;
+  const maxSteps = options.maxSteps ?? MOST_STEPS;
   const n = start.length;
   let point = Float64Array.from(start);
   const atStart = evaluate(point);
