@@ -166,7 +166,7 @@ const NO_THRESHOLD = new Set([
     'STREAM_64',
   ],
   ...['SLOT', 'N', 'OUTLINE', 'WITHIN', 'PATCH', 'CENTRE', 'TRIANGLES', 'WEDGES'],
-  ...['BY', 'BY_TWO', 'COUNT_VARIABLES', 'LOG_PI_VARIABLES'],
+  ...['BY', 'BY_TWO', 'EFFECT_BY', 'COUNT_VARIABLES', 'LOG_PI_VARIABLES'],
   ...['CORNER_X', 'CORNER_Y', 'NODE_X', 'NODE_Y'],
 ]);
 
