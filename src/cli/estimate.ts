@@ -2,12 +2,13 @@
 
 import { join } from 'node:path';
 import type { Estimate } from '../../shared/estimate.ts';
+import { type OverviewRow, overviewRow } from '../present/overview.ts';
 import { estimateJson, publish } from '../publish/index.ts';
 import { type Core, EXIT, type Terminal, worst } from './core.ts';
 import { eachFolder, type Visit } from './each-folder.ts';
 import { printFindings } from './finding-lines.ts';
 import { folderName } from './folder.ts';
-import { type Line, overview } from './overview.ts';
+import { overview } from './overview.ts';
 import { pool } from './pool.ts';
 import { namesApart, resultFolder } from './result-folder.ts';
 import { summary } from './summary.ts';
@@ -26,6 +27,12 @@ export interface EstimateAsked {
   threads: number | null;
 }
 
+/** What is kept of a folder's result until all are done. */
+interface Done {
+  estimate: Estimate;
+  row: OverviewRow;
+}
+
 /** Throws UsageError before anything is read when a result has no place to go. */
 export async function estimate(
   core: Core,
@@ -34,8 +41,7 @@ export async function estimate(
 ): Promise<number> {
   const targets = await resultFolders(asked);
   for (const target of targets ?? []) await tryOut(target);
-  const lines: Line[] = [];
-  const visits = await eachFolder<Estimate>(
+  const visits = await eachFolder<Done>(
     asked.folders,
     terminal,
     async (folder, { index, prefix, progress }) => {
@@ -57,13 +63,15 @@ export async function estimate(
         terminal.out(summary(done.result, { bold: terminal.bold }));
         if (target !== undefined) terminal.out(`\nWritten to ${target}\n\n`);
       }
-      return { code: EXIT.done, value: done.result.estimate };
+      const { result } = done;
+      return { code: EXIT.done, value: { estimate: result.estimate, row: overviewRow(result) } };
     },
   );
   if (asked.json) terminal.out(asJson(visits));
   else if (visits.length > 1) {
-    for (const v of visits) lines.push({ name: v.name, code: v.code, estimate: v.value });
-    terminal.out(overview(lines));
+    terminal.out(
+      overview(visits.map(({ name, code, value }) => ({ name, code, row: value?.row ?? null }))),
+    );
   }
   return worst(visits.map((v) => v.code));
 }
@@ -79,13 +87,13 @@ async function resultFolders({ folders, out }: EstimateAsked): Promise<string[] 
 }
 
 /** One folder: estimate.json as it would be written (nothing when there is none). Several: a list in their order. */
-function asJson(visits: Visit<Estimate>[]): string {
+function asJson(visits: Visit<Done>[]): string {
   if (visits.length === 1) {
-    const [only] = visits;
-    return only!.value === null ? '' : estimateJson({ estimate: only!.value });
+    const value = visits[0]?.value ?? null;
+    return value === null ? '' : estimateJson(value);
   }
   return `${JSON.stringify(
-    visits.map((v) => ({ folder: v.path, estimate: v.value })),
+    visits.map((v) => ({ folder: v.path, estimate: v.value?.estimate ?? null })),
     null,
     2,
   )}\n`;

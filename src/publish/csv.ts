@@ -1,8 +1,15 @@
 /** Tables as text: RFC 4180, CRLF, blank = does not exist. */
 
-import type { Quantity } from '../../shared/estimate.ts';
-
 export type Cell = string | number | boolean | null;
+
+/** A quantity as estimate.json has it; a number that does not exist is null. */
+export interface QuantityRecord {
+  estimate: number;
+  se: number | null;
+  cv: number | null;
+  lower: number | null;
+  upper: number | null;
+}
 
 /** Text that a spreadsheet would run as a formula gets a leading apostrophe; numbers are left as they are. */
 const FORMULA_START = /^[=+\-@]/;
@@ -21,7 +28,7 @@ export function quantityColumns(name: string): string[] {
 }
 
 /** The cells under `quantityColumns`; all blank for a quantity that does not exist. */
-export function quantityCells(q: Quantity | null): Cell[] {
+export function quantityCells(q: QuantityRecord | null): Cell[] {
   return q === null ? [null, null, null, null, null] : [q.estimate, q.se, q.cv, q.lower, q.upper];
 }
 

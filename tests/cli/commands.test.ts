@@ -182,10 +182,10 @@ describe('several folders', () => {
     expect(stderr).toContain('bad/transects.csv row 7, length_m: "3O"');
     expect(stderr).toContain('notice: good2/transects.csv row 3');
     const table = stdout.split('\n').slice(-7);
-    expect(table[0]).toMatch(/^Survey +Mussels +Interval +Area +Notices$/);
-    expect(table[1]).toMatch(/^good +184,000 +121,000 to 279,000 +14\.8 ha +3$/);
+    expect(table[0]).toMatch(/^Survey +Mussels +Interval +Area \(ha\) +Depth +Notices$/);
+    expect(table[1]).toMatch(/^good +184,000 +121,000 to 279,000 +14\.8 +0\.5 to 6\.1 m +1$/);
     expect(table[2]).toMatch(/^bad +errors in the data$/);
-    expect(table[3]).toMatch(/^broken +fault of the program$/);
+    expect(table[3]).toMatch(/^broken +error of the program$/);
     expect(table[4]).toMatch(/^good2 +184,000/);
     expect(table[5]).toMatch(/^nowhere +errors in the data$/);
   });

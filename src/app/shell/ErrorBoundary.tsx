@@ -1,4 +1,4 @@
-/** A fault of the program in one part leaves the others standing, and is told. */
+/** An error of the program in one part leaves the others standing, and is told. */
 
 import { Component, type ReactNode } from 'react';
 
@@ -13,7 +13,7 @@ export class ErrorBoundary extends Component<{ children: ReactNode }, { message:
     if (this.state.message === null) return this.props.children;
     return (
       <div className="caution" role="alert">
-        <p>This part could not be shown: a fault of the program, not of your survey.</p>
+        <p>This part could not be shown: an error of the program, not of your survey.</p>
         <p className="small quiet">{this.state.message}</p>
         <button
           type="button"

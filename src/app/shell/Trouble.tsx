@@ -8,7 +8,7 @@ export function Trouble() {
     return (
       <div className="caution trouble" role="alert">
         <p>
-          The estimate broke off: a fault of the program, not of your survey. Your survey and its
+          The estimate broke off: an error of the program, not of your survey. Your survey and its
           changes are kept.
         </p>
         <p className="small quiet">{state.run.message}</p>
