@@ -200,7 +200,8 @@ function removeWhenInterrupted(folder: string): () => void {
   const signals = { SIGINT: 2, SIGTERM: 15, SIGHUP: 1 } as const;
   const handlers = Object.entries(signals).map(([signal, number]) => {
     const handler = () => {
-      rmSync(folder, { recursive: true, force: true });
+      // a write that is under way in another thread may still put its file there
+      rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 20 });
       process.exit(128 + number);
     };
     process.once(signal, handler);
