@@ -2,6 +2,7 @@
 
 import { SURVEY_FILES } from '../../../shared/survey-files.ts';
 import type { Work } from '../contract.ts';
+import type { LooseFile } from './survey-zip.ts';
 import { zipTool } from './zip.ts';
 
 /** Kept in the zip of a survey: what was corrected, and why. */
@@ -9,12 +10,6 @@ export const CHANGES_FILE = 'changes.csv';
 
 /** Larger than any survey: more is not read into the page. */
 const MOST_BYTES = 400_000_000;
-
-/** A file and where it lay: `survey 2026/transects.csv`. */
-export interface LooseFile {
-  path: string;
-  bytes: Uint8Array;
-}
 
 export interface Gathered extends Pick<Work, 'name' | 'files'> {
   /** single files, from no folder and no zip */

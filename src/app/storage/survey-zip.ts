@@ -14,10 +14,15 @@ import {
   ZipWriter,
 } from '@zip.js/zip.js/lib/zip-core-native.js';
 import { SURVEY_FILES } from '../../../shared/survey-files.ts';
-import type { LooseFile } from './survey-files.ts';
 
 // this runs in a worker of its own already, and the browser's own inflater is the fastest
 configure({ useWebWorkers: false });
+
+/** A file and where it lay: `survey 2026/transects.csv`. */
+export interface LooseFile {
+  path: string;
+  bytes: Uint8Array;
+}
 
 export interface ZipLimits {
   /** of all files of surveys in it together, unpacked */

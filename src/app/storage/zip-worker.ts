@@ -1,8 +1,7 @@
 /** Packs and unpacks zips beside the page, so that a large map does not hold it up. */
 
 import * as Comlink from 'comlink';
-import type { LooseFile } from './survey-files.ts';
-import { packZip, unpackSurvey } from './survey-zip.ts';
+import { type LooseFile, packZip, unpackSurvey } from './survey-zip.ts';
 
 const tool = {
   /** All files with this time. */

@@ -8,9 +8,7 @@ import type { Finding } from '../../../../shared/findings.ts';
 import type { SheetView } from '../../contract.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { CellEditor } from './CellEditor.tsx';
-import { columnOf } from './columns.ts';
-import { cellKey } from './Sheets.tsx';
-import type { CellPlace } from './SurveyStation.tsx';
+import { type CellPlace, cellKey, columnOf } from './columns.ts';
 
 const ROW_PX = 31;
 /** Rows above and below those in sight, so that scrolling shows no gap. */

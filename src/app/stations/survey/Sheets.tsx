@@ -5,9 +5,9 @@ import type { Finding } from '../../../../shared/findings.ts';
 import { formatCount } from '../../../../shared/units.ts';
 import type { JudgedView } from '../../contract.ts';
 import { Switch } from '../../shell/ui.tsx';
+import { type CellPlace, cellKey } from './columns.ts';
 import { RowEditor } from './RowEditor.tsx';
 import { SheetGrid } from './SheetGrid.tsx';
-import type { CellPlace } from './SurveyStation.tsx';
 
 export function Sheets({
   judged,
@@ -97,8 +97,4 @@ export function findingsByCell(findings: readonly Finding[]): Map<string, Findin
     }
   }
   return marked;
-}
-
-export function cellKey(file: string, row: number, column: string): string {
-  return `${file}|${row}|${column.toLowerCase()}`;
 }

@@ -8,17 +8,11 @@ import { Lead, Said, Sentence, unitSystem } from '../../shell/ui.tsx';
 import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { ChangeList } from './ChangeList.tsx';
+import type { CellPlace } from './columns.ts';
 import { FindingList } from './FindingList.tsx';
 import { MapFiles } from './MapFiles.tsx';
 import { Sheets } from './Sheets.tsx';
 import './survey.css';
-
-/** Where the reader is in the tables; `editing` opens the cell to be corrected. */
-export interface CellPlace {
-  file: string;
-  row: number;
-  column: string;
-}
 
 export function SurveyStation() {
   const { state } = useApp();
