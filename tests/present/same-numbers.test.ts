@@ -172,6 +172,11 @@ const RECORDS: [name: string, read: Reads, where: Where[]][] = [
   ['the one model', (r) => [readModels(r)?.single ?? null], ['terminal']],
   ['boundaries', (r) => readModels(r)?.notes ?? [], ['report', 'terminal', 'density']],
   ['the number of notices', (r) => [readNotices(r.findings).title], ['report', 'terminal']],
+  [
+    'notices by themselves',
+    (r) => readNotices(r.findings).kinds.map((k) => [k.place, k.message]),
+    ['survey'],
+  ],
   ['the number of notices, in words', (r) => [readNotices(r.findings).counted], ['survey']],
   [
     'notices',
