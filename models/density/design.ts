@@ -42,13 +42,13 @@ export function plantLevel(kind: Analysis['density']['plant_cover']): PlantLevel
 
 /** True when a habitat has weight on a class in which nothing was ever found: its density is 0. */
 export function isSeparated(
-  h: { classes: number[]; plantCover: number },
+  h: { classes: number[]; plantCover: number | null },
   separated: Separated,
   level: PlantLevels | null,
 ): boolean {
   return (
     h.classes.some((c) => separated.substrate.has(c)) ||
-    (level !== null && separated.plantCover.has(level(h.plantCover)))
+    (level !== null && h.plantCover !== null && separated.plantCover.has(level(h.plantCover)))
   );
 }
 

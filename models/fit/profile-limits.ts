@@ -218,11 +218,7 @@ export function limitOf(
       ? h.classes.includes(l.key)
       : h.plantCover !== null && parts.plantLevel?.(h.plantCover) === l.key,
   );
-  const separated = isSeparated(
-    { classes: h.classes, plantCover: h.plantCover ?? Number.NaN },
-    parts.density.separated,
-    parts.plantLevel,
-  );
+  const separated = isSeparated(h, parts.density.separated, parts.plantLevel);
   if (!separated || own.length === 0) return null;
   let upper = 0;
   for (const l of own) {

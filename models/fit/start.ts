@@ -1,4 +1,4 @@
-/** Where the climb begins: rough values from totals and moments, or those of an earlier fit. */
+/** Where a search begins: rough values from totals and moments, or those of an earlier fit. */
 
 import type { SurveyRows } from '../data.ts';
 import type { Likelihood } from '../likelihood.ts';

@@ -21,8 +21,8 @@ export interface Random {
   gamma(shape: number): number;
   /** Poisson; throws unless the mean is from 0 to 1e9 */
   poisson(mean: number): number;
-  /** negative binomial with variance mean + mean²/size; size = Infinity is the Poisson */
-  negativeBinomial(mean: number, size: number): number;
+  /** negative binomial with variance mean + mean²/r, r its size; r = Infinity is the Poisson */
+  negativeBinomial(mean: number, shapeR: number): number;
   /** a new array in random order */
   shuffle<T>(items: readonly T[]): T[];
 }
@@ -62,7 +62,7 @@ export function fromState(state: State): Random {
     normal,
     gamma,
     poisson,
-    negativeBinomial: (mean, size) => negativeBinomialVariate(mean, size, gamma, poisson),
+    negativeBinomial: (mean, shapeR) => negativeBinomialVariate(mean, shapeR, gamma, poisson),
     shuffle: (items) => shuffled(items, integer),
   };
 }
@@ -229,15 +229,17 @@ function logFactorial(k: number): number {
 /** A Poisson whose mean is itself gamma distributed (Greenwood & Yule 1920). */
 function negativeBinomialVariate(
   mean: number,
-  size: number,
+  shapeR: number,
   gamma: (shape: number) => number,
   poisson: (mean: number) => number,
 ): number {
-  if (!(size > 0)) {
-    throw new RangeError(`random negative binomial: got size ${size}, expected a positive number`);
+  if (!(shapeR > 0)) {
+    throw new RangeError(
+      `random negative binomial: got size ${shapeR}, expected a positive number`,
+    );
   }
-  if (size === Infinity || mean === 0) return poisson(mean);
-  return poisson((gamma(size) * mean) / size);
+  if (shapeR === Infinity || mean === 0) return poisson(mean);
+  return poisson((gamma(shapeR) * mean) / shapeR);
 }
 
 /** Fisher & Yates, from the end (Durstenfeld 1964, Comm. ACM 7:420). */

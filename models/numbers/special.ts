@@ -199,8 +199,8 @@ export function poissonCdf(n: number, mean: number): number {
 }
 
 /** Negative-binomial distribution function Pr(N ≤ n), size r and mean: I_{r/(r+mean)}(r, n+1). */
-export function negativeBinomialCdf(n: number, mean: number, size: number): number {
+export function negativeBinomialCdf(n: number, mean: number, shapeR: number): number {
   if (n < 0) return 0;
   if (mean === 0) return 1;
-  return incompleteBeta(size / (size + mean), size, n + 1);
+  return incompleteBeta(shapeR / (shapeR + mean), shapeR, n + 1);
 }
