@@ -57,8 +57,9 @@ export interface DetectionReading {
     se: string;
   };
   captions: { observers: string; pairs: string };
-  /** of the figure, below it */
+  /** of the figure, below it; `pairNote` where it shows the pairs too, '' without any */
   note: string;
+  pairNote: string;
   /** all figures in one text, for those who do not see the picture */
   described: string;
   /** where nobody searched behind the primary observer; null where somebody did everywhere */
@@ -101,6 +102,9 @@ export function readDetection({
       pairs: `${probability} of two observers together, whoever goes first`,
     },
     note: noteOf(groups, analysis.interval),
+    pairNote: groups.some((g) => g.pairs.length > 0)
+      ? 'A pair is what the two detect together.'
+      : '',
     described: describedOf(groups),
     fixed:
       detection.fixed === null
@@ -162,7 +166,6 @@ function headingOf(design: Design): string {
 
 function noteOf(groups: DetectionGroup[], interval: number): string {
   const parts = [`Lines: ${intervalName(interval)}s. A mark is an ${term('observer')}.`];
-  if (groups.some((g) => g.pairs.length > 0)) parts.push('A pair is what the two detect together.');
   if (groups.some((g) => g.design === 'distance'))
     parts.push(
       `On ${term('distance')} ${terms('transect')} it is the probability at ${term('perpendicularDistance')} 0.`,

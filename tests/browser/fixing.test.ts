@@ -192,7 +192,7 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(await app.sentence()).toBe('6 transects searched, nothing detected.');
       await app.go('lake');
       await page.screenshot({ path: join(SCREENS, 'nothing-found.png') });
-      expect(await app.column()).toContain('Finding none does not show that there are none');
+      expect(await app.column()).toContain('That does not show that there are none');
     });
 
     it('adds single files to the survey that is open', async () => {

@@ -8,9 +8,9 @@ import { PlotImage } from './PlotImage.tsx';
 
 const HEIGHT_PX = 170;
 const MARGIN_PX = { left: 40, right: 18 };
-/** Room that a label with both ends of its class needs, and one with its first size alone. */
-const RANGE_PX = 44;
-const START_PX = 32;
+/** Room that a letter of a label needs, and a label at least; both ends of a class are named where they fit. */
+const LETTER_PX = 7.2;
+const LEAST_PX = 24;
 
 export function ClusterSizes({ picture }: { picture: SizePicture }) {
   const draw = useCallback((widthPx: number) => plotOf(picture, widthPx), [picture]);
@@ -41,9 +41,12 @@ export function ClusterSizes({ picture }: { picture: SizePicture }) {
 
 function plotOf({ classes }: SizePicture, widthPx: number): PlotOptions {
   const each = (widthPx - MARGIN_PX.left - MARGIN_PX.right) / classes.length;
-  const every = Math.ceil(START_PX / each);
+  const every = Math.ceil(LEAST_PX / each);
   const labels = new Map(
-    classes.map((c, i) => [c.name, i % every > 0 ? '' : each < RANGE_PX ? c.start : c.short]),
+    classes.map((c, i) => [
+      c.name,
+      i % every > 0 ? '' : c.short.length * LETTER_PX > each * every ? c.start : c.short,
+    ]),
   );
   return {
     height: HEIGHT_PX,

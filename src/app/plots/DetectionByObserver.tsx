@@ -26,7 +26,7 @@ export function DetectionByObserver({ reading }: { reading: DetectionReading }) 
     <Figure
       title={reading.title}
       alt={reading.described}
-      note={reading.note}
+      note={`${reading.note} ${reading.pairNote}`}
       table={<ProbabilityTable reading={reading} />}
     >
       {groups.map(({ design, heading, observers, pairs }) => (

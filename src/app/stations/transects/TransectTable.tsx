@@ -13,7 +13,7 @@ export function TransectTable({
   onChoose(transect: string): void;
 }) {
   return (
-    <div className="figure">
+    <div className="figure transect-table">
       <DataTable
         caption={title}
         columns={[
