@@ -51,8 +51,8 @@ describe.skipIf(NO_BROWSER !== null)(
 
     it('says the answer word for word as the command line does', async () => {
       await app.go('lake');
-      const answer = /Answer (About .*? Divers counted .*? m\.)/.exec(printed)![1]!;
-      expect(answer).toMatch(/^About [\d,]+ mussels \(95 % interval [\d,]+ to [\d,]+\)/);
+      const answer = /Answer (About .*? were counted\.)/.exec(printed)![1]!;
+      expect(answer).toMatch(/^About [\d,]+ mussels \(95 % confidence interval [\d,]+ to [\d,]+\)/);
       expect(await app.column()).toContain(answer);
     });
 
@@ -87,7 +87,7 @@ describe.skipIf(NO_BROWSER !== null)(
       for (const spot of grid.plainSpots(7)) {
         const card = await app.pointAt(spot.at);
         const shown = /([\d.,]+) per m²/.exec(card);
-        if (shown === null) continue; // a rope's card lies over it
+        if (shown === null) continue; // a transect's card lies over it
         const value = Number(shown[1]!.replaceAll(',', ''));
         // the card rounds to what the interval supports: two digits of the standard error
         expect(Math.abs(value - spot.density)).toBeLessThanOrEqual(
@@ -110,7 +110,7 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(browser.complaints).toEqual([]);
     });
 
-    it('lights the rope that is shown in section', async () => {
+    it('lights the transect that is shown in section', async () => {
       await app.go('transects');
       await app.mapDrawn();
       const before = await app.accentOnMap();
