@@ -112,7 +112,7 @@ function offlineCache(): Plugin {
       const names = ['./', ...[...files, ...fixed].filter((name) => name !== 'index.html').sort()];
       const state = createHash('sha256');
       for (const name of Object.keys(bundle).sort()) {
-        const made = bundle[name]!;
+        const made = bundle[name];
         state.update(name).update(made.type === 'chunk' ? made.code : made.source);
       }
       const template = readFileSync(join(ROOT, 'src/app/worker/offline.js'), 'utf8');

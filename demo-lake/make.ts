@@ -90,7 +90,7 @@ function truth(domain: SurveyedDomain): object {
       plant_cover_from: domain.plantCoverFrom,
       plant_cover_to: domain.plantCoverTo,
     },
-    treatments: TREATMENTS.map(({ name }, i) => ({ name, ...rounded(treated[i]!) })),
+    treatments: TREATMENTS.map(({ name }, i) => ({ name, ...rounded(treated[i]) })),
     integration_step_m: INTEGRATION_STEP_M,
     seed: SEED,
     parameters: TRUTH,

@@ -43,17 +43,17 @@ export function alongRope(
   distanceM: number,
 ): { depthM: number; horizontalM: number } {
   const { distanceM: marks, depthM, horizontalM } = profile;
-  const lengthM = marks[marks.length - 1]!;
+  const lengthM = marks[marks.length - 1];
   if (!(distanceM >= -ROPE_TOLERANCE_M && distanceM <= lengthM + ROPE_TOLERANCE_M)) {
     throw new Error(`alongRope: got distance ${distanceM} m, expected 0 to ${lengthM} m`);
   }
   let i = 0;
-  while (i < marks.length - 2 && distanceM >= marks[i + 1]!) i++;
-  const share = (distanceM - marks[i]!) / (marks[i + 1]! - marks[i]!);
+  while (i < marks.length - 2 && distanceM >= marks[i + 1]) i++;
+  const share = (distanceM - marks[i]) / (marks[i + 1] - marks[i]);
   const t = Math.min(1, Math.max(0, share));
   return {
-    depthM: depthM[i]! + t * (depthM[i + 1]! - depthM[i]!),
-    horizontalM: horizontalM[i]! + t * (horizontalM[i + 1]! - horizontalM[i]!),
+    depthM: depthM[i] + t * (depthM[i + 1] - depthM[i]),
+    horizontalM: horizontalM[i] + t * (horizontalM[i + 1] - horizontalM[i]),
   };
 }
 
@@ -76,8 +76,8 @@ export function pointAlong(
   // x = sx + h sin θ, y = sy + h cos θ: derivatives to θ are h cos θ and −h sin θ
   const dx = horizontalM * north;
   const dy = -horizontalM * east;
-  const varX = c[0]! + 2 * dx * c[2]! + dx * dx * c[8]!;
-  const varY = c[4]! + 2 * dy * c[5]! + dy * dy * c[8]!;
+  const varX = c[0] + 2 * dx * c[2] + dx * dx * c[8];
+  const varY = c[4] + 2 * dy * c[5] + dy * dy * c[8];
   return {
     xy: [x + horizontalM * east, y + horizontalM * north],
     seM: Math.sqrt(Math.max(0, varX + varY) / 2),

@@ -60,13 +60,13 @@ function editSteps(a: string, b: string): number {
     const row = [i];
     for (let j = 1; j <= b.length; j++) {
       const change = a[i - 1] === b[j - 1] ? 0 : 1;
-      let steps = Math.min(last[j]! + 1, row[j - 1]! + 1, last[j - 1]! + change);
+      let steps = Math.min(last[j] + 1, row[j - 1] + 1, last[j - 1] + change);
       const swapped = i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1];
-      if (swapped) steps = Math.min(steps, beforeLast[j - 2]! + 1);
+      if (swapped) steps = Math.min(steps, beforeLast[j - 2] + 1);
       row.push(steps);
     }
     beforeLast = last;
     last = row;
   }
-  return last[b.length]!;
+  return last[b.length];
 }

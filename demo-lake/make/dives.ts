@@ -67,8 +67,8 @@ export function planDives(random: Random): Dive[] {
   const starts = startPoints(random);
   const done: Record<Design, number> = { belt: 0, distance: 0 };
   return starts.map((contourPoint, i) => {
-    const design = DESIGNS[i % DESIGNS.length]!;
-    const [primary, secondary] = PAIRS[done[design]++ % PAIRS.length]!;
+    const design = DESIGNS[i % DESIGNS.length];
+    const [primary, secondary] = PAIRS[done[design]++ % PAIRS.length];
     const day = Math.floor(i / (DIVES / DAYS.length));
     const down = downhill(contourPoint);
     const start = moveToDepth(contourPoint, down, random);
@@ -83,13 +83,13 @@ export function planDives(random: Random): Dive[] {
     const { lengthM, atThermocline } = ropeEnd(rope, longest);
     return {
       transect: `T${String(i + 1).padStart(2, '0')}`,
-      date: DAYS[day]!,
+      date: DAYS[day],
       design,
       primary,
       secondary: SINGLE_PASSES.includes(i) ? null : secondary,
       lengthM,
       widthM: design === 'belt' ? 1 : 2,
-      clarityM: CLARITY_M[day]!,
+      clarityM: CLARITY_M[day],
       stop: atThermocline ? 'thermocline' : i === SHORT_ROPE.dive ? 'obstacle' : 'rope_end',
       gridBearingDeg: ((bearing % 360) + 360) % 360,
       rope,
@@ -102,7 +102,7 @@ export function ropeAt(dive: Pick<Dive, 'rope'>, alongM: number): RopePoint {
   const { rope } = dive;
   let i = rope.findIndex((point) => point.alongM > alongM) - 1;
   if (i < 0) i = rope.length - 2;
-  const [a, b] = [rope[i]!, rope[i + 1]!];
+  const [a, b] = [rope[i], rope[i + 1]];
   const t = (alongM - a.alongM) / (b.alongM - a.alongM);
   const at: XY = [a.at[0] + t * (b.at[0] - a.at[0]), a.at[1] + t * (b.at[1] - a.at[1])];
   const horizontalM = a.horizontalM + t * (b.horizontalM - a.horizontalM);
@@ -117,15 +117,15 @@ function startPoints(random: Random): XY[] {
   const open = rings.flatMap(metreByMetre).filter(isOpenToDivers);
   const step = open.length / DIVES;
   const first = random.uniform() * step;
-  return Array.from({ length: DIVES }, (_, i) => open[Math.floor(first + i * step)]!);
+  return Array.from({ length: DIVES }, (_, i) => open[Math.floor(first + i * step)]);
 }
 
 function metreByMetre(ring: XY[]): XY[] {
   const points: XY[] = [];
   let carried = 0;
   for (let i = 1; i < ring.length; i++) {
-    const [ax, ay] = ring[i - 1]!;
-    const [bx, by] = ring[i]!;
+    const [ax, ay] = ring[i - 1];
+    const [bx, by] = ring[i];
     const length = Math.hypot(bx - ax, by - ay);
     let along = carried;
     for (; along < length; along += 1) {

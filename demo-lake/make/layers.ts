@@ -69,7 +69,7 @@ function circle([x, y]: XY, radiusM: number, corners: number): XY[] {
     const angle = (2 * Math.PI * i) / corners;
     return [x + radiusM * Math.cos(angle), y + radiusM * Math.sin(angle)];
   });
-  return [...ring, ring[0]!];
+  return [...ring, ring[0]];
 }
 
 /** Rounded; a vertex that rounding brings onto its neighbour is left out. */

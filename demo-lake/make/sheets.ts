@@ -119,7 +119,7 @@ export function detectionRows(dives: Dive[], finds: Find[], random: Random): Row
     const lengthCm = 2.5 * Math.sqrt(find.count) * Math.exp(0.25 * random.normal());
     const measured = find.count > 1;
     return {
-      transect: dives[find.dive]!.transect,
+      transect: dives[find.dive].transect,
       role: find.role,
       distance_m: round(find.distanceM, 2),
       offset_m: find.offsetM === null ? null : round(find.offsetM, 2),
@@ -174,7 +174,7 @@ function round(value: number, digits: number): number {
 
 /** RFC 4180 but for the line ends, which are single line feeds. */
 export function toCsv(rows: Row[]): string {
-  const columns = Object.keys(rows[0]!);
+  const columns = Object.keys(rows[0]);
   const quoted = (cell: Cell | undefined) => {
     const text = String(cell ?? '');
     return /[",\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;

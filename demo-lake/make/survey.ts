@@ -23,7 +23,7 @@ export function searchRopes(dives: Dive[], random: Random): Find[] {
   const segments = dives.flatMap(cutRope);
   const found = detectionsOf(simulateClusters(TRUTH, segments, random));
   const finds = found.map(({ segmentIndex, foundBy, distanceM, offsetM, count }) => ({
-    dive: segments[segmentIndex]!.transectIndex,
+    dive: segments[segmentIndex].transectIndex,
     role: foundBy,
     distanceM,
     offsetM,

@@ -47,8 +47,8 @@ export function traceBorders(
 export function polygonsOf(rings: XY[][]): XY[][][] {
   const outlines = rings.filter((ring) => signedArea(ring) > 0).map((ring) => [ring]);
   for (const hole of rings.filter((ring) => signedArea(ring) < 0)) {
-    const around = outlines.filter(([ring]) => contains(ring!, hole[0]!));
-    around.sort((a, b) => signedArea(a[0]!) - signedArea(b[0]!));
+    const around = outlines.filter(([ring]) => contains(ring!, hole[0]));
+    around.sort((a, b) => signedArea(a[0]) - signedArea(b[0]));
     if (around[0] === undefined) throw new Error('trace: got a hole outside of every outline');
     around[0].push(hole);
   }
@@ -59,8 +59,8 @@ export function polygonsOf(rings: XY[][]): XY[][][] {
 export function signedArea(ring: XY[]): number {
   let sum = 0;
   for (let i = 1; i < ring.length; i++) {
-    const [ax, ay] = ring[i - 1]!;
-    const [bx, by] = ring[i]!;
+    const [ax, ay] = ring[i - 1];
+    const [bx, by] = ring[i];
     sum += ax * by - bx * ay;
   }
   return sum / 2;
@@ -70,8 +70,8 @@ export function signedArea(ring: XY[]): number {
 export function contains(ring: XY[], [x, y]: XY): boolean {
   let inside = false;
   for (let i = 1; i < ring.length; i++) {
-    const [ax, ay] = ring[i - 1]!;
-    const [bx, by] = ring[i]!;
+    const [ax, ay] = ring[i - 1];
+    const [bx, by] = ring[i];
     if (ay > y !== by > y && x < ((bx - ax) * (y - ay)) / (by - ay) + ax) inside = !inside;
   }
   return inside;
@@ -112,7 +112,7 @@ function collectPieces(
   for (let row = 0; row + 1 < ny; row++) {
     for (let column = 0; column + 1 < nx; column++) {
       const at = row * nx + column;
-      const [a, b, c, d] = [at, at + 1, at + nx + 1, at + nx].map((id) => nodes[id]!);
+      const [a, b, c, d] = [at, at + 1, at + nx + 1, at + nx].map((id) => nodes[id]);
       cutTriangle([a!, b!, c!], crossing, points, pieces);
       cutTriangle([a!, c!, d!], crossing, points, pieces);
     }
@@ -152,7 +152,7 @@ function cutTriangle(
   }
   const sides = [crossing(a, b), crossing(b, c), crossing(c, a)];
   const middle = sides.reduce<XY>(
-    ([x, y], side) => [x + points[side]![0] / 3, y + points[side]![1] / 3],
+    ([x, y], side) => [x + points[side][0] / 3, y + points[side][1] / 3],
     [0, 0],
   );
   const meeting = points.push(middle) - 1;
@@ -161,8 +161,8 @@ function cutTriangle(
     pieces.push({
       from: side,
       to: meeting,
-      left: corners[i]!.label,
-      right: corners[(i + 1) % 3]!.label,
+      left: corners[i].label,
+      right: corners[(i + 1) % 3].label,
     });
   }
 }
@@ -190,8 +190,8 @@ function chainRings(
       next.delete(at);
       at = to;
     }
-    const kept = ring.filter((point) => !dropped.has(point)).map((point) => points[point]!);
-    if (kept.length >= 3) rings.push([...kept, kept[0]!]);
+    const kept = ring.filter((point) => !dropped.has(point)).map((point) => points[point]);
+    if (kept.length >= 3) rings.push([...kept, kept[0]]);
   }
   return rings;
 }
@@ -241,7 +241,7 @@ function linesBetweenMeetings(neighbours: Map<number, number[]>): number[][] {
   for (const [point, around] of neighbours) {
     if (around.length !== 2 || seen.has(point)) continue;
     seen.add(point);
-    const ring = follow(point, around[0]!);
+    const ring = follow(point, around[0]);
     const half = Math.floor(ring.length / 2);
     lines.push(ring.slice(0, half + 1), ring.slice(half));
   }
@@ -259,11 +259,11 @@ function thin(
   let farthest = -1;
   let most = toleranceM;
   for (let i = from + 1; i < to; i++) {
-    const off = offLine(points[line[i]!]!, points[line[from]!]!, points[line[to]!]!);
+    const off = offLine(points[line[i]], points[line[from]], points[line[to]]);
     if (off > most) [farthest, most] = [i, off];
   }
   if (farthest === -1) {
-    for (let i = from + 1; i < to; i++) dropped.add(line[i]!);
+    for (let i = from + 1; i < to; i++) dropped.add(line[i]);
     return;
   }
   thin(line, from, farthest, points, toleranceM, dropped);

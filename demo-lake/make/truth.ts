@@ -66,9 +66,9 @@ export function integrate(
       if (density === null) continue;
       for (const [i, holds] of areas.entries()) {
         if (!holds([x, y])) continue;
-        totals[i]!.areaM2 += squareM2;
-        totals[i]!.clusters += density.clusters * squareM2;
-        totals[i]!.mussels += density.mussels * squareM2;
+        totals[i].areaM2 += squareM2;
+        totals[i].clusters += density.clusters * squareM2;
+        totals[i].mussels += density.mussels * squareM2;
       }
     }
   }

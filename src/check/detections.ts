@@ -127,12 +127,12 @@ function nearestPrimary(placed: DetectionDraft[], i: number, offsetsCount: boole
   let bestM = SAME_PLACE_M - ROPE_TOLERANCE_M;
   for (const step of [-1, 1]) {
     for (let j = i + step; j >= 0 && j < placed.length; j += step) {
-      const alongM = Math.abs(placed[j]!.cells.distance_m! - placed[i]!.cells.distance_m!);
+      const alongM = Math.abs(placed[j].cells.distance_m! - placed[i].cells.distance_m!);
       if (alongM >= SAME_PLACE_M) break;
-      if (placed[j]!.cells.role !== 'primary') continue;
-      const gapM = offsetsCount ? Math.hypot(alongM, across(placed[i]!, placed[j]!)) : alongM;
+      if (placed[j].cells.role !== 'primary') continue;
+      const gapM = offsetsCount ? Math.hypot(alongM, across(placed[i], placed[j])) : alongM;
       if (gapM < bestM) {
-        best = placed[j]!;
+        best = placed[j];
         bestM = gapM;
       }
     }

@@ -63,7 +63,7 @@ export function feetFromMap(
     const { horizontalM, depthM } = transect.profile;
     return horizontalM.flatMap((alongM, i) => {
       const mappedM = depthAt(pointAlong(transect, alongM).xy);
-      const recordedM = depthM[i]!;
+      const recordedM = depthM[i];
       const usable = mappedM !== null && Math.min(mappedM, recordedM) >= SHALLOWEST_RATIO_M;
       return usable ? [recordedM / mappedM] : [];
     });
@@ -89,5 +89,5 @@ function isNear(ratio: number, target: number): boolean {
 function median(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
+  return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
 }

@@ -31,7 +31,7 @@ export function habitatPastEnd(context: Context): Finding[] {
 export function firstNotAtZero(context: Context): Finding[] {
   const findings: Finding[] = [];
   for (const [label, rows] of context.habitatOf) {
-    const first = rows[0]!;
+    const first = rows[0];
     const distanceM = first.cells.distance_m;
     if (!context.transectOf.has(label) || distanceM === null) continue;
     if (distanceM <= ROPE_TOLERANCE_M || mayStandBefore(first, context)) continue;

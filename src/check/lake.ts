@@ -22,7 +22,7 @@ export function unsurveyedClasses({ drafts, lake, analysis }: Context): Finding[
     if (patches.length === 0 || surveyed.has(name)) return [];
     const many = patches.length > 1 ? ` (${patches.length} features)` : '';
     const message = `${name} is on the map${many} but was never surveyed; its area is reported as outside of the survey and has no estimate`;
-    const spot = { table: 'substrate.geojson', row: patches[0]!.feature, column: 'substrate' };
+    const spot = { table: 'substrate.geojson', row: patches[0].feature, column: 'substrate' };
     return [noticeAt(spot, 'substrate-never-surveyed', message)];
   });
 }
@@ -87,7 +87,7 @@ function whereabouts({ lake, drafts }: Context): Box | null {
       : [[cells.start_lon, cells.start_lat]],
   );
   if (starts.length < 3) return null;
-  const middle = (values: number[]) => values.sort((a, b) => a - b)[values.length >> 1]!;
+  const middle = (values: number[]) => values.sort((a, b) => a - b)[values.length >> 1];
   const centre: LngLat = [middle(starts.map(([lon]) => lon)), middle(starts.map(([, lat]) => lat))];
   return boxOf([centre], 'the other transects');
 }

@@ -21,7 +21,7 @@ export function tooManySegments(context: Context): Finding[] {
       .sort((a, b) => a - b);
     const edgesM = [0, ...breaksM, ropeM];
     for (let i = 1; i < edgesM.length; i++) {
-      const stretchM = edgesM[i]! - edgesM[i - 1]!;
+      const stretchM = edgesM[i] - edgesM[i - 1];
       segments += maxM === null ? 1 : Math.max(1, Math.ceil(stretchM / maxM - CUT_DUST));
     }
   }

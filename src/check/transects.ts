@@ -31,7 +31,7 @@ export function duplicateLabels(context: Context): Finding[] {
     const hint =
       lost.size === 0
         ? ''
-        : `; ${quoted([...lost][0]!)} stands in habitat.csv, but not here: is this it?`;
+        : `; ${quoted([...lost][0])} stands in habitat.csv, but not here: is this it?`;
     const message = `duplicate transect ${quoted(cells.transect)}: row ${first.row} has this label already; labels must be unique${days}${hint}`;
     findings.push(errorAt(at(row, 'transect'), 'duplicate-transect', message));
   }
@@ -47,7 +47,7 @@ export function halfAnEndPoint({ drafts }: Context): Finding[] {
   const pair = ({ cells }: TransectRow) =>
     cells.end_lat === null ? (['end_lat', 'end_lon'] as const) : (['end_lon', 'end_lat'] as const);
   if (halves.length > 0) {
-    const [blank, given] = pair(halves[0]!);
+    const [blank, given] = pair(halves[0]);
     if (!columns.has(blank)) {
       const message = `the column is missing, but ${given} is given (both or neither expected)`;
       return [errorAt(at(1, blank), 'half-an-end-point', message)];

@@ -28,7 +28,7 @@ export async function rehearse(
     asked.folders,
     terminal,
     async (folder, { index, prefix, progress }) => {
-      const truth = asked.fromTruth ? await truthBeside(asked.folders[index]!, folder) : null;
+      const truth = asked.fromTruth ? await truthBeside(asked.folders[index], folder) : null;
       const done = await core.rehearseSurvey(folder, asked.surveys, truth, {
         progress: progress.report,
         runMany: pool(asked.threads ?? undefined),
@@ -45,7 +45,7 @@ export async function rehearse(
   );
   if (asked.json) {
     const all = visits.map((v) => ({ folder: v.path, rehearsal: v.value }));
-    terminal.out(`${JSON.stringify(all.length === 1 ? all[0]!.rehearsal : all, null, 2)}\n`);
+    terminal.out(`${JSON.stringify(all.length === 1 ? all[0].rehearsal : all, null, 2)}\n`);
   }
   return worst(visits.map((v) => v.code));
 }

@@ -104,11 +104,11 @@ async function answer(
   const path = pathOf(request.url);
   if (path === null) return send(400, 'text/plain', 'not an address');
   if (path === '' || path === 'index.html')
-    return send(200, TYPES['.html']!, await page(options, application));
+    return send(200, TYPES['.html'], await page(options, application));
   if (path === 'served.json')
     return send(
       200,
-      TYPES['.json']!,
+      TYPES['.json'],
       JSON.stringify(await servedSurvey(options.survey)),
       'no-store',
     );

@@ -25,7 +25,7 @@ export function columns(rows: string[][], align: ('left' | 'right')[], indent = 
   return rows
     .map((row) => {
       const cells = row.map((cell, i) =>
-        align[i] === 'right' ? cell.padStart(widths[i]!) : cell.padEnd(widths[i]!),
+        align[i] === 'right' ? cell.padStart(widths[i]) : cell.padEnd(widths[i]),
       );
       return (indent + cells.join('  ')).trimEnd();
     })

@@ -98,7 +98,7 @@ export function cutSegments(
         continue;
       }
       detections.push(put);
-      segments[put.segmentIndex]!.detections.push(each.index);
+      segments[put.segmentIndex].detections.push(each.index);
     }
   }
   detections.sort((a, b) => a.detection - b.detection);

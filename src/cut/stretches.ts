@@ -32,9 +32,9 @@ export function stretchesOf(placed: PlacedTransect, rows: HabitatRow[]): Stretch
     );
   }
   return begins.map((row, i) => {
-    const [fromM, toM] = [distanceM[i]!, distanceM[i + 1]!];
-    const [depthFromM, depthToM] = [depthM[i]!, depthM[i + 1]!];
-    const horizontalFromM = horizontalM[i]!;
+    const [fromM, toM] = [distanceM[i], distanceM[i + 1]];
+    const [depthFromM, depthToM] = [depthM[i], depthM[i + 1]];
+    const horizontalFromM = horizontalM[i];
     const length = horizontalLength(toM - fromM, depthToM - depthFromM);
     return { row, fromM, toM, depthFromM, depthToM, horizontalFromM, ...length };
   });

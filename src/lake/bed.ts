@@ -181,7 +181,7 @@ function remarks(
 
 function overlapsOf(shapes: Shape[], collector: BedCollector, cellM2: number): Overlap[] {
   return [...collector.overlaps].map(([key, area]) => {
-    const [a, b] = [shapes[Math.floor(key / shapes.length)]!, shapes[key % shapes.length]!];
+    const [a, b] = [shapes[Math.floor(key / shapes.length)], shapes[key % shapes.length]];
     return {
       table: b.layer === OUTLINE ? 'outline.geojson' : 'substrate.geojson',
       first: a.feature,

@@ -50,7 +50,7 @@ export function judgeWork(lake: Lake, plane: Plane, cellM: number): Finding[] {
   const measure = (points: readonly XY[]): void => {
     given += points.length;
     for (let i = 1; i < points.length; i++) {
-      const [p, q] = [points[i - 1]!, points[i]!];
+      const [p, q] = [points[i - 1], points[i]];
       withinM += lengthWithin(p, q, reach);
     }
   };

@@ -111,7 +111,7 @@ export class BedCollector implements GridVisitor {
     this.patches = [];
     this.regions = [];
     this.shoreRings = rings.filter((ring) => this.input.layerOf[ring.label] === OUTLINE);
-    this.shoreCover = cover.filter((_, i) => this.input.layerOf[cover[i - (i % 2)]!] === OUTLINE);
+    this.shoreCover = cover.filter((_, i) => this.input.layerOf[cover[i - (i % 2)]] === OUTLINE);
   }
 
   part({ x0, y0, x1, y1 }: Block, rings: readonly CellRing[], cover: Cover): void {
@@ -139,7 +139,7 @@ export class BedCollector implements GridVisitor {
 
   closeCell(): void {
     this.readDepths();
-    for (const [k, patch] of this.patches.entries()) this.addPieces(patch, this.regions[k]!);
+    for (const [k, patch] of this.patches.entries()) this.addPieces(patch, this.regions[k]);
     this.shoreRings = [];
   }
 
@@ -164,8 +164,8 @@ export class BedCollector implements GridVisitor {
     let first = -1;
     let outline = -1;
     for (let i = 0; i < cover.length; i += 2) {
-      const label = cover[i]!;
-      if (cover[i + 1]! <= 0) continue;
+      const label = cover[i];
+      if (cover[i + 1] <= 0) continue;
       if (this.input.layerOf[label] === PATCH && (first < 0 || label < first)) first = label;
       if (this.input.layerOf[label] === OUTLINE) {
         if (outline >= 0) this.addOverlap(label, label, cells);
@@ -173,8 +173,8 @@ export class BedCollector implements GridVisitor {
       }
     }
     for (let i = 0; i < cover.length; i += 2) {
-      const label = cover[i]!;
-      if (this.input.layerOf[label] === PATCH && cover[i + 1]! > 0 && label !== first)
+      const label = cover[i];
+      if (this.input.layerOf[label] === PATCH && cover[i + 1] > 0 && label !== first)
         this.addOverlap(first, label, cells);
     }
     return first;
@@ -191,14 +191,14 @@ export class BedCollector implements GridVisitor {
     const before = this.overlaps.get(key) ?? 0;
     this.overlaps.set(key, before + area);
     const cellM2 = frame.cellM ** 2;
-    const smallerM2 = Math.min(areaOf[first]!, areaOf[second]!) * cellM2;
+    const smallerM2 = Math.min(areaOf[first], areaOf[second]) * cellM2;
     const far = (cells: number): boolean => isFar(cells * cellM2, smallerM2);
     if (far(before + area) && !far(before)) this.farOverlaps++;
   }
 
   private addToCell(patch: number, rings: SignedRing[]): void {
     const known = this.patches.indexOf(patch);
-    if (known >= 0) this.regions[known]!.push(...rings);
+    if (known >= 0) this.regions[known].push(...rings);
     else {
       this.patches.push(patch);
       this.regions.push([...rings]);
@@ -218,7 +218,7 @@ export class BedCollector implements GridVisitor {
         frame,
       );
     }
-    const centre = depths[4]!;
+    const centre = depths[4];
     this.cellDepthM[row * frame.nx + column] = Math.max(0, centre);
   }
 
@@ -229,12 +229,12 @@ export class BedCollector implements GridVisitor {
 
   private readonly tell = (piece: DepthPiece): void => {
     const { frame, habitatOf, reasonOf } = this.input;
-    let reason = reasonOf[this.patch]!;
+    let reason = reasonOf[this.patch];
     if (reason === 0 && piece.place === 'beyond') reason = DEPTH;
     if (reason === 0 && piece.place === 'unmapped') reason = UNMAPPED;
     this.pieces.push(
       this.row * frame.nx + this.column,
-      habitatOf[this.patch]!,
+      habitatOf[this.patch],
       piece.area * this.cellM2,
       piece.depthM,
       reason,
@@ -251,10 +251,10 @@ function regionsByLabel(
 ): [number, Region][] {
   const regions = new Map<number, Region>();
   for (let i = 0; i < cover.length; i += 2) {
-    const n = cover[i + 1]!;
+    const n = cover[i + 1];
     const sign = n > 0 ? 1 : -1;
     const copies = Array.from({ length: Math.abs(n) }, (): SignedRing => ({ sign, xy: all.xy }));
-    regions.set(cover[i]!, { full: n === 1, rings: copies });
+    regions.set(cover[i], { full: n === 1, rings: copies });
   }
   for (const { label, xy } of rings) {
     const region = regions.get(label);

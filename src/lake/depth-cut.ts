@@ -72,7 +72,7 @@ export class DepthCutter {
     let most = -Infinity;
     let unmapped = false;
     for (let k = 0; k < 5; k++) {
-      const d = this.snapped(depths[k]!);
+      const d = this.snapped(depths[k]);
       this.depths[k] = d;
       if (d < least) least = d;
       if (d > most) most = d;
@@ -85,16 +85,16 @@ export class DepthCutter {
     if (m === 0 && !unmapped) this.addWhole(region);
     else unmappedArea = this.addTriangles(region);
     for (let k = 0; k <= m; k++) {
-      if (this.area[k]! < NO_AREA) continue;
-      tell(this.piece(k, k === 0 ? least : this.levels[k - 1]!, k === m ? most : this.levels[k]!));
+      if (this.area[k] < NO_AREA) continue;
+      tell(this.piece(k, k === 0 ? least : this.levels[k - 1], k === m ? most : this.levels[k]));
     }
     if (unmappedArea >= NO_AREA)
       tell({ area: unmappedArea, depthM: 0, band: 0, place: 'unmapped' });
   }
 
   private piece(k: number, low: number, high: number): DepthPiece {
-    const area = this.area[k]!;
-    const at = this.depthAt(this.momentX[k]! / area, this.momentY[k]! / area);
+    const area = this.area[k];
+    const at = this.depthAt(this.momentX[k] / area, this.momentY[k] / area);
     const middle = (low + high) / 2;
     const place = middle < this.fromM || middle > this.toM ? 'beyond' : 'within';
     // the centroid of a piece that is not convex may lie on the far side of a level
@@ -135,13 +135,13 @@ export class DepthCutter {
   private addTriangles(region: readonly SignedRing[] | null): number {
     let unmapped = 0;
     for (let t = 0; t < 4; t++) {
-      const [a, b] = TRIANGLES[t]!;
+      const [a, b] = TRIANGLES[t];
       if (region === null) {
         this.loadTriangle(a, b);
         unmapped += this.addBetweenLevels(t, 1);
         continue;
       }
-      const [nx, ny, limit, mx, my, limit2] = WEDGES[t]!;
+      const [nx, ny, limit, mx, my, limit2] = WEDGES[t];
       for (const ring of region) {
         this.work[2].load(ring.xy);
         cutByLine(this.work[2], nx, ny, limit, this.work[1]);
@@ -156,16 +156,16 @@ export class DepthCutter {
     const { xy } = this.work[0];
     let n = 0;
     for (const k of [a, b, CENTRE]) {
-      xy[n++] = CORNER_X[k]!;
-      xy[n++] = CORNER_Y[k]!;
+      xy[n++] = CORNER_X[k];
+      xy[n++] = CORNER_Y[k];
     }
     this.work[0].length = n;
   }
 
   /** Shares out the ring in work[0], which lies on triangle t, among the intervals; returns its area if unmapped. */
   private addBetweenLevels(t: number, sign: number): number {
-    const [a, b] = TRIANGLES[t]!;
-    const [da, db, dc] = [this.depths[a]!, this.depths[b]!, this.depths[CENTRE]!];
+    const [a, b] = TRIANGLES[t];
+    const [da, db, dc] = [this.depths[a], this.depths[b], this.depths[CENTRE]];
     const low = Math.min(da, db, dc);
     const high = Math.max(da, db, dc);
     if (Number.isNaN(low)) return sign * moments(this.work[0]).area;
@@ -175,9 +175,9 @@ export class DepthCutter {
     let rest: Scratch = this.work[0];
     let spare: Scratch = this.work[2];
     let k = 0;
-    while (k < last && levels[k]! <= low) k++;
-    for (; k < last && levels[k]! < high; k++) {
-      const limit = levels[k]! - d0;
+    while (k < last && levels[k] <= low) k++;
+    for (; k < last && levels[k] < high; k++) {
+      const limit = levels[k] - d0;
       cutByLine(rest, gx, gy, limit, this.work[1]);
       this.add(this.work[1], k, sign);
       cutByLine(rest, -gx, -gy, -limit, spare);
@@ -189,9 +189,9 @@ export class DepthCutter {
 
   private add(ring: Scratch, k: number, sign: number): void {
     const { area, x, y } = moments(ring);
-    this.area[k]! += sign * area;
-    this.momentX[k]! += sign * x;
-    this.momentY[k]! += sign * y;
+    this.area[k] += sign * area;
+    this.momentX[k] += sign * x;
+    this.momentY[k] += sign * y;
   }
 
   /** Depth at a point of the cell. */
@@ -199,9 +199,9 @@ export class DepthCutter {
     const dx = Math.min(1, Math.max(0, x)) - 0.5;
     const dy = Math.min(1, Math.max(0, y)) - 0.5;
     const t = Math.abs(dy) >= Math.abs(dx) ? (dy <= 0 ? 0 : 2) : dx > 0 ? 1 : 3;
-    const [a, b] = TRIANGLES[t]!;
-    const { gx, gy } = plane(t, this.depths[a]!, this.depths[b]!, this.depths[CENTRE]!);
-    const atCentre = this.depths[CENTRE]!;
+    const [a, b] = TRIANGLES[t];
+    const { gx, gy } = plane(t, this.depths[a], this.depths[b], this.depths[CENTRE]);
+    const atCentre = this.depths[CENTRE];
     // on a triangle without depth the piece holds no area, its centroid only came to lie there
     const d = atCentre + gx * dx + gy * dy;
     return Number.isNaN(d) ? Number.NEGATIVE_INFINITY : d;
@@ -226,11 +226,11 @@ function moments(ring: Scratch): typeof sum {
   let x = 0;
   let y = 0;
   if (length >= 6) {
-    let px = xy[length - 2]!;
-    let py = xy[length - 1]!;
+    let px = xy[length - 2];
+    let py = xy[length - 1];
     for (let i = 0; i < length; i += 2) {
-      const qx = xy[i]!;
-      const qy = xy[i + 1]!;
+      const qx = xy[i];
+      const qy = xy[i + 1];
       const cross = px * qy - qx * py;
       area += cross;
       x += (px + qx) * cross;

@@ -82,7 +82,7 @@ function bilinear(raster: DepthRaster, column: number, row: number): number {
   if (!inside) return Number.NaN;
   const nearestColumn = clamped(Math.round(column), width);
   const nearestRow = clamped(Math.round(row), height);
-  if (Number.isNaN(depthM[nearestRow * width + nearestColumn]!)) return Number.NaN;
+  if (Number.isNaN(depthM[nearestRow * width + nearestColumn])) return Number.NaN;
   const c0 = Math.floor(column);
   const r0 = Math.floor(row);
   const s = column - c0;
@@ -93,13 +93,13 @@ function bilinear(raster: DepthRaster, column: number, row: number): number {
     const c = c0 + (k & 1);
     const r = r0 + (k >> 1);
     if (c < 0 || r < 0 || c >= width || r >= height) continue;
-    const depth = depthM[r * width + c]!;
+    const depth = depthM[r * width + c];
     if (Number.isNaN(depth)) continue;
     const weight = (k & 1 ? s : 1 - s) * (k >> 1 ? t : 1 - t);
     sum += weight * depth;
     weights += weight;
   }
-  return weights > 0 ? sum / weights : depthM[nearestRow * width + nearestColumn]!;
+  return weights > 0 ? sum / weights : depthM[nearestRow * width + nearestColumn];
 }
 
 function clamped(index: number, size: number): number {

@@ -123,8 +123,8 @@ class Surface {
     this.depths = depths;
     this.triangles = triangles;
     this.halfedges = halfedges;
-    const third = 2 * triangles[2]!;
-    this.turn = this.side(0, 1, coords[third]!, coords[third + 1]!) > 0 ? 1 : -1;
+    const third = 2 * triangles[2];
+    this.turn = this.side(0, 1, coords[third], coords[third + 1]) > 0 ? 1 : -1;
     this.setPlane();
   }
 
@@ -141,7 +141,7 @@ class Surface {
     for (let steps = 0; steps < this.triangles.length; steps++) {
       const exit = this.exitTowards(t, x, y);
       if (exit < 0) return this.keep(t);
-      const across = this.halfedges[exit]!;
+      const across = this.halfedges[exit];
       if (across < 0) return false;
       t = across - (across % 3);
     }
@@ -172,30 +172,30 @@ class Surface {
   /** Twice the area between half-edge e and a point: the sign tells the side. */
   private side(e: number, next: number, x: number, y: number): number {
     const { coords, triangles } = this;
-    const a = 2 * triangles[e]!;
-    const b = 2 * triangles[next]!;
-    const ax = coords[a]!;
-    const ay = coords[a + 1]!;
-    return (coords[b]! - ax) * (y - ay) - (coords[b + 1]! - ay) * (x - ax);
+    const a = 2 * triangles[e];
+    const b = 2 * triangles[next];
+    const ax = coords[a];
+    const ay = coords[a + 1];
+    return (coords[b] - ax) * (y - ay) - (coords[b + 1] - ay) * (x - ax);
   }
 
   private lengthSq(e: number, next: number): number {
     const { coords, triangles } = this;
-    const a = 2 * triangles[e]!;
-    const b = 2 * triangles[next]!;
-    return (coords[b]! - coords[a]!) ** 2 + (coords[b + 1]! - coords[a + 1]!) ** 2;
+    const a = 2 * triangles[e];
+    const b = 2 * triangles[next];
+    return (coords[b] - coords[a]) ** 2 + (coords[b + 1] - coords[a + 1]) ** 2;
   }
 
   private setPlane(): void {
     const { coords, triangles, depths, last } = this;
-    const [a, b, c] = [triangles[last]!, triangles[last + 1]!, triangles[last + 2]!];
-    const [da, db, dc] = [depths[a]!, depths[b]!, depths[c]!];
-    this.x0 = coords[2 * a]!;
-    this.y0 = coords[2 * a + 1]!;
-    const ux = coords[2 * b]! - this.x0;
-    const uy = coords[2 * b + 1]! - this.y0;
-    const vx = coords[2 * c]! - this.x0;
-    const vy = coords[2 * c + 1]! - this.y0;
+    const [a, b, c] = [triangles[last], triangles[last + 1], triangles[last + 2]];
+    const [da, db, dc] = [depths[a], depths[b], depths[c]];
+    this.x0 = coords[2 * a];
+    this.y0 = coords[2 * a + 1];
+    const ux = coords[2 * b] - this.x0;
+    const uy = coords[2 * b + 1] - this.y0;
+    const vx = coords[2 * c] - this.x0;
+    const vy = coords[2 * c + 1] - this.y0;
     const twice = ux * vy - uy * vx;
     this.d0 = da;
     this.gx = ((db - da) * vy - (dc - da) * uy) / twice;

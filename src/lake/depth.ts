@@ -43,11 +43,11 @@ export class DepthTile {
     const c = column - tc * TILE;
     const r = row - tr * TILE;
     const corner = r * (TILE + 1) + c;
-    out[0] = this.corners[corner]!;
-    out[1] = this.corners[corner + 1]!;
-    out[2] = this.corners[corner + TILE + 2]!;
-    out[3] = this.corners[corner + TILE + 1]!;
-    out[4] = this.centres[r * TILE + c]!;
+    out[0] = this.corners[corner];
+    out[1] = this.corners[corner + 1];
+    out[2] = this.corners[corner + TILE + 2];
+    out[3] = this.corners[corner + TILE + 1];
+    out[4] = this.centres[r * TILE + c];
   }
 
   private load(tileColumn: number, tileRow: number): void {

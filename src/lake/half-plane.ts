@@ -8,7 +8,7 @@ export class Scratch {
 
   load(xy: ArrayLike<number>): void {
     this.reserve(xy.length);
-    for (let i = 0; i < xy.length; i++) this.xy[i] = xy[i]!;
+    for (let i = 0; i < xy.length; i++) this.xy[i] = xy[i];
     this.length = xy.length;
   }
 
@@ -38,12 +38,12 @@ export function cutByLine(
   out.reserve(2 * length);
   const kept = out.xy;
   let n = 0;
-  let px = xy[length - 2]!;
-  let py = xy[length - 1]!;
+  let px = xy[length - 2];
+  let py = xy[length - 1];
   let p = nx * px + ny * py - limit;
   for (let i = 0; i < length; i += 2) {
-    const qx = xy[i]!;
-    const qy = xy[i + 1]!;
+    const qx = xy[i];
+    const qy = xy[i + 1];
     const q = nx * qx + ny * qy - limit;
     if (p <= 0 !== q <= 0) {
       const t = p / (p - q);

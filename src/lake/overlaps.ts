@@ -34,7 +34,7 @@ export function judgeOverlaps(overlaps: readonly Overlap[]): Finding[] {
   if (far.length > MOST_LISTED) {
     const message =
       'more pairs of polygons overlap; the map was not looked at any further, so areas given here may be larger';
-    findings.push(errorAt({ table: far[0]!.table }, 'polygons-overlap', message));
+    findings.push(errorAt({ table: far[0].table }, 'polygons-overlap', message));
   }
   for (const table of new Set(real.map((o) => o.table))) {
     const slight = real.filter((o) => o.table === table && !isError(o));

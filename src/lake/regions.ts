@@ -61,9 +61,9 @@ const scratch = [new Scratch(), new Scratch(), new Scratch()] as const;
 /** Adds to `out` what each ring has in common with the triangles that the first vertex of `fan` spans with its edges. */
 function cutByFan(rings: readonly SignedRing[], fan: SignedRing, out: SignedRing[]): void {
   const { xy } = fan;
-  const [ax, ay] = [xy[0]!, xy[1]!];
+  const [ax, ay] = [xy[0], xy[1]];
   for (let i = 2; i + 3 < xy.length; i += 2) {
-    const [bx, by, cx, cy] = [xy[i]!, xy[i + 1]!, xy[i + 2]!, xy[i + 3]!];
+    const [bx, by, cx, cy] = [xy[i], xy[i + 1], xy[i + 2], xy[i + 3]];
     const twice = (bx - ax) * (cy - ay) - (cx - ax) * (by - ay);
     if (Math.abs(twice) < NO_TRIANGLE) continue;
     const turn = twice > 0 ? 1 : -1;

@@ -64,11 +64,11 @@ export class RingStack {
   }
 
   label(k: number): number {
-    return this.labels[k]!;
+    return this.labels[k];
   }
 
   vertices(k: number): number {
-    return (this.to[k]! - this.from[k]!) / 2;
+    return (this.to[k] - this.from[k]) / 2;
   }
 
   /** The rings from `first` on as seen from the corner of a cell. */
@@ -76,9 +76,9 @@ export class RingStack {
     const rings: CellRing[] = [];
     for (let k = first; k < this.count; k++) {
       const xy: number[] = [];
-      for (let i = this.from[k]!; i < this.to[k]!; i += 2)
-        xy.push(this.xy[i]! - column, this.xy[i + 1]! - row);
-      rings.push({ label: this.labels[k]!, xy });
+      for (let i = this.from[k]; i < this.to[k]; i += 2)
+        xy.push(this.xy[i] - column, this.xy[i + 1] - row);
+      rings.push({ label: this.labels[k], xy });
     }
     return rings;
   }
@@ -89,16 +89,16 @@ export class RingStack {
    */
   cut(first: number, last: number, axis: 0 | 1, at: number, low: boolean): void {
     for (let k = first; k < last; k++) {
-      const from = this.from[k]!;
-      const to = this.to[k]!;
+      const from = this.from[k];
+      const to = this.to[k];
       let least = Infinity;
       let most = -Infinity;
       for (let i = from + axis; i < to; i += 2) {
-        const v = this.xy[i]!;
+        const v = this.xy[i];
         if (v < least) least = v;
         if (v > most) most = v;
       }
-      if (low ? most <= at : least >= at) this.add(this.labels[k]!, from, to);
+      if (low ? most <= at : least >= at) this.add(this.labels[k], from, to);
       else if (low ? least < at : most > at) this.cutRing(k, axis, at, low);
     }
   }
@@ -113,12 +113,12 @@ export class RingStack {
     for (let k = first; k < this.count; k++) {
       if (this.runsAlongBorders(k, block)) {
         const times = Math.round(this.area(k) / ((block.x1 - block.x0) * (block.y1 - block.y0)));
-        if (times !== 0) left = covered(left, this.labels[k]!, times);
+        if (times !== 0) left = covered(left, this.labels[k], times);
         continue;
       }
-      this.from[kept] = this.from[k]!;
-      this.to[kept] = this.to[k]!;
-      this.labels[kept] = this.labels[k]!;
+      this.from[kept] = this.from[k];
+      this.to[kept] = this.to[k];
+      this.labels[kept] = this.labels[k];
       kept++;
     }
     this.count = kept;
@@ -126,18 +126,18 @@ export class RingStack {
   }
 
   private cutRing(k: number, axis: 0 | 1, at: number, low: boolean): void {
-    const from = this.from[k]!;
-    const to = this.to[k]!;
+    const from = this.from[k];
+    const to = this.to[k];
     this.reserve(2 * (to - from) + 4);
     const { xy } = this;
     const begin = this.top;
     let end = begin;
-    let p = xy[to - 2 + axis]!;
-    let pOther = xy[to - 1 - axis]!;
+    let p = xy[to - 2 + axis];
+    let pOther = xy[to - 1 - axis];
     let pIn = low ? p <= at : p >= at;
     for (let i = from; i < to; i += 2) {
-      const q = xy[i + axis]!;
-      const qOther = xy[i + 1 - axis]!;
+      const q = xy[i + axis];
+      const qOther = xy[i + 1 - axis];
       const qIn = low ? q <= at : q >= at;
       if (pIn !== qIn) {
         const other = pOther + ((at - p) / (q - p)) * (qOther - pOther);
@@ -153,15 +153,15 @@ export class RingStack {
     }
     if (end - begin < 6) return;
     this.top = end;
-    this.add(this.labels[k]!, begin, end);
+    this.add(this.labels[k], begin, end);
   }
 
   private runsAlongBorders(k: number, block: Block): boolean {
     const { xy } = this;
-    const to = this.to[k]!;
-    let before = borders(xy[to - 2]!, xy[to - 1]!, block);
-    for (let i = this.from[k]!; i < to; i += 2) {
-      const here = borders(xy[i]!, xy[i + 1]!, block);
+    const to = this.to[k];
+    let before = borders(xy[to - 2], xy[to - 1], block);
+    for (let i = this.from[k]; i < to; i += 2) {
+      const here = borders(xy[i], xy[i + 1], block);
       if ((before & here) === 0) return false;
       before = here;
     }
@@ -170,14 +170,14 @@ export class RingStack {
 
   private area(k: number): number {
     const { xy } = this;
-    const from = this.from[k]!;
-    const to = this.to[k]!;
+    const from = this.from[k];
+    const to = this.to[k];
     let twice = 0;
-    let px = xy[to - 2]! - xy[from]!;
-    let py = xy[to - 1]! - xy[from + 1]!;
+    let px = xy[to - 2] - xy[from];
+    let py = xy[to - 1] - xy[from + 1];
     for (let i = from; i < to; i += 2) {
-      const qx = xy[i]! - xy[from]!;
-      const qy = xy[i + 1]! - xy[from + 1]!;
+      const qx = xy[i] - xy[from];
+      const qy = xy[i + 1] - xy[from + 1];
       twice += px * qy - qx * py;
       px = qx;
       py = qy;
@@ -227,8 +227,8 @@ function covered(cover: Cover, label: number, times: number): number[] {
   const next: number[] = [];
   let left = times;
   for (let i = 0; i < cover.length; i += 2) {
-    if (cover[i] === label) left += cover[i + 1]!;
-    else next.push(cover[i]!, cover[i + 1]!);
+    if (cover[i] === label) left += cover[i + 1];
+    else next.push(cover[i], cover[i + 1]);
   }
   if (left !== 0) next.push(label, left);
   return next;

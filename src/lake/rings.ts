@@ -16,8 +16,8 @@ export function gridRings(polygon: XYPolygon, frame: GridFrame, label: number): 
     const n = ring.length - 1; // closed: the last position repeats the first
     const xy = new Float64Array(2 * n);
     for (let i = 0; i < n; i++) {
-      xy[2 * i] = (ring[i]![0] - x0) / cellM;
-      xy[2 * i + 1] = (y0 - ring[i]![1]) / cellM;
+      xy[2 * i] = (ring[i][0] - x0) / cellM;
+      xy[2 * i + 1] = (y0 - ring[i][1]) / cellM;
     }
     const area = signedArea(xy);
     if (area === 0) continue;
@@ -31,7 +31,7 @@ export function gridRings(polygon: XYPolygon, frame: GridFrame, label: number): 
 export function polygonAreaM2(polygon: XYPolygon): number {
   let area = 0;
   for (const [place, ring] of polygon.entries()) {
-    const xy = ring.slice(0, -1).flatMap(([x, y]) => [x - ring[0]![0], y - ring[0]![1]]);
+    const xy = ring.slice(0, -1).flatMap(([x, y]) => [x - ring[0][0], y - ring[0][1]]);
     area += (place === 0 ? 1 : -1) * Math.abs(signedArea(xy));
   }
   return area;
@@ -62,11 +62,11 @@ export function boxOf(polygons: readonly XYPolygon[]): Box | null {
 export function signedArea(xy: ArrayLike<number>): number {
   let twice = 0;
   const n = xy.length;
-  let px = xy[n - 2]! - xy[0]!;
-  let py = xy[n - 1]! - xy[1]!;
+  let px = xy[n - 2] - xy[0];
+  let py = xy[n - 1] - xy[1];
   for (let i = 0; i < n; i += 2) {
-    const qx = xy[i]! - xy[0]!;
-    const qy = xy[i + 1]! - xy[1]!;
+    const qx = xy[i] - xy[0];
+    const qy = xy[i + 1] - xy[1];
     twice += px * qy - qx * py;
     px = qx;
     py = qy;
@@ -78,8 +78,8 @@ function reverse(xy: Float64Array): void {
   const n = xy.length / 2;
   for (let i = 0, j = n - 1; i < j; i++, j--) {
     for (const k of [0, 1]) {
-      const kept = xy[2 * i + k]!;
-      xy[2 * i + k] = xy[2 * j + k]!;
+      const kept = xy[2 * i + k];
+      xy[2 * i + k] = xy[2 * j + k];
       xy[2 * j + k] = kept;
     }
   }

@@ -30,9 +30,9 @@ export function carryOverShore(
   frame: GridFrame,
 ): void {
   for (let k = 0; k < 5; k++) {
-    const [x, y] = [NODE_X[k]!, NODE_Y[k]!];
+    const [x, y] = [NODE_X[k], NODE_Y[k]];
     if (isWet(cell, x + INSET * Math.sign(0.5 - x), y + INSET * Math.sign(0.5 - y))) continue;
-    if (!model.startsAtShore && depths[k]! > 0) continue;
+    if (!model.startsAtShore && depths[k] > 0) continue;
     const [sx, sy] = nearestShore(cell.rings, x, y);
     const column = cell.column + 2 * sx - x;
     const row = cell.row + 2 * sy - y;
@@ -44,7 +44,7 @@ export function carryOverShore(
 /** Whether some polygon's rings wind round a point. */
 function isWet({ rings, cover }: ShoreCell, x: number, y: number): boolean {
   const turns = new Map<number, number>();
-  for (let i = 0; i < cover.length; i += 2) turns.set(cover[i]!, cover[i + 1]!);
+  for (let i = 0; i < cover.length; i += 2) turns.set(cover[i], cover[i + 1]);
   for (const ring of rings)
     turns.set(ring.label, (turns.get(ring.label) ?? 0) + windings(ring.xy, x, y));
   return [...turns.values()].some((n) => n > 0);
@@ -53,11 +53,11 @@ function isWet({ rings, cover }: ShoreCell, x: number, y: number): boolean {
 /** How often a ring winds round a point, positive from x to y. */
 function windings(xy: readonly number[], x: number, y: number): number {
   let count = 0;
-  let px = xy[xy.length - 2]!;
-  let py = xy[xy.length - 1]!;
+  let px = xy[xy.length - 2];
+  let py = xy[xy.length - 1];
   for (let i = 0; i < xy.length; i += 2) {
-    const qx = xy[i]!;
-    const qy = xy[i + 1]!;
+    const qx = xy[i];
+    const qy = xy[i + 1];
     if (py > y !== qy > y && x < px + ((y - py) / (qy - py)) * (qx - px)) count += qy > py ? 1 : -1;
     px = qx;
     py = qy;
@@ -70,11 +70,11 @@ function nearestShore(rings: readonly CellRing[], x: number, y: number): [number
   let best: [number, number] = [x, y];
   let least = Infinity;
   for (const { xy } of rings) {
-    let px = xy[xy.length - 2]!;
-    let py = xy[xy.length - 1]!;
+    let px = xy[xy.length - 2];
+    let py = xy[xy.length - 1];
     for (let i = 0; i < xy.length; i += 2) {
-      const qx = xy[i]!;
-      const qy = xy[i + 1]!;
+      const qx = xy[i];
+      const qy = xy[i + 1];
       if (!onOneBorder(px, py, qx, qy)) {
         const [dx, dy] = [qx - px, qy - py];
         const square = dx * dx + dy * dy;

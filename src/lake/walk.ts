@@ -144,8 +144,8 @@ class Walker {
   private isReached(first: number, cover: Cover): boolean {
     const { layerOf, required } = this.options;
     let seen = 0;
-    for (let i = 0; i < cover.length; i += 2) seen |= 1 << layerOf[cover[i]!]!;
-    for (let k = first; k < this.stack.count; k++) seen |= 1 << layerOf[this.stack.label(k)]!;
+    for (let i = 0; i < cover.length; i += 2) seen |= 1 << layerOf[cover[i]];
+    for (let k = first; k < this.stack.count; k++) seen |= 1 << layerOf[this.stack.label(k)];
     const all = (1 << required) - 1;
     return (seen & all) === all;
   }

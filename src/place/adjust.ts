@@ -163,7 +163,7 @@ function linearised(u: XY, observed: Observed): { covariance: number[]; left: Ma
     variances.push(compassSd ** 2);
   }
   const j = new Matrix(jacobian);
-  const weighted = new Matrix(jacobian.map((row, i) => row.map((v) => v / variances[i]!)));
+  const weighted = new Matrix(jacobian.map((row, i) => row.map((v) => v / variances[i])));
   const normal = j.transpose().mmul(weighted);
   // a rope that hangs straight down has no direction: nothing depends on it, any finite variance serves
   if (normal.get(2, 2) === 0) normal.set(2, 2, 3 / Math.PI ** 2);

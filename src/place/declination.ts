@@ -61,8 +61,8 @@ function timedModel(heldAt: number, year: number): TimedModel {
   const model = geomagnetism.model(new Date(Date.UTC(heldAt, 0, 1))) as unknown as TimedModel;
   const years = year - heldAt;
   for (let i = 0; i < model.main_field_coeff_g.length; i++) {
-    model.main_field_coeff_g[i]! += years * (model.secular_var_coeff_g[i] ?? 0);
-    model.main_field_coeff_h[i]! += years * (model.secular_var_coeff_h[i] ?? 0);
+    model.main_field_coeff_g[i] += years * (model.secular_var_coeff_g[i] ?? 0);
+    model.main_field_coeff_h[i] += years * (model.secular_var_coeff_h[i] ?? 0);
   }
   return model;
 }

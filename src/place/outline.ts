@@ -11,7 +11,7 @@ export function distanceOutside(p: XY, outline: XYPolygon[]): number {
   let least = Infinity;
   for (const ring of outline.flat()) {
     for (let i = 1; i < ring.length; i++) {
-      least = Math.min(least, distanceToEdge(p, ring[i - 1]!, ring[i]!));
+      least = Math.min(least, distanceToEdge(p, ring[i - 1], ring[i]));
     }
   }
   return least;
@@ -22,8 +22,8 @@ function contains(polygon: XYPolygon, [x, y]: XY): boolean {
   let inside = false;
   for (const ring of polygon) {
     for (let i = 1; i < ring.length; i++) {
-      const [ax, ay] = ring[i - 1]!;
-      const [bx, by] = ring[i]!;
+      const [ax, ay] = ring[i - 1];
+      const [bx, by] = ring[i];
       if (ay > y !== by > y && x < ax + ((y - ay) / (by - ay)) * (bx - ax)) inside = !inside;
     }
   }

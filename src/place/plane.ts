@@ -66,7 +66,7 @@ function sum(values: number[]): number {
 
 /** Longitudes within 180° of the first one. */
 function unwrap(lons: number[]): number[] {
-  const first = lons[0]!;
+  const first = lons[0];
   return lons.map((lon) => lon - 360 * Math.round((lon - first) / 360));
 }
 

@@ -41,11 +41,8 @@ export function profileOf(recorded: Recorded, endDepthM = recorded.depthM.at(-1)
   const depthM = [...recorded.depthM.slice(0, -1), endDepthM];
   const horizontalM = [0];
   for (let i = 1; i < distanceM.length; i++) {
-    const stretch = horizontalLength(
-      distanceM[i]! - distanceM[i - 1]!,
-      depthM[i]! - depthM[i - 1]!,
-    );
-    horizontalM.push(horizontalM[i - 1]! + stretch.horizontalM);
+    const stretch = horizontalLength(distanceM[i] - distanceM[i - 1], depthM[i] - depthM[i - 1]);
+    horizontalM.push(horizontalM[i - 1] + stretch.horizontalM);
   }
   return { distanceM: [...distanceM], depthM, horizontalM };
 }

@@ -97,8 +97,8 @@ export function detectionsGeoJson(
 ): string {
   return collection(
     placed.map((p) => {
-      const d = survey.detections[p.detection]!;
-      const s = segments[p.segmentIndex]!;
+      const d = survey.detections[p.detection];
+      const s = segments[p.segmentIndex];
       return {
         type: 'Feature',
         geometry: { type: 'Point', coordinates: position(p.lngLat) },

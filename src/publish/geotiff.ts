@@ -64,7 +64,7 @@ export function writeGeoTiff(frame: GridFrame, centre: Centre, bands: Band[]): U
     throw new Error(
       `a raster of ${total} bytes, at most ${MAX_BYTES} can be written; use larger cells`,
     );
-  for (let i = 0; i < strips.offsets.length; i++) strips.offsets[i]! += dataStart;
+  for (let i = 0; i < strips.offsets.length; i++) strips.offsets[i] += dataStart;
 
   const buffer = new ArrayBuffer(total);
   writeHead(new DataView(buffer), fields);

@@ -10,7 +10,7 @@ type Part = Html | string | number | null | Part[];
 export function html(strings: TemplateStringsArray, ...parts: Part[]): Html {
   return new Html(
     strings.reduce(
-      (text, piece, i) => text + piece + (i < parts.length ? render(parts[i]!) : ''),
+      (text, piece, i) => text + piece + (i < parts.length ? render(parts[i]) : ''),
       '',
     ),
   );

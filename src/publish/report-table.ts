@@ -18,7 +18,7 @@ export interface Row {
 /** A table that scrolls in itself on a narrow screen, also by keyboard; null when it has no rows. */
 export function table(caption: string | null, columns: Column[], rows: Row[]): Html | null {
   if (rows.length === 0) return null;
-  const classOf = (i: number): Html | null => (columns[i]!.number ? html` class="n"` : null);
+  const classOf = (i: number): Html | null => (columns[i].number ? html` class="n"` : null);
   const head = columns.map((c, i) => html`<th scope="col"${classOf(i)}>${c.name}</th>`);
   const body = rows.map(
     (row) =>

@@ -69,7 +69,7 @@ export function countsOf(
 ): { primary: number; secondary: number; mussels: number } {
   const counts = { primary: 0, secondary: 0, mussels: 0 };
   for (const index of segment.detections) {
-    const detection = detections[index]!;
+    const detection = detections[index];
     counts[detection.role] += 1;
     counts.mussels += detection.count;
   }

@@ -11,7 +11,7 @@ import { decodeText } from './text.ts';
 export const ANALYSIS_FILE = 'analysis.json';
 const BY_PATH = new Map(CHOICES.map((choice) => [choice.path, choice]));
 const SECTIONS = new Set(
-  CHOICES.filter(({ path }) => path.includes('.')).map(({ path }) => path.split('.')[0]!),
+  CHOICES.filter(({ path }) => path.includes('.')).map(({ path }) => path.split('.')[0]),
 );
 
 /** A larger file holds more than choices. */

@@ -59,7 +59,7 @@ export function parseCsv(
   if (tooLong !== null) return { csv: null, findings: [tooLong] };
   const records: CsvRecord[] = [];
   for (let i = 1; i < parsed.data.length; i++) {
-    const cells = parsed.data[i]!.map((cell) => cell.trim());
+    const cells = parsed.data[i].map((cell) => cell.trim());
     if (faults.rows.has(i + 1) || cells.every((cell) => cell === '')) continue;
     records.push({ row: i + 1, cells });
   }

@@ -38,7 +38,7 @@ export function polygonFault(polygon: LngLatPolygon): string | null {
     if (ring.length < 4) {
       return `${name} has ${ring.length} positions (at least 4 expected, the last one the first again)`;
     }
-    const [first, last] = [ring[0]!, ring.at(-1)!];
+    const [first, last] = [ring[0], ring.at(-1)!];
     if (first[0] !== last[0] || first[1] !== last[1]) {
       return `${name} is not closed: it begins at ${first.join(', ')} and ends at ${last.join(', ')}`;
     }
@@ -50,7 +50,7 @@ export function polygonFault(polygon: LngLatPolygon): string | null {
   const crossing = findCrossing(edges);
   if (crossing !== null) {
     const { vertex, how } = crossing;
-    const [lon, lat] = polygon[edges.ring[vertex]!]!.reduce(nearestTo(edges, vertex, polygon));
+    const [lon, lat] = polygon[edges.ring[vertex]].reduce(nearestTo(edges, vertex, polygon));
     return `the polygon ${how} near ${lon}, ${lat}`;
   }
   return misplacedHole(polygon, edges);
@@ -65,13 +65,13 @@ function nearestTo(edges: Edges, vertex: number, polygon: LngLatPolygon) {
   const toLocal = localMetres(polygon);
   const distance = (p: LngLat) => {
     const [x, y] = toLocal(p);
-    return Math.hypot(x - edges.x[vertex]!, y - edges.y[vertex]!);
+    return Math.hypot(x - edges.x[vertex], y - edges.y[vertex]);
   };
   return (a: LngLat, b: LngLat) => (distance(b) < distance(a) ? b : a);
 }
 
 function localMetres(polygon: LngLatPolygon): (p: LngLat) => [number, number] {
-  const [lon0, lat0] = polygon[0]![0]!;
+  const [lon0, lat0] = polygon[0][0];
   const shrink = Math.cos((lat0 * Math.PI) / 180);
   return ([lon, lat]) => [(lon - lon0) * DEGREE_M * shrink, (lat - lat0) * DEGREE_M];
 }
@@ -88,7 +88,7 @@ function toEdges(polygon: LngLatPolygon): Edges {
     const first = x.length;
     firsts.push(first);
     for (let i = 0; i + 1 < ring.length; i++) {
-      const [p, q] = [ring[i]!, ring[i + 1]!];
+      const [p, q] = [ring[i], ring[i + 1]];
       if (p[0] === q[0] && p[1] === q[1]) continue;
       const [px, py] = toLocal(p);
       x.push(px);
@@ -108,10 +108,10 @@ function indexOf(x: number[], y: number[], next: number[]): Flatbush {
   const index = new Flatbush(Math.max(1, x.length));
   for (const [i, j] of next.entries()) {
     index.add(
-      Math.min(x[i]!, x[j]!),
-      Math.min(y[i]!, y[j]!),
-      Math.max(x[i]!, x[j]!),
-      Math.max(y[i]!, y[j]!),
+      Math.min(x[i], x[j]),
+      Math.min(y[i], y[j]),
+      Math.max(x[i], x[j]),
+      Math.max(y[i], y[j]),
     );
   }
   if (x.length === 0) index.add(0, 0); // an index of nothing is refused
@@ -121,10 +121,10 @@ function indexOf(x: number[], y: number[], next: number[]): Flatbush {
 
 function ringAreaM2({ x, y, next, first: firsts }: Edges, k: number): number {
   let twice = 0;
-  const first = firsts[k]!;
-  for (let i = first; i < firsts[k + 1]!; i++) {
-    const j = next[i]!;
-    twice += (x[i]! - x[first]!) * (y[j]! - y[first]!) - (x[j]! - x[first]!) * (y[i]! - y[first]!);
+  const first = firsts[k];
+  for (let i = first; i < firsts[k + 1]; i++) {
+    const j = next[i];
+    twice += (x[i] - x[first]) * (y[j] - y[first]) - (x[j] - x[first]) * (y[i] - y[first]);
   }
   return twice / 2;
 }
@@ -133,8 +133,8 @@ function ringAreaM2({ x, y, next, first: firsts }: Edges, k: number): number {
 function enclosesNothing(edges: Edges, k: number): boolean {
   const { x, y, next, first } = edges;
   let lengthM = 0;
-  for (let i = first[k]!; i < first[k + 1]!; i++)
-    lengthM += Math.hypot(x[next[i]!]! - x[i]!, y[next[i]!]! - y[i]!);
+  for (let i = first[k]; i < first[k + 1]; i++)
+    lengthM += Math.hypot(x[next[i]] - x[i], y[next[i]] - y[i]);
   return Math.abs(ringAreaM2(edges, k)) <= NO_AREA * lengthM ** 2;
 }
 
@@ -143,12 +143,12 @@ function findCrossing(edges: Edges): { vertex: number; how: string } | null {
   const { x, y, next, index } = edges;
   let pairs = 0;
   for (let i = 0; i < x.length; i++) {
-    const n = next[i]!;
+    const n = next[i];
     const near = index.search(
-      Math.min(x[i]!, x[n]!),
-      Math.min(y[i]!, y[n]!),
-      Math.max(x[i]!, x[n]!),
-      Math.max(y[i]!, y[n]!),
+      Math.min(x[i], x[n]),
+      Math.min(y[i], y[n]),
+      Math.max(x[i], x[n]),
+      Math.max(y[i], y[n]),
       (j) => j > i && next[j] !== i && n !== j,
     );
     pairs += near.length;
@@ -165,15 +165,15 @@ function findCrossing(edges: Edges): { vertex: number; how: string } | null {
 /** Whether edges i and j, which are not neighbours, cross or lead across one another where they touch. */
 function cross(edges: Edges, i: number, j: number): boolean {
   const { x, y, next } = edges;
-  const [a, b, c, d] = [i, next[i]!, j, next[j]!];
+  const [a, b, c, d] = [i, next[i], j, next[j]];
   const oc = side(edges, a, b, c);
   const od = side(edges, a, b, d);
   const oa = side(edges, c, d, a);
   const ob = side(edges, c, d, b);
   if ((oc > 0 && od > 0) || (oc < 0 && od < 0)) return false;
   if ((oa > 0 && ob > 0) || (oa < 0 && ob < 0)) return false;
-  const ab = Math.hypot(x[b]! - x[a]!, y[b]! - y[a]!);
-  const cd = Math.hypot(x[d]! - x[c]!, y[d]! - y[c]!);
+  const ab = Math.hypot(x[b] - x[a], y[b] - y[a]);
+  const cd = Math.hypot(x[d] - x[c], y[d] - y[c]);
   const shallowest = Math.min(
     Math.abs(oc) / ab,
     Math.abs(od) / ab,
@@ -184,23 +184,23 @@ function cross(edges: Edges, i: number, j: number): boolean {
   const whole = Math.abs(oa) + Math.abs(ob);
   if (whole === 0) return false; // on one line: a border shared by two rings, or a spike
   const t = Math.abs(oa) / whole;
-  return changeSides(edges, i, j, x[a]! + t * (x[b]! - x[a]!), y[a]! + t * (y[b]! - y[a]!));
+  return changeSides(edges, i, j, x[a] + t * (x[b] - x[a]), y[a] + t * (y[b] - y[a]));
 }
 
 /** Whether edge j of the same ring lies on edge i and leads the same way: that ring goes round more than once. */
 function retraces(edges: Edges, i: number, j: number): boolean {
   const { x, y, next, ring } = edges;
-  const [a, b, c, d] = [i, next[i]!, j, next[j]!];
+  const [a, b, c, d] = [i, next[i], j, next[j]];
   if (ring[i] !== ring[j] || side(edges, a, b, c) !== 0 || side(edges, a, b, d) !== 0) return false;
-  const [dx, dy] = [x[b]! - x[a]!, y[b]! - y[a]!];
-  const along = (v: number) => (x[v]! - x[a]!) * dx + (y[v]! - y[a]!) * dy;
+  const [dx, dy] = [x[b] - x[a], y[b] - y[a]];
+  const along = (v: number) => (x[v] - x[a]) * dx + (y[v] - y[a]) * dy;
   const common = Math.min(along(b), along(d)) - Math.max(0, along(c));
   return along(d) > along(c) && common > 0;
 }
 
 /** Twice the area of a triangle of vertices, with its sign. */
 function side({ x, y }: Edges, a: number, b: number, c: number): number {
-  return (x[b]! - x[a]!) * (y[c]! - y[a]!) - (x[c]! - x[a]!) * (y[b]! - y[a]!);
+  return (x[b] - x[a]) * (y[c] - y[a]) - (x[c] - x[a]) * (y[b] - y[a]);
 }
 
 /** Whether the line through edge j comes from one side of the line through edge i and leaves on the other. */
@@ -208,16 +208,16 @@ function changeSides(edges: Edges, i: number, j: number, px: number, py: number)
   const away = (from: number, step: number[]): number | null => {
     let v = from;
     do {
-      const [dx, dy] = [edges.x[v]! - px, edges.y[v]! - py];
+      const [dx, dy] = [edges.x[v] - px, edges.y[v] - py];
       if (Math.hypot(dx, dy) > REACH_M) return Math.atan2(dy, dx);
-      v = step[v]!;
+      v = step[v];
     } while (v !== from);
     return null;
   };
   const into = away(i, edges.before);
-  const out = away(edges.next[i]!, edges.next);
+  const out = away(edges.next[i], edges.next);
   const otherInto = away(j, edges.before);
-  const otherOut = away(edges.next[j]!, edges.next);
+  const otherOut = away(edges.next[j], edges.next);
   if (into === null || out === null || otherInto === null || otherOut === null) return false;
   const turn = (angle: number) => (angle - into + 4 * Math.PI) % (2 * Math.PI);
   const opening = turn(out);
@@ -232,8 +232,8 @@ function changeSides(edges: Edges, i: number, j: number, px: number, py: number)
 function misplacedHole(polygon: LngLatPolygon, edges: Edges): string | null {
   for (let k = 1; k < polygon.length; k++) {
     const inside = new Map<number, number>();
-    const first = edges.first[k]!;
-    const count = edges.first[k + 1]! - first;
+    const first = edges.first[k];
+    const count = edges.first[k + 1] - first;
     const voters = Math.min(VOTERS, count);
     for (let n = 0; n < voters; n++) {
       const v = first + Math.floor((n * count) / voters);
@@ -251,12 +251,12 @@ function misplacedHole(polygon: LngLatPolygon, edges: Edges): string | null {
 /** The other rings that wind round a vertex: a ray to the east crosses them an odd number of times. */
 function ringsAround({ x, y, next, ring, index }: Edges, v: number): number[] {
   const odd = new Set<number>();
-  const [px, py] = [x[v]!, y[v]!];
+  const [px, py] = [x[v], y[v]];
   for (const i of index.search(px, py, Infinity, py)) {
-    const j = next[i]!;
-    if (ring[i] === ring[v] || y[i]! > py === y[j]! > py) continue;
-    if (px >= x[i]! + ((py - y[i]!) / (y[j]! - y[i]!)) * (x[j]! - x[i]!)) continue;
-    if (!odd.delete(ring[i]!)) odd.add(ring[i]!);
+    const j = next[i];
+    if (ring[i] === ring[v] || y[i] > py === y[j] > py) continue;
+    if (px >= x[i] + ((py - y[i]) / (y[j] - y[i])) * (x[j] - x[i])) continue;
+    if (!odd.delete(ring[i])) odd.add(ring[i]);
   }
   return [...odd];
 }

@@ -192,7 +192,7 @@ function firstOffGlobe(f: GeoFeature): LngLat | null {
 
 /** One cause, one finding, however many features it touches. */
 function tellOffGlobe(table: string, offGlobe: { feature: number; position: LngLat }[]): Finding {
-  const { feature, position } = offGlobe[0]!;
+  const { feature, position } = offGlobe[0];
   const others = offGlobe.length - 1;
   const also = others === 0 ? '' : `, and ${others} more ${others === 1 ? 'feature' : 'features'}`;
   const message =

@@ -218,7 +218,7 @@ function named(keys: GeoKeys, found: string): string {
   const texts = citations
     .map((key) => keys[key])
     .filter((value) => typeof value === 'string')
-    .map((value) => value.replace(/\0/g, '').split('|')[0]!.replace('GCS Name = ', '').trim());
+    .map((value) => value.replace(/\0/g, '').split('|')[0].replace('GCS Name = ', '').trim());
   const text = texts.find((t) => t !== '' && !/^unknown$/i.test(t));
   return [found, text].filter((part) => part !== undefined && part !== '').join(', ');
 }

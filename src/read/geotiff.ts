@@ -167,10 +167,10 @@ function placement(image: GeoTIFFImage, isPoint: boolean) {
   const matrix: ArrayLike<number> | undefined = directory.getValue('ModelTransformation');
   const half = isPoint ? 0 : 0.5;
   if (scale !== undefined && ties !== undefined && ties.length === 6) {
-    const [stepX, stepY] = [scale[0]!, -scale[1]!];
+    const [stepX, stepY] = [scale[0], -scale[1]];
     return finitePlace(
-      ties[3]! + (half - ties[0]!) * stepX,
-      ties[4]! + (half - ties[1]!) * stepY,
+      ties[3] + (half - ties[0]) * stepX,
+      ties[4] + (half - ties[1]) * stepY,
       stepX,
       stepY,
     );
@@ -179,8 +179,8 @@ function placement(image: GeoTIFFImage, isPoint: boolean) {
     if (matrix[1] !== 0 || matrix[4] !== 0) {
       return 'the raster is turned against its coordinates (north up expected)';
     }
-    const [stepX, stepY] = [matrix[0]!, matrix[5]!];
-    return finitePlace(matrix[3]! + half * stepX, matrix[7]! + half * stepY, stepX, stepY);
+    const [stepX, stepY] = [matrix[0], matrix[5]];
+    return finitePlace(matrix[3] + half * stepX, matrix[7] + half * stepY, stepX, stepY);
   }
   return 'the raster has no single origin and cell size (north up, with both, expected)';
 }
@@ -241,7 +241,7 @@ function isSame(value: number, noData: number): boolean {
 function judgeDepths(depthM: Float32Array | Float64Array, table: string): Finding[] {
   const seen = { known: 0, negative: 0, least: 0, deep: 0, deepest: 0, shallowestDeep: Infinity };
   for (let i = 0; i < depthM.length; i++) {
-    const depth = depthM[i]!;
+    const depth = depthM[i];
     if (Number.isNaN(depth)) continue;
     seen.known++;
     if (depth < 0) {

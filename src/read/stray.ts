@@ -11,7 +11,7 @@ const DEGREE_M = 111_000;
 export function strayVertex(points: readonly LngLat[]): string | null {
   const n = points.length;
   if (n < 2) return null;
-  const [first, last] = [points[0]!, points[n - 1]!];
+  const [first, last] = [points[0], points[n - 1]];
   const closed = first[0] === last[0] && first[1] === last[1];
   for (const [i, p] of points.entries()) {
     const before = i > 0 ? points[i - 1] : closed ? points[n - 2] : undefined;

@@ -64,10 +64,10 @@ function readHeader(table: Table, csv: CsvFile): Header {
     }
   });
   for (const [key, at] of places) {
-    const name = csv.header[at[0]!]!;
+    const name = csv.header[at[0]];
     if (at.length > 1) repeated(table, known.has(key) ? key : name, at, head);
-    else if (known.has(key)) head.index.set(key, at[0]!);
-    else head.extra.push({ name, at: at[0]! });
+    else if (known.has(key)) head.index.set(key, at[0]);
+    else head.extra.push({ name, at: at[0] });
   }
   const missing = table.columns.filter(
     (column) => mustExist(column) && !head.index.has(column.name) && !head.faulty.has(column.name),
@@ -139,7 +139,7 @@ function readRow(
     cells[column.name] = null;
     const at = head.index.get(column.name);
     if (at === undefined) continue;
-    const text = record.cells[at]!;
+    const text = record.cells[at];
     if (text === '' && column.required !== 'always') continue;
     const result =
       text === ''
@@ -152,7 +152,7 @@ function readRow(
       findings.push(errorAt(spot, result.fault.code, result.fault.message));
     }
   }
-  const extra = Object.fromEntries(head.extra.map(({ name, at }) => [name, record.cells[at]!]));
+  const extra = Object.fromEntries(head.extra.map(({ name, at }) => [name, record.cells[at]]));
   return { draft: { row: record.row, cells, bad, extra }, findings };
 }
 

@@ -75,7 +75,7 @@ describe('a small grid', () => {
           [15, 10],
           [15, 0],
           [0, 0],
-        ][k]!.map((v) => expect.closeTo(v, 6)),
+        ][k].map((v) => expect.closeTo(v, 6)),
       );
     });
   });

@@ -47,7 +47,7 @@ describe('the colours', () => {
     const steps = RAMP[theme].map(luminance);
     const sign = theme === 'light' ? -1 : 1;
     for (let k = 1; k < steps.length; k++)
-      expect(sign * (steps[k]! - steps[k - 1]!)).toBeGreaterThan(0);
+      expect(sign * (steps[k] - steps[k - 1])).toBeGreaterThan(0);
   });
 
   it('less sure ones lie between their own and the water', () => {

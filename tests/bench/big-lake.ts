@@ -59,7 +59,7 @@ function angles(from: number, to: number, n: number): number[] {
 
 function ring(share: number): Point[] {
   const points = angles(0, 2 * Math.PI, RING_POINTS).map((a) => point(a, share));
-  points[RING_POINTS] = points[0]!;
+  points[RING_POINTS] = points[0];
   return points;
 }
 
@@ -95,11 +95,11 @@ function sectorAngles(sector: number): [number, number] {
 }
 
 function substrateOf(sector: number, outer: 0 | 1): string {
-  return CLASSES[(sector + 2 * outer) % CLASSES.length]!;
+  return CLASSES[(sector + 2 * outer) % CLASSES.length];
 }
 
 function closed(points: Point[]): Point[] {
-  return [...points, points[0]!];
+  return [...points, points[0]];
 }
 
 /** Belts that run down the slope, from 1 m to 9 m of depth, six in every sector. */
@@ -126,7 +126,7 @@ function survey(random: Random, belts: number) {
     );
     habitat.push(`${label},0,${substrate},${plants},${depthM.toFixed(2)}`);
     habitat.push(`${label},${ROPE_M},,,${(depthM + 0.2).toFixed(2)}`);
-    for (let n = random.poisson(DENSITY[substrate]! * ROPE_M); n > 0; n--) {
+    for (let n = random.poisson(DENSITY[substrate] * ROPE_M); n > 0; n--) {
       const first = random.uniform() < SEES;
       if (!first && random.uniform() >= SEES) continue;
       const at = (random.uniform() * ROPE_M).toFixed(2);

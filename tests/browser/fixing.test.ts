@@ -16,11 +16,11 @@ const SCREENS = join(import.meta.dirname, '../../out/screens');
 /** Minnow Pond with two errors: a count of 0 in row 3, and an O for a 0 in the length of T3 (row 4). */
 function withErrors(): Record<string, string> {
   const texts = baseSurvey();
-  texts['detections.csv'] = texts['detections.csv']!.replace(
+  texts['detections.csv'] = texts['detections.csv'].replace(
     'T1,primary,14.20,,1',
     'T1,primary,14.20,,0',
   );
-  texts['transects.csv'] = texts['transects.csv']!.replace(/^(T3,.*),30,,6,/m, '$1,3O,,6,');
+  texts['transects.csv'] = texts['transects.csv'].replace(/^(T3,.*),30,,6,/m, '$1,3O,,6,');
   return texts;
 }
 
@@ -36,7 +36,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await app.go('lake');
       const sentence = await app.sentence();
       await app.go('survey');
-      return Number(/About ([\d,]+) mussels/.exec(sentence)![1]!.replaceAll(',', ''));
+      return Number(/About ([\d,]+) mussels/.exec(sentence)![1].replaceAll(',', ''));
     };
 
     beforeAll(async () => {
@@ -200,7 +200,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await app.dropFiles('elsewhere', baseSurvey());
       await browser.page.waitForSelector('.station h1:has-text("30 clusters")');
       await app.settled();
-      const outline = JSON.parse(baseSurvey()['outline.geojson']!);
+      const outline = JSON.parse(baseSurvey()['outline.geojson']);
       outline.features[0].properties = { name: 'boat ramp' };
       await app.dropFiles('', { 'treatments.geojson': JSON.stringify(outline) });
       await browser.page.waitForSelector('text=Treatment areas');
@@ -214,7 +214,7 @@ describe.skipIf(NO_BROWSER !== null)(
       const texts = baseSurvey();
       const label = '<img src=x onerror=alert(1)>';
       for (const name of ['transects.csv', 'habitat.csv', 'detections.csv'])
-        texts[name] = texts[name]!.replaceAll(/^T1,/gm, `${label},`);
+        texts[name] = texts[name].replaceAll(/^T1,/gm, `${label},`);
       texts['analysis.json'] = JSON.stringify({ lake: label });
       await app.dropFiles('hostile', texts);
       await browser.page.waitForSelector('.lake-name:has-text("onerror")');

@@ -51,7 +51,7 @@ describe.skipIf(NO_BROWSER !== null)(
 
     it('says the answer word for word as the command line does', async () => {
       await app.go('lake');
-      const answer = /Answer (About .*? were counted\.)/.exec(printed)![1]!;
+      const answer = /Answer (About .*? were counted\.)/.exec(printed)![1];
       expect(answer).toMatch(/^About [\d,]+ mussels \(95 % confidence interval [\d,]+ to [\d,]+\)/);
       expect(await app.column()).toContain(answer);
     });
@@ -67,7 +67,7 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(Object.keys(files).sort()).toEqual(readdirSync(out).sort());
       // what people read is the same letter for letter
       for (const name of ['report.html', 'warnings.csv', 'detections.geojson'])
-        expect(Buffer.from(files[name]!).equals(readFileSync(join(out, name))), name).toBe(true);
+        expect(Buffer.from(files[name]).equals(readFileSync(join(out, name))), name).toBe(true);
       // ECMAScript leaves the last bits of exp, log and sin to the engine: Node's and the browser's are of different age
       const here = numbersIn(JSON.parse(new TextDecoder().decode(files['estimate.json'])));
       const there = numbersIn(JSON.parse(readFileSync(join(out, 'estimate.json'), 'utf8')));
@@ -88,7 +88,7 @@ describe.skipIf(NO_BROWSER !== null)(
         const card = await app.pointAt(spot.at);
         const shown = /([\d.,]+) per m²/.exec(card);
         if (shown === null) continue; // a transect's card lies over it
-        const value = Number(shown[1]!.replaceAll(',', ''));
+        const value = Number(shown[1].replaceAll(',', ''));
         // the card rounds to what the interval supports: two digits of the standard error
         expect(Math.abs(value - spot.density)).toBeLessThanOrEqual(
           roundingOf(spot.density * spot.cv),
@@ -210,7 +210,7 @@ async function openGrid(path: string) {
     `+proj=laea +lat_0=${keys.ProjCenterLatGeoKey} +lon_0=${keys.ProjCenterLongGeoKey} +x_0=0 +y_0=0 +datum=WGS84`,
     'EPSG:4326',
   );
-  const classAt = (cell: number) => (density![cell]! >= 0 ? densityClass(density![cell]!) : -1);
+  const classAt = (cell: number) => (density![cell] >= 0 ? densityClass(density![cell]) : -1);
   return {
     /** Spread over the lake, each with its neighbours of the same class. */
     plainSpots(count: number) {
@@ -222,12 +222,12 @@ async function openGrid(path: string) {
         return true;
       });
       return Array.from({ length: count }, (_, k) => {
-        const cell = cells[Math.floor(((k + 0.5) * cells.length) / count)]!;
+        const cell = cells[Math.floor(((k + 0.5) * cells.length) / count)];
         const x = x0! + ((cell % width) + 0.5) * dx!;
         const y = y0! + (Math.floor(cell / width) + 0.5) * dy!;
         const at = plane.forward([x, y]) as LngLat;
-        const spread = Math.exp(2 * 1.96 * Math.sqrt(Math.log1p(cv![cell]! ** 2)));
-        return { at, density: density![cell]!, cv: cv![cell]!, unsure: spread > 4.5 };
+        const spread = Math.exp(2 * 1.96 * Math.sqrt(Math.log1p(cv![cell] ** 2)));
+        return { at, density: density![cell], cv: cv![cell], unsure: spread > 4.5 };
       });
     },
   };
@@ -242,5 +242,5 @@ function roundingOf(se: number): number {
 function nearColour(wanted: string, got: string): boolean {
   const parts = (hex: string) => [1, 3, 5].map((i) => Number.parseInt(hex.slice(i, i + 2), 16));
   const [a, b] = [parts(wanted), parts(got)];
-  return Math.hypot(...a.map((x, i) => x - b[i]!)) < 40;
+  return Math.hypot(...a.map((x, i) => x - b[i])) < 40;
 }

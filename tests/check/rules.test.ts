@@ -50,7 +50,7 @@ describe('distances', () => {
     const bend = edit(H, (text) => {
       const lines = text.trim().split('\n');
       const turns = [0, 1, 2, 3].flatMap((i) =>
-        [0, 1, 2, 3, 4, 5].map((t) => lines[1 + 4 * t + i]!),
+        [0, 1, 2, 3, 4, 5].map((t) => lines[1 + 4 * t + i]),
       );
       return [lines[0], ...turns].join('\n');
     });

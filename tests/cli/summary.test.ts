@@ -124,7 +124,7 @@ describe('the summary', () => {
   it('lets no control character of a file reach the terminal', () => {
     const result = handMadeResult();
     result.estimate.lake = 'a\u001b[2Jb';
-    result.estimate.detection!.observers[0]!.observer = 'A\u0007da';
+    result.estimate.detection!.observers[0].observer = 'A\u0007da';
     result.findings = [noticeAt({ table: 'transects.csv' }, 'x', 'x\u009by')];
     const shown = text(result);
     // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is searched for
@@ -158,7 +158,7 @@ describe('the summary', () => {
 
   it('gives substrates only when there are very many strata', () => {
     const result = handMadeResult();
-    const stratum = result.estimate.strata![1]!;
+    const stratum = result.estimate.strata![1];
     result.estimate.strata = Array.from({ length: 31 }, (_, i) => ({
       ...stratum,
       depth_from_m: i,

@@ -67,7 +67,7 @@ describe('shoalwise estimate', () => {
     ) as ArrayBuffer;
     const image = await (await fromArrayBuffer(copy)).getImage();
     const [density, , , inside] = await floatBands(image);
-    const cellM2 = image.getResolution()[0]! ** 2;
+    const cellM2 = image.getResolution()[0] ** 2;
     let mussels = 0;
     density!.forEach((d, i) => {
       if (inside![i] === 1) mussels += d * cellM2;

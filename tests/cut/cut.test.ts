@@ -76,7 +76,7 @@ describe('cutting a rope', () => {
       expect(s.fromM).toBeCloseTo((25 * i) / 3, 12);
       expect(s.depthM).toBeCloseTo(1 + (7 * (i + 0.5)) / 3, 12);
     }
-    expect(segments[2]!.toM).toBe(25);
+    expect(segments[2].toM).toBe(25);
   });
 
   it.each([
@@ -107,8 +107,8 @@ describe('cutting a rope', () => {
   it('uses the end depth that placing read from the map', () => {
     // by hand: 18 m down on 30 m of rope are 24 m on the map
     const { segments } = cut(survey([[0, 2, 'sand']]), null, 20);
-    expect(segments[0]!.horizontalM).toBe(24);
-    expect(segments[0]!.depthM).toBe(11);
+    expect(segments[0].horizontalM).toBe(24);
+    expect(segments[0].depthM).toBe(11);
   });
 
   it('puts the segments on the map, end to end', () => {
@@ -122,14 +122,14 @@ describe('cutting a rope', () => {
     );
     const near = (a: [number, number], b: [number, number]) =>
       expect(Math.hypot(a[0] - b[0], a[1] - b[1])).toBeLessThan(1e-9);
-    near(segments[0]!.start, placed[0]!.start);
-    near(segments[0]!.end, segments[1]!.start);
-    near(segments[1]!.end, placed[0]!.end);
-    const [x, y] = plane.forward(segments[1]!.endLngLat);
+    near(segments[0].start, placed[0].start);
+    near(segments[0].end, segments[1].start);
+    near(segments[1].end, placed[0].end);
+    const [x, y] = plane.forward(segments[1].endLngLat);
     // the way through degrees and back costs a few 1e-9 m
-    expect(Math.hypot(x - segments[1]!.end[0], y - segments[1]!.end[1])).toBeLessThan(1e-7);
+    expect(Math.hypot(x - segments[1].end[0], y - segments[1].end[1])).toBeLessThan(1e-7);
     // by hand, bearing only: σ_g² + h² σ_b²/2 at the midpoint h = 20 m with 4 m and 4°
-    expect(segments[1]!.positionSeM).toBeCloseTo(
+    expect(segments[1].positionSeM).toBeCloseTo(
       Math.sqrt(16 + (400 * ((4 * Math.PI) / 180) ** 2) / 2),
       12,
     );
@@ -164,7 +164,7 @@ describe('a detection', () => {
       [0.1, 2, 'rock'],
       [0.4, 2],
     ];
-    expect(cut(survey(rows, [0.3], { lengthM: 0.4 }), 0.1).detections[0]!.segmentIndex).toBe(3);
+    expect(cut(survey(rows, [0.3], { lengthM: 0.4 }), 0.1).detections[0].segmentIndex).toBe(3);
   });
 
   it('lies on the rope at its horizontal distance', () => {
@@ -179,7 +179,7 @@ describe('a detection', () => {
     const { detections, plane, placed } = cut(given, null);
     const metres = detections.map((d) => {
       const [x, y] = plane.forward(d.lngLat);
-      return Math.hypot(x - placed[0]!.start[0], y - placed[0]!.start[1]);
+      return Math.hypot(x - placed[0].start[0], y - placed[0].start[1]);
     });
     // by hand: halves of 4 m and 24 m; the way through degrees and back costs up to 1e-8 m
     expect(metres[0]).toBeCloseTo(2, 7);
@@ -206,7 +206,7 @@ describe('a detection', () => {
     ];
     const { detections, segments } = cut(both, 5);
     expect(detections.map((d) => d.detection)).toEqual([0, 1, 2]);
-    expect(detections.map((d) => segments[d.segmentIndex]!.transect)).toEqual(['T2', 'T1', 'T2']);
+    expect(detections.map((d) => segments[d.segmentIndex].transect)).toEqual(['T2', 'T1', 'T2']);
     expect(segments.find((s) => s.transect === 'T2')!.transectIndex).toBe(1);
   });
 });
@@ -262,7 +262,7 @@ describe('a stretch without area', () => {
     expect(findings).toMatchObject([
       { severity: 'error', code: 'depth-change-above-rope', row: 3 },
     ]);
-    expect(findings[0]!.message).toContain('depth map');
+    expect(findings[0].message).toContain('depth map');
   });
 });
 

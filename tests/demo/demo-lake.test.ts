@@ -185,7 +185,7 @@ describe('the sheets', () => {
       'T19',
     ]);
     expect(transects.filter((t) => !endRow(t.transect!)).map((t) => t.transect)).toEqual(['T23']);
-    expect(Object.keys(transects[0]!)).toContain('boat');
+    expect(Object.keys(transects[0])).toContain('boat');
     // T07 alone points away from its end waypoint
     const away = transects.filter((t) => {
       if (t.end_lat === '') return false;
@@ -213,7 +213,7 @@ describe('the sheets', () => {
 /** Clusters per m², written out a second time. */
 function density(substrate: string[], plants: number, depthM: number): number {
   const { intercept, substrate: effects, plant_cover, depth, depth_squared } = parameters.density;
-  const classes = substrate.map((name) => effects[name]!);
+  const classes = substrate.map((name) => effects[name]);
   const hard = classes.reduce((a, b) => a + b, 0) / classes.length;
   return Math.exp(
     intercept + hard + plant_cover * plants + depth * depthM + depth_squared * depthM ** 2,
@@ -234,7 +234,7 @@ describe('the truth', () => {
       const depthM = depthAt(p);
       if (depthM < truth.domain.depth_from_m || depthM > truth.domain.depth_to_m) continue;
       const cover = coverAt(p);
-      const label = covers[cover]!;
+      const label = covers[cover];
       if (label === 'mud') continue;
       const clusters = density(label.split('+'), plantCoverAt(p, cover), depthM);
       sums.area += 1;
@@ -267,7 +267,7 @@ describe('the truth', () => {
 
   it('the divers found about as many clusters as the truth, the sheets and the closed forms let expect', () => {
     const p = (diver: string, design: 'belt' | 'distance') =>
-      1 / (1 + Math.exp(-parameters.detection.observers[diver]![design]!));
+      1 / (1 + Math.exp(-parameters.detection.observers[diver][design]!));
     // half-normal, σ = 0.6, w = 1: mean of g = σ √(π/2) erf(1/(σ√2)) = 0.7520 × 0.90442 = 0.68011 (by hand)
     const meanG = 0.68011;
     let expected = 0;

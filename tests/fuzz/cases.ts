@@ -55,7 +55,7 @@ export function caseOf(
     random,
     surveys.filter((s) => s.large === large),
   );
-  const count = 1 + [0, 0, 0, 1, 1, 2][random.integer(6)]!;
+  const count = 1 + [0, 0, 0, 1, 1, 2][random.integer(6)];
   const raster = hasRaster(survey.files());
   const mutations = Array.from({ length: count }, () => ({
     name: drawn(random, kind, raster),

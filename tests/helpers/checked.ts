@@ -43,7 +43,7 @@ export function checkedResult(): SurveyResult {
     from: i / 5,
     to: (i + 1) / 5,
     unit: 'm',
-    observed: [25, 10, 12, 8, 5][i]!,
+    observed: [25, 10, 12, 8, 5][i],
     expected: (share / sum) * 100 * MEAN_SIGHT,
   }));
   estimate.checks.by_diver = [
@@ -74,7 +74,7 @@ export function checkedResult(): SurveyResult {
       classes: shares.map((share, i) => ({
         fromM: i / 5,
         toM: (i + 1) / 5,
-        observed: [25, 10, 12, 8, 5][i]!,
+        observed: [25, 10, 12, 8, 5][i],
         expected: (share / sum) * 100 * MEAN_SIGHT,
       })),
       // 100 detections a metre on the line, g = exp(−2y²)
@@ -90,7 +90,7 @@ export function checkedResult(): SurveyResult {
       classes: [1, 2, 3, 4, 5, 6, 7].map((c) => ({
         from: c,
         to: c < 7 ? c : null,
-        observed: [1, 0, 0, 1, 0, 0, 1][c - 1]!,
+        observed: [1, 0, 0, 1, 0, 0, 1][c - 1],
         expected: c < 7 ? 2 / 2 ** c + (1 / 3) * (2 / 3) ** (c - 1) : 2 / 64 + (2 / 3) ** 6,
       })),
     },

@@ -15,8 +15,8 @@ function varint(value: number): number[] {
 
 /** One directory, packed: [id, run, length, stored offset] an entry. */
 export function directory(rows: [number, number, number, number][]): Uint8Array {
-  const ids = rows.map((r, i) => r[0] - (i === 0 ? 0 : rows[i - 1]![0]));
-  const columns = [rows.length, ...ids, ...[1, 2, 3].flatMap((k) => rows.map((r) => r[k]!))];
+  const ids = rows.map((r, i) => r[0] - (i === 0 ? 0 : rows[i - 1][0]));
+  const columns = [rows.length, ...ids, ...[1, 2, 3].flatMap((k) => rows.map((r) => r[k]))];
   return gzipSync(Uint8Array.from(columns.flatMap(varint)));
 }
 

@@ -102,7 +102,7 @@ export const FILE_CASES: Case[] = [
     'a table under a name that differs in case',
     all(
       (texts) => {
-        texts['Habitat.csv'] = texts[H]!;
+        texts['Habitat.csv'] = texts[H];
       },
       setFile(H, null),
     ),

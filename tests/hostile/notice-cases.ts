@@ -173,7 +173,7 @@ export const NOTICE_CASES: Case[] = [
   notice(
     'a label that a spreadsheet took for a date, everywhere',
     (texts) => {
-      for (const file of [T, H, D]) texts[file] = texts[file]!.replaceAll('T6,', '4-Mar,');
+      for (const file of [T, H, D]) texts[file] = texts[file].replaceAll('T6,', '4-Mar,');
     },
     {
       code: 'label-like-date',
@@ -190,7 +190,7 @@ function deeper(m: number) {
   return Array.from({ length: 24 }, (_, i) =>
     edit(H, (text) => {
       const lines = text.split('\n');
-      const cells = lines[i + 1]!.split(',');
+      const cells = lines[i + 1].split(',');
       cells[4] = String(Number((Number(cells[4]) + m).toFixed(2)));
       lines[i + 1] = cells.join(',');
       return lines.join('\n');
@@ -201,5 +201,5 @@ function deeper(m: number) {
 /** From 0.5 to 17 m on each rope of 30 m: 55 % (by hand), and never more than the rope between two breaks. */
 function steep() {
   const depths = ['0.5', '7', '11', '17'];
-  return all(...Array.from({ length: 24 }, (_, i) => setCell(H, i + 2, 'depth_m', depths[i % 4]!)));
+  return all(...Array.from({ length: 24 }, (_, i) => setCell(H, i + 2, 'depth_m', depths[i % 4])));
 }

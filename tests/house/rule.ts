@@ -62,7 +62,7 @@ export function violations(path: string, source: string, code: string = source):
 export function importsOf(source: string): string[] {
   const statement = /^\s*(?:import|export)\b(?:[^'"`;]*?\bfrom)?\s*(['"])([^'"]+)\1/gm;
   const dynamic = /\bimport\(\s*(['"`])([^'"`]+)\1/g;
-  return [...source.matchAll(statement), ...source.matchAll(dynamic)].map((m) => m[2]!);
+  return [...source.matchAll(statement), ...source.matchAll(dynamic)].map((m) => m[2]);
 }
 
 function placeOf(path: string): Place {

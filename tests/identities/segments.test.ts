@@ -42,8 +42,8 @@ const surveys = fc.array(rope, { minLength: 1, maxLength: 4 }).map((ropes): Surv
     );
     let depthM = 20;
     r.breaks.forEach((distanceM, k) => {
-      if (k > 0) depthM += r.slopes[k]! * (distanceM - r.breaks[k - 1]!);
-      const substrate = [r.classes[k]!];
+      if (k > 0) depthM += r.slopes[k] * (distanceM - r.breaks[k - 1]);
+      const substrate = [r.classes[k]];
       survey.habitat.push(habitat({ transect: label, distanceM, depthM, substrate }));
     });
     if (r.endRow) {
@@ -76,9 +76,9 @@ describe('segments', () => {
         const { segments, placed } = run(survey);
         for (const one of placed) {
           const mine = segments.filter((s) => s.transect === one.transect.transect);
-          expect(mine[0]!.fromM).toBe(0);
+          expect(mine[0].fromM).toBe(0);
           expect(mine.at(-1)!.toM).toBe(30);
-          for (let i = 1; i < mine.length; i++) expect(mine[i]!.fromM).toBe(mine[i - 1]!.toM);
+          for (let i = 1; i < mine.length; i++) expect(mine[i].fromM).toBe(mine[i - 1].toM);
           const horizontal = total(mine.map((s) => s.horizontalM));
           expect(Math.abs(horizontal / one.horizontalLengthM - 1)).toBeLessThan(1e-12); // rounding
         }
@@ -128,8 +128,8 @@ describe('segments', () => {
         const listed = segments.flatMap((s) => s.detections).sort((a, b) => a - b);
         expect(listed).toEqual(survey.detections.map((_, i) => i));
         for (const d of detections) {
-          const s = segments[d.segmentIndex]!;
-          const { distanceM, transect: label } = survey.detections[d.detection]!;
+          const s = segments[d.segmentIndex];
+          const { distanceM, transect: label } = survey.detections[d.detection];
           expect(s.detections).toContain(d.detection);
           expect(s.transect).toBe(label);
           expect(distanceM).toBeGreaterThanOrEqual(s.fromM - 1e-9);
@@ -166,7 +166,7 @@ describe('the order of rows', () => {
               segment: 0,
               transectIndex: 0,
               detections: s.detections
-                .map((i) => given.detections[i]!.distanceM)
+                .map((i) => given.detections[i].distanceM)
                 .sort((x, y) => x - y),
             }))
             .sort((x, y) => x.transect.localeCompare(y.transect) || x.fromM - y.fromM);

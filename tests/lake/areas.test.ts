@@ -52,7 +52,7 @@ describe('areas of cells', () => {
   it('splits a square over four cells as worked by hand', () => {
     // cells of 5 m; the square from 3 to 7 leaves 2 m, 2 m on either side of the lines at 5: 4 m² a cell
     const bed = bedOf([EVERYWHERE], [{ polygons: [[rectangle(3, 3, 7, 7)]] }]);
-    const areas = Object.values(areaBy(bed, (i) => bed.pieces.cell[i]!));
+    const areas = Object.values(areaBy(bed, (i) => bed.pieces.cell[i]));
     expect(areas).toHaveLength(4);
     for (const area of areas) expect(area).toBeCloseTo(4, 10);
     expect(bed.unmappedM2).toBeCloseTo(4e6 - 16, 6);
@@ -69,7 +69,7 @@ describe('areas of cells', () => {
     const bed = bedOf([[triangle]], [{ polygons: [[rectangle(-50, -50, 50, 50)]] }]);
     expect(bed.frame).toEqual({ x0: 0, y0: 10, cellM: 5, nx: 2, ny: 2 });
     // rows from the top: cell 0 is (0..5, 5..10), cell 2 (0..5, 0..5), cell 3 (5..10, 0..5)
-    expect(areaBy(bed, (i) => bed.pieces.cell[i]!)).toEqual({ 0: 12.5, 2: 25, 3: 12.5 });
+    expect(areaBy(bed, (i) => bed.pieces.cell[i])).toEqual({ 0: 12.5, 2: 25, 3: 12.5 });
     expect(bed.outlineM2).toBe(50);
     expect(bed.unmappedM2).toBe(0);
   });
@@ -111,7 +111,7 @@ describe('areas of cells', () => {
     const outline = [star(1, 40), star(2, 12, 0, 0, 12)];
     const patch = [star(3, 60, 10, 5, 45)];
     const bed = bedOf([outline], [{ polygons: [patch] }]);
-    const byCell = areaBy(bed, (i) => bed.pieces.cell[i]!);
+    const byCell = areaBy(bed, (i) => bed.pieces.cell[i]);
     let compared = 0;
     for (let cell = 0; cell < bed.frame.nx * bed.frame.ny; cell++) {
       const expected = commonM2(outline, patch, cellSquare(bed, cell));
@@ -134,7 +134,7 @@ describe('areas of cells', () => {
           const bed = bedOf([outline], [{ polygons: [patch] }], { cellM });
           // 1e-9 relative to the outline: rounding of turf's crossings
           expect(Math.abs(mappedM2(bed) - commonM2(outline, patch))).toBeLessThan(1e-5);
-          expect(bed.outlineM2).toBeCloseTo(shoelace(outline[0]!), 8);
+          expect(bed.outlineM2).toBeCloseTo(shoelace(outline[0]), 8);
           expect(bed.unmappedM2).toBeCloseTo(bed.outlineM2 - mappedM2(bed), 8);
         },
       ),
@@ -148,11 +148,11 @@ describe('areas of cells', () => {
     const turned = (ring: XY[], by: number): XY[] => {
       const open = ring.slice(0, -1);
       const moved = [...open.slice(by), ...open.slice(0, by)];
-      return [...moved, moved[0]!];
+      return [...moved, moved[0]];
     };
     const cells = (rings: XY[][], p: XY[]) => {
       const bed = bedOf([rings], [{ polygons: [[p]] }]);
-      return areaBy(bed, (i) => bed.pieces.cell[i]!);
+      return areaBy(bed, (i) => bed.pieces.cell[i]);
     };
     const first = cells(outline, patch);
     const variants = [
@@ -182,7 +182,7 @@ describe('areas of cells', () => {
     const { nx, cellM, y0 } = bed.frame;
     const cell = Math.floor((y0 - 12) / cellM) * nx + 2;
     const inCell = areaBy(bed, (i) =>
-      bed.pieces.cell[i] === cell ? bed.pieces.habitat[i]! : 'elsewhere',
+      bed.pieces.cell[i] === cell ? bed.pieces.habitat[i] : 'elsewhere',
     );
     expect(inCell[0]).toBeCloseTo(10, 10); // 2 × 5
     expect(inCell[1]).toBeCloseTo(6, 10); // 3 × 2

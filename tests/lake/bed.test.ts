@@ -36,7 +36,7 @@ describe('inside and outside of the surveyed domain', () => {
     const depth = formula((_, y) => (y > 51 ? Number.NaN : y > 26 ? 9 : 2));
     const domain = { ...ANYWHERE, depthToM: 5, plantCover: { from: 0, to: 3 } };
     const bed = bedOf([POOL], patches, { depth, domain, cellM: 1 });
-    const sums = areaBy(bed, (i) => `${bed.pieces.habitat[i]} ${REASONS[bed.pieces.reason[i]!]}`);
+    const sums = areaBy(bed, (i) => `${bed.pieces.habitat[i]} ${REASONS[bed.pieces.reason[i]]}`);
     expect(Object.keys(sums).sort()).toEqual([
       '0 depth',
       '0 depth unmapped',
@@ -50,7 +50,7 @@ describe('inside and outside of the surveyed domain', () => {
     ]);
     for (const key of ['1 substrate', '2 plant cover', '4 substrate'])
       expect(sums[key]).toBeCloseTo(2000, 8);
-    expect(sums['0 depth']! + sums['0 depth unmapped']! + sums['0 inside']!).toBeCloseTo(2000, 8);
+    expect(sums['0 depth'] + sums['0 depth unmapped'] + sums['0 inside']).toBeCloseTo(2000, 8);
   });
 
   it('takes a mixture for inside only when all of its classes were surveyed', () => {
@@ -59,7 +59,7 @@ describe('inside and outside of the surveyed domain', () => {
       { polygons: [strip(50, 100)], substrate: ['gravel', 'mud'] },
     ];
     const bed = bedOf([POOL], patches);
-    const sums = areaBy(bed, (i) => REASONS[bed.pieces.reason[i]!]);
+    const sums = areaBy(bed, (i) => REASONS[bed.pieces.reason[i]]);
     expect(sums).toEqual({ inside: 5000, substrate: 5000 });
   });
 
@@ -67,7 +67,7 @@ describe('inside and outside of the surveyed domain', () => {
     const domain = { ...ANYWHERE, plantCover: { from: 1, to: 2 } };
     const patches = [{ polygons: [strip(0, 30)] }, { polygons: [strip(30, 100)], plantCover: 0 }];
     const bed = bedOf([POOL], patches, { domain });
-    expect(areaBy(bed, (i) => REASONS[bed.pieces.reason[i]!])).toEqual({
+    expect(areaBy(bed, (i) => REASONS[bed.pieces.reason[i]])).toEqual({
       inside: 3000,
       'plant cover': 7000,
     });
@@ -75,18 +75,16 @@ describe('inside and outside of the surveyed domain', () => {
 
   it('ignores plant cover when the model does', () => {
     const bed = bedOf([POOL], [{ polygons: [POOL], plantCover: 4 }]);
-    expect(areaBy(bed, (i) => REASONS[bed.pieces.reason[i]!])).toEqual({ inside: 10000 });
+    expect(areaBy(bed, (i) => REASONS[bed.pieces.reason[i]])).toEqual({ inside: 10000 });
   });
 
   it('counts a depth at a limit as inside', () => {
     for (const depthM of [2, 5]) {
       const domain = { ...ANYWHERE, depthFromM: 2, depthToM: 5 };
       const bed = bedOf([POOL], [{ polygons: [POOL] }], { depth: formula(() => depthM), domain });
-      expect(areaBy(bed, (i) => `${REASONS[bed.pieces.reason[i]!]} ${bed.pieces.band[i]}`)).toEqual(
-        {
-          [`inside ${depthM}`]: 10000,
-        },
-      );
+      expect(areaBy(bed, (i) => `${REASONS[bed.pieces.reason[i]]} ${bed.pieces.band[i]}`)).toEqual({
+        [`inside ${depthM}`]: 10000,
+      });
     }
   });
 
@@ -101,7 +99,7 @@ describe('inside and outside of the surveyed domain', () => {
       { substrate: ['sand'], plantCover: 1 },
       { substrate: ['rock'], plantCover: null },
     ]);
-    expect(areaBy(bed, (i) => bed.pieces.habitat[i]!)).toEqual({ 0: 7000, 1: 3000 });
+    expect(areaBy(bed, (i) => bed.pieces.habitat[i])).toEqual({ 0: 7000, 1: 3000 });
   });
 
   it('cuts the map off at the outline and leaves the rest of the lake as unmapped', () => {
@@ -217,9 +215,9 @@ describe('treatment areas', () => {
       bedOf([outline], patches, { within: [[half]] }),
     );
     const whole = bedOf([outline], patches);
-    expect(halves[0]!.outlineM2 + halves[1]!.outlineM2).toBeCloseTo(whole.outlineM2, 8);
-    expect(mappedM2(halves[0]!) + mappedM2(halves[1]!)).toBeCloseTo(mappedM2(whole), 8);
-    expect(whole.outlineM2).toBeCloseTo(shoelace(outline[0]!), 8);
+    expect(halves[0].outlineM2 + halves[1].outlineM2).toBeCloseTo(whole.outlineM2, 8);
+    expect(mappedM2(halves[0]) + mappedM2(halves[1])).toBeCloseTo(mappedM2(whole), 8);
+    expect(whole.outlineM2).toBeCloseTo(shoelace(outline[0]), 8);
   });
 });
 
@@ -258,7 +256,7 @@ describe('overlapping polygons', () => {
       'notice: substrate.geojson: 2 pairs of polygons overlap slightly, by 4.81 m² in all ' +
         '(most: features 1 and 2); the first in the file counts there',
     ]);
-    const sums = areaBy(bed!, (i) => bed!.pieces.habitat[i]!);
+    const sums = areaBy(bed!, (i) => bed!.pieces.habitat[i]);
     expect(sums[0]).toBeCloseTo(5002, 8);
     expect(sums[1]).toBeCloseTo(4998, 8);
     expect(sums[2]).toBeUndefined();
@@ -297,7 +295,7 @@ describe('overlapping polygons', () => {
         at(to, 80),
         at(to, 50),
       ];
-      return { polygons: [[[...ring, ring[0]!]]] };
+      return { polygons: [[[...ring, ring[0]]]] };
     });
     const { bed, findings } = lay([[round(0, 0, 100, 200)]], sectors);
     expect(findings.map((f) => [f.severity, f.code])).toEqual([
@@ -319,7 +317,7 @@ describe('overlapping polygons', () => {
       [{ polygons: [[left]] }, { polygons: [[right]], plantCover: 1 }],
     );
     expect(findings).toEqual([]);
-    const sums = areaBy(bed!, (i) => bed!.pieces.habitat[i]!);
+    const sums = areaBy(bed!, (i) => bed!.pieces.habitat[i]);
     expect(sums[0]).toBeCloseTo(shoelace(left), 8);
     expect(sums[1]).toBeCloseTo(shoelace(right), 8);
   });
@@ -342,7 +340,7 @@ describe('overlapping polygons', () => {
     const tiny = (x: number) => [rectangle(x, 10, x + 0.9, 10.9)];
     const patches = [0, 0.3, 0.6].map((dx, k) => ({ polygons: [tiny(10 + dx)], plantCover: k }));
     const { bed } = lay([POOL], patches);
-    const sums = areaBy(bed!, (i) => bed!.pieces.habitat[i]!);
+    const sums = areaBy(bed!, (i) => bed!.pieces.habitat[i]);
     expect(sums[0]).toBeCloseTo(0.81, 9);
     expect(sums[1]).toBeCloseTo(0.27, 9);
     expect(sums[2]).toBeCloseTo(0.27, 9);

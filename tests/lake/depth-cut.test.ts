@@ -58,8 +58,8 @@ describe('a cell cut by depth', () => {
       [2, 0.25],
     ]);
     // the centroid of the outer ring is the summit: its depth is held within its band
-    expect(pieces[0]!.depthM).toBe(2);
-    expect(pieces[1]!.depthM).toBe(2.5);
+    expect(pieces[0].depthM).toBe(2);
+    expect(pieces[1].depthM).toBe(2.5);
   });
 
   it('is unmapped on the triangles with a corner of unknown depth', () => {
@@ -78,7 +78,7 @@ describe('a cell cut by depth', () => {
       ['beyond', 0, 0.75],
       ['within', 0, 0.25],
     ]);
-    expect(pieces[0]!.depthM).toBe(0);
+    expect(pieces[0].depthM).toBe(0);
   });
 
   it('does not cut off slivers where a flat bed lies at a whole metre but for rounding', () => {
@@ -129,13 +129,13 @@ function onTriangles(d: [number, number, number, number, number], x: number, y: 
     [0, 1],
   ] as const;
   for (let k = 0; k < 4; k++) {
-    const [ax, ay] = corners[k]!;
-    const [bx, by] = corners[(k + 1) % 4]!;
+    const [ax, ay] = corners[k];
+    const [bx, by] = corners[(k + 1) % 4];
     const whole = (bx - ax) * (0.5 - ay) - (0.5 - ax) * (by - ay);
     const c = ((bx - ax) * (y - ay) - (x - ax) * (by - ay)) / whole;
     const b = ((x - ax) * (0.5 - ay) - (0.5 - ax) * (y - ay)) / whole;
     if (c >= -1e-12 && b >= -1e-12 && b + c <= 1 + 1e-12) {
-      return d[k]! * (1 - b - c) + d[(k + 1) % 4]! * b + d[4] * c;
+      return d[k] * (1 - b - c) + d[(k + 1) % 4] * b + d[4] * c;
     }
   }
   throw new Error(`no triangle holds ${x}, ${y}`);
@@ -156,7 +156,7 @@ describe('bands of depth over a lake', () => {
       );
       ys.sort((a, b) => a - b);
       const x = (y: number) => Math.min(w, Math.max(0, (d - 0.6 - 0.007 * y) / 0.031));
-      return ys.slice(1).reduce((sum, y, k) => sum + ((x(ys[k]!) + x(y)) / 2) * (y - ys[k]!), 0);
+      return ys.slice(1).reduce((sum, y, k) => sum + ((x(ys[k]) + x(y)) / 2) * (y - ys[k]), 0);
     };
     const sums = areaBy(bed, (i) => `${bed.pieces.reason[i]} ${bed.pieces.band[i]}`);
     const total = shallower(100);
@@ -172,7 +172,7 @@ describe('bands of depth over a lake', () => {
     expect(Object.keys(sums).sort()).toEqual(Object.keys(expected).sort());
     // the method asks for 1e-6; on a plane the lines are exact
     for (const [key, area] of Object.entries(expected)) {
-      expect(Math.abs(sums[key]! / area - 1), key).toBeLessThan(1e-9);
+      expect(Math.abs(sums[key] / area - 1), key).toBeLessThan(1e-9);
     }
   });
 
@@ -180,7 +180,7 @@ describe('bands of depth over a lake', () => {
     const pool = round(40, 30, (a) => 25 + 5 * Math.sin(5 * a), 400);
     const depth = (x: number, y: number) => 1 + 0.05 * x + 0.02 * y;
     const bed = bedOf([[pool]], [{ polygons: [[pool]] }], { depth: formula(depth) });
-    const volume = bed.pieces.areaM2.reduce((sum, a, i) => sum + a * bed.pieces.depthM[i]!, 0);
+    const volume = bed.pieces.areaM2.reduce((sum, a, i) => sum + a * bed.pieces.depthM[i], 0);
     // a plane's volume over a figure is its area times the depth at its centroid (40 + c, 30): fivefold symmetry, c = 0
     expect(Math.abs(volume / (mappedM2(bed) * depth(40, 30)) - 1)).toBeLessThan(1e-9);
   });
@@ -205,11 +205,8 @@ describe('bands of depth over a lake', () => {
       const sums = areaBy(bed, (i) => `${bed.pieces.reason[i]} ${bed.pieces.band[i]}`);
       const errors = [];
       for (let band = 1; band < 7; band++)
-        errors.push(sums[`0 ${band}`]! / (disc(band) - disc(band + 1)) - 1);
-      errors.push(
-        sums['0 0']! / (disc(0.5) - disc(1)) - 1,
-        sums['3 0']! / (disc(0) - disc(0.5)) - 1,
-      );
+        errors.push(sums[`0 ${band}`] / (disc(band) - disc(band + 1)) - 1);
+      errors.push(sums['0 0'] / (disc(0.5) - disc(1)) - 1, sums['3 0'] / (disc(0) - disc(0.5)) - 1);
       return Math.max(...errors.map(Math.abs));
     });
     // the shore band is the worst: a cell of 10 m reaches over a band of 4 m; sizes from a run, order 1 in the cell
@@ -238,7 +235,7 @@ describe('bands of depth over a lake', () => {
     // 400 m long, two banks, 10 m a metre of depth
     const expected = { '3 0': 3200, '0 0': 4800, '0 1': 8000, '0 2': 1600, '3 2': 6400 };
     for (const [key, area] of Object.entries(expected)) {
-      expect(Math.abs(sums[key]! / area - 1), key).toBeLessThan(1e-6);
+      expect(Math.abs(sums[key] / area - 1), key).toBeLessThan(1e-6);
     }
     expect(Object.keys(sums)).toHaveLength(5);
   });

@@ -92,7 +92,7 @@ export function areaBy(bed: Bed, key: (piece: number) => string | number): Recor
   const sums: Record<string, number> = {};
   for (let i = 0; i < bed.pieces.count; i++) {
     const k = String(key(i));
-    sums[k] = (sums[k] ?? 0) + bed.pieces.areaM2[i]!;
+    sums[k] = (sums[k] ?? 0) + bed.pieces.areaM2[i];
   }
   return sums;
 }
@@ -125,16 +125,16 @@ export function round(
     const r = typeof radius === 'number' ? radius : radius(angle);
     ring.push([x + r * Math.cos(angle), y + r * Math.sin(angle)]);
   }
-  return [...ring, ring[0]!];
+  return [...ring, ring[0]];
 }
 
 /** Unsigned area of a closed ring: the textbook sum over its vertices, from the first one. */
 export function shoelace(ring: XY[]): number {
   let twice = 0;
-  const [ox, oy] = ring[0]!;
+  const [ox, oy] = ring[0];
   for (let i = 1; i < ring.length; i++) {
-    const [ax, ay] = ring[i - 1]!;
-    const [bx, by] = ring[i]!;
+    const [ax, ay] = ring[i - 1];
+    const [bx, by] = ring[i];
     twice += (ax - ox) * (by - oy) - (bx - ox) * (ay - oy);
   }
   return Math.abs(twice) / 2;

@@ -60,7 +60,7 @@ async function layLake(
     .abundance;
   const { lake, findings } = await readLake(files, DEFAULT_ANALYSIS.substrates);
   expect(findings).toEqual([]);
-  const plane = planeAround(lake.outline![0]![0]!);
+  const plane = planeAround(lake.outline![0][0]);
   const [least, greatest] = reference.depth_range;
   const { depth_tolerance_m: tolerance } = DEFAULT_ANALYSIS.map;
   const domain: Domain = {
@@ -91,7 +91,7 @@ describe.each(LAKES)('reference lake %s', (name) => {
     // depth between contours is linear here and curved there: up to 1 % of a stratum of 2,000 to 14,000 m²
     const strata = areaBy(bed, (i) =>
       bed.pieces.reason[i] === 0
-        ? `${bed.habitats[bed.pieces.habitat[i]!]!.substrate.join('+')} ${bed.pieces.band[i]}`
+        ? `${bed.habitats[bed.pieces.habitat[i]].substrate.join('+')} ${bed.pieces.band[i]}`
         : 'outside',
     );
     for (const s of reference.strata) {

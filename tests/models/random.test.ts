@@ -35,12 +35,12 @@ function expectDistribution(values: number[], edges: number[], cdf: (x: number) 
   const observed = new Array<number>(edges.length + 1).fill(0);
   for (const value of values) {
     const found = edges.findIndex((edge) => value <= edge);
-    observed[found === -1 ? edges.length : found]! += 1;
+    observed[found === -1 ? edges.length : found] += 1;
   }
   const cumulative = [...edges.map(cdf), 1];
   let chiSquare = 0;
   for (const [i, count] of observed.entries()) {
-    const expected = values.length * (cumulative[i]! - (i === 0 ? 0 : cumulative[i - 1]!));
+    const expected = values.length * (cumulative[i] - (i === 0 ? 0 : cumulative[i - 1]));
     expect(expected).toBeGreaterThan(5); // the rule of thumb under which χ² holds
     chiSquare += (count - expected) ** 2 / expected;
   }
@@ -111,7 +111,7 @@ describe('streams', () => {
     const first = Array.from({ length: n + 1 }, (_, i) => stream(42, i).uniform());
     expectDistribution(first, [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9], (x) => x);
     let product = 0;
-    for (let i = 0; i < n; i++) product += (first[i]! - 0.5) * (first[i + 1]! - 0.5);
+    for (let i = 0; i < n; i++) product += (first[i] - 0.5) * (first[i + 1] - 0.5);
     // variance of one product of two independent uniforms: (1/12)²
     expect(Math.abs(product / n)).toBeLessThan((SIGMAS / 12) * Math.sqrt(1 / n));
   });

@@ -200,7 +200,7 @@ describe('how many', () => {
   /** Counts of many like segments, one a transect unless told. */
   function counts(truth: Truth, segments: SimulatedSegment[], seed: number): number[] {
     const numbers = new Array<number>(segments.length).fill(0);
-    for (const c of simulateClusters(truth, segments, seeded(seed))) numbers[c.segmentIndex]! += 1;
+    for (const c of simulateClusters(truth, segments, seeded(seed))) numbers[c.segmentIndex] += 1;
     return numbers;
   }
   const many = (areaM2: number, n = SEGMENTS) =>
@@ -256,7 +256,7 @@ describe('how many', () => {
     const wanted = 3 * Math.exp(tau ** 2 / 2);
     const shared = wanted ** 2 * (Math.exp(tau ** 2) - 1);
     expectMoments(first, wanted, wanted + shared);
-    const products = first.map((n, i) => (n - wanted) * (second[i]! - wanted));
+    const products = first.map((n, i) => (n - wanted) * (second[i] - wanted));
     expect(Math.abs(mean(products) - shared)).toBeLessThan(
       SIGMAS * Math.sqrt(variance(products) / SEGMENTS),
     );

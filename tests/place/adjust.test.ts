@@ -36,12 +36,12 @@ function search(o: Observed, from: number[]): { at: number[]; value: number } {
   let at = from;
   let value = sumOfSquares(o, at);
   let steps = [4, 4, 0.2];
-  while (steps[0]! > 1e-9) {
+  while (steps[0] > 1e-9) {
     let better = false;
     for (let i = 0; i < 3; i++) {
       for (const sign of [1, -1]) {
         const next = [...at];
-        next[i]! += sign * steps[i]!;
+        next[i] += sign * steps[i];
         const v = sumOfSquares(o, next);
         if (v < value) [at, value, better] = [next, v, true];
       }
@@ -72,9 +72,9 @@ describe('the adjustment is the minimum that a brute search finds', () => {
     expect(found.sumOfSquares).toBeCloseTo(value, 9);
     expect(value).toBeLessThanOrEqual(best.value * (1 + 1e-12) + 1e-12);
     expect(best.value - value).toBeLessThan(1e-9 * Math.max(1, value));
-    expect(Math.abs(found.start[0] - best.at[0]!)).toBeLessThan(1e-4);
-    expect(Math.abs(found.start[1] - best.at[1]!)).toBeLessThan(1e-4);
-    expect(Math.abs(wrap(found.direction - best.at[2]!))).toBeLessThan(1e-5);
+    expect(Math.abs(found.start[0] - best.at[0])).toBeLessThan(1e-4);
+    expect(Math.abs(found.start[1] - best.at[1])).toBeLessThan(1e-4);
+    expect(Math.abs(wrap(found.direction - best.at[2]))).toBeLessThan(1e-5);
   });
 });
 
@@ -149,7 +149,7 @@ describe('properties', () => {
           return [start.along, start.across, end.along, end.across, bearing!].map((d) => d.ratio);
         };
         ratios(two).forEach((r, i) => {
-          expect(r).toBeCloseTo(ratios(one)[i]!, 7);
+          expect(r).toBeCloseTo(ratios(one)[i], 7);
         });
       }),
       { seed: 3 },
@@ -197,15 +197,13 @@ describe('errors of position and of residuals', () => {
     const told = exact(compass);
     const unknowns = runs.map((r) => [r.start[0], r.start[1], r.direction]);
     for (let i = 0; i < 3; i++) {
-      const expected = Math.sqrt(told.covariance[4 * i]!);
-      expect(Math.abs(sd(unknowns.map((u) => u[i]!)) / expected - 1)).toBeLessThan(TOLERANCE);
+      const expected = Math.sqrt(told.covariance[4 * i]);
+      expect(Math.abs(sd(unknowns.map((u) => u[i])) / expected - 1)).toBeLessThan(TOLERANCE);
     }
     const placed = { start: told.start, gridBearingDeg: deg, covariance: told.covariance };
     for (const h of [0, 10, 30]) {
-      const at = unknowns.map((u) => [u[0]! + h * Math.sin(u[2]!), u[1]! + h * Math.cos(u[2]!)]);
-      const perAxis = Math.sqrt(
-        (sd(at.map((p) => p[0]!)) ** 2 + sd(at.map((p) => p[1]!)) ** 2) / 2,
-      );
+      const at = unknowns.map((u) => [u[0] + h * Math.sin(u[2]), u[1] + h * Math.cos(u[2])]);
+      const perAxis = Math.sqrt((sd(at.map((p) => p[0])) ** 2 + sd(at.map((p) => p[1])) ** 2) / 2);
       expect(Math.abs(perAxis / pointAlong(placed, h).seM - 1)).toBeLessThan(TOLERANCE);
     }
     const { start, end: e, bearing } = told.residuals!;

@@ -33,19 +33,19 @@ describe('a transect without noise is recovered', () => {
     ] as [Partial<Transect>, number | null][]) {
       const { placed, findings } = place(flat({ ...at, ...sheet }));
       expect(findings).toEqual([]);
-      const line = wgs84.Inverse(lat!, lon!, placed[0]!.endLngLat[1], placed[0]!.endLngLat[0]);
+      const line = wgs84.Inverse(lat!, lon!, placed[0].endLngLat[1], placed[0].endLngLat[0]);
       const miss = wgs84.Inverse(
         end.endLat,
         end.endLon,
-        placed[0]!.endLngLat[1],
-        placed[0]!.endLngLat[0],
+        placed[0].endLngLat[1],
+        placed[0].endLngLat[0],
       );
       // the start is the plane's centre, where 30 m are off by 5e-9 of them (tests/published/geodesics.test.ts)
       expect(miss.s12!).toBeLessThan(1e-6);
       expect(Math.abs(line.s12! - 30)).toBeLessThan(1e-6);
-      expect(placed[0]!.declinationDeg).toBe(declinationDeg);
-      expect(placed[0]!.endInferred).toBe(!('endLat' in sheet));
-      for (const r of placed[0]!.residuals) {
+      expect(placed[0].declinationDeg).toBe(declinationDeg);
+      expect(placed[0].endInferred).toBe(!('endLat' in sheet));
+      for (const r of placed[0].residuals) {
         expect(Math.abs(r.value)).toBeLessThan(1e-6);
         expect(r.flagged).toBe(false);
       }
@@ -61,10 +61,10 @@ describe('a transect without noise is recovered', () => {
       habitat: [...east.habitat, ...west.habitat],
       detections: [],
     });
-    expect(placed[0]!.gridBearingDeg).toBeCloseTo(60 - plane.convergenceDeg([10, 47.6]), 9);
+    expect(placed[0].gridBearingDeg).toBeCloseTo(60 - plane.convergenceDeg([10, 47.6]), 9);
     expect(plane.convergenceDeg([10, 47.6])).toBeGreaterThan(0.3);
     const magnetic = flat({ startLon: 10, startLat: 47.6, bearingDeg: 50, bearingRef: 'magnetic' });
-    const byCompass = placeTransects(magnetic, analysis(), plane, null, null).placed[0]!;
+    const byCompass = placeTransects(magnetic, analysis(), plane, null, null).placed[0];
     const expected = 50 + byCompass.declinationDeg! - plane.convergenceDeg([10, 47.6]);
     expect(byCompass.gridBearingDeg).toBeCloseTo(expected, 9);
     for (const one of placed) {
@@ -140,7 +140,7 @@ describe('the depth at the rope’s end', () => {
 
   it('is that of the end row, whatever the map says', () => {
     const { placed } = place(flat({ bearingDeg: 0 }), () => 20);
-    expect(placed[0]!.profile).toEqual({
+    expect(placed[0].profile).toEqual({
       distanceM: [0, 30],
       depthM: [2, 2],
       horizontalM: [0, 30],
@@ -156,7 +156,7 @@ describe('the depth at the rope’s end', () => {
     });
     expect(findings).toEqual([]);
     // the last move was below 0.01 m and each is a quarter of the one before, so the end is within 0.004 m
-    expect(Math.abs(placed[0]!.horizontalLengthM - 30 / Math.sqrt(1.25))).toBeLessThan(0.004);
+    expect(Math.abs(placed[0].horizontalLengthM - 30 / Math.sqrt(1.25))).toBeLessThan(0.004);
     expect(reads.length).toBeLessThanOrEqual(5);
     expect(reads.length).toBeGreaterThan(2);
   });
@@ -173,7 +173,7 @@ describe('the depth at the rope’s end', () => {
   it('is the last depth, with a notice, without a map or off it', () => {
     for (const depthAt of [null, () => null]) {
       const { placed, findings } = place(open({ row: 7 }), depthAt);
-      expect(placed[0]!.profile.depthM).toEqual([2, 2]);
+      expect(placed[0].profile.depthM).toEqual([2, 2]);
       expect(findings).toMatchObject([{ severity: 'notice', code: 'end-depth-held', row: 7 }]);
     }
   });
@@ -182,8 +182,8 @@ describe('the depth at the rope’s end', () => {
     // by hand: 18 m down on 30 m of rope are 24 m on the map, which the waypoints show as well
     const { placed, findings } = place(open({ ...endOf(START, 60, 24), bearingDeg: 60 }), () => 20);
     expect(findings).toEqual([]);
-    expect(placed[0]!.horizontalLengthM).toBe(24);
-    for (const r of placed[0]!.residuals) expect(Math.abs(r.value)).toBeLessThan(1e-6);
+    expect(placed[0].horizontalLengthM).toBe(24);
+    for (const r of placed[0].residuals) expect(Math.abs(r.value)).toBeLessThan(1e-6);
   });
 });
 
@@ -204,7 +204,7 @@ it('findings follow the rows of the transects', () => {
 
 it('the declination used is that of the place and day', () => {
   const { placed } = place(flat({ bearingDeg: 60, bearingRef: 'magnetic' }));
-  expect(placed[0]!.declinationDeg).toBe(declinationThere);
+  expect(placed[0].declinationDeg).toBe(declinationThere);
   // GeographicLib MagneticField, WMM2025, 47.6 9.4 at 2026.5: 3.8116 (checked in tests/published); 1 July is 2026.496
   expect(Math.abs(declinationThere - 3.8116)).toBeLessThan(0.002);
 });

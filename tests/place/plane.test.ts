@@ -5,7 +5,7 @@ import { makePlane } from '../../src/place/index.ts';
 import { flat, NO_LAKE, transect } from './surveys.ts';
 
 const NOTHING: Survey = { transects: [], habitat: [], detections: [] };
-const lake = (...ring: LngLat[]) => ({ ...NO_LAKE, outline: [[[...ring, ring[0]!]]] });
+const lake = (...ring: LngLat[]) => ({ ...NO_LAKE, outline: [[[...ring, ring[0]]]] });
 
 describe('the centre of the plane', () => {
   it('is that of the outline’s bounding box, however its vertices are spread or ordered', () => {

@@ -9,14 +9,14 @@ describe('residuals and flags', () => {
   it('are those of start, end and bearing, with the rope’s noise within its error', () => {
     const { placed, findings } = place(noiseless(60, { bearingDeg: 64, lengthM: 33 }));
     expect(findings).toEqual([]);
-    expect(placed[0]!.residuals.map((r) => r.of)).toEqual(['start', 'end', 'bearing']);
+    expect(placed[0].residuals.map((r) => r.of)).toEqual(['start', 'end', 'bearing']);
     // by hand: the rope is 3 m longer than the way, and each waypoint gives half of it
-    const [start, end, bearing] = placed[0]!.residuals;
+    const [start, end, bearing] = placed[0].residuals;
     expect(start!.value).toBeGreaterThan(1.5);
     expect(start!.value).toBeCloseTo(end!.value, 9);
     expect(bearing!.value).toBeGreaterThan(0);
     expect(bearing!.value).toBeLessThan(4);
-    expect(placed[0]!.residuals.some((r) => r.flagged)).toBe(false);
+    expect(placed[0].residuals.some((r) => r.flagged)).toBe(false);
   });
 
   it('tell a rope that does not fit its waypoints, and keep the rope', () => {
@@ -31,17 +31,17 @@ describe('residuals and flags', () => {
       },
     ]);
     // by hand: 10 m at each waypoint, of σ_g/√2 = 2.83 m: 3.5
-    expect(findings[0]!.message).toContain('lie 30.0 m apart, the rope spans 50.0 m');
-    expect(findings[0]!.message).toContain('3.5 standard errors');
-    expect(placed[0]!.residuals.map((r) => r.flagged)).toEqual([true, true]);
-    expect(placed[0]!.horizontalLengthM).toBe(50);
+    expect(findings[0].message).toContain('lie 30.0 m apart, the rope spans 50.0 m');
+    expect(findings[0].message).toContain('3.5 standard errors');
+    expect(placed[0].residuals.map((r) => r.flagged)).toEqual([true, true]);
+    expect(placed[0].horizontalLengthM).toBe(50);
   });
 
   it('say when the length would fit as feet', () => {
     const feet = place(noiseless(60, { lengthM: 98.4 })).findings;
-    expect(feet[0]!.message).toContain('taken as feet');
+    expect(feet[0].message).toContain('taken as feet');
     const neither = place(noiseless(60, { lengthM: 250 })).findings;
-    expect(neither[0]!.message).not.toContain('feet');
+    expect(neither[0].message).not.toContain('feet');
   });
 });
 
@@ -56,8 +56,8 @@ describe('a bearing that disagrees with the waypoints', () => {
         column: 'bearing_deg',
       },
     ]);
-    expect(placed[0]!.residuals.some((r) => r.flagged)).toBe(true);
-    return findings[0]!.message;
+    expect(placed[0].residuals.some((r) => r.flagged)).toBe(true);
+    return findings[0].message;
   };
 
   it('is told when it is reversed', () => {
@@ -98,14 +98,14 @@ describe('a bearing that disagrees with the waypoints', () => {
     expect(east).toBeGreaterThan(20);
     const findings = off(100 - east, 'true');
     expect(findings.length).toBe(1);
-    expect(findings[0]!.message).toContain('it would agree taken as magnetic');
+    expect(findings[0].message).toContain('it would agree taken as magnetic');
   });
 
   it('is told when a true one was written as magnetic', () => {
     const findings = off(100, 'magnetic');
     expect(findings.length).toBe(1);
-    expect(findings[0]!.message).toContain(`100° magnetic (${(100 + east).toFixed(1)}° true)`);
-    expect(findings[0]!.message).toContain('it would agree taken as true');
+    expect(findings[0].message).toContain(`100° magnetic (${(100 + east).toFixed(1)}° true)`);
+    expect(findings[0].message).toContain('it would agree taken as true');
   });
 });
 
@@ -139,7 +139,7 @@ describe('off the lake', () => {
     expect(findings).toMatchObject([
       { severity: 'notice', code: 'transect-off-lake', row: 2, column: 'start_lat' },
     ]);
-    expect(findings[0]!.message).toContain('the start lies 12.6 m (standard error 4.0 m) outside');
+    expect(findings[0].message).toContain('the start lies 12.6 m (standard error 4.0 m) outside');
     expect(placed.length).toBe(1);
   });
 
@@ -155,8 +155,8 @@ describe('off the lake', () => {
   it('says when the longitude lost its sign', () => {
     const { findings } = onLake(flat({ startLon: -lon, bearingDeg: 0 }));
     expect(findings.map((f) => f.code)).toEqual(['transect-off-lake']);
-    expect(findings[0]!.message).toContain('with the other sign of the longitude');
-    expect(onLake(flat({ startLon: lon + 1, bearingDeg: 0 })).findings[0]!.message).not.toContain(
+    expect(findings[0].message).toContain('with the other sign of the longitude');
+    expect(onLake(flat({ startLon: lon + 1, bearingDeg: 0 })).findings[0].message).not.toContain(
       'sign',
     );
   });

@@ -9,7 +9,7 @@ import { handMadeResult } from '../helpers/result.ts';
 function words(check: Check) {
   const result = checkedResult();
   result.checks!.checks = [check];
-  return readChecks(result)![0]!;
+  return readChecks(result)![0];
 }
 
 const FIT = { chi2: 7.25, df: 3, p: 0.0643 };

@@ -77,7 +77,7 @@ it('a log axis shows no 0: such points are left out of the line, and limits of 0
   expect(drawn!.line.map((p) => p.depthM)).toEqual([3, 5]);
   expect(drawn!.band).toEqual([{ depthM: 5, lower: 1, upper: 4 }]);
   const wide = densityPicture(of([curve({ upper: [2, Number.POSITIVE_INFINITY, 4] })]))!;
-  expect(wide.curves[0]!.band.map((p) => p.depthM)).toEqual([1, 5]);
+  expect(wide.curves[0].band.map((p) => p.depthM)).toEqual([1, 5]);
 });
 
 describe('the density at a depth', () => {
@@ -141,7 +141,7 @@ describe('the table', () => {
     const table = densityTable(of([curve()], 0, 5), 14, 'imperial')!;
     expect(table.names).toEqual(['rock']);
     expect(table.rows[3]).toMatchObject({ depth: '10 ft', cells: [{ estimate: '4.0' }] });
-    expect(table.rows[0]!.cells).toEqual([null]);
+    expect(table.rows[0].cells).toEqual([null]);
   });
 
   it('does not exist without curves', () => {

@@ -31,8 +31,8 @@ describe('by observer', () => {
     expect(table.title).toBe('Detected and expected clusters by observer');
     expect(table.column).toBe('Observer');
     expect(table.groups).toHaveLength(1);
-    expect(table.groups[0]!.heading).toBeNull();
-    expect(table.groups[0]!.rows.map((r) => r.name)).toEqual([
+    expect(table.groups[0].heading).toBeNull();
+    expect(table.groups[0].rows.map((r) => r.name)).toEqual([
       'Ines, primary',
       'O, primary, belt, secondary',
     ]);
@@ -63,16 +63,16 @@ it('by substrate, mixtures as they stand', () => {
       by_substrate: [{ label: 'x', substrate: 'sand+gravel', observed: 3, expected: 99.96 }],
     }),
   )!;
-  expect(table.groups[0]!.rows[0]).toMatchObject({ name: 'sand and gravel', expectedText: '100' });
+  expect(table.groups[0].rows[0]).toMatchObject({ name: 'sand and gravel', expectedText: '100' });
 });
 
 it('by depth, in feet for readers of feet', () => {
   const checks = of({
     by_depth: [{ label: 'x', depth_from_m: 2, depth_to_m: 3, observed: 1, expected: 1 }],
   });
-  expect(observedByDepth(checks)!.groups[0]!.rows[0]!.name).toBe('2–3 m');
+  expect(observedByDepth(checks)!.groups[0].rows[0].name).toBe('2–3 m');
   // 2 m are 6.56 ft, 3 m are 9.84 ft
-  expect(observedByDepth(checks, 'imperial')!.groups[0]!.rows[0]!.name).toBe('7–10 ft');
+  expect(observedByDepth(checks, 'imperial')!.groups[0].rows[0].name).toBe('7–10 ft');
 });
 
 it('is null where nothing was compared', () => {

@@ -28,8 +28,8 @@ describe('what was searched', () => {
   it('counts transects without a detection, without a secondary observer, and ended at the thermocline', () => {
     const other = structuredClone(survey);
     other.detections = other.detections.filter((d) => d.transect === 'T1');
-    other.transects[1]!.secondary = null;
-    other.transects[0]!.stop = 'thermocline';
+    other.transects[1].secondary = null;
+    other.transects[0].stop = 'thermocline';
     expect(searched(other, [])).toMatchObject({ empty: 1, single: 1, thermocline: 1, areaM2: 0 });
     const list = searchedList(searched(other, segments), domain);
     expect(list[1]).toEqual(['Without a secondary observer', '1 of 2']);

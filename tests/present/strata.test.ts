@@ -42,7 +42,7 @@ describe('strata by substrate', () => {
   });
 
   it('keeps the strata under their substrate, with depth band, area, density and number', () => {
-    expect(substrates[1]!.strata).toEqual([
+    expect(substrates[1].strata).toEqual([
       {
         band: '1.0 to 2.0 m',
         fromM: 1,
@@ -68,15 +68,15 @@ describe('strata by substrate', () => {
   });
 
   it('shows an upper limit where nothing was detected', () => {
-    const rock = strata(withStrata(handMadeEstimate().strata)).substrates[0]!;
+    const rock = strata(withStrata(handMadeEstimate().strata)).substrates[0];
     // a quarter of 0.2 is 0.050: thousandths
-    expect(rock.strata[1]!.density).toEqual(['0', 'up to 0.200']);
+    expect(rock.strata[1].density).toEqual(['0', 'up to 0.200']);
   });
 
   it('in acres and feet', () => {
     // 10,000 m² = 2.47 acres; 1 and 2 m = 3.3 and 6.6 ft
-    const sand = strata(withStrata([stratum('sand', 1, 10_000, 5_000)]), 'imperial').substrates[0]!;
-    expect([sand.area, sand.strata[0]!.band]).toEqual(['2.47', '3 to 7 ft']);
+    const sand = strata(withStrata([stratum('sand', 1, 10_000, 5_000)]), 'imperial').substrates[0];
+    expect([sand.area, sand.strata[0].band]).toEqual(['2.47', '3 to 7 ft']);
   });
 });
 

@@ -27,7 +27,7 @@ describe('by transect', () => {
       { transect: '=T2', detected: 1, expected: 9, scaled: -8 / 3 },
     ]);
     expect(
-      departures({ placed, segments, checks: { ...checks, expected: [0, 0, 1] } })![0]!.scaled,
+      departures({ placed, segments, checks: { ...checks, expected: [0, 0, 1] } })![0].scaled,
     ).toBe(2);
   });
 
@@ -49,7 +49,7 @@ describe('the mean detection probability', () => {
 
 describe('the card of a transect', () => {
   it('names design, day, observers, counts, and what was inferred', () => {
-    expect(transectCard(placed[0]!, { clusters: 2, mussels: 5 })).toEqual({
+    expect(transectCard(placed[0], { clusters: 2, mussels: 5 })).toEqual({
       title: 'T1',
       lines: [
         'belt · 2026-07-01 · Ada, then Ben',
@@ -63,7 +63,7 @@ describe('the card of a transect', () => {
     const [p] = structuredClone(placed);
     Object.assign(p!, { endInferred: false });
     p!.transect.secondary = null;
-    p!.residuals[0]!.flagged = true;
+    p!.residuals[0].flagged = true;
     expect(transectCard(p!).lines).toEqual([
       'belt · 2026-07-01 · Ada alone',
       'searched, nothing detected',

@@ -27,16 +27,16 @@ describe('treatment areas', () => {
 
   it('say nothing of an outside that no area has', () => {
     const result = handMadeResult();
-    result.estimate.treatments![0]!.outside_area_m2 = 0;
+    result.estimate.treatments![0].outside_area_m2 = 0;
     const { rows, note } = treatmentAreas(result)!;
-    expect(rows[0]!.outside).toBeNull();
+    expect(rows[0].outside).toBeNull();
     expect(note).not.toContain('Outside');
   });
 
   it('give a limit of clusters where nothing was detected', () => {
     const result = nothingFound();
     const none = { estimate: 0, se: null, cv: null, lower: 0 };
-    Object.assign(result.estimate.treatments![0]!, {
+    Object.assign(result.estimate.treatments![0], {
       clusters: { ...none, upper: 669.4 },
       mussels: { ...none, upper: null },
     });
@@ -48,7 +48,7 @@ describe('treatment areas', () => {
 
   it('have dashes outside of the surveyed habitat', () => {
     const result = handMadeResult();
-    Object.assign(result.estimate.treatments![0]!, { area_m2: 0, clusters: null, mussels: null });
+    Object.assign(result.estimate.treatments![0], { area_m2: 0, clusters: null, mussels: null });
     expect(treatmentAreas(result)!.rows[0]).toMatchObject({
       area: '0',
       mussels: ['–', '–'],
@@ -71,8 +71,8 @@ describe('upper limits', () => {
 
   it('have a dash for mussels where their number per cluster is not known', () => {
     const result = handMadeResult();
-    result.estimate.upper_limits[0]!.mussels_per_m2 = null;
-    expect(upperLimits(result)!.rows[0]!.mussels).toBe('–');
+    result.estimate.upper_limits[0].mussels_per_m2 = null;
+    expect(upperLimits(result)!.rows[0].mussels).toBe('–');
   });
 
   it('are none where something was detected on every class', () => {

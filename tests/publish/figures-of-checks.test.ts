@@ -46,11 +46,11 @@ describe('residuals', () => {
     const value = reader(both.depth.text, 'x', '−3', '3');
     const depth = reader(both.depth.text, 'y', '0', '2');
     // segments 1 and 3 at 1.5 and 2.5 m
-    expect(value(points[0]![0])).toBeCloseTo(0.5, 1);
-    expect(depth(points[0]![1])).toBeCloseTo(1.5, 1);
-    expect(value(points[1]![0])).toBeCloseTo(-1.25, 1);
-    expect(depth(points[1]![1])).toBeCloseTo(2.5, 1);
-    expect(points[1]![1]).toBeGreaterThan(points[0]![1]);
+    expect(value(points[0][0])).toBeCloseTo(0.5, 1);
+    expect(depth(points[0][1])).toBeCloseTo(1.5, 1);
+    expect(value(points[1][0])).toBeCloseTo(-1.25, 1);
+    expect(depth(points[1][1])).toBeCloseTo(2.5, 1);
+    expect(points[1][1]).toBeGreaterThan(points[0][1]);
   });
 
   it('stand at their expected count on a log axis', () => {
@@ -59,8 +59,8 @@ describe('residuals', () => {
     const decade = (at: number) =>
       (at - marks.get('0.1')!) / (marks.get('1')! - marks.get('0.1')!) - 1;
     const points = path(svg);
-    expect(decade(points[0]![0])).toBeCloseTo(Math.log10(2), 2);
-    expect(decade(points[1]![0])).toBeCloseTo(Math.log10(0.5), 2);
+    expect(decade(points[0][0])).toBeCloseTo(Math.log10(2), 2);
+    expect(decade(points[1][0])).toBeCloseTo(Math.log10(0.5), 2);
   });
 
   it('have dashed lines at ±1.96', () => {
@@ -91,8 +91,8 @@ describe('influence', () => {
     const change = reader(svg, 'x', '−20 %', '+20 %');
     const bars = [...svg.matchAll(/<rect x="([\d.]+)" y="[\d.]+" width="([\d.]+)" height="12"/g)];
     expect(bars).toHaveLength(2);
-    expect(change(Number(bars[0]![1]))).toBeCloseTo(-12.5, 0);
-    expect(change(Number(bars[1]![1]) + Number(bars[1]![2]))).toBeCloseTo(4, 0);
+    expect(change(Number(bars[0][1]))).toBeCloseTo(-12.5, 0);
+    expect(change(Number(bars[1][1]) + Number(bars[1][2]))).toBeCloseTo(4, 0);
     expect(influenceCaption(influence)).toMatch(/Pale bars to the right: higher\.$/);
   });
 

@@ -15,7 +15,7 @@ describe('density against depth', () => {
   const lines = (text: string, style: string) =>
     [
       ...text.matchAll(new RegExp(`<polyline points="([^"]+)" fill="none" class="${style}"`, 'g')),
-    ].map((m) => m[1]!.split(' ').map((p) => p.split(',').map(Number) as [number, number]));
+    ].map((m) => m[1].split(' ').map((p) => p.split(',').map(Number) as [number, number]));
 
   it('has a panel a substrate, with the other substrates thin behind', () => {
     for (const name of ['sand', 'gravel', 'sand and gravel', 'rock'])
@@ -26,17 +26,17 @@ describe('density against depth', () => {
   });
 
   it('lets depth run down and density run to the right', () => {
-    const sand = lines(svg, 'own')[0]!;
+    const sand = lines(svg, 'own')[0];
     const ys = sand.map(([, y]) => y);
     expect(ys).toEqual([...ys].sort((a, b) => a - b));
     // rock behind sand, 50/3 times as dense: to the right by the same distance at every depth, on a log axis
-    const rock = lines(svg, 'other')[2]!;
-    const shifts = rock.map(([x], i) => x - sand[i]![0]);
-    for (const shift of shifts) expect(Math.abs(shift - shifts[0]!)).toBeLessThan(0.25);
+    const rock = lines(svg, 'other')[2];
+    const shifts = rock.map(([x], i) => x - sand[i][0]);
+    for (const shift of shifts) expect(Math.abs(shift - shifts[0])).toBeLessThan(0.25);
     const marks = ticks(svg, 'x');
     // both panels of a column have the same ticks: a decade is as wide in each
     const decade = marks.get('10')! - marks.get('1')!;
-    expect(shifts[0]! / decade).toBeCloseTo(Math.log10(50 / 3), 1);
+    expect(shifts[0] / decade).toBeCloseTo(Math.log10(50 / 3), 1);
   });
 
   it('tells substrates apart by line style, not by colour', () => {
@@ -70,7 +70,7 @@ describe('every figure of a report', () => {
 
   it.each(cases)('has a role, a name and a description of its own: %s', (_, result) => {
     const text = reportHtml(result);
-    const ids = [...text.matchAll(/ id="([^"]+)"/g)].map((m) => m[1]!);
+    const ids = [...text.matchAll(/ id="([^"]+)"/g)].map((m) => m[1]);
     expect(new Set(ids).size).toBe(ids.length);
     for (const [svg] of text.matchAll(/<svg[^>]*>/g)) {
       const labels = svg.match(/aria-labelledby="([^"]+)"/)?.[1];
@@ -109,11 +109,11 @@ describe('every figure of a report', () => {
   it('escapes names from files', () => {
     const result = checkedResult();
     const evil = '<script>"&';
-    result.survey.transects[0]!.transect = evil;
-    result.estimate.detection!.observers[0]!.observer = evil;
-    result.estimate.checks.by_diver[0]!.observer = evil;
-    result.estimate.checks.by_substrate[0]!.substrate = evil;
-    result.curves[0]!.substrate = [evil];
+    result.survey.transects[0].transect = evil;
+    result.estimate.detection!.observers[0].observer = evil;
+    result.estimate.checks.by_diver[0].observer = evil;
+    result.estimate.checks.by_substrate[0].substrate = evil;
+    result.curves[0].substrate = [evil];
     const text = reportHtml(result);
     expect(text).not.toContain('<script');
     expect(text.split('&lt;script&gt;&quot;&amp;').length).toBeGreaterThan(10);

@@ -18,16 +18,16 @@ describe('GeoJSON', () => {
   it('draws each rope from its adjusted start to its adjusted end, longitude first', () => {
     const { features } = parsed<LineString>('transects.geojson');
     expect(features).toHaveLength(2);
-    const [start, end] = features[0]!.geometry.coordinates;
+    const [start, end] = features[0].geometry.coordinates;
     expect(start).toEqual([-93.57, 44.93]);
     // 29.5 m east at 44.93° N: 111,412.84·cos φ − 93.5·cos 3φ + 0.118·cos 5φ = 78,942 m a degree (series for WGS 84, by hand)
-    expect(end![0]! + 93.57).toBeCloseTo(29.5 / 78_942, 6);
+    expect(end![0] + 93.57).toBeCloseTo(29.5 / 78_942, 6);
     expect(end![1]).toBeCloseTo(44.93, 6);
   });
 
   it('carries errors and residuals of the placement', () => {
     const { features } = parsed('transects.geojson');
-    expect(features[0]!.properties).toMatchObject({
+    expect(features[0].properties).toMatchObject({
       transect: 'T1',
       start_se_m: 4,
       end_se_m: 4.5,
@@ -40,7 +40,7 @@ describe('GeoJSON', () => {
   });
 
   it('carries the predicted effect of each transect, null where the model has none', () => {
-    expect(parsed('transects.geojson').features[0]!.properties).toMatchObject({ effect: null });
+    expect(parsed('transects.geojson').features[0].properties).toMatchObject({ effect: null });
     const checks = {
       checks: [],
       residuals: [],
@@ -73,7 +73,7 @@ describe('GeoJSON', () => {
   it('gives 7 decimals at most', () => {
     for (const name of NAMES)
       for (const number of (files.get(name) as string).matchAll(/[[,](-?\d+\.\d+)/g))
-        expect(number[1]!.split('.')[1]!.length).toBeLessThanOrEqual(7);
+        expect(number[1].split('.')[1].length).toBeLessThanOrEqual(7);
   });
 
   it('is an empty collection when nothing was found', () => {

@@ -38,10 +38,10 @@ describe('grid.tif', () => {
     expect(image.getResolution()).toEqual([5, -5, 0]);
     expect(image.getGDALNoData()).toBeNaN();
     const bands = await floatBands(image);
-    expect([...bands[0]!].slice(0, 4)).toEqual([Number.NaN, 0.25, 0.5, 0.75]);
-    expect(bands[1]![5]).toBe(0.25);
-    expect(bands[2]![11]).toBe(5.5);
-    expect([bands[3]![5], bands[3]![6]]).toEqual([1, 0]);
+    expect([...bands[0]].slice(0, 4)).toEqual([Number.NaN, 0.25, 0.5, 0.75]);
+    expect(bands[1][5]).toBe(0.25);
+    expect(bands[2][11]).toBe(5.5);
+    expect([bands[3][5], bands[3][6]]).toEqual([1, 0]);
     expect(image.getGeoKeys()).toMatchObject({
       ProjCoordTransGeoKey: 10,
       ProjCenterLongGeoKey: -93.57,

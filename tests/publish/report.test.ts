@@ -58,10 +58,10 @@ describe('report.html', () => {
     const evil = '<script>alert("x")</script>\'&';
     result.estimate.lake = evil;
     result.findings = [noticeAt({ table: 'transects.csv' }, 'x', evil)];
-    result.estimate.treatments![0]!.name = evil;
-    result.estimate.detection!.observers[0]!.observer = evil;
-    result.estimate.strata![0]!.substrate = evil;
-    result.curves[0]!.substrate = [evil];
+    result.estimate.treatments![0].name = evil;
+    result.estimate.detection!.observers[0].observer = evil;
+    result.estimate.strata![0].substrate = evil;
+    result.curves[0].substrate = [evil];
     result.domain.classes = [evil];
     const text = report(result);
     expect(text).not.toContain('<script');
@@ -150,7 +150,7 @@ describe('the checks on the model', () => {
     expect(under('distances')).toContain('<b class="holds">Holds.</b> χ² 3.0 on 4');
     expect(under('influence')).toContain('Without =T2 the total would be');
     // no figure: in the list, the one that fails first
-    const list = text.match(/<ul class="checks">(.*?)<\/ul>/s)![1]!;
+    const list = text.match(/<ul class="checks">(.*?)<\/ul>/s)![1];
     expect(list.indexOf('Overdispersion')).toBeGreaterThan(0);
     expect(list.indexOf('Overdispersion')).toBeLessThan(list.indexOf('Model against'));
   });

@@ -148,24 +148,24 @@ describe('areas in the plane are those on the ellipsoid', () => {
 function alongGeodesics(corners: [number, number][], chords = 1000): LngLat[] {
   const ring: LngLat[] = [];
   corners.forEach(([lat1, lon1], i) => {
-    const [lat2, lon2] = corners[(i + 1) % corners.length]!;
+    const [lat2, lon2] = corners[(i + 1) % corners.length];
     const line = wgs84.InverseLine(lat1, lon1, lat2, lon2);
     for (let k = 0; k < chords; k++) {
       const p = line.Position((line.s13! * k) / chords);
       ring.push([p.lon2!, p.lat2!]);
     }
   });
-  ring.push(ring[0]!);
+  ring.push(ring[0]);
   return ring;
 }
 
 /** The surveyor's formula. */
 function planarArea(ring: XY[]): number {
-  const [x0, y0] = ring[0]!;
+  const [x0, y0] = ring[0];
   let twice = 0;
   for (let i = 1; i < ring.length; i++) {
-    const [ax, ay] = [ring[i - 1]![0] - x0, ring[i - 1]![1] - y0];
-    const [bx, by] = [ring[i]![0] - x0, ring[i]![1] - y0];
+    const [ax, ay] = [ring[i - 1][0] - x0, ring[i - 1][1] - y0];
+    const [bx, by] = [ring[i][0] - x0, ring[i][1] - y0];
     twice += ax * by - bx * ay;
   }
   return Math.abs(twice) / 2;

@@ -45,7 +45,7 @@ describe('features of the substrate map', () => {
     expect(findings.map((f) => [f.severity, f.table, f.row])).toEqual([
       ['error', 'substrate.geojson', 2],
     ]);
-    expect(told[0]!.startsWith(`substrate.geojson feature 2, ${expected}`), told[0]).toBe(true);
+    expect(told[0].startsWith(`substrate.geojson feature 2, ${expected}`), told[0]).toBe(true);
   });
 
   it('are not judged by class when the list of classes could not be read', async () => {
@@ -54,7 +54,7 @@ describe('features of the substrate map', () => {
       null,
     );
     expect(told).toEqual([]);
-    expect(lake.substrate![0]!.substrate).toEqual(['lava', 'ash']);
+    expect(lake.substrate![0].substrate).toEqual(['lava', 'ash']);
   });
 
   it('without geometry are left out with a notice, as are lines and points', async () => {

@@ -82,7 +82,7 @@ describe('files that cannot be read', () => {
     ['no feature', collection(), "outline.geojson: no polygon (the water's edge"],
     [
       'a ring of three positions',
-      polygon([SQUARE[0]!, SQUARE[1]!, SQUARE[0]!]),
+      polygon([SQUARE[0], SQUARE[1], SQUARE[0]]),
       'outline.geojson feature 1: the ring has 3 positions (at least 4 expected',
     ],
     [
@@ -94,9 +94,9 @@ describe('files that cannot be read', () => {
   it.each(cases)('are told: %s', async (_, content, expected) => {
     const { lake, told, findings } = await read({ 'outline.geojson': content });
     expect(lake.outline).toBeNull();
-    const errors = told.filter((_t, i) => findings[i]!.severity === 'error');
+    const errors = told.filter((_t, i) => findings[i].severity === 'error');
     expect(errors).toHaveLength(1);
-    expect(errors[0]!.slice(0, expected.length)).toBe(expected);
+    expect(errors[0].slice(0, expected.length)).toBe(expected);
   });
 
   it('are told all in one run', async () => {

@@ -14,7 +14,7 @@ function ring(points: [number, number][], decimals = 7): LngLat[] {
   const open = points.map(
     ([x, y]): LngLat => [round(LON + x / DEGREE_M / shrink), round(LAT + y / DEGREE_M)],
   );
-  return [...open, open[0]!];
+  return [...open, open[0]];
 }
 
 const square = (x: number, y: number, size: number) =>
@@ -228,7 +228,7 @@ describe('polygons that are none', () => {
         [0, 1000],
       ]),
     ])!;
-    const [lon, lat] = fault.split('near ')[1]!.split(', ').map(Number) as [number, number];
+    const [lon, lat] = fault.split('near ')[1].split(', ').map(Number) as [number, number];
     // the edge along the south is crossed; its first vertex is named
     expect(Math.hypot(lon - LON, lat - LAT)).toBeLessThan(0.015);
   });

@@ -89,7 +89,7 @@ describe('a lake that is in order', () => {
       [10, 5],
       [5, 5],
     ]);
-    expect(lines[3]!.points).toEqual(hole);
+    expect(lines[3].points).toEqual(hole);
   });
 
   it('takes rings drawn either way round', async () => {
@@ -150,11 +150,11 @@ describe('lakes across ±180°', () => {
     expect(told).toEqual([]);
     expect(lake.outline).toHaveLength(1);
     // one range, 0.03° wide, on either side of ±180
-    const lons = lake.outline![0]![0]!.map((p) => p[0]);
+    const lons = lake.outline![0][0].map((p) => p[0]);
     expect(Math.max(...lons) - Math.min(...lons)).toBeCloseTo(0.03, 9);
     // the seam itself is no shore: no edge runs along it
     const onSeam = (p: LngLat | undefined) => p !== undefined && Math.abs(p[0]) === 180;
-    const ring = lake.outline![0]![0]!;
+    const ring = lake.outline![0][0];
     expect(ring.some((p, i) => onSeam(p) && onSeam(ring[i + 1]))).toBe(false);
     for (const patch of lake.substrate!) {
       for (const [lon] of patch.polygons.flat(2)) {
@@ -176,7 +176,7 @@ describe('lakes across ±180°', () => {
       'substrate.geojson': feature(polygon(half(-179.99, -179.985)), { substrate: 'sand' }),
     });
     expect(told).toEqual([]);
-    const lons = [...lake.outline!.flat(2), ...lake.substrate![0]!.polygons.flat(2)].map(
+    const lons = [...lake.outline!.flat(2), ...lake.substrate![0].polygons.flat(2)].map(
       (p) => p[0],
     );
     expect(Math.max(...lons) - Math.min(...lons)).toBeLessThan(0.04);
@@ -245,7 +245,7 @@ describe('whatever the files hold', () => {
     );
     await fc.assert(
       fc.asyncProperty(fc.array(content, { minLength: 4, maxLength: 5 }), async (contents) => {
-        const files = new Map(contents.map((bytes, k) => [NAMES[k]!, bytes]));
+        const files = new Map(contents.map((bytes, k) => [NAMES[k], bytes]));
         const depthFile = contents.length === 5 ? 'depth.tif' : 'depth.geojson';
         const { lake, findings } = await readLake(files, CLASSES);
         for (const f of findings) expect(f.message).not.toMatch(/undefined|NaN|\[object|^$/);

@@ -101,7 +101,7 @@ describe('never throws', () => {
         const texts: Texts = { ...baseSurvey() };
         TABLES.forEach((table, i) => {
           const header = table.columns.map(({ name }) => name);
-          texts[table.file] = Papa.unparse([header, ...bodies[i]!], { newline: '\n' });
+          texts[table.file] = Papa.unparse([header, ...bodies[i]], { newline: '\n' });
         });
         const reading = await readFolder(toFolder(texts));
         checkSurvey(reading);
@@ -129,7 +129,7 @@ describe('what is written is what is read', () => {
     );
     fc.assert(
       fc.property(grid, fc.constantFrom('\n', '\r\n'), (rows, newline) => {
-        const header = rows[0]!.map((_, i) => `column ${i}`);
+        const header = rows[0].map((_, i) => `column ${i}`);
         const { csv, findings } = parseCsv(
           bytesOf(Papa.unparse([header, ...rows], { newline })),
           'x.csv',
@@ -148,7 +148,7 @@ describe('what is written is what is read', () => {
 describe('the reader minds not', () => {
   const withoutRows = (records: { row: number }[]) => records.map(({ row: _, ...rest }) => rest);
   const grids = (texts: Texts) =>
-    TABLES.map(({ file }) => Papa.parse<string[]>(texts[file]!.trim(), { delimiter: ',' }).data);
+    TABLES.map(({ file }) => Papa.parse<string[]>(texts[file].trim(), { delimiter: ',' }).data);
   const write = (grid: string[][], file: string, newline: string, bom: string) =>
     [file, bytesOf(bom + Papa.unparse(grid, { newline }))] as const;
 
@@ -177,8 +177,8 @@ describe('the reader minds not', () => {
     const shuffled = originals.map((grid) =>
       fc.record({
         columns: fc.shuffledSubarray(
-          grid[0]!.map((_, i) => i),
-          { minLength: grid[0]!.length },
+          grid[0].map((_, i) => i),
+          { minLength: grid[0].length },
         ),
         rows: fc.shuffledSubarray(grid.slice(1), { minLength: grid.length - 1 }),
       }),
@@ -191,8 +191,8 @@ describe('the reader minds not', () => {
         async (tables, newline, bom) => {
           const folder = toFolder(texts);
           tables.forEach(({ columns, rows }, t) => {
-            const file = TABLES[t]!.file;
-            const grid = [originals[t]![0]!, ...rows].map((cells) => columns.map((i) => cells[i]!));
+            const file = TABLES[t].file;
+            const grid = [originals[t][0], ...rows].map((cells) => columns.map((i) => cells[i]));
             folder.files.set(...write(grid, file, newline, bom));
           });
           expect(await recordsOf(folder)).toEqual(expected);

@@ -105,9 +105,9 @@ describe('the records', () => {
         edit(D, (text) => text.replace('cluster_width_cm', '__proto__')),
       ),
     );
-    expect(survey.transects[0]!.extra).toEqual({ 'Boat Name': 'Otter' });
-    expect(survey.habitat[0]!.extra).toEqual({ 'seen by': 'Ann' });
-    expect(Object.entries(survey.detections[0]!.extra)).toEqual([['__proto__', '1.5']]);
+    expect(survey.transects[0].extra).toEqual({ 'Boat Name': 'Otter' });
+    expect(survey.habitat[0].extra).toEqual({ 'seen by': 'Ann' });
+    expect(Object.entries(survey.detections[0].extra)).toEqual([['__proto__', '1.5']]);
     expect(findings.map(({ code, column }) => [code, column])).toEqual([
       ['unknown-column', 'Boat Name'],
       ['unknown-column', 'seen by'],
@@ -122,8 +122,8 @@ describe('the records', () => {
         setCell(T, 5, 'date', 'x'),
       ),
     );
-    expect(reading.survey.transects[0]!.notes).toBe('wind, "light"\nchop');
-    expect(reading.survey.transects[1]!.row).toBe(3);
+    expect(reading.survey.transects[0].notes).toBe('wind, "light"\nchop');
+    expect(reading.survey.transects[1].row).toBe(3);
     // the break within quotes moves the text down a line, but not the record: the fifth line is T3, record 4
     expect(reading.findings.map(({ row }) => row)).toEqual([4]);
   });
@@ -148,7 +148,7 @@ describe('the records', () => {
   });
 
   it('accept a detections table with a header alone: nothing was found', async () => {
-    const reading = await read(edit(D, (text) => text.split('\n')[0]!));
+    const reading = await read(edit(D, (text) => text.split('\n')[0]));
     expect(reading.survey.detections).toEqual([]);
     expect([...reading.findings, ...checkSurvey(reading)]).toEqual([]);
   });
@@ -171,7 +171,7 @@ describe('the records', () => {
             .trim()
             .split('\n')
             .map((line) => line.split(','));
-          const at = keep.map((name) => rows[0]!.indexOf(name));
+          const at = keep.map((name) => rows[0].indexOf(name));
           return rows.map((cells) => at.map((i) => cells[i]).join(',')).join('\n');
         }),
       ),
@@ -188,12 +188,12 @@ describe('the records', () => {
   it('use the classes of the analysis, in its spelling', async () => {
     const { survey, findings } = await read((texts) => {
       texts['analysis.json'] = '{ "substrates": ["Gravel", "ROCK", "fine sand"] }';
-      texts[H] = texts[H]!.replaceAll(',sand,', ',Fine Sand,');
-      texts['substrate.geojson'] = texts['substrate.geojson']!.replace('"sand"', '"fine sand"');
+      texts[H] = texts[H].replaceAll(',sand,', ',Fine Sand,');
+      texts['substrate.geojson'] = texts['substrate.geojson'].replace('"sand"', '"fine sand"');
     });
     expect(findings).toEqual([]);
-    expect(survey.habitat[0]!.substrate).toEqual(['fine sand']);
-    expect(survey.habitat[22]!.substrate).toEqual(['ROCK', 'Gravel']);
+    expect(survey.habitat[0].substrate).toEqual(['fine sand']);
+    expect(survey.habitat[22].substrate).toEqual(['ROCK', 'Gravel']);
   });
 
   it('a row with a fault is left out, the others stay', async () => {

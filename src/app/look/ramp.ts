@@ -30,7 +30,7 @@ export function densityClass(musselsPerM2: number): number {
   if (!(musselsPerM2 >= 0))
     throw new Error(`got a density of ${musselsPerM2} per m², expected a number from 0 upwards`);
   let k = 0;
-  while (k < CLASS_BREAKS.length && musselsPerM2 >= CLASS_BREAKS[k]!) k++;
+  while (k < CLASS_BREAKS.length && musselsPerM2 >= CLASS_BREAKS[k]) k++;
   return k;
 }
 
@@ -44,13 +44,13 @@ export function classLabel(k: number): string {
 /** Colour of a class, as hex; faded towards the water where the estimate is less sure. */
 export function classColour(k: number, dark: boolean, unsure = false): string {
   const theme = dark ? 'dark' : 'light';
-  const own = RAMP[theme][k]!;
+  const own = RAMP[theme][k];
   return unsure ? toHex(mix(rgbOf(own), rgbOf(WATER[theme]), UNSURE_SHARE)) : own;
 }
 
 /** `share` of a, the rest of b. */
 export function mix(a: Rgb, b: Rgb, share: number): Rgb {
-  return [0, 1, 2].map((i) => Math.round(a[i]! * share + b[i]! * (1 - share))) as Rgb;
+  return [0, 1, 2].map((i) => Math.round(a[i] * share + b[i] * (1 - share))) as Rgb;
 }
 
 export function rgbOf(hex: string): Rgb {

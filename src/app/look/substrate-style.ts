@@ -67,7 +67,7 @@ function styleOf(
   if (own) return { style: own, round: 0 };
   const unusual = classes.filter((name) => !(name.toLowerCase() in OWN));
   const index = Math.max(0, unusual.indexOf(dominant));
-  return { style: SPARE[index % SPARE.length]!, round: Math.floor(index / SPARE.length) };
+  return { style: SPARE[index % SPARE.length], round: Math.floor(index / SPARE.length) };
 }
 
 /** `sand+gravel` */

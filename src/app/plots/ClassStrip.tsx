@@ -21,7 +21,7 @@ export function ClassStrip({
   const edges = [0, ...CLASS_BREAKS, Number.POSITIVE_INFINITY];
   return edges.slice(0, -1).map((from, k) => {
     const a = Math.max(from, least);
-    const b = Math.min(edges[k + 1]!, most);
+    const b = Math.min(edges[k + 1], most);
     if (!(b > a)) return null;
     return (
       <rect

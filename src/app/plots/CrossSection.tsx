@@ -135,8 +135,8 @@ function discsOf(section: Section, s: Scales, largest: number) {
   }));
   return lifted(discs).map((disc, i) => ({
     ...disc,
-    bedY: discs[i]!.y,
-    cluster: clusters[i]!,
+    bedY: discs[i].y,
+    cluster: clusters[i],
   }));
 }
 
@@ -188,7 +188,7 @@ function Bed({ s, section, id }: { s: Scales; section: Section; id: string }) {
       .toReversed()
       .map((p) => `${s.x(p.horizontalM).toFixed(1)},${(s.y(p.depthM) + BED_PX).toFixed(1)}`)
       .join(' ');
-    const [first, last] = [stretch.points[0]!, stretch.points.at(-1)!];
+    const [first, last] = [stretch.points[0], stretch.points.at(-1)!];
     const floor = s.bottomPx + GROUND_PX;
     const [left, right] = [s.x(first.horizontalM), s.x(last.horizontalM)];
     return (

@@ -35,7 +35,7 @@ export function TransectControl({
     const next = transectAfterKey(event.key, at, transects.length);
     if (next === undefined) return;
     event.preventDefault();
-    earlier.current = next === null ? null : transects[next]!;
+    earlier.current = next === null ? null : transects[next];
     onChoose(earlier.current);
   };
   return (

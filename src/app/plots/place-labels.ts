@@ -47,13 +47,13 @@ const LEADER_COST = 0.1;
  */
 export function placeLabels(lines: readonly LabelLine[], frame: Box): PlacedLabel[] {
   const taken: Box[] = [];
-  const order = lines.map((_, i) => i).sort((a, b) => lines[b]!.widthPx - lines[a]!.widthPx);
+  const order = lines.map((_, i) => i).sort((a, b) => lines[b].widthPx - lines[a].widthPx);
   const placed: (PlacedLabel | null)[] = lines.map(() => null);
   for (const i of order) {
-    const line = lines[i]!;
+    const line = lines[i];
     let best: { at: Candidate; score: number } | null = null;
     for (const at of candidates(line, frame)) {
-      const cost = LEADER_COST * (at.gapPx - GAPS_PX[0]!);
+      const cost = LEADER_COST * (at.gapPx - GAPS_PX[0]);
       if (best !== null && ENOUGH_PX - cost <= best.score) continue; // room for more is no better
       const room = Math.min(
         ...lines.map((other) => distanceToLine(at, other.points, other === line)),

@@ -23,7 +23,7 @@ export function exaggeration(
 ): number {
   if (!(section.horizontalM > 0) || !(section.deepestM > 0)) return 1;
   const most = heightPx / section.deepestM / (widthPx / section.horizontalM);
-  return EXAGGERATIONS.filter((e) => e <= most + 1e-9).at(-1) ?? EXAGGERATIONS[0]!;
+  return EXAGGERATIONS.filter((e) => e <= most + 1e-9).at(-1) ?? EXAGGERATIONS[0];
 }
 
 export interface Disc {

@@ -43,7 +43,7 @@ export function currentValue(work: Work, at: Pick<Edit, 'file' | 'row' | 'column
   if (at.column === WHOLE_ROW && at.row === records.length + 1) return '';
   if (record === undefined) throw new Error(`${at.file} has no row ${at.row}`);
   if (at.column === WHOLE_ROW) return JSON.stringify(record.map((cell) => cell.text));
-  return record[columnIndex(records[0]!, at.column, at.file)]?.text ?? '';
+  return record[columnIndex(records[0], at.column, at.file)]?.text ?? '';
 }
 
 function put(work: Work, at: Edit, value: string, edits: Edit[]): Work {
@@ -82,7 +82,7 @@ function columnIndex(header: { text: string }[], column: string, file: string): 
         ? `${file} has no column ${column}`
         : `${file} has ${same.length} columns ${column}: give one of them another name in the file`,
     );
-  return same[0]!;
+  return same[0];
 }
 
 /** The file as an object; a file that is missing or no object counts as empty. Throws when it is no JSON. */

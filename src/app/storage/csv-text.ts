@@ -44,7 +44,7 @@ function scanCell(text: string, from: number): CellSpan {
   while (at < text.length && text[at] !== ',' && text[at] !== '\n' && text[at] !== '\r') at++;
   const raw = text.slice(from, at);
   const quoted = /^"((?:[^"]|"")*)"\s*$/.exec(raw);
-  return { text: (quoted ? quoted[1]!.replaceAll('""', '"') : raw).trim(), from, to: at };
+  return { text: (quoted ? quoted[1].replaceAll('""', '"') : raw).trim(), from, to: at };
 }
 
 /** The file's text with one cell replaced; a row that is too short is filled up. Throws when there is no such row. */
@@ -63,7 +63,7 @@ export function replaceRow(text: string, row: number, values: readonly string[])
   const record = scanCsv(text)[row - 1];
   if (record === undefined) throw new Error(`got row ${row}, the file ends before it`);
   const line = values.map(asCell).join(',');
-  return text.slice(0, record[0]!.from) + line + text.slice(record.at(-1)!.to);
+  return text.slice(0, record[0].from) + line + text.slice(record.at(-1)!.to);
 }
 
 /** The file's text with one more row at its end, in the line ends that it has. */
@@ -79,7 +79,7 @@ export function withoutLastRow(text: string): string {
   const last = records.at(-1);
   if (last === undefined || records.length < 2)
     throw new Error('got a file without rows, expected one to take away');
-  const from = last[0]!.from;
+  const from = last[0].from;
   return last.at(-1)!.to < text.length
     ? text.slice(0, from)
     : text.slice(0, from).replace(/\r?\n?$/, '');

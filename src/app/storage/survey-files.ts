@@ -18,7 +18,7 @@ export interface Gathered extends Pick<Work, 'name' | 'files'> {
 
 /** Reads what was chosen or dropped. Throws with a sentence when it holds no survey. */
 export async function gatherSurvey(files: File[]): Promise<Gathered> {
-  const zip = files.length === 1 && /\.zip$/i.test(files[0]!.name) ? files[0]! : null;
+  const zip = files.length === 1 && /\.zip$/i.test(files[0].name) ? files[0] : null;
   if (zip !== null) {
     refuseLarge(zip.size);
     const loose = await zipTool().unpack(zip);

@@ -42,10 +42,10 @@ export function traceEdge(inside: ArrayLike<number>, nx: number, ny: number): Ed
   for (let r = 0; r < ny; r++)
     for (let c = 0; c < nx; c++) {
       if (inside[r * nx + c] !== 1) continue;
-      if (!isIn(c, r - 1)) leaving[r * wide + c]! |= 1;
-      if (!isIn(c + 1, r)) leaving[r * wide + c + 1]! |= 2;
-      if (!isIn(c, r + 1)) leaving[(r + 1) * wide + c + 1]! |= 4;
-      if (!isIn(c - 1, r)) leaving[(r + 1) * wide + c]! |= 8;
+      if (!isIn(c, r - 1)) leaving[r * wide + c] |= 1;
+      if (!isIn(c + 1, r)) leaving[r * wide + c + 1] |= 2;
+      if (!isIn(c, r + 1)) leaving[(r + 1) * wide + c + 1] |= 4;
+      if (!isIn(c - 1, r)) leaving[(r + 1) * wide + c] |= 8;
     }
   const rings: EdgeRing[] = [];
   for (let corner = 0; corner < leaving.length; corner++)
@@ -57,15 +57,15 @@ export function traceEdge(inside: ArrayLike<number>, nx: number, ny: number): Ed
 function walk(leaving: Uint8Array, wide: number, from: number): EdgeRing {
   const middles: EdgeRing = [];
   let corner = from;
-  let way = firstBit(leaving[corner]!);
+  let way = firstBit(leaving[corner]);
   do {
-    leaving[corner]! &= ~(1 << way);
-    const [dx, dy] = STEP[way]!;
+    leaving[corner] &= ~(1 << way);
+    const [dx, dy] = STEP[way];
     const column = corner % wide;
     const row = (corner - column) / wide;
     middles.push([column + dx / 2, row + dy / 2]);
     corner += dx + dy * wide;
-    way = turned(leaving[corner]!, way);
+    way = turned(leaving[corner], way);
   } while (corner !== from && way >= 0);
   return closedRing(middles);
 }
@@ -87,9 +87,9 @@ function turned(bits: number, way: number): number {
 function closedRing(points: EdgeRing): EdgeRing {
   const n = points.length;
   const kept = points.filter((p, i) => {
-    const a = points[(i + n - 1) % n]!;
-    const b = points[(i + 1) % n]!;
+    const a = points[(i + n - 1) % n];
+    const b = points[(i + 1) % n];
     return (p[0] - a[0]) * (b[1] - p[1]) !== (p[1] - a[1]) * (b[0] - p[0]);
   });
-  return [...kept, kept[0]!];
+  return [...kept, kept[0]];
 }

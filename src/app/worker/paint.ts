@@ -68,10 +68,10 @@ export function paintPixels(
     const row = Math.min(ny - 1, Math.floor(((j + 0.5) * ny) / height)) * nx;
     for (let i = 0; i < width; i++) {
       const p = j * width + i;
-      const cell = frame.cells === null ? row + columns[i]! : frame.cells[p]!;
+      const cell = frame.cells === null ? row + columns[i] : frame.cells[p];
       if (cell < 0) continue;
-      const look = looks[cell]!;
-      if (look >= FIRST_CLASS) pixels[p] = colours[look]!;
+      const look = looks[cell];
+      if (look >= FIRST_CLASS) pixels[p] = colours[look];
     }
   }
   return new Uint8ClampedArray(buffer);
@@ -95,15 +95,15 @@ export function cellLooks(
   const lit = substrate === null ? null : cellsOfSubstrate(bed, substrate);
   const looks = new Uint8Array(inside.length);
   for (let c = 0; c < inside.length; c++) {
-    if (Number.isNaN(inside[c]!)) continue;
-    if (inside[c] === 0 || Number.isNaN(densityPerM2[c]!)) {
+    if (Number.isNaN(inside[c])) continue;
+    if (inside[c] === 0 || Number.isNaN(densityPerM2[c])) {
       looks[c] = NOT_SEARCHED;
       continue;
     }
-    let look = FIRST_CLASS + densityClass(densityPerM2[c]!);
+    let look = FIRST_CLASS + densityClass(densityPerM2[c]);
     // no cv: nothing was found on this class, so that there is a limit and no interval
-    if (!(cv[c]! <= widestCv)) look += CLASSES;
-    const depth = bed.cellDepthM[c]!;
+    if (!(cv[c] <= widestCv)) look += CLASSES;
+    const depth = bed.cellDepthM[c];
     const off =
       (depthM !== null && !(depth >= depthM.from && depth < depthM.to)) ||
       (lit !== null && lit[c] === 0);
@@ -126,7 +126,7 @@ function lookColours(dark: boolean): Uint32Array {
   for (let k = 0; k < 2 * CLASSES; k++) {
     const colour = rgbOf(classColour(k % CLASSES, dark, k >= CLASSES));
     plain[FIRST_CLASS + k] = packed(colour, 255);
-    const dim = colour.map((x, i) => Math.round(x * DIM_SHARE + water[i]! * (1 - DIM_SHARE)));
+    const dim = colour.map((x, i) => Math.round(x * DIM_SHARE + water[i] * (1 - DIM_SHARE)));
     plain[FIRST_CLASS + DIMMED + k] = packed(dim, 255);
   }
   return plain;
@@ -134,7 +134,7 @@ function lookColours(dark: boolean): Uint32Array {
 
 /** One pixel in the byte order of this machine: red, green, blue, alpha. */
 function packed(rgb: readonly number[], alpha: number): number {
-  return new Uint32Array(new Uint8Array([rgb[0]!, rgb[1]!, rgb[2]!, alpha]).buffer)[0]!;
+  return new Uint32Array(new Uint8Array([rgb[0], rgb[1], rgb[2], alpha]).buffer)[0];
 }
 
 /** 1 where any piece of the cell is of this label: `sand` is bare sand, and no mixture; classes in any order. */
@@ -143,7 +143,7 @@ function cellsOfSubstrate(bed: Bed, label: string): Uint8Array {
   const wanted = bed.habitats.map((h) => sorted(h.substrate) === sorted(label.split('+')));
   const lit = new Uint8Array(bed.frame.nx * bed.frame.ny);
   const { count, cell, habitat } = bed.pieces;
-  for (let i = 0; i < count; i++) if (wanted[habitat[i]!]) lit[cell[i]!] = 1;
+  for (let i = 0; i < count; i++) if (wanted[habitat[i]]) lit[cell[i]] = 1;
   return lit;
 }
 

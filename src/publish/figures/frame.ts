@@ -132,7 +132,7 @@ const DASHES = ['', '7 4', '2 3', '12 3 2 3', '14 5', '7 3 2 3 2 3', '1 5'];
 
 export function strokeOf(index: number): Html {
   const width = 2 + Math.floor(index / DASHES.length);
-  return html`stroke-width="${width}" stroke-dasharray="${DASHES[index % DASHES.length]!}"`;
+  return html`stroke-width="${width}" stroke-dasharray="${DASHES[index % DASHES.length]}"`;
 }
 
 /** A disc, square, triangle or diamond about a point: the shapes by which divers are told apart. */

@@ -10,7 +10,7 @@ const INK = [10, 20, 30] as const;
 /** Alpha of the pixel that holds a point given in CSS pixels. */
 function alphaAt(pattern: Pattern, x: number, y: number, scale = 2): number {
   const { width, data } = rasterise(pattern, INK, 1, scale);
-  return data[(Math.floor(y * scale) * width + Math.floor(x * scale)) * 4 + 3]!;
+  return data[(Math.floor(y * scale) * width + Math.floor(x * scale)) * 4 + 3];
 }
 
 describe('patterns', () => {
@@ -31,7 +31,7 @@ describe('patterns', () => {
   it('show the marks of every class of a mixture', () => {
     const mixed = patternFor(['sand', 'gravel'], CLASSES);
     const alone = ['sand', 'gravel'].map((c) => patternFor([c], CLASSES).marks.length);
-    expect(mixed.marks).toHaveLength(alone[0]! + alone[1]!);
+    expect(mixed.marks).toHaveLength(alone[0] + alone[1]);
   });
 });
 
@@ -60,13 +60,12 @@ describe('a rasterised tile', () => {
 
 it('the hatch runs on from tile to tile: each row is the one above, moved by one pixel', () => {
   const { width, data } = rasterise(HATCH, INK, 1, 2);
-  const row = (r: number) =>
-    Array.from({ length: width }, (_, c) => data[(r * width + c) * 4 + 3]!);
+  const row = (r: number) => Array.from({ length: width }, (_, c) => data[(r * width + c) * 4 + 3]);
   for (let r = 1; r < width; r++) {
     const above = row(r - 1);
     // diagonal from lower left to upper right; soft edges may differ by the rounding of one grey step
     row(r).forEach((a, c) => {
-      expect(Math.abs(a - above[(c + 1) % width]!)).toBeLessThanOrEqual(1);
+      expect(Math.abs(a - above[(c + 1) % width])).toBeLessThanOrEqual(1);
     });
   }
 });

@@ -77,11 +77,11 @@ describe('transects', () => {
     expect(strips.map((f) => f.properties.substrate)).toEqual(['sand', 'sand+gravel', 'sand']);
     const widths = strips.map((f) => {
       const ring = (f.geometry as Polygon).coordinates[0] as LngLat[];
-      return metres(ring[0]!, ring[3]!);
+      return metres(ring[0], ring[3]);
     });
     // by hand: 1 m belts, 2 m distance transect; sphere for ellipsoid as above
     [1, 1, 2].forEach((w, i) => {
-      expect(Math.abs(widths[i]! - w)).toBeLessThan(0.01);
+      expect(Math.abs(widths[i] - w)).toBeLessThan(0.01);
     });
   });
 
@@ -96,17 +96,17 @@ describe('transects', () => {
       [1, 'Ben'],
       [7, 'Ada'],
     ]);
-    expect(clusters[0]!.properties.shape).not.toBe(clusters[1]!.properties.shape);
+    expect(clusters[0].properties.shape).not.toBe(clusters[1].properties.shape);
     // 1.5 m of a segment from 0 to 15 m
-    const { startLngLat, endLngLat } = result.segments[0]!;
-    expect(metres(startLngLat, coordinates(clusters[0]!))).toBeCloseTo(
+    const { startLngLat, endLngLat } = result.segments[0];
+    expect(metres(startLngLat, coordinates(clusters[0]))).toBeCloseTo(
       0.1 * metres(startLngLat, endLngLat),
       6,
     );
   });
 
   it('place a mark by the transect’s horizontal length', () => {
-    const p = result.placed[0]!;
+    const p = result.placed[0];
     const half = placeAlong(p, 15);
     expect(metres(p.startLngLat, half)).toBeCloseTo(metres(half, p.endLngLat), 6);
     expect(placeAlong(p, 30)).toEqual(p.endLngLat);
@@ -114,7 +114,7 @@ describe('transects', () => {
 
   it('change their looks at zooms where they are 26 and 110 px long', () => {
     const zooms = transectZooms(result.placed);
-    const lat = result.placed[0]!.startLngLat[1];
+    const lat = result.placed[0].startLngLat[1];
     expect(29.5 / metresPerPixel(zooms.line, lat)).toBeCloseTo(26, 6);
     expect(29.5 / metresPerPixel(zooms.clusters, lat)).toBeCloseTo(110, 6);
     expect(zooms.ticks).toBeGreaterThan(zooms.clusters);
@@ -134,17 +134,17 @@ describe('residuals', () => {
     p!.declinationDeg = -6;
     const { lines, points } = residualShapes([p!]);
     expect(lines.features.map((f) => f.properties.of)).toEqual(['start', 'bearing']);
-    expect(coordinates(points.features[0]!)).toEqual([p!.transect.startLon, p!.transect.startLat]);
-    const written = (lines.features[1]!.geometry as LineString).coordinates as LngLat[];
+    expect(coordinates(points.features[0])).toEqual([p!.transect.startLon, p!.transect.startLat]);
+    const written = (lines.features[1].geometry as LineString).coordinates as LngLat[];
     // 50° magnetic with a declination of −6° is 44° true
-    expect(Math.abs(azimuth(written[0]!, written[1]!) - 44)).toBeLessThan(0.2);
+    expect(Math.abs(azimuth(written[0], written[1]) - 44)).toBeLessThan(0.2);
   });
 });
 
 describe('findings', () => {
   const findings = [
-    errorAt({ table: 'transects.csv', row: result.survey.transects[0]!.row }, 'a', ''),
-    noticeAt({ table: 'transects.csv', row: result.survey.transects[0]!.row }, 'b', ''),
+    errorAt({ table: 'transects.csv', row: result.survey.transects[0].row }, 'a', ''),
+    noticeAt({ table: 'transects.csv', row: result.survey.transects[0].row }, 'b', ''),
     noticeAt({ table: 'detections.csv', row: 3 }, 'c', ''),
     noticeAt({ table: 'analysis.json' }, 'd', ''),
     noticeAt({ table: 'habitat.csv', row: 99 }, 'e', ''),
@@ -158,13 +158,13 @@ describe('findings', () => {
       [2, true, 0],
       [1, false, 2],
     ]);
-    expect(coordinates(placed[0]!)).toEqual(result.placed[0]!.startLngLat);
-    expect(coordinates(placed[1]!)).toEqual(placeAlong(result.placed[0]!, 20));
+    expect(coordinates(placed[0])).toEqual(result.placed[0].startLngLat);
+    expect(coordinates(placed[1])).toEqual(placeAlong(result.placed[0], 20));
   });
 
   it('of a transect that could not be placed lie at its waypoint', () => {
     const [f] = findingShapes({ ...result, placed: [], findings: findings.slice(0, 1) }).features;
-    const { startLon, startLat } = result.survey.transects[0]!;
+    const { startLon, startLat } = result.survey.transects[0];
     expect(coordinates(f!)).toEqual([startLon, startLat]);
   });
 });
@@ -293,15 +293,15 @@ describe('the lake', () => {
         .map((p) => p[1]),
     );
     expect(new Set(kept[0])).toEqual(new Set(kept[1]));
-    expect(kept[0]!.length).toBeGreaterThan(1000);
+    expect(kept[0].length).toBeGreaterThan(1000);
     // chosen by their coordinates, so about the number wanted: within a fifth
-    expect(2 * kept[0]!.length).toBeLessThan(1.2 * MOST_VERTICES);
+    expect(2 * kept[0].length).toBeLessThan(1.2 * MOST_VERTICES);
   });
 
   it('is known again by its key, and told from a lake that was moved', () => {
     const copy = structuredClone(lake);
     expect(lakeKey(copy)).toBe(lakeKey(lake));
-    copy.depth.lines[0]!.points[1]![0] += 1e-6;
+    copy.depth.lines[0].points[1][0] += 1e-6;
     expect(lakeKey(copy)).not.toBe(lakeKey(lake));
   });
 

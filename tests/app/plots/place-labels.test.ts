@@ -45,7 +45,7 @@ describe('names', () => {
     expect([right!.x, right!.leader]).toEqual([130 + 6, null]);
     // a third line between them has no room on either side and reaches over a neighbour
     const middle = { text: 'm', widthPx: WIDTH, points: straight(115) };
-    const label = placeLabels([...lines, middle], FRAME)[2]!;
+    const label = placeLabels([...lines, middle], FRAME)[2];
     expect(label.leader).not.toBeNull();
     expect(label.leader!.toX).toBe(115);
     expect(label.x + WIDTH <= 100 || label.x >= 130).toBe(true);

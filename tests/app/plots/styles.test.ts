@@ -58,7 +58,7 @@ describe('divers', () => {
       // shoelace
       const area = Math.abs(
         corners.reduce((sum, [x, y], i) => {
-          const [nx, ny] = corners[(i + 1) % corners.length]!;
+          const [nx, ny] = corners[(i + 1) % corners.length];
           return sum + (x * ny - nx * y) / 2;
         }, 0),
       );
@@ -81,7 +81,7 @@ describe('axes', () => {
     // 2 m are 6.56 ft: marks at 0, 2, 4, 6 ft, that is 0.6096 m apart
     const feet = lengthTicks(2, 4, 'us');
     expect(feet.map((t) => t.label)).toEqual(['0 ft', '2 ft', '4 ft', '6 ft']);
-    expect(feet[1]!.m).toBeCloseTo(0.6096, 12);
+    expect(feet[1].m).toBeCloseTo(0.6096, 12);
     expect(lengthTicks(1, 6, 'metric').map((t) => t.label)).toEqual([
       '0 m',
       '0.2 m',

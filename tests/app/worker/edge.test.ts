@@ -7,7 +7,7 @@ import { domainEdge, traceEdge } from '../../../src/app/worker/edge.ts';
 const grid = (...rows: string[]) =>
   [
     rows.flatMap((r) => [...r].map((c) => (c === '#' ? 1 : 0))),
-    rows[0]!.length,
+    rows[0].length,
     rows.length,
   ] as const;
 
@@ -32,7 +32,7 @@ describe('traceEdge', () => {
   });
 
   it('makes a slanting line of a staircase', () => {
-    const stairs = traceEdge(...grid('#...', '##..', '###.', '####'))[0]!;
+    const stairs = traceEdge(...grid('#...', '##..', '###.', '####'))[0];
     // the long side from the top cell to the right one is one straight piece of slope 1
     const slanting = stairs.filter(([c, r], i) => {
       const next = stairs[i + 1];
@@ -101,6 +101,6 @@ it('domainEdge puts columns and rows into the plane: x to the right, y upwards',
 function shoelace(ring: readonly (readonly [number, number])[]): number {
   let sum = 0;
   for (let i = 1; i < ring.length; i++)
-    sum += ring[i - 1]![0] * ring[i]![1] - ring[i]![0] * ring[i - 1]![1];
+    sum += ring[i - 1][0] * ring[i][1] - ring[i][0] * ring[i - 1][1];
   return sum / 2;
 }

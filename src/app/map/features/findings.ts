@@ -30,9 +30,9 @@ export function findingShapes(judged: Judged): Shapes {
   return shapes(
     [...places.values()].map(({ at, indices }) =>
       point(at, {
-        finding: indices[0]!,
+        finding: indices[0],
         count: indices.length,
-        error: indices.some((i) => judged.findings[i]!.severity === 'error'),
+        error: indices.some((i) => judged.findings[i].severity === 'error'),
         indices: `,${indices.join()},`,
       }),
     ),

@@ -45,7 +45,7 @@ export function lakeShapes(lake: Lake, classes: readonly string[]): LakeShapes {
 }
 
 function landAround(outline: LngLatPolygon[]): Shape[] {
-  const box = boundsOf(outline.flatMap((rings) => rings[0]!));
+  const box = boundsOf(outline.flatMap((rings) => rings[0]));
   if (box === null) return [];
   const [w, e] = [box.west - LAND_DEG, box.east + LAND_DEG];
   const [s, n] = [Math.max(-85, box.south - LAND_DEG), Math.min(85, box.north + LAND_DEG)];
@@ -58,7 +58,7 @@ function landAround(outline: LngLatPolygon[]): Shape[] {
   ];
   const islands = outline.flatMap((rings) => rings.slice(1));
   return [
-    polygon([frame, ...outline.map((rings) => rings[0]!)], { kind: 'land' }),
+    polygon([frame, ...outline.map((rings) => rings[0])], { kind: 'land' }),
     ...islands.map((ring) => polygon([ring], { kind: 'land' })),
   ];
 }
@@ -104,7 +104,7 @@ function countVertices(polygons: LngLatPolygon[]): number {
 function thinned(rings: LngLat[][], keep: number): LngLat[][] {
   return rings.map((ring) => {
     const open = ring.slice(0, -1).filter((p) => mixed(p) % keep === 0);
-    return open.length < 3 ? ring : [...open, open[0]!];
+    return open.length < 3 ? ring : [...open, open[0]];
   });
 }
 

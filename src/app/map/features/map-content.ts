@@ -81,6 +81,6 @@ export function lakeKey({ outline, substrate, depth, treatments }: Lake): string
 function sum(points: LngLat[]): number {
   let total = 0;
   for (let i = 0; i < points.length; i++)
-    total += (points[i]![0] + 2 * points[i]![1]) * ((i % 97) + 1);
+    total += (points[i][0] + 2 * points[i][1]) * ((i % 97) + 1);
   return total;
 }

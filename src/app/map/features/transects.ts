@@ -155,7 +155,7 @@ function clustersOf(segments: Segment[], survey: Survey): Shape[] {
   const shape = observerShapes(survey.transects as Transect[]);
   return segments.flatMap((s) =>
     s.detections.map((k) => {
-      const d = survey.detections[k]!;
+      const d = survey.detections[k];
       const diver = (d.role === 'primary' ? s.primary : s.secondary) ?? s.primary;
       const share = s.toM > s.fromM ? (d.distanceM - s.fromM) / (s.toM - s.fromM) : 0;
       return point(between(s.startLngLat, s.endLngLat, Math.min(1, Math.max(0, share))), {

@@ -71,8 +71,8 @@ export function SheetGrid({
     const c = Math.min(header.length - 1, Math.max(0, column));
     if (rows[r] === undefined) return;
     setWantsFocus(true);
-    onPlace({ file: sheet.file, row: rows[r]!.row, column: header[c]! }, edit);
-    actions.setFocus({ transect: rows[r]!.cells[transectAt] ?? null });
+    onPlace({ file: sheet.file, row: rows[r].row, column: header[c] }, edit);
+    actions.setFocus({ transect: rows[r].cells[transectAt] ?? null });
   };
   const onKey = (event: KeyboardEvent): void => {
     const move = keyMove(event.key, event.ctrlKey, active);
