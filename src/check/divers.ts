@@ -3,7 +3,7 @@
 import { type Finding, noticeAt } from '../../shared/findings.ts';
 import type { Design } from '../../shared/survey.ts';
 import { TRANSECTS } from '../../shared/tables.ts';
-import { quoted } from '../../shared/words.ts';
+import { listed, quoted } from '../../shared/words.ts';
 import type { Context, TransectRow } from './context.ts';
 
 const DESIGNS: readonly Design[] = ['belt', 'distance'];
@@ -24,7 +24,7 @@ export function rolesNeverSwapped(context: Context): Finding[] {
     const twoPass = (rowsOf(context, design) ?? []).filter(({ cells }) => cells.secondary !== null);
     const first = new Set(twoPass.map(({ cells }) => cells.primary));
     if (twoPass.length === 0 || twoPass.some(({ cells }) => first.has(cells.secondary))) return [];
-    const message = `roles never swapped: on the ${design} transects no diver was primary on one two-pass transect and secondary on another, so the divers cannot be told apart and one detection probability is fitted for all of that design; a survey in which the divers swap roles between transects makes it possible`;
+    const message = `roles never swapped: on the ${design} transects no observer was primary on one two-pass transect and secondary on another, so the observers cannot be told apart and one detection probability is fitted for all of that design; a survey in which the observers swap roles between transects makes it possible`;
     return [noticeAt({ table: TRANSECTS.file }, 'roles-never-swapped', message)];
   });
 }
@@ -33,9 +33,22 @@ export function singlePassOnly(context: Context): Finding[] {
   return DESIGNS.flatMap((design) => {
     const rows = rowsOf(context, design);
     if (rows === null || rows.some(({ cells }) => cells.secondary !== null)) return [];
-    const message = `no ${design} transect has a secondary diver, so detection cannot be estimated: it is fixed at p = 1${design === 'distance' ? ' on the rope' : ''}, and densities are those of detectable clusters; a second diver who searches after the first makes it possible`;
+    const message = `no ${design} transect has a secondary observer, so detection probability cannot be estimated: it is fixed at p = 1${design === 'distance' ? ' on the line' : ''}, and densities are those of detectable clusters; a secondary observer who searches behind the primary makes it possible${leftOut(context)}`;
     return [noticeAt({ table: TRANSECTS.file }, 'single-pass-only', message)];
   });
+}
+
+/** Where p is fixed nothing can move it: covariates that were asked for have no part there, which is told. */
+function leftOut({ analysis }: Context): string {
+  const asked = (['plant_cover', 'substrate', 'depth', 'clarity', 'cluster_size'] as const).filter(
+    (name) => analysis.detection[name],
+  );
+  return asked.length === 0
+    ? ''
+    : `; ${listed(
+        asked.map((name) => `detection.${name}`),
+        'and',
+      )} ${asked.length === 1 ? 'has' : 'have'} no part there`;
 }
 
 export function observersDifferInCase({ drafts }: Context): Finding[] {

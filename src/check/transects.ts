@@ -80,7 +80,7 @@ export function sameDiverTwice({ drafts }: Context): Finding[] {
   return drafts.transects.rows.flatMap(({ row, cells, bad }) => {
     if (bad.has('primary') || cells.primary === null || cells.primary !== cells.secondary)
       return [];
-    const message = `${quoted(cells.primary)} is the primary too; the same diver cannot hold both roles (blank expected where nobody followed)`;
+    const message = `${quoted(cells.primary)} is the primary observer too; one observer cannot hold both roles (blank expected where nobody followed)`;
     return [errorAt(at(row, 'secondary'), 'same-diver-twice', message)];
   });
 }

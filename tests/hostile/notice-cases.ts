@@ -62,6 +62,18 @@ export const NOTICE_CASES: Case[] = [
     table: T,
     says: ['no distance transect has a secondary', 'p = 1', 'detectable'],
   }),
+  notice(
+    'covariates of a detection that nobody followed',
+    all(
+      noSecondaryOnDistance,
+      setFile('analysis.json', '{"detection": {"plant_cover": true, "depth": true}}'),
+    ),
+    {
+      code: 'single-pass-only',
+      table: T,
+      says: ['detection.plant_cover and detection.depth have no part there'],
+    },
+  ),
   notice('divers that differ in case', all(setCell(T, 4, 'primary', 'ann')), {
     code: 'observers-differ-in-case',
     table: T,
