@@ -187,7 +187,7 @@ describe.skipIf(NO_BROWSER !== null)(
         ...baseSurvey(),
         'detections.csv': 'transect,role,distance_m,offset_m,count\n',
       });
-      await page.waitForSelector('text=nothing detected');
+      await page.waitForSelector('.station h1:has-text("nothing detected")');
       await app.settled();
       expect(await app.sentence()).toBe('6 transects searched, nothing detected.');
       await app.go('lake');
