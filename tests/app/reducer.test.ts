@@ -112,8 +112,10 @@ describe('what moved', () => {
   it('is remembered through a fault', () => {
     let state = reduce(open(), { type: 'estimated', result: resultOf(100) });
     state = reduce(state, { type: 'edit', edit: { ...edit, after: 'x' } });
+    state = reduce(state, { type: 'focus', change: { finding: 0 } });
     state = reduce(state, { type: 'faulty', judged: { ok: false } as JudgedView });
     expect(state.result).toBeNull();
+    expect(state.focus.finding).toBeNull(); // errors are numbered anew: the first may be another one now
     state = reduce(state, { type: 'undo' });
     state = reduce(state, { type: 'estimated', result: resultOf(100) });
     expect(state.before?.mussels).toBe(100);

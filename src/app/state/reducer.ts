@@ -149,6 +149,8 @@ export function reduce(state: PageState, action: Action): PageState {
       return {
         ...state,
         judged: action.judged,
+        // numbered anew: what was pointed at may be another one now
+        focus: { ...state.focus, finding: null },
         result: null,
         before: headline(state) ?? state.before,
         run: { state: 'idle' },
