@@ -10,3 +10,6 @@ export const SURVEY_FILES = [
   'treatments.geojson',
   'analysis.json',
 ] as const;
+
+/** All files of a survey together, unpacked; more is not read into the page. Larger than any: contour maps have some 20 MB, a raster of a large lake 100 MB. */
+export const MOST_SURVEY_BYTES = 400_000_000;

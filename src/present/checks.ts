@@ -37,7 +37,7 @@ const TERMS: Record<CheckName, TermId> = {
 };
 
 /** The gravest first. */
-export const VERDICTS: readonly Verdict[] = ['fails', 'doubtful', 'holds'];
+const VERDICTS: readonly Verdict[] = ['fails', 'doubtful', 'holds'];
 
 /** The gravest first, otherwise in their order; null when the model was not checked. */
 export function readChecks({ checks, survey }: Checked): CheckWords[] | null {

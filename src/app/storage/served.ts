@@ -26,7 +26,7 @@ export function fetchDemo(): Promise<Pick<Work, 'name' | 'files'>> {
 }
 
 /** Whether the page comes from a server that serves a survey; the server says so in the page itself. */
-export function isServed(): boolean {
+function isServed(): boolean {
   return document.querySelector('meta[name="served-survey"]') !== null;
 }
 

@@ -1,15 +1,12 @@
 /** Chosen or dropped files, folders and zips → the files of one survey. */
 
-import { SURVEY_FILES } from '../../../shared/survey-files.ts';
+import { MOST_SURVEY_BYTES, SURVEY_FILES } from '../../../shared/survey-files.ts';
 import type { Work } from '../contract.ts';
 import type { LooseFile } from './survey-zip.ts';
 import { zipTool } from './zip.ts';
 
 /** Kept in the zip of a survey: what was corrected, and why. */
 export const CHANGES_FILE = 'changes.csv';
-
-/** Larger than any survey: more is not read into the page. */
-const MOST_BYTES = 400_000_000;
 
 export interface Gathered extends Pick<Work, 'name' | 'files'> {
   /** single files, from no folder and no zip */
@@ -119,9 +116,9 @@ function folderOf(path: string): string {
 }
 
 function refuseLarge(bytes: number): void {
-  if (bytes > MOST_BYTES)
+  if (bytes > MOST_SURVEY_BYTES)
     throw new Error(
-      `These files have ${Math.round(bytes / 1e6)} MB, more than the ${MOST_BYTES / 1e6} MB that a survey may have here. A smaller raster of depths will do.`,
+      `These files have ${Math.round(bytes / 1e6)} MB, more than the ${MOST_SURVEY_BYTES / 1e6} MB that a survey may have here. A smaller raster of depths will do.`,
     );
 }
 

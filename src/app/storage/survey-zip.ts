@@ -13,7 +13,7 @@ import {
   ZipReader,
   ZipWriter,
 } from '@zip.js/zip.js/lib/zip-core-native.js';
-import { SURVEY_FILES } from '../../../shared/survey-files.ts';
+import { MOST_SURVEY_BYTES, SURVEY_FILES } from '../../../shared/survey-files.ts';
 
 // this runs in a worker of its own already, and the browser's own inflater is the fastest
 configure({ useWebWorkers: false });
@@ -31,8 +31,7 @@ export interface ZipLimits {
   entries: number;
 }
 
-/** The largest contour maps have some 20 MB, a raster of a large lake 100 MB. */
-export const ZIP_LIMITS: ZipLimits = { bytes: 400_000_000, entries: 20_000 };
+const ZIP_LIMITS: ZipLimits = { bytes: MOST_SURVEY_BYTES, entries: 20_000 };
 
 const MEGA = 1e6;
 
