@@ -75,25 +75,26 @@ describe('the fuzzer', () => {
   });
 
   /** A program in the place of child.ts. */
-  const answering = (body: string): Pool => {
+  const answering = (body: string, limitS: number): Pool => {
     const path = join(folder, `child-${body.length}.mjs`);
     writeFileSync(path, `process.on('message', ({ id }) => { ${body} });`);
-    return new Pool(path, ROOT, 1, 2);
+    return new Pool(path, ROOT, 1, limitS);
   };
   const asked = caseOf('check', 1, 0, surveys, 0);
 
   it.each([
-    ['an endless loop', 'for (;;);', /^time: above/],
+    ['an endless loop', 'for (;;);', 1, /^time: above/],
     [
       'memory without end',
       'globalThis.kept = []; for (;;) kept.push(new Float64Array(1e6).fill(1));',
+      60, // a slow machine must not run out of time first
       /^(memory: above|died)/,
     ],
-    ['a process that ends', 'process.exit(7);', /^died: exit 7/],
+    ['a process that ends', 'process.exit(7);', 60, /^died: exit 7/],
   ])(
     'tells %s',
-    async (_, body, problem) => {
-      const pool = answering(body);
+    async (_, body, limitS, problem) => {
+      const pool = answering(body, limitS);
       const answer = await pool.run(asked);
       pool.end();
       expect(answer.code).toBe(1);
