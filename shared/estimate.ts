@@ -117,6 +117,24 @@ export interface Stratum {
   mussels: Quantity | null;
 }
 
+/** A substrate over all of its depth bands; the interval is that of the sum, from the joint covariance of all parameters. */
+export interface SubstrateTotal {
+  /** as in Stratum */
+  substrate: string;
+  area_m2: number;
+  mussels_per_m2: Quantity | null;
+  mussels: Quantity | null;
+}
+
+/** A depth band over all substrates, likewise. */
+export interface DepthTotal {
+  depth_from_m: number;
+  depth_to_m: number;
+  area_m2: number;
+  mussels_per_m2: Quantity | null;
+  mussels: Quantity | null;
+}
+
 export interface TreatmentRow {
   name: string;
   area_m2: number;
@@ -186,6 +204,8 @@ export interface Estimate {
     unmapped_area_m2: number;
   } | null;
   strata: Stratum[] | null;
+  /** what the strata come to by substrate and by depth alone; null without a lake */
+  margins: { by_substrate: SubstrateTotal[]; by_depth: DepthTotal[] } | null;
   treatments: TreatmentRow[] | null;
   outside: { reason: string; area_m2: number }[] | null;
   upper_limits: {

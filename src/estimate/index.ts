@@ -20,7 +20,8 @@ import type { Progress } from '../../shared/findings.ts';
 import type { ModelNotice } from '../../shared/model-notices.ts';
 import type { ModelChecks } from '../../shared/result.ts';
 import { withBootstrap } from './bootstrap.ts';
-import { depthCurves, lakeWide, type UpperLimits } from './lake-wide.ts';
+import { depthCurves } from './density-curves.ts';
+import { lakeWide } from './lake-wide.ts';
 import { modelRow } from './model-rows.ts';
 import {
   asError,
@@ -34,6 +35,7 @@ import {
 import type { Estimated, EstimateInput, EstimateOptions, EstimateOutput } from './records.ts';
 import { describeEstimate } from './result.ts';
 import { surveyRows } from './rows.ts';
+import type { UpperLimits } from './strata.ts';
 
 export type { Again, EstimateInput, EstimateOptions, EstimateOutput } from './records.ts';
 export { type KnownTruth, rehearse } from './rehearsal.ts';
@@ -111,7 +113,7 @@ function estimateOf(
     estimate: { ...estimate, warnings: findings.map(asWarning) },
     models: choice.models,
     surface: lake?.surface ?? null,
-    curves: nothing ? [] : depthCurves(rows, fit, analysis, input.domain),
+    curves: nothing ? [] : depthCurves(rows, fit, analysis, input.domain, bed),
     expectedDetections: nothing ? null : expectedDetections(rows, fit),
     checks: diagnosis && checksOf(diagnosis, fit),
     again: bed && lake?.abundance && !nothing ? { rows, analysis, fits: choice.fits, bed } : null,

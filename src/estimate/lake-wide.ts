@@ -1,16 +1,12 @@
-/** From the fit to the bed: abundance, strata, treatment areas, the density of every cell, curves against depth. */
+/** From the fit to the bed: abundance, strata, treatment areas, the density of every cell. */
 
 import {
-  type ClassLimit,
-  densityAt,
   densitySurface,
   type Fit,
   type HabitatSum,
   intervalQuantile,
-  limitOf,
   logNormalQuantity,
   type MappedHabitat,
-  type Predictor,
   predictor,
   type SurveyRows,
   sumPieces,
@@ -19,13 +15,15 @@ import {
 } from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate, Quantity, Stratum, TreatmentRow } from '../../shared/estimate.ts';
-import type { DensityCurve, Surface } from '../../shared/result.ts';
-import { type Bed, type Domain, REASONS, type TreatedBed } from '../../shared/survey.ts';
+import type { Surface } from '../../shared/result.ts';
+import { type Bed, REASONS, type TreatedBed } from '../../shared/survey.ts';
 import { mappedHabitats } from './rows.ts';
+import { atMost, takenApart, type UpperLimits } from './strata.ts';
 
 export interface LakeWide {
   abundance: Estimate['abundance'];
-  strata: Stratum[] | null;
+  strata: Stratum[];
+  margins: NonNullable<Estimate['margins']>;
   outside: Estimate['outside'];
   treatments: TreatmentRow[] | null;
   surface: Surface | null;
@@ -33,13 +31,6 @@ export interface LakeWide {
   plantsUnmappedM2: number;
   /** of the mussels by the parameters, null when none are expected */
   gradientOfLogTotal: Float64Array | null;
-}
-
-/** Limits where nothing was detected, clusters per m². */
-export interface UpperLimits {
-  classes: ClassLimit[];
-  /** of the whole survey when nothing was detected anywhere; else null */
-  overall: number | null;
 }
 
 export function lakeWide(
@@ -50,7 +41,7 @@ export function lakeWide(
   bed: Bed,
   treated: TreatedBed[],
 ): LakeWide {
-  const { classes, overall } = limits;
+  const { overall } = limits;
   const p = predictor(rows, fit);
   const quantile = intervalQuantile(
     analysis.interval,
@@ -72,6 +63,7 @@ export function lakeWide(
   };
   const { sums, total, mapped } = sumOf(bed);
   const densities = mapped.map((h) => p.habitat(h));
+  const apart = takenApart({ rows, fit, p, mapped, densities, sums, limits, quantity });
   const outside = outsideAreas(bed);
   const outsideM2 = outside.reduce((sum, o) => sum + o.area_m2, 0);
   const cells = bed.frame.nx * bed.frame.ny;
@@ -96,7 +88,7 @@ export function lakeWide(
             outside_area_m2: outsideM2,
             unmapped_area_m2: bed.unmappedM2,
           },
-    strata: strata(),
+    ...apart,
     outside,
     treatments: treated.map(({ name, bed: own }) => treatmentRow(name, own)),
     surface,
@@ -120,50 +112,6 @@ export function lakeWide(
       mussels: total.areaM2 === 0 ? null : musselsOf(total),
     };
   }
-
-  function strata(): Stratum[] {
-    const groups = new Map<
-      string,
-      { label: string; order: number; band: number; sums: HabitatSum[] }
-    >();
-    for (const s of sums) {
-      const classes = [...mapped[s.habitat].classes].sort((a, b) => a - b);
-      const label = classes.map((c) => rows.classNames[c]).join('+');
-      const key = `${label}|${s.band}`;
-      const group = groups.get(key);
-      if (group) group.sums.push(s);
-      else {
-        const order = classes[0] * 1000 + (classes.length > 1 ? 500 + classes[1] : 0);
-        groups.set(key, { label, order, band: s.band, sums: [s] });
-      }
-    }
-    return [...groups.values()]
-      .sort((a, b) => a.order - b.order || a.label.localeCompare(b.label) || a.band - b.band)
-      .map((g) => {
-        const t = totalOf(g.sums, densities, p, fit.covariance);
-        const row: Stratum = {
-          substrate: g.label,
-          depth_from_m: g.band,
-          depth_to_m: g.band + 1,
-          area_m2: t.areaM2,
-          mussels_per_m2: quantity(t.mussels / t.areaM2, t.musselsSe / t.areaM2),
-          mussels: quantity(t.mussels, t.musselsSe),
-        };
-        const limit = limitOf(classes, mapped[g.sums[0].habitat], fit.parts);
-        if (t.separatedM2 >= t.areaM2 * (1 - 1e-12) && limit !== null) {
-          const each = Math.exp(densities[g.sums[0].habitat].logMussels);
-          const upper = overall === null ? limit * each : null;
-          row.mussels_per_m2 = atMost(upper);
-          row.mussels = atMost(upper === null ? null : upper * t.areaM2);
-        }
-        return row;
-      });
-  }
-}
-
-/** Nothing detected: 0 with an upper limit. */
-export function atMost(upper: number | null): Quantity {
-  return { estimate: 0, se: null, cv: null, lower: 0, upper };
 }
 
 export function outsideAreas(bed: Bed): { reason: string; area_m2: number }[] {
@@ -172,40 +120,4 @@ export function outsideAreas(bed: Bed): { reason: string; area_m2: number }[] {
   return REASONS.slice(1).flatMap((reason, k) =>
     areas[k + 1] > 0 ? [{ reason, area_m2: areas[k + 1] }] : [],
   );
-}
-
-/** Density against depth on each surveyed class, over the plants that divers met on it. */
-export function depthCurves(
-  rows: SurveyRows,
-  fit: Fit,
-  analysis: Analysis,
-  domain: Domain,
-): DensityCurve[] {
-  const p: Predictor = predictor(rows, fit);
-  const quantile = intervalQuantile(
-    analysis.interval,
-    fit.parts.transectEffect,
-    rows.transectCount,
-  );
-  const steps = 60;
-  return domain.classes.map((name) => {
-    const habitat = { classes: [rows.classNames.indexOf(name)], plantCover: null };
-    const curve: DensityCurve = {
-      substrate: [name],
-      depthM: [],
-      musselsPerM2: [],
-      lower: [],
-      upper: [],
-    };
-    for (let i = 0; i <= steps; i++) {
-      const depthM = domain.depthFromM + ((domain.depthToM - domain.depthFromM) * i) / steps;
-      const at = densityAt(p, fit.covariance, habitat, depthM);
-      const q = logNormalQuantity(at.mussels, at.musselsSe, quantile);
-      curve.depthM.push(depthM);
-      curve.musselsPerM2.push(q.estimate);
-      curve.lower.push(q.lower ?? q.estimate);
-      curve.upper.push(q.upper ?? q.estimate);
-    }
-    return curve;
-  });
 }

@@ -45,6 +45,7 @@ export function describeEstimate(
     cluster_size: nothing ? null : clusterSizeOf(rows, fit),
     abundance: lake?.abundance ?? null,
     strata: lake?.strata ?? null,
+    margins: lake?.margins ?? null,
     treatments: lake?.treatments ?? null,
     outside: lake?.outside ?? null,
     upper_limits: limits.map((l) => ({

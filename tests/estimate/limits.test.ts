@@ -2,8 +2,8 @@
 
 import { expect, it } from 'vitest';
 import type { ClassLimit } from '../../models/fit/profile-limits.ts';
-import { atMost } from '../../src/estimate/lake-wide.ts';
 import { asNotice, asWarning, limitNotices } from '../../src/estimate/notices.ts';
+import { atMost } from '../../src/estimate/strata.ts';
 
 const limit = (upper: number | null): ClassLimit => ({
   name: 'silt',

@@ -160,6 +160,39 @@ export function handMadeEstimate(): Estimate {
         mussels: null,
       },
     ],
+    // sand 31,350 and rock 52,000 mussels; the band of 2 to 3 m is rock with nothing detected
+    margins: {
+      by_substrate: [
+        {
+          substrate: 'sand',
+          area_m2: 95_000,
+          mussels_per_m2: q(0.33, 0.1, 0.18, 0.6),
+          mussels: q(31_350, 9_500, 17_100, 57_000),
+        },
+        {
+          substrate: 'rock',
+          area_m2: 53_000,
+          mussels_per_m2: q(0.98, 0.23, 0.6, 1.53),
+          mussels: q(52_000, 12_000, 32_000, 81_000),
+        },
+      ],
+      by_depth: [
+        {
+          depth_from_m: 1,
+          depth_to_m: 2,
+          area_m2: 105_000,
+          mussels_per_m2: q(0.79, 0.15, 0.54, 1.16),
+          mussels: q(83_350, 16_000, 57_000, 121_500),
+        },
+        {
+          depth_from_m: 2,
+          depth_to_m: 3,
+          area_m2: 43_000,
+          mussels_per_m2: { estimate: 0, se: null, cv: null, lower: 0, upper: 0.2 },
+          mussels: { estimate: 0, se: null, cv: null, lower: 0, upper: 8_600 },
+        },
+      ],
+    },
     treatments: [
       {
         name: 'North <bay>',

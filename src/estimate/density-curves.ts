@@ -1,0 +1,137 @@
+/** Density against depth on each substrate, over the depths at which it lies. */
+
+import {
+  densityAt,
+  type Fit,
+  intervalQuantile,
+  logNormalQuantity,
+  type MappedHabitat,
+  predictor,
+  type SurveyRows,
+} from '../../models/index.ts';
+import type { Analysis } from '../../shared/analysis.ts';
+import type { DensityCurve } from '../../shared/result.ts';
+import type { Bed, Domain } from '../../shared/survey.ts';
+import { mappedHabitats } from './rows.ts';
+
+const STEPS = 60;
+/** Pieces of bed have one depth each: where they end is told to a tenth of a metre. */
+const TENTHS = 10;
+
+interface DepthRange {
+  fromM: number;
+  toM: number;
+}
+
+/**
+ * A curve for every class and mixture of the surveyed habitat, over the plants that observers met on it. With a map it
+ * runs over the depths at which the map has that substrate, or where the map has it nowhere over those at which it was
+ * recorded; without a map over all surveyed depths.
+ */
+export function depthCurves(
+  rows: SurveyRows,
+  fit: Fit,
+  analysis: Analysis,
+  domain: Domain,
+  bed: Bed | null,
+): DensityCurve[] {
+  const p = predictor(rows, fit);
+  const quantile = intervalQuantile(
+    analysis.interval,
+    fit.parts.transectEffect,
+    rows.transectCount,
+  );
+  return substratesOf(rows, analysis, domain, bed).map(({ classes, fromM, toM }) => {
+    const habitat: MappedHabitat = { classes, plantCover: null };
+    const curve: DensityCurve = {
+      substrate: classes.map((c) => rows.classNames[c]),
+      depthM: [],
+      musselsPerM2: [],
+      lower: [],
+      upper: [],
+    };
+    for (let i = 0; i <= STEPS; i++) {
+      const depthM = fromM + ((toM - fromM) * i) / STEPS;
+      const at = densityAt(p, fit.covariance, habitat, depthM);
+      const q = logNormalQuantity(at.mussels, at.musselsSe, quantile);
+      curve.depthM.push(depthM);
+      curve.musselsPerM2.push(q.estimate);
+      curve.lower.push(q.lower ?? q.estimate);
+      curve.upper.push(q.upper ?? q.estimate);
+    }
+    return curve;
+  });
+}
+
+/** Classes by themselves and mixtures, in the order of the analysis, with the depths at which they lie. */
+function substratesOf(
+  rows: SurveyRows,
+  analysis: Analysis,
+  domain: Domain,
+  bed: Bed | null,
+): (DepthRange & { classes: number[] })[] {
+  const recorded = new Ranges();
+  for (const s of rows.segments) recorded.meet(s.classes, s.depthM);
+  const mapped = bed === null ? null : mappedRanges(bed, analysis);
+  const whole = { fromM: domain.depthFromM, toM: domain.depthToM };
+  const singles = domain.classes.map((name) => [rows.classNames.indexOf(name)]);
+  const mixtures = [...recorded.mixtures(), ...(mapped?.mixtures() ?? [])];
+  const all = new Map([...singles, ...mixtures].map((classes) => [classes.join('+'), classes]));
+  return [...all.values()]
+    .sort((a, b) => a[0] - b[0] || a.length - b.length || (a[1] ?? 0) - (b[1] ?? 0))
+    .flatMap((classes) => {
+      if (mapped === null) return [{ classes, ...whole }];
+      const range = mapped.of(classes) ?? recorded.of(classes);
+      return range === null ? [] : [{ classes, ...outward(range, whole) }];
+    });
+}
+
+function mappedRanges({ pieces, habitats }: Bed, analysis: Analysis): Ranges {
+  const ranges = new Ranges();
+  const mapped = mappedHabitats(habitats, analysis);
+  const extents = mapped.map((): DepthRange => ({ fromM: Infinity, toM: -Infinity }));
+  for (let i = 0; i < pieces.count; i++) {
+    if (pieces.reason[i] !== 0) continue;
+    const extent = extents[pieces.habitat[i]];
+    extent.fromM = Math.min(extent.fromM, pieces.depthM[i]);
+    extent.toM = Math.max(extent.toM, pieces.depthM[i]);
+  }
+  extents.forEach(({ fromM, toM }, h) => {
+    if (fromM > toM) return;
+    ranges.meet(mapped[h].classes, fromM);
+    ranges.meet(mapped[h].classes, toM);
+  });
+  return ranges;
+}
+
+/** To the tenth of a metre beyond, within the surveyed depths. */
+function outward({ fromM, toM }: DepthRange, whole: DepthRange): DepthRange {
+  return {
+    fromM: Math.max(whole.fromM, Math.floor(fromM * TENTHS) / TENTHS),
+    toM: Math.min(whole.toM, Math.ceil(toM * TENTHS) / TENTHS),
+  };
+}
+
+/** Least and greatest depth at which each substrate was met. */
+class Ranges {
+  private readonly met = new Map<string, DepthRange & { classes: number[] }>();
+
+  meet(unordered: readonly number[], depthM: number): void {
+    const classes = [...unordered].sort((a, b) => a - b);
+    const range = this.met.get(classes.join('+'));
+    if (range === undefined) {
+      this.met.set(classes.join('+'), { classes, fromM: depthM, toM: depthM });
+      return;
+    }
+    range.fromM = Math.min(range.fromM, depthM);
+    range.toM = Math.max(range.toM, depthM);
+  }
+
+  of(classes: readonly number[]): DepthRange | null {
+    return this.met.get(classes.join('+')) ?? null;
+  }
+
+  mixtures(): number[][] {
+    return [...this.met.values()].map((m) => m.classes).filter((c) => c.length > 1);
+  }
+}
