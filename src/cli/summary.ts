@@ -8,6 +8,7 @@ import type { Exclusions } from '../present/exclusions.ts';
 import { HEADINGS } from '../present/headings.ts';
 import { type ResultInput, type ResultRead, readResult } from '../present/index.ts';
 import { NONE } from '../present/quantity.ts';
+import type { StrataNumbers } from '../present/strata.ts';
 import { checkLines, modelLines } from './model-summary.ts';
 import { noticeLines } from './notices.ts';
 import { columns, wrap } from './text.ts';
@@ -82,21 +83,28 @@ function densityLines({ densities, density, strata, ciName }: ResultRead): strin
   return columns(rows, ['left', 'right', 'right', 'right'], '  ');
 }
 
-/** By substrate, with the strata of each unless there are very many. */
+/** By depth band, then by substrate with the strata of each unless there are very many. */
 function strataLines({ strata, ciName }: ResultRead): string | null {
-  const { substrates, count, whole } = strata;
+  const { substrates, depths, count, whole, basis } = strata;
   if (substrates.length === 0) return null;
   const each = count <= MOST_STRATA;
-  const rows = [[label('substrate'), 'ha', 'per m²', ciName, labels('mussel'), ciName]];
+  const cells = ({ area, density: perM2, mussels }: StrataNumbers) => [area, ...perM2, ...mussels];
+  const head = (first: string) => [first, 'ha', 'per m²', ciName, labels('mussel'), ciName];
+  const rows = [head(label('depth')), ...depths.map((d) => [d.band, ...cells(d)]), []];
+  rows.push(head(label('substrate')));
   for (const s of substrates) {
-    rows.push([s.words, s.area, s.density, '', s.mussels, '']);
-    if (each)
-      for (const { band, area, density: perM2, mussels } of s.strata)
-        rows.push([`  ${band}`, area, ...perM2, ...mussels]);
+    rows.push([s.words, ...cells(s)]);
+    if (each) for (const one of s.strata) rows.push([`  ${one.band}`, ...cells(one)]);
   }
-  if (whole !== null) rows.push(['all', whole.area, '', '', ...whole.mussels]);
+  if (whole !== null) rows.push([], ['all', ...cells(whole)]);
   const text = columns(rows, ['left', 'right', 'right', 'right', 'right', 'right'], '  ');
-  return each ? text : `${text}\n  (by ${term('stratum')}, with intervals: strata.csv)`;
+  return [
+    text,
+    each ? null : `  (by ${term('stratum')}, with intervals: strata.csv)`,
+    basis === null ? null : wrap(basis, '  '),
+  ]
+    .filter((line) => line !== null)
+    .join('\n');
 }
 
 function treatmentLines({ treatments, ciName }: ResultRead): string | null {

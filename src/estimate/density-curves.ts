@@ -14,10 +14,6 @@ import type { DensityCurve } from '../../shared/result.ts';
 import type { Bed, Domain } from '../../shared/survey.ts';
 import { mappedHabitats } from './rows.ts';
 
-const STEPS = 60;
-/** Pieces of bed have one depth each: where they end is told to a tenth of a metre. */
-const TENTHS = 10;
-
 interface DepthRange {
   fromM: number;
   toM: number;
@@ -41,6 +37,7 @@ export function depthCurves(
     fit.parts.transectEffect,
     rows.transectCount,
   );
+  const steps = 60;
   return substratesOf(rows, analysis, domain, bed).map(({ classes, fromM, toM }) => {
     const habitat: MappedHabitat = { classes, plantCover: null };
     const curve: DensityCurve = {
@@ -50,8 +47,8 @@ export function depthCurves(
       lower: [],
       upper: [],
     };
-    for (let i = 0; i <= STEPS; i++) {
-      const depthM = fromM + ((toM - fromM) * i) / STEPS;
+    for (let i = 0; i <= steps; i++) {
+      const depthM = fromM + ((toM - fromM) * i) / steps;
       const at = densityAt(p, fit.covariance, habitat, depthM);
       const q = logNormalQuantity(at.mussels, at.musselsSe, quantile);
       curve.depthM.push(depthM);
@@ -104,11 +101,11 @@ function mappedRanges({ pieces, habitats }: Bed, analysis: Analysis): Ranges {
   return ranges;
 }
 
-/** To the tenth of a metre beyond, within the surveyed depths. */
+/** To the tenth of a metre beyond, for pieces of bed have the depth of their middle; within the surveyed depths. */
 function outward({ fromM, toM }: DepthRange, whole: DepthRange): DepthRange {
   return {
-    fromM: Math.max(whole.fromM, Math.floor(fromM * TENTHS) / TENTHS),
-    toM: Math.min(whole.toM, Math.ceil(toM * TENTHS) / TENTHS),
+    fromM: Math.max(whole.fromM, Math.floor(fromM * 10) / 10),
+    toM: Math.min(whole.toM, Math.ceil(toM * 10) / 10),
   };
 }
 

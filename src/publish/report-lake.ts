@@ -4,33 +4,48 @@ import { capital, gloss, label, labels, term } from '../../shared/glossary.ts';
 import type { Exclusions } from '../present/exclusions.ts';
 import type { UpperLimits } from '../present/limits.ts';
 import { NONE } from '../present/quantity.ts';
-import type { Strata } from '../present/strata.ts';
+import type { DepthRow, Strata, SubstrateRow } from '../present/strata.ts';
 import type { TreatmentAreas } from '../present/treatments.ts';
+import { captioned } from './figures/frame.ts';
+import { marginFigure } from './figures/margins.ts';
 import { type Html, html } from './html.ts';
 import { type Row, table } from './report-table.ts';
 
-/** Substrate by 1 m of depth; a sum line a substrate (without an interval: its bands are not independent). */
-export function strataTable({ substrates, whole, missing }: Strata, ciName: string): Html {
+/** Bars of both margins; then the tables: by depth band, and by substrate with its depth bands. */
+export function strataSection(strata: Strata, ciName: string): Html {
+  const { substrates, depths, whole, missing, captions, basis } = strata;
   if (missing !== null) return html`<p>${missing}</p>`;
-  const rows = substrates.flatMap(({ words, area, density, mussels, share, strata }): Row[] => [
-    { sum: true, cells: [words, area, density, '', mussels, '', share?.text ?? NONE] },
-    ...strata.map((s) => ({ cells: [s.band, s.area, ...s.density, ...s.mussels, ''] })),
+  const all: Row[] =
+    whole === null
+      ? []
+      : [{ sum: true, cells: ['all', whole.area, ...whole.density, ...whole.mussels, '100 %'] }];
+  const numbers = [
+    { name: 'Area (ha)', number: true },
+    { name: 'per m²', number: true },
+    { name: ciName, number: true },
+    { name: labels('mussel'), number: true },
+    { name: ciName, number: true },
+    { name: 'Share', number: true },
+  ];
+  const cells = (row: DepthRow | SubstrateRow) => [
+    row.area,
+    ...row.density,
+    ...row.mussels,
+    row.share?.text ?? NONE,
+  ];
+  const bySubstrate = substrates.flatMap((row): Row[] => [
+    { sum: true, cells: [row.words, ...cells(row)] },
+    ...row.strata.map((s) => ({ cells: [s.band, s.area, ...s.density, ...s.mussels, ''] })),
   ]);
-  if (whole !== null)
-    rows.push({ sum: true, cells: ['all', whole.area, '', '', ...whole.mussels, ''] });
-  return html`${table(
-    `One line a ${term('stratum')}: ${gloss('stratum')}`,
-    [
-      { name: label('substrate') },
-      { name: 'Area (ha)', number: true },
-      { name: 'per m²', number: true },
-      { name: ciName, number: true },
-      { name: labels('mussel'), number: true },
-      { name: ciName, number: true },
-      { name: 'Share', number: true },
-    ],
-    rows,
-  )}`;
+  return html`${captioned(strata.title, marginFigure(strata), html`Lines: ${ciName}.`)}${table(
+    captions.depths,
+    [{ name: label('depth') }, ...numbers],
+    [...depths.map((d) => ({ cells: [d.band, ...cells(d)] })), ...all],
+  )}${table(
+    `${captions.substrates}, in bold, and each ${term('stratum')}: ${gloss('stratum')}`,
+    [{ name: label('substrate') }, ...numbers],
+    [...bySubstrate, ...all],
+  )}${basis === null ? null : html`<p class="note">${basis}</p>`}`;
 }
 
 /** Candidate areas side by side. */

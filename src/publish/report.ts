@@ -14,7 +14,7 @@ import { type Html, html } from './html.ts';
 import { checksSection, verdictOf, verdictWords } from './report-checks.ts';
 import { densityTable } from './report-density.ts';
 import { detectionSection, sizeFigureOf, sizeWords } from './report-detection.ts';
-import { exclusionTable, strataTable, treatmentTable, upperLimitTable } from './report-lake.ts';
+import { exclusionTable, strataSection, treatmentTable, upperLimitTable } from './report-lake.ts';
 import { modelTables } from './report-model.ts';
 import { STYLE } from './report-style.ts';
 
@@ -36,7 +36,7 @@ ${[habitat, intervals].map((note) => (note === null ? null : html`<p class="band
 ${section(HEADINGS.searched, definitions(shown.searched))}
 ${section(HEADINGS.detection, detectionSection(result, verdictOf(shown.checking, 'perpendicular-distance')))}
 ${section(HEADINGS.density, densitySection(result, shown))}
-${section(HEADINGS.strata, strataTable(shown.strata, shown.ciName))}
+${section(HEADINGS.strata, strataSection(shown.strata, shown.ciName))}
 ${shown.treatments && section(HEADINGS.treatments, treatmentTable(shown.treatments, shown.ciName))}
 ${section(HEADINGS.exclusions, html`${exclusionTable(shown.exclusions)}${upperLimitTable(shown.limits)}`)}
 ${section(HEADINGS.checks, shown.checking === null ? html`<p>${shown.unchecked}</p>` : checksSection(shown.checking))}

@@ -164,9 +164,9 @@ describe('the summary', () => {
       depth_from_m: i,
       depth_to_m: i + 1,
     }));
-    // 31 × 10,000 m² and 31 × 52,000 mussels
     expect(text(result)).toContain('\n  (by stratum, with intervals: strata.csv)');
-    expect(text(result)).toMatch(/ {2}rock +31\.0 +5\.2 +1,610,000\n/);
+    expect(text(result)).toMatch(/ {2}rock +5\.30 +0\.98 .* 32,000 to 81,000\n/);
+    expect(text(result)).not.toContain('30.0 to 31.0 m');
   });
 });
 

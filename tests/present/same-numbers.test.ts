@@ -86,9 +86,23 @@ const RECORDS: [name: string, read: Reads, where: Where[]][] = [
   ['mean cluster size', (r) => [sizeSentence(r)], ['report', 'terminal', 'detection']],
   [
     'substrates',
-    (r) => bySubstrate(r).map((s) => [s.words, s.area, s.density, s.mussels]),
-    ['report', 'terminal', 'lake'],
+    (r) => bySubstrate(r).map((s) => [s.words, s.area, ...s.density, ...s.mussels]),
+    ['report', 'terminal'],
   ],
+  [
+    'depth bands',
+    (r) => strata(r).depths.map((d) => [d.band, d.area, ...d.density, ...d.mussels]),
+    ['report', 'terminal'],
+  ],
+  [
+    'both margins, density without its interval',
+    (r) => [
+      ...bySubstrate(r).map((s) => [s.words, s.area, s.density[0], ...s.mussels]),
+      ...strata(r).depths.map((d) => [d.band, d.area, d.density[0], ...d.mussels]),
+    ],
+    ['lake'],
+  ],
+  ['plant cover of the densities', (r) => [strata(r).basis], ['report', 'terminal', 'lake']],
   [
     'strata',
     (r) =>
@@ -101,9 +115,9 @@ const RECORDS: [name: string, read: Reads, where: Where[]][] = [
     'the whole lake',
     (r) => {
       const { whole } = strata(r);
-      return [whole && [whole.area, ...whole.mussels]];
+      return [whole && [whole.area, ...whole.density, ...whole.mussels]];
     },
-    ['report', 'terminal', 'lake'],
+    ['report', 'terminal'],
   ],
   [
     'treatment areas',

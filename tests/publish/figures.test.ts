@@ -90,6 +90,7 @@ describe('every figure of a report', () => {
       'distances',
       'density',
       'sizes',
+      'margins',
       'by-observer',
       'by-substrate',
       'by-depth',

@@ -18,12 +18,13 @@ import {
 } from '../../../present/treatments.ts';
 import type { ResultView } from '../../contract.ts';
 import { DensityByDepth } from '../../plots/DensityByDepth.tsx';
+import { MarginBars } from '../../plots/MarginBars.tsx';
 import { Caution, DataTable, Said, unitSystem } from '../../shell/ui.tsx';
 import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { NoEstimate } from '../NoEstimate.tsx';
 import { IntervalBar } from './IntervalBar.tsx';
-import { StrataTable } from './StrataTable.tsx';
+import { StrataTables } from './StrataTables.tsx';
 
 export function LakeStation() {
   const { state } = useApp();
@@ -67,6 +68,14 @@ function Estimated({ result }: { result: ResultView }) {
           again.
         </Caution>
       )}
+      {bySubstrate.missing === null && (
+        <MarginBars
+          strata={bySubstrate}
+          ciName={ci}
+          focus={state.focus}
+          onFocus={actions.setFocus}
+        />
+      )}
       {number !== null && (
         <DensityByDepth
           result={result}
@@ -76,7 +85,7 @@ function Estimated({ result }: { result: ResultView }) {
         />
       )}
       {bySubstrate.missing === null && (
-        <StrataTable
+        <StrataTables
           strata={bySubstrate}
           ciName={ci}
           units={units}
