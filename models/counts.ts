@@ -66,7 +66,8 @@ export function countPart(
   const lastModes = new Float64Array(transectCount);
   const hasEffect = layout.logTau >= 0;
   const one = constant(0, EFFECT_VARIABLES);
-  const nodes = roomForNodes(hasEffect ? Math.max(0, ...counts.map((c) => c.length)) : 0);
+  const longest = counts.reduce((most, c) => Math.max(most, c.length), 0);
+  const nodes = roomForNodes(hasEffect ? longest : 0);
 
   const at = (k: number, point: Float64Array, logDetection: Float64Array): TransectCounts => ({
     count: counts[k],

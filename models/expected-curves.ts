@@ -275,7 +275,7 @@ function expectedBySize(
 /** 1, 2, … 8, then wider; the last class is open and holds the largest cluster. */
 function sizeClasses(largest: number): SizeClass[] {
   const starts = Array.from({ length: Math.max(2, Math.min(SINGLY, largest)) }, (_, i) => i + 1);
-  starts.push(...WIDER_FROM.filter((s) => s <= largest));
+  for (const s of WIDER_FROM) if (s <= largest) starts.push(s);
   return starts.map((from, i) => {
     const next = starts[i + 1];
     return { from, to: next === undefined ? null : next - 1 };

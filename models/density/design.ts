@@ -112,7 +112,7 @@ export function densityDesign(
   const level = plantLevel(choices.plant_cover);
   const terms: Term[] = [{ ...bareTerm('intercept', 'intercept'), ofDepth: false, value: () => 1 }];
   const classes = choices.substrate ? surveyedClasses(rows, separated.substrate) : [];
-  terms.push(...substrateTerms(rows, classes));
+  for (const term of substrateTerms(rows, classes)) terms.push(term);
   if (choices.plant_cover === 'score') {
     terms.push({
       ...bareTerm('plant_cover', 'plant_cover'),
@@ -135,13 +135,13 @@ export function densityDesign(
     }
   }
   const depth = depthTerms(rows, choices, notices);
-  terms.push(...depth.terms);
+  for (const term of depth.terms) terms.push(term);
   const active = rows.segments.filter((s) => !isSeparated(s, separated, level));
   const kept = keepIndependent(
     terms.filter((t) => !leaveOut.has(t.name)),
     active,
   );
-  notices.push(...kept.dropped.map((d) => repeats(d, 'density')));
+  for (const d of kept.dropped) notices.push(repeats(d, 'density'));
   return {
     design: {
       terms: kept.terms,

@@ -37,7 +37,8 @@ export function detectionDesign(
   if (choices.plant_cover)
     terms.push({ ...bareTerm('plant_cover', 'plant_cover'), value: (s) => s.plantCover });
   if (choices.substrate) {
-    terms.push(...substrateTerms(rows, classesWithClusters(rows)).map(asDetectionTerm));
+    for (const term of substrateTerms(rows, classesWithClusters(rows)))
+      terms.push(asDetectionTerm(term));
   }
   if (choices.depth) terms.push({ ...bareTerm('depth', 'depth'), value: (s) => s.depthM });
   if (choices.clarity) {

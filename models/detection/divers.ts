@@ -3,6 +3,7 @@
  * any fit; the third needs the information that a fit leaves for the divers' intercepts.
  */
 
+import { extent } from '../../shared/extent.ts';
 import type { ModelNotice, SwapProblem } from '../../shared/model-notices.ts';
 import type { Design } from '../../shared/survey.ts';
 import { DESIGNS, type SurveyRows } from '../data.ts';
@@ -190,7 +191,7 @@ export function joinDivers(
       return se === null || se > GREATEST_SE;
     });
     if (value >= LEAST_INFORMATION && !weak) continue;
-    const top = Math.max(...vector.map(Math.abs));
+    const [, top] = extent(vector.map(Math.abs));
     const loading = free.filter((_, i) => Math.abs(vector[i]) > LOADS * top);
     const joined = loading.length > 1 ? loading : ofDesign;
     const all = ofDesign.flatMap((i) => groups[i].observers).sort((a, b) => a - b);
@@ -249,7 +250,7 @@ function leastInformation(
 /** Of a symmetric matrix; directions without information count as known. */
 function pseudoInverse(a: Float64Array, n: number): Float64Array {
   const { values, vectors } = symmetricEigen(a, n);
-  const top = Math.max(...values.map(Math.abs), 1e-300);
+  const [, top] = extent([1e-300, ...values.map(Math.abs)]);
   const out = new Float64Array(n * n);
   values.forEach((value, k) => {
     if (value < 1e-12 * top) return;

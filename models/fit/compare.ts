@@ -1,5 +1,6 @@
 /** Models held against each other by AICc (METHOD.md: Choice by AICc): what is a tie, differences and Akaike weights. */
 
+import { extent } from '../../shared/extent.ts';
 import type { TriedModel } from '../../shared/result.ts';
 
 /** A lower AICc than this, or another log-likelihood, is a tie. */
@@ -27,7 +28,7 @@ export function weighModels(tried: readonly Tried[]): Weighed[] {
   const known = tried.flatMap(({ fit }, i) =>
     sameAs[i] === null && fit !== null && fit.aicc !== null ? [fit.aicc] : [],
   );
-  const lowest = Math.min(...known);
+  const lowest = known.length === 0 ? 0 : extent(known)[0];
   const sum = known.reduce((total, aicc) => total + Math.exp((lowest - aicc) / 2), 0);
   return tried.map(({ fit }, i) => {
     const twin = sameAs[i] ?? null;

@@ -45,7 +45,7 @@ export function refit(rows: SurveyRows, fit: Fit): FittedModel | null {
       // of all parameters: the search's own Hessian leaves out those that are held
       const whole = likelihood.evaluate(best.point);
       if (!whole || separatingDirection(rows, likelihood, whole, best.point)) return null;
-      held.push(...beyond);
+      for (const i of beyond) held.push(i);
       start = best.point;
     }
     return null;

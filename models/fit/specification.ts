@@ -5,6 +5,7 @@
 
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Family } from '../../shared/estimate.ts';
+import { extent } from '../../shared/extent.ts';
 import {
   BOUNDARY_CODES,
   type ModelNotice,
@@ -70,7 +71,7 @@ export class Specification {
     this.sizeFamily = firstSizeFamily(rows.clusters);
     const first = firstGroups(rows, analysis.detection.observer);
     this.groups = first.groups;
-    this.notices.push(...first.notices);
+    for (const n of first.notices) this.notices.push(n);
     if (this.sizeFamily === 'single') {
       this.boundary({ parameter: 'm', limit: 0 });
     }
@@ -221,7 +222,7 @@ export class Specification {
 
   /** Leaves out the last term of the direction along which the likelihood rises without end. */
   private leaveOutLast({ layout }: Likelihood, moves: Float64Array): boolean {
-    const top = Math.max(...moves);
+    const [, top] = extent(moves);
     for (let i = moves.length - 1; i >= 0; i--) {
       const { part, term, kind } = layout.parameters[i];
       if (moves[i] < TAKES_PART * top || kind === 'intercept' || layout.divers.includes(i))

@@ -81,5 +81,8 @@ function newest(path) {
   const stat = statSync(path, { throwIfNoEntry: false });
   if (stat === undefined) return Number.NEGATIVE_INFINITY;
   if (!stat.isDirectory()) return stat.mtimeMs;
-  return Math.max(stat.mtimeMs, ...readdirSync(path).map((name) => newest(join(path, name))));
+  return readdirSync(path).reduce(
+    (latest, name) => Math.max(latest, newest(join(path, name))),
+    stat.mtimeMs,
+  );
 }

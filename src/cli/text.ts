@@ -1,5 +1,7 @@
 /** Plain text for a terminal of 80 columns. */
 
+import { extent } from '../../shared/extent.ts';
+
 export const WIDTH = 80;
 
 /** Breaks text into lines of at most `width` characters at spaces; a longer word stands alone. */
@@ -21,7 +23,7 @@ export function wrap(text: string, indent = '', hanging = indent, width = WIDTH)
 
 /** Rows under each other, two spaces between columns, no space at the end of a line. */
 export function columns(rows: string[][], align: ('left' | 'right')[], indent = ''): string {
-  const widths = align.map((_, i) => Math.max(...rows.map((row) => row[i]?.length ?? 0)));
+  const widths = align.map((_, i) => extent([0, ...rows.map((row) => row[i]?.length ?? 0)])[1]);
   return rows
     .map((row) => {
       const cells = row.map((cell, i) =>

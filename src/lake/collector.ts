@@ -198,7 +198,7 @@ export class BedCollector implements GridVisitor {
 
   private addToCell(patch: number, rings: SignedRing[]): void {
     const known = this.patches.indexOf(patch);
-    if (known >= 0) this.regions[known].push(...rings);
+    if (known >= 0) for (const ring of rings) this.regions[known].push(ring);
     else {
       this.patches.push(patch);
       this.regions.push([...rings]);

@@ -56,12 +56,11 @@ export function placeTransects(
   const findings: Finding[] = [];
   for (const transect of survey.transects) {
     const observed = observe(transect, analysis, plane);
-    findings.push(...observed.findings);
+    for (const f of observed.findings) findings.push(f);
     if (observed.waypoints === null) continue;
     const one = placeOne(transect, rows.get(transect.transect) ?? [], observed, plane, depthAt);
     placed.push(one.placed);
-    findings.push(...one.findings);
-    findings.push(...remarks(one, plane, outline));
+    for (const f of [...one.findings, ...remarks(one, plane, outline)]) findings.push(f);
   }
   return { placed, findings };
 }

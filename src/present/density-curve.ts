@@ -1,5 +1,6 @@
 /** Density against depth, ready to be drawn, pointed at and tabled: curves on a log axis, what was not sampled. */
 
+import { extent } from '../../shared/extent.ts';
 import type { DensityCurve, SurveyResult } from '../../shared/result.ts';
 import { formatDepth, type UnitSystem } from '../../shared/units.ts';
 import { quantity, type Reading } from './quantity.ts';
@@ -49,10 +50,10 @@ export function densityPicture({ curves, domain }: CurvesOf): DensityPicture | n
   const edges = drawn.flatMap((c) =>
     c.band.flatMap((p) => [Math.log10(p.lower), Math.log10(p.upper)]),
   );
-  const least = Math.min(...centre);
-  const most = Math.max(...centre);
-  const from = Math.floor(Math.max(Math.min(least, ...edges), least - BAND_DECADES) + ROUNDING);
-  const to = Math.ceil(Math.min(Math.max(most, ...edges), most + BAND_DECADES) - ROUNDING);
+  const [least, most] = extent(centre);
+  const [lowest, highest] = extent([least, most, ...edges]);
+  const from = Math.floor(Math.max(lowest, least - BAND_DECADES) + ROUNDING);
+  const to = Math.ceil(Math.min(highest, most + BAND_DECADES) - ROUNDING);
   const toPower = Math.max(to, from + 1);
   const bottomM = Math.max(1, Math.ceil(domain.depthToM + BELOW_M));
   const fromM = Math.max(0, domain.depthFromM);

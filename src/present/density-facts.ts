@@ -1,5 +1,6 @@
 /** What stands out in the densities: where mussels concentrate, where nothing was detected. */
 
+import { extent } from '../../shared/extent.ts';
 import { term, terms } from '../../shared/glossary.ts';
 import type { DensityCurve, SurveyResult } from '../../shared/result.ts';
 import {
@@ -74,7 +75,7 @@ function summitOf(curve: DensityCurve, fromM: number, toM: number): Summit | nul
 }
 
 function isLevel({ musselsPerM2 }: DensityCurve): boolean {
-  const [least, most] = [Math.min(...musselsPerM2), Math.max(...musselsPerM2)];
+  const [least, most] = extent(musselsPerM2);
   return most - least < LEVEL * most;
 }
 

@@ -1,5 +1,6 @@
 /** How far the total moves without each transect, ready to be drawn: the strongest first, the others in words. */
 
+import { extent } from '../../shared/extent.ts';
 import { counted } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 
@@ -43,7 +44,7 @@ export function readInfluence(
   ].filter((s) => s !== null);
   return {
     shown,
-    reach: Math.max(LEAST_REACH, ...shown.map((i) => Math.abs(i.change))),
+    reach: extent([LEAST_REACH, ...shown.map((i) => Math.abs(i.change))])[1],
     others: sentences.length === 0 ? null : sentences.join(' '),
     described: `${shown.map((i) => `without ${i.transect} ${i.text}`).join('; ')}.`,
   };

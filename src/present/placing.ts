@@ -1,5 +1,6 @@
 /** Where a transect lies and how well its waypoints, bearing and length agree, in sentences. */
 
+import { extent } from '../../shared/extent.ts';
 import { term } from '../../shared/glossary.ts';
 import type { PlacedTransect, Residual } from '../../shared/survey.ts';
 import { formatLength, type UnitSystem } from '../../shared/units.ts';
@@ -52,7 +53,7 @@ function sentences(placed: PlacedTransect, units: UnitSystem): string[] {
 }
 
 function worst(residuals: readonly Residual[]): string {
-  const ratio = Math.max(...residuals.map((r) => Math.abs(r.value) / r.se));
+  const [, ratio] = extent(residuals.map((r) => Math.abs(r.value) / r.se));
   return ratio.toFixed(1);
 }
 

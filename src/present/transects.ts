@@ -1,5 +1,6 @@
 /** The transects of a survey in words and rows, before any estimate: what was searched, where, by whom. */
 
+import { extent } from '../../shared/extent.ts';
 import { capital, counted, label, labels } from '../../shared/glossary.ts';
 import type { PlacedTransect, Segment, Survey } from '../../shared/survey.ts';
 import {
@@ -94,7 +95,7 @@ export function transectTable(
       observers: [t.primary, ...(t.secondary === null ? [] : [t.secondary])]
         .map(visible)
         .join(', '),
-      depths: formatDepthBand(Math.min(...profile.depthM), Math.max(...profile.depthM), units),
+      depths: formatDepthBand(...extent(profile.depthM), units),
       area: formatArea(areaM2, units),
       clusters: formatCount(own.length),
       mussels: formatCount(sum(own.map((d) => d.count))),

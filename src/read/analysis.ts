@@ -97,7 +97,7 @@ function readObject(
     const choice = BY_PATH.get(path);
     if (choice !== undefined && !(section === '' && key.includes('.'))) {
       const problem = readChoice(choice, value, analysis);
-      if (problem !== null) findings.push(...problem);
+      for (const f of problem ?? []) findings.push(f);
     } else if (section === '' && SECTIONS.has(key)) {
       if (isObject(value)) readObject(value, key, analysis, findings);
       else findings.push(wrongType(key, value, 'an object { … }'));

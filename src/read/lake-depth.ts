@@ -35,7 +35,7 @@ export function readDepthLines(
     for (const line of f.lines) lines.push(one(line));
     for (const rings of f.polygons) {
       for (const [k, ring] of rings.entries())
-        (k === 0 ? lines : holes).push(...withoutSeam(ring).map(one));
+        for (const line of withoutSeam(ring)) (k === 0 ? lines : holes).push(one(line));
     }
   }
   const shallowFirst = (a: { depthM: number }, b: { depthM: number }) => a.depthM - b.depthM;

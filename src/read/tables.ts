@@ -30,10 +30,10 @@ export function readTable<C>(
   const { csv, findings } = parseCsv(bytes, table.file, names);
   if (csv === null) return { draft: unread, findings };
   const head = readHeader(table, csv);
-  findings.push(...head.findings);
+  for (const f of head.findings) findings.push(f);
   const rows = csv.records.map((record) => {
     const read = readRow(table, record, head, csv.header.length, classes);
-    findings.push(...read.findings);
+    for (const f of read.findings) findings.push(f);
     return read.draft;
   });
   const columns = new Set(head.index.keys());

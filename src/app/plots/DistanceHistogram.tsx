@@ -2,6 +2,7 @@
 
 import { axisX, axisY, lineY, type PlotOptions, rectY, ruleY } from '@observablehq/plot';
 import { useCallback } from 'react';
+import { extent } from '../../../shared/extent.ts';
 import { formatPercent } from '../../../shared/units.ts';
 import type { DistanceClass, DistancePicture } from '../../present/detection-function.ts';
 import type { Units } from '../contract.ts';
@@ -44,11 +45,11 @@ function plotOf(picture: DistancePicture, units: Units): PlotOptions {
   const { classes, curve, expectedAtOne, halfWidthM, symbol } = picture;
   const ticks = lengthTicks(halfWidthM, 6, units);
   const labels = new Map(ticks.map((t) => [t.m, t.label]));
-  const most = Math.max(
+  const most = extent([
     expectedAtOne ?? 0,
     ...classes.map((c) => c.observed),
     ...curve.map((c) => c.expected),
-  );
+  ])[1];
   const second =
     expectedAtOne === null
       ? []

@@ -2,6 +2,7 @@
 
 import { axisX, axisY, barX, type PlotOptions, ruleX, tickX } from '@observablehq/plot';
 import { useCallback, useMemo } from 'react';
+import { extent } from '../../../shared/extent.ts';
 import { visible } from '../../../shared/words.ts';
 import type { ObservedRow, ObservedTable } from '../../present/observed-expected.ts';
 import { DataTable, Figure } from '../shell/ui.tsx';
@@ -39,7 +40,7 @@ export function ObservedExpected({ table }: { table: ObservedTable }) {
 }
 
 function plotOf(rows: readonly ObservedRow[]): PlotOptions {
-  const most = Math.max(1, ...rows.map((r) => Math.max(r.observed, r.expected)));
+  const [, most] = extent([1, ...rows.flatMap((r) => [r.observed, r.expected])]);
   return {
     height: rows.length * ROW_PX + 28,
     marginTop: 2,

@@ -5,6 +5,7 @@
 
 import { axisX, axisY, dot, type PlotOptions, ruleX } from '@observablehq/plot';
 import { useCallback, useMemo, useState } from 'react';
+import { extent } from '../../../shared/extent.ts';
 import { label, term, terms } from '../../../shared/glossary.ts';
 import { formatDepth, formatDigits } from '../../../shared/units.ts';
 import { visible } from '../../../shared/words.ts';
@@ -157,7 +158,7 @@ function sceneOf({ points, substrates, reach, limit }: Residuals, against: Again
 
 function plotOf(scene: Scene, units: Units): PlotOptions {
   const { against, points, labels, reach, limit } = scene;
-  const deepestM = Math.max(1, ...points.map((p) => p.depthM));
+  const deepestM = extent([1, ...points.map((p) => p.depthM)])[1];
   const ticks = lengthTicks(deepestM * 1.05, 7, units);
   const text = new Map(ticks.map((t) => [t.m, t.label]));
   const y: PlotOptions['y'] =

@@ -3,6 +3,8 @@
  * farther off with a leader to it.
  */
 
+import { extent } from '../../../shared/extent.ts';
+
 export interface LabelLine {
   text: string;
   widthPx: number;
@@ -55,11 +57,11 @@ export function placeLabels(lines: readonly LabelLine[], frame: Box): PlacedLabe
     for (const at of candidates(line, frame)) {
       const cost = LEADER_COST * (at.gapPx - GAPS_PX[0]);
       if (best !== null && ENOUGH_PX - cost <= best.score) continue; // room for more is no better
-      const room = Math.min(
+      const room = extent([
         ...lines.map((other) => distanceToLine(at, other.points, other === line)),
         ...taken.map((other) => distanceToBox(withLeader(at), other)),
         ENOUGH_PX,
-      );
+      ])[0];
       const score = room - cost;
       if (best === null || score > best.score + 1e-6) best = { at, score };
     }

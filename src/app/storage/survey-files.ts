@@ -76,8 +76,9 @@ export async function droppedFiles(items: DataTransferItemList): Promise<File[]>
   const found: File[] = [];
   for (const item of items) {
     const entry = item.webkitGetAsEntry?.();
+    const file = entry ? null : item.getAsFile(); // dropped by a program that shows no folders
     if (entry) entries.push(entry);
-    else found.push(...[item.getAsFile() ?? []].flat()); // dropped by a program that shows no folders
+    else if (file !== null) found.push(file);
   }
   const walk = async (entry: FileSystemEntry, within: string): Promise<void> => {
     if (entry.isFile) {

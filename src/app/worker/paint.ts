@@ -5,6 +5,7 @@
  */
 
 import { intervalQuantile } from '../../../models/index.ts';
+import { extent } from '../../../shared/extent.ts';
 import type { Surface } from '../../../shared/result.ts';
 import type { Bed, GridFrame, LngLat, Plane, XY } from '../../../shared/survey.ts';
 import type { PaintOptions } from '../contract.ts';
@@ -160,10 +161,9 @@ function mercatorFrame(
     edge.push(plane.inverse([x, y0]), plane.inverse([x, y0 - ny * cellM]));
     edge.push(plane.inverse([x0, y]), plane.inverse([x0 + nx * cellM, y]));
   }
-  const west = Math.min(...edge.map((p) => p[0]));
-  const east = Math.max(...edge.map((p) => p[0]));
-  const north = mercatorY(Math.max(...edge.map((p) => p[1])));
-  const south = mercatorY(Math.min(...edge.map((p) => p[1])));
+  const [west, east] = extent(edge.map((p) => p[0]));
+  const [southLat, northLat] = extent(edge.map((p) => p[1]));
+  const [south, north] = [mercatorY(southLat), mercatorY(northLat)];
   const fold = Math.min(1, MOST_PX / Math.max(nx, ny));
   const width = Math.max(1, Math.round(nx * fold));
   const height = Math.max(1, Math.round(ny * fold));

@@ -1,5 +1,6 @@
 /** Detected clusters against what the model expects, a row a class: a disc for detected, a diamond for expected. */
 
+import { extent } from '../../../shared/extent.ts';
 import { terms } from '../../../shared/glossary.ts';
 import type { ObservedRow, ObservedTable } from '../../present/observed-expected.ts';
 import { type Html, html } from '../html.ts';
@@ -34,7 +35,7 @@ export function comparedFigure({ of, title, groups, described }: ObservedTable):
   const left = 8 + labelRoom(labels, MOST_LABEL) + 14;
   const right = DETECTED_X - textWidth('detected') - 34;
   const box: Box = { left, right, top: TOP, bottom: TOP + lines.length * ROW };
-  const most = Math.max(...all.map((r) => Math.max(r.observed, r.expected)), 1);
+  const [, most] = extent([1, ...all.flatMap((r) => [r.observed, r.expected])]);
   const steps = roundSteps(0, most, 2).filter((s) => s <= most);
   const x = linear(0, most, box.left, box.right);
   return picture(

@@ -3,6 +3,7 @@
  * both, the detection function on the scale to the right.
  */
 
+import { extent } from '../../../shared/extent.ts';
 import { formatPercent } from '../../../shared/units.ts';
 import { plain } from '../../../shared/words.ts';
 import type { DistancePicture } from '../../present/detection-function.ts';
@@ -28,12 +29,12 @@ const LEGEND_Y = BOX.bottom + 62;
 export function distanceFigure(distances: DistancePicture | null): Html | null {
   if (distances === null) return null;
   const { classes, curve, expectedAtOne, halfWidthM } = distances;
-  const most = Math.max(
+  const most = extent([
     1,
     expectedAtOne ?? 0,
     ...classes.map((c) => c.observed),
     ...curve.map((c) => c.expected),
-  );
+  ])[1];
   const steps = roundSteps(0, most, 4);
   const y = linear(0, steps.at(-1) ?? most, BOX.bottom, BOX.top);
   const x = linear(0, halfWidthM, BOX.left, BOX.right);

@@ -3,6 +3,7 @@
  * Nothing is told by colour alone: found against expected, divers and depths differ by shape, fill and line style.
  */
 
+import { extent } from '../../../shared/extent.ts';
 import { formatDigits } from '../../../shared/units.ts';
 import { type Html, html } from '../html.ts';
 
@@ -181,5 +182,5 @@ export function shortened(text: string, room: number): string {
 
 /** Room for the longest of these labels, within limits. */
 export function labelRoom(labels: string[], most: number): number {
-  return Math.min(most, Math.max(...labels.map(textWidth)));
+  return Math.min(most, extent([0, ...labels.map(textWidth)])[1]);
 }

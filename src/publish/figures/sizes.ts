@@ -1,5 +1,6 @@
 /** Cluster sizes: how many clusters of each size were detected, and how many the fit expects. */
 
+import { extent } from '../../../shared/extent.ts';
 import type { SizePicture } from '../../present/cluster-sizes.ts';
 import { type Html, html } from '../html.ts';
 import {
@@ -28,7 +29,7 @@ const RANGE = 40;
 export function sizeFigure(sizes: SizePicture | null): Html | null {
   if (sizes === null) return null;
   const { classes, columns } = sizes;
-  const most = Math.max(1, ...classes.flatMap((c) => [c.observed, c.expected]));
+  const [, most] = extent([1, ...classes.flatMap((c) => [c.observed, c.expected])]);
   const steps = roundSteps(0, most, 4);
   const y = linear(0, steps.at(-1) ?? most, BOX.bottom, BOX.top);
   const each = (BOX.right - BOX.left) / classes.length;

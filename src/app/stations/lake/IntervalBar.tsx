@@ -1,5 +1,6 @@
 /** The lake's number and its interval on a log axis; the one before the last change beneath it. */
 
+import { extent } from '../../../../shared/extent.ts';
 import { formatDigits } from '../../../../shared/units.ts';
 import type { LakeNumber } from '../../../present/answer.ts';
 import { logTicks } from './log-ticks.ts';
@@ -30,8 +31,8 @@ export function IntervalBar({
   const ends = [limits.lower, limits.upper, before?.lower, before?.upper, before?.mussels].filter(
     (x): x is number => x != null && x > 0,
   );
-  const from = Math.min(...ends) / ROOM;
-  const to = Math.max(...ends) * ROOM;
+  const [least, greatest] = extent(ends);
+  const [from, to] = [least / ROOM, greatest * ROOM];
   const share = (value: number): number =>
     SIDE + (Math.log(value / from) / Math.log(to / from)) * (1 - 2 * SIDE);
   // in per cent of the width, so that the type keeps its size on a phone
