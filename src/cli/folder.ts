@@ -21,6 +21,27 @@ export async function readSurveyFolder(path: string): Promise<Folder> {
   return { name: folderName(path), files };
 }
 
+/** One of the survey's files; null when it is not there. Throws InputError when it cannot be read or is no file of the folder. */
+export async function readSurveyFile(folder: string, name: string): Promise<Uint8Array | null> {
+  return (SURVEY_FILES as readonly string[]).includes(name)
+    ? readIfThere(join(folder, name))
+    : null;
+}
+
+/** The survey's files that can be read, with what changes when one of them does. */
+export async function surveyFileStates(
+  folder: string,
+): Promise<{ name: string; size: number; mtimeMs: number }[]> {
+  const states: { name: string; size: number; mtimeMs: number }[] = [];
+  for (const name of SURVEY_FILES) {
+    const file = await ownPath(join(folder, name))
+      .then((path) => stat(path))
+      .catch(() => null);
+    if (file?.isFile()) states.push({ name, size: file.size, mtimeMs: file.mtimeMs });
+  }
+  return states;
+}
+
 /** The folder's own name, also for `.` and for a path with a slash at its end. */
 export function folderName(path: string): string {
   return basename(resolve(path)) || 'survey';
@@ -35,11 +56,7 @@ const OPEN = constants.O_RDONLY | (constants.O_NONBLOCK ?? 0) | (constants.O_NOF
  */
 async function readIfThere(path: string): Promise<Uint8Array | null> {
   try {
-    const real = await realpath(path);
-    const folder = await realpath(dirname(path));
-    if (dirname(real) !== folder)
-      throw new InputError(`${path}: a link out of the folder (a file in it expected)`);
-    const file = await open(real, OPEN);
+    const file = await open(await ownPath(path), OPEN);
     try {
       const kind = await file.stat();
       if (kind.isDirectory()) return null;
@@ -55,6 +72,14 @@ async function readIfThere(path: string): Promise<Uint8Array | null> {
     if (code === 'ENOENT' || code === 'EISDIR') return null;
     throw new InputError(`${path}: cannot be read (${message})`);
   }
+}
+
+/** Where a name of a folder leads; throws when that is nowhere, or out of the folder. */
+async function ownPath(path: string): Promise<string> {
+  const real = await realpath(path);
+  if (dirname(real) !== (await realpath(dirname(path))))
+    throw new InputError(`${path}: a link out of the folder (a file in it expected)`);
+  return real;
 }
 
 /** Parameters that a survey was simulated from, and what they amount to; null when the folder has no truth.json. */

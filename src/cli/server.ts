@@ -4,12 +4,12 @@
  */
 
 import { createHash } from 'node:crypto';
-import { readdir, readFile, stat } from 'node:fs/promises';
+import { readdir, readFile } from 'node:fs/promises';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { extname, join, relative, resolve } from 'node:path';
-import { SURVEY_FILES } from '../../shared/survey-files.ts';
-import { folderName, readSurveyFolder } from './folder.ts';
+import { InputError } from './core.ts';
+import { folderName, readSurveyFile, surveyFileStates } from './folder.ts';
 import { contentSecurityPolicy, securityHeaders } from './security.ts';
 
 export interface ServerOptions {
@@ -55,7 +55,8 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
   const application = await applicationFiles(options.application);
   const server = createServer((request, response) => {
     answer(request, response, options, application).catch((error: Error) => {
-      if (!response.headersSent) response.writeHead(500, { 'Content-Type': 'text/plain' });
+      const status = error instanceof InputError ? 404 : 500;
+      if (!response.headersSent) response.writeHead(status, { 'Content-Type': 'text/plain' });
       response.end(error.message);
     });
   });
@@ -113,9 +114,8 @@ async function answer(
       'no-store',
     );
   if (path.startsWith('survey/')) {
-    const { files } = await readSurveyFolder(options.survey);
-    const bytes = files.get(path.slice('survey/'.length));
-    if (bytes === undefined) return send(404, 'text/plain', 'no such file in the survey');
+    const bytes = await readSurveyFile(options.survey, path.slice('survey/'.length));
+    if (bytes === null) return send(404, 'text/plain', 'no such file in the survey');
     return send(200, typeOf(path), bytes, 'no-store');
   }
   const file = application.get(path);
@@ -155,19 +155,13 @@ async function page(options: ServerOptions, application: Map<string, Uint8Array>
 async function servedSurvey(
   folder: string,
 ): Promise<{ name: string; files: string[]; key: string; state: string }> {
-  const files: string[] = [];
-  const marks: string[] = [];
-  for (const name of SURVEY_FILES) {
-    const file = await stat(join(folder, name)).catch(() => null);
-    if (file === null || !file.isFile()) continue;
-    files.push(name);
-    marks.push(`${name} ${file.size} ${file.mtimeMs}`);
-  }
+  const states = await surveyFileStates(folder);
+  const marks = states.map(({ name, size, mtimeMs }) => `${name} ${size} ${mtimeMs}`);
   const short = (text: string): string =>
     createHash('sha256').update(text).digest('hex').slice(0, 16);
   return {
     name: folderName(folder),
-    files,
+    files: states.map(({ name }) => name),
     key: short(resolve(folder)),
     state: short(marks.join('\n')),
   };

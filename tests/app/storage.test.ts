@@ -1,7 +1,7 @@
 /** Surveys kept in the browser and carried in zips. */
 
 import 'fake-indexeddb/auto';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import type { Edit, Work } from '../../src/app/contract.ts';
 import { contentId } from '../../src/app/state/files.ts';
 import { ChangedElsewhere, openShelf } from '../../src/app/storage/keep.ts';
@@ -24,18 +24,36 @@ const change = (column: string, before: string, after: string, reason: string): 
   at: '2026-07-01T10:00:00.000Z',
 });
 
+/** A method of the browser's store throws this error while `during` runs. */
+async function failing<M extends string>(
+  prototype: Record<M, unknown>,
+  method: M,
+  error: DOMException,
+  during: () => Promise<void>,
+): Promise<void> {
+  const own = prototype[method];
+  prototype[method] = () => {
+    throw error;
+  };
+  try {
+    await during();
+  } finally {
+    prototype[method] = own;
+  }
+}
+
 describe('the shelf', () => {
   it('gives back what was saved, after it was opened anew', async () => {
     const first = work('pond', { 'transects.csv': 'a', 'depth.tif': '\u0000\u0001' }, [
       change('count', '3', '4', 'typo'),
     ]);
-    await (await openShelf('t1')).save('p', first, '12 mussels', '2026-07-01T10:00:00Z');
-    expect(await (await openShelf('t1')).load('p')).toEqual(first);
-    expect(await (await openShelf('t1')).load('other')).toBeNull();
+    await openShelf('t1').save('p', first, '12 mussels', '2026-07-01T10:00:00Z');
+    expect(await openShelf('t1').load('p')).toEqual(first);
+    expect(await openShelf('t1').load('other')).toBeNull();
   });
 
   it('writes changed files, drops removed ones, lists the latest first', async () => {
-    const shelf = await openShelf('t2');
+    const shelf = openShelf('t2');
     const first = work('pond', { 'transects.csv': 'a', 'habitat.csv': 'b' });
     await shelf.save('p', first, null, '2026-07-01T10:00:00Z');
     const second = { ...first, files: new Map([['transects.csv', bytes('changed')]]) };
@@ -52,7 +70,7 @@ describe('the shelf', () => {
   });
 
   it('does not write over what another tab has kept since, not even in part', async () => {
-    const [mine, theirs] = [await openShelf('t4'), await openShelf('t4')];
+    const [mine, theirs] = [openShelf('t4'), openShelf('t4')];
     const first = work('pond', { 'detections.csv': 'a' });
     await mine.save('p', first, null, '2026-07-01T10:00:00Z');
     const read = await theirs.load('p');
@@ -70,8 +88,55 @@ describe('the shelf', () => {
     expect(await mine.load('p')).toEqual(other);
   });
 
+  it('opens its store anew after the connection died, and still knows what another tab kept', async () => {
+    const [mine, theirs] = [openShelf('t6'), openShelf('t6')];
+    const first = work('pond', { 'detections.csv': 'a' });
+    await mine.save('p', first, null, '2026-07-01T10:00:00Z');
+    await theirs.load('p');
+    const newer = work('pond', { 'detections.csv': 'b' }, [change('count', '1', '2', 'typo')]);
+    await theirs.save('p', newer, null, '2026-07-01T10:01:00Z');
+    const older = work('pond', { 'detections.csv': 'c' }, [change('count', '1', '3', 'sheet')]);
+    const died = new DOMException('the connection is closed', 'InvalidStateError');
+    await failing(IDBDatabase.prototype, 'transaction', died, async () => {
+      await expect(mine.save('p', older, null, '2026-07-01T10:02:00Z')).rejects.toThrow('closed');
+    });
+    const opened = vi.spyOn(indexedDB, 'open');
+    await expect(mine.save('p', older, null, '2026-07-01T10:03:00Z')).rejects.toThrow(
+      ChangedElsewhere,
+    );
+    expect(opened).toHaveBeenCalledTimes(1);
+    opened.mockRestore();
+    expect(await mine.load('p')).toEqual(newer);
+  });
+
+  it('after a full disk goes on with what it knows, over the same connection', async () => {
+    const shelf = openShelf('t7');
+    await shelf.save('p', work('pond', { 'detections.csv': 'a' }), null, '2026-07-01T10:00:00Z');
+    const opened = vi.spyOn(indexedDB, 'open');
+    const next = work('pond', { 'detections.csv': 'b' }, [change('count', '1', '2', 'typo')]);
+    const full = new DOMException('no room', 'QuotaExceededError');
+    await failing(IDBObjectStore.prototype, 'put', full, async () => {
+      await expect(shelf.save('p', next, null, '2026-07-01T10:01:00Z')).rejects.toThrow('no room');
+    });
+    await shelf.save('p', next, null, '2026-07-01T10:02:00Z');
+    expect(opened).not.toHaveBeenCalled();
+    opened.mockRestore();
+    expect(await openShelf('t7').load('p')).toEqual(next);
+  });
+
+  it('does not write over a survey that it never read', async () => {
+    const kept = work('pond', { 'detections.csv': 'a' }, [change('count', '1', '2', 'typo')]);
+    await openShelf('t8').save('p', kept, null, '2026-07-01T10:00:00Z');
+    const unread = openShelf('t8');
+    const plain = work('pond', { 'detections.csv': 'b' });
+    await expect(unread.save('p', plain, null, '2026-07-01T10:01:00Z')).rejects.toThrow(
+      ChangedElsewhere,
+    );
+    expect(await unread.load('p')).toEqual(kept);
+  });
+
   it('finds the survey with corrections that came from a served folder', async () => {
-    const shelf = await openShelf('t5');
+    const shelf = openShelf('t5');
     const from = (servedFrom: string, edits: Edit[]): Work => ({
       ...work('pond', { 'transects.csv': servedFrom }, edits),
       servedFrom,
@@ -86,7 +151,7 @@ describe('the shelf', () => {
   });
 
   it('forgets the oldest beyond twelve, but none with changes and not the open one', async () => {
-    const shelf = await openShelf('t3');
+    const shelf = openShelf('t3');
     const edits = [change('count', '1', '2', 'typo')];
     for (let i = 0; i < 15; i++)
       await shelf.save(

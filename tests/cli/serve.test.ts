@@ -1,7 +1,7 @@
 /** The server: the page and one survey, to this machine alone, under a strict policy. */
 
-import { spawn } from 'node:child_process';
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { execFileSync, spawn } from 'node:child_process';
+import { mkdirSync, symlinkSync, unlinkSync, writeFileSync } from 'node:fs';
 import { get, type IncomingMessage } from 'node:http';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -98,6 +98,27 @@ describe('the server', () => {
     ])
       expect((await ask(server.address + path)).status).toBeGreaterThanOrEqual(400);
   });
+
+  it('a pipe, a link out of the folder or a device that appears meanwhile is neither waited for nor served', async () => {
+    const told = async () => JSON.parse((await ask(`${server.address}served.json`)).body).files;
+    const before = await told();
+    execFileSync('mkfifo', [join(survey, 'detections.csv')]);
+    symlinkSync('../secret.txt', join(survey, 'analysis.json'));
+    symlinkSync('/dev/zero', join(survey, 'depth.tif'));
+    try {
+      expect(await told()).toEqual(before);
+      for (const name of ['detections.csv', 'analysis.json', 'depth.tif']) {
+        const { status, body } = await ask(`${server.address}survey/${name}`);
+        expect(status).toBe(404);
+        expect(body).not.toContain('not for the page');
+      }
+      // the others are still there
+      expect((await ask(`${server.address}survey/transects.csv`)).body).toBe('transect\nT1\n');
+    } finally {
+      for (const name of ['detections.csv', 'analysis.json', 'depth.tif'])
+        unlinkSync(join(survey, name));
+    }
+  }, 20_000);
 
   it('answers to no other name, so that a foreign page cannot have its own name point here', async () => {
     expect((await ask(server.address, { host: 'evil.example' })).status).toBe(403);

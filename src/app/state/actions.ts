@@ -3,7 +3,6 @@
 import type { Dispatch } from 'react';
 import type { AppActions, Edit, Work } from '../contract.ts';
 import { download, fileName } from '../storage/download.ts';
-import type { Shelf } from '../storage/keep.ts';
 import { fetchDemo, fetchServed } from '../storage/served.ts';
 import { addedTo, gatherSurvey } from '../storage/survey-files.ts';
 import { surveyPackage } from '../storage/survey-package.ts';
@@ -29,9 +28,7 @@ export function startActions(
     trying(async () => {
       const { name, files, edits = [] } = await gather();
       const id = await contentId(name, files);
-      const earlier = await theShelf()
-        .then((shelf) => shelf.load(id))
-        .catch(() => null);
+      const earlier = await theShelf.load(id).catch(() => null);
       dispatch({ type: 'open', id, work: earlier ?? { name, files, edits } });
       // asked once there is something to keep; the answer changes nothing but how long it is kept
       await navigator.storage?.persist?.().catch(() => false);
@@ -51,16 +48,15 @@ export function startActions(
     openRecent(id) {
       dispatch({ type: 'opening' });
       trying(async () => {
-        const work = await (await theShelf()).load(id);
+        const work = await theShelf.load(id);
         if (work === null) throw new Error('This survey is not kept in this browser any more.');
         dispatch({ type: 'open', id, work });
       });
     },
     forgetRecent: (id) =>
       trying(async () => {
-        const shelf = await theShelf();
-        await shelf.forget(id);
-        dispatch({ type: 'recent', recent: await shelf.recent() });
+        await theShelf.forget(id);
+        dispatch({ type: 'recent', recent: await theShelf.recent() });
       }),
     close() {
       forgetOpen();
@@ -87,9 +83,8 @@ export function startActions(
         if (served === null) throw new Error('This page is not served with a survey.');
         const { name, files, servedFrom } = served;
         const id = await contentId(name, files);
-        const shelf = await theShelf().catch(() => null);
-        const edits = await earlierCorrections(shelf, state().work, servedFrom);
-        await shelf?.load(id); // what is written next is the folder as it is
+        const edits = await earlierCorrections(state().work, servedFrom);
+        await theShelf.load(id).catch(() => null); // what is written next is the folder as it is
         const carried = carryOver(edits, { name, files, edits: [], servedFrom });
         dispatch({ type: 'open', id, work: carried.work });
         dispatch({ type: 'servedState', state: served.state });
@@ -112,14 +107,12 @@ export function startActions(
 }
 
 /** Those of the open survey, or of what was kept of this folder when it was corrected here the last time. */
-async function earlierCorrections(
-  shelf: Shelf | null,
-  open: Work | null,
-  servedFrom: string,
-): Promise<readonly Edit[]> {
+async function earlierCorrections(open: Work | null, servedFrom: string): Promise<readonly Edit[]> {
   if (open !== null && open.servedFrom === servedFrom && open.edits.length > 0) return open.edits;
-  const id = (await shelf?.correctedFrom(servedFrom)) ?? null;
-  return id === null ? [] : ((await shelf?.load(id))?.edits ?? []);
+  // without a store the folder opens as it is
+  const id = await theShelf.correctedFrom(servedFrom).catch(() => null);
+  const kept = id === null ? null : await theShelf.load(id).catch(() => null);
+  return kept?.edits ?? [];
 }
 
 function notCarried(left: readonly Edit[]): string {

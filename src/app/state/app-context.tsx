@@ -57,9 +57,7 @@ export function AppProvider({ children }: { children: ReactNode }) {
   useEffect(() => {
     if (workId === null) return;
     const follow = async () => {
-      const work = await theShelf()
-        .then((shelf) => shelf.load(workId))
-        .catch(() => null);
+      const work = await theShelf.load(workId).catch(() => null);
       if (work !== null && latest.current.workId === workId) dispatch({ type: 'follow', work });
     };
     editing.current = shareEditing(workId, {

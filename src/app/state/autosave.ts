@@ -13,21 +13,8 @@ const OPEN_KEY = 'shoalwise-open';
 const RETRY_MS = 3_000;
 const LONGEST_RETRY_MS = 60_000;
 
-let shelf: Promise<Shelf> | null = null;
-
-/** One connection for the page; a new one after the browser gave up the last one or could not open it. */
-export function theShelf(): Promise<Shelf> {
-  if (shelf === null) {
-    const opening = openShelf('shoalwise', () => {
-      if (shelf === opening) shelf = null;
-    });
-    shelf = opening;
-    opening.catch(() => {
-      if (shelf === opening) shelf = null;
-    });
-  }
-  return shelf;
-}
+/** One for the page: it knows what was read and kept here. */
+export const theShelf: Shelf = openShelf();
 
 /** The survey that was open when the page was left; null after it was closed. */
 function leftOpen(): string | null {
@@ -68,18 +55,16 @@ export function useAutosave(state: PageState, dispatch: Dispatch<Action>): void 
     let again: ReturnType<typeof setTimeout> | undefined;
     const save = async (wait: number) => {
       try {
-        const kept = await theShelf();
-        await kept.save(workId, work, headline, new Date().toISOString());
+        await theShelf.save(workId, work, headline, new Date().toISOString());
         document.documentElement.dataset.saved = String(work.edits.length);
         tellKept(workId);
         if (!current) return;
         dispatch({ type: 'unkept', why: null });
-        dispatch({ type: 'recent', recent: await kept.recent() });
+        dispatch({ type: 'recent', recent: await theShelf.recent() });
       } catch (error) {
         if (!current) return;
         dispatch({ type: 'unkept', why: whyUnkept(error as Error) });
         if (error instanceof ChangedElsewhere) return; // trying again would meet the same
-        shelf = null; // the next try opens the store anew: the old connection may be dead
         again = setTimeout(() => void save(Math.min(2 * wait, LONGEST_RETRY_MS)), wait);
       }
     };
@@ -110,8 +95,9 @@ async function reopen(dispatch: Dispatch<Action>): Promise<void> {
   dispatch({ type: 'opening' });
   try {
     const served = await fetchServed().catch(() => null); // without a network what is kept here will do
-    const kept = await theShelf().catch(() => null);
-    dispatch({ type: 'recent', recent: (await kept?.recent()) ?? [] });
+    const recent = await theShelf.recent().catch(() => null);
+    const kept = recent === null ? null : theShelf;
+    dispatch({ type: 'recent', recent: recent ?? [] });
     const id = served === null ? leftOpen() : await contentId(served.name, served.files);
     const earlier = id === null ? null : ((await kept?.load(id)) ?? null);
     if (earlier !== null) dispatch({ type: 'open', id: id!, work: withOrigin(earlier, served) });

@@ -42,101 +42,161 @@ export interface Shelf {
   correctedFrom(servedFrom: string): Promise<string | null>;
   /**
    * Writes what changed since the last save of this survey; resolves when it is on disk.
-   * @throws ChangedElsewhere when another tab has saved it since it was loaded or saved here; nothing is written then
+   * @throws ChangedElsewhere when it is kept, and not as it was last loaded or saved here; nothing is written then
    */
   save(id: string, work: Work, headline: string | null, at: string): Promise<void>;
   forget(id: string): Promise<void>;
 }
 
-/** @param ended called when the browser gives up the store (a full disk, a cleared profile): it has to be opened again */
-export async function openShelf(name = 'shoalwise', ended = () => {}): Promise<Shelf> {
-  const db = await openDB<Schema>(name, 1, {
-    upgrade(fresh) {
-      fresh.createObjectStore('works', { keyPath: 'id' });
-      fresh.createObjectStore('files');
-    },
-    terminated: ended,
-  });
+/**
+ * Opened with the first call, and by the next one after its connection died (a cleared profile, a disk that failed). What
+ * was read and kept is known beyond that: what another tab kept meanwhile is not overwritten.
+ */
+export function openShelf(name = 'shoalwise'): Shelf {
+  const alive = lastingConnection(name);
   // the bytes that stand on disk, by identity: files are never changed in place
   let written: { id: string; files: Map<string, Uint8Array>; version: number } | null = null;
 
   return {
-    async recent() {
-      const all = await db.getAll('works');
-      return all
-        .sort((a, b) => (a.at < b.at ? 1 : -1))
-        .map(({ id, name, at, edits, headline }) => ({
-          id,
-          name,
-          at,
-          edits: edits.length,
-          headline,
-        }));
-    },
-    async load(id) {
-      const tx = db.transaction(['works', 'files']);
-      const kept = await tx.objectStore('works').get(id);
-      if (kept === undefined) {
-        written = { id, files: new Map(), version: 0 };
-        return null;
-      }
-      const files = new Map<string, Uint8Array>();
-      for (const name of kept.fileNames) {
-        const bytes = await tx.objectStore('files').get([id, name]);
-        if (bytes !== undefined) files.set(name, bytes);
-      }
-      written = { id, files, version: kept.version ?? 0 };
-      const { name, edits, servedFrom } = kept;
-      return { name, files, edits, ...(servedFrom === undefined ? {} : { servedFrom }) };
-    },
-    async correctedFrom(servedFrom) {
-      const all = await db.getAll('works');
-      const own = all.filter((kept) => kept.servedFrom === servedFrom && kept.edits.length > 0);
-      return own.sort((a, b) => (a.at < b.at ? 1 : -1))[0]?.id ?? null;
-    },
-    async save(id, work, headline, at) {
-      const tx = db.transaction(['works', 'files'], 'readwrite', { durability: 'strict' });
-      const known = written?.id === id ? written : null;
-      const stored = await tx.objectStore('works').get(id);
-      // what was forgotten meanwhile is kept again; what another tab wrote is not overwritten
-      if (known !== null && stored !== undefined && (stored.version ?? 0) !== known.version) {
-        tx.abort();
-        await tx.done.catch(() => {});
-        throw new ChangedElsewhere();
-      }
-      const version = (stored?.version ?? 0) + 1;
-      const files = tx.objectStore('files');
-      const before =
-        stored === undefined ? new Map<string, Uint8Array>() : (known?.files ?? new Map());
-      const writes: Promise<unknown>[] = [];
-      for (const [name, bytes] of work.files)
-        if (before.get(name) !== bytes) writes.push(files.put(bytes, [id, name]));
-      for (const name of before.keys())
-        if (!work.files.has(name)) writes.push(files.delete([id, name]));
-      const { name, edits, servedFrom } = work;
-      const fileNames = [...work.files.keys()];
-      const kept: Kept = { id, name, at, edits, headline, fileNames, version };
-      if (servedFrom !== undefined) kept.servedFrom = servedFrom;
-      writes.push(tx.objectStore('works').put(kept));
-      await Promise.all([...writes, tx.done]);
-      written = { id, files: new Map(work.files), version };
-      await thinOut(db, id);
-    },
-    async forget(id) {
-      await remove(db, id);
-      if (written?.id === id) written = null;
-    },
+    recent: () =>
+      alive(async (db) => {
+        const all = await db.getAll('works');
+        return all
+          .sort((a, b) => (a.at < b.at ? 1 : -1))
+          .map(({ id, name, at, edits, headline }) => ({
+            id,
+            name,
+            at,
+            edits: edits.length,
+            headline,
+          }));
+      }),
+    load: (id) =>
+      alive(async (db) => {
+        const tx = db.transaction(['works', 'files']);
+        const kept = await tx.objectStore('works').get(id);
+        if (kept === undefined) {
+          written = { id, files: new Map(), version: 0 };
+          return null;
+        }
+        const files = new Map<string, Uint8Array>();
+        for (const name of kept.fileNames) {
+          const bytes = await tx.objectStore('files').get([id, name]);
+          if (bytes !== undefined) files.set(name, bytes);
+        }
+        written = { id, files, version: kept.version ?? 0 };
+        const { name, edits, servedFrom } = kept;
+        return { name, files, edits, ...(servedFrom === undefined ? {} : { servedFrom }) };
+      }),
+    correctedFrom: (servedFrom) =>
+      alive(async (db) => {
+        const all = await db.getAll('works');
+        const own = all.filter((kept) => kept.servedFrom === servedFrom && kept.edits.length > 0);
+        return own.sort((a, b) => (a.at < b.at ? 1 : -1))[0]?.id ?? null;
+      }),
+    save: (id, work, headline, at) =>
+      alive(async (db) => {
+        const tx = db.transaction(['works', 'files'], 'readwrite', { durability: 'strict' });
+        const known = written?.id === id ? written : null;
+        const stored = await tx.objectStore('works').get(id);
+        // what was forgotten meanwhile is kept again; what another tab wrote, or was never read, is not overwritten
+        if (stored !== undefined && (stored.version ?? 0) !== known?.version) {
+          tx.abort();
+          await tx.done.catch(() => {});
+          throw new ChangedElsewhere();
+        }
+        const version = (stored?.version ?? 0) + 1;
+        const files = tx.objectStore('files');
+        const before =
+          stored === undefined ? new Map<string, Uint8Array>() : (known?.files ?? new Map());
+        const { name, edits, servedFrom } = work;
+        const fileNames = [...work.files.keys()];
+        const kept: Kept = { id, name, at, edits, headline, fileNames, version };
+        if (servedFrom !== undefined) kept.servedFrom = servedFrom;
+        await wholly(tx, () => [
+          ...[...work.files].flatMap(([name, bytes]) =>
+            before.get(name) === bytes ? [] : [files.put(bytes, [id, name])],
+          ),
+          ...[...before.keys()].flatMap((name) =>
+            work.files.has(name) ? [] : [files.delete([id, name])],
+          ),
+          tx.objectStore('works').put(kept),
+        ]);
+        written = { id, files: new Map(work.files), version };
+        await thinOut(db, id);
+      }),
+    forget: (id) =>
+      alive(async (db) => {
+        await remove(db, id);
+        if (written?.id === id) written = null;
+      }),
   };
 }
 
-async function thinOut(db: IDBPDatabase<Schema>, open: string): Promise<void> {
+/** What a browser says of a connection that is of no use any more; a full disk alone does not end one. */
+const DEAD = new Set(['InvalidStateError', 'UnknownError']);
+
+type Store = IDBPDatabase<Schema>;
+
+function lastingConnection(name: string): <T>(work: (db: Store) => Promise<T>) => Promise<T> {
+  let current: Promise<Store> | null = null;
+  const drop = (which: Promise<Store>): void => {
+    if (current === which) current = null;
+  };
+  const connect = (): Promise<Store> => {
+    const opening = openDB<Schema>(name, 1, {
+      upgrade(fresh) {
+        fresh.createObjectStore('works', { keyPath: 'id' });
+        fresh.createObjectStore('files');
+      },
+      terminated: () => drop(opening),
+    });
+    opening.catch(() => drop(opening));
+    return opening;
+  };
+  return async (work) => {
+    current ??= connect();
+    const used = current;
+    const db = await used;
+    try {
+      return await work(db);
+    } catch (error) {
+      if (DEAD.has((error as Error).name)) {
+        drop(used);
+        db.close();
+      }
+      throw error;
+    }
+  };
+}
+
+/** All writes or none, also when one of them cannot even be asked for. */
+async function wholly(
+  tx: { done: Promise<void>; abort(): void },
+  writes: () => Promise<unknown>[],
+): Promise<void> {
+  const done = tx.done;
+  done.catch(() => {}); // told by what made it fail
+  try {
+    await Promise.all([...writes(), done]);
+  } catch (error) {
+    try {
+      tx.abort();
+    } catch {
+      // it is over already
+    }
+    throw error;
+  }
+}
+
+async function thinOut(db: Store, open: string): Promise<void> {
   if ((await db.count('works')) <= MOST_KEPT) return;
   const all = (await db.getAll('works')).sort((a, b) => (a.at < b.at ? -1 : 1));
   const excess = all.filter((kept) => kept.edits.length === 0 && kept.id !== open);
   for (const kept of excess.slice(0, all.length - MOST_KEPT)) await remove(db, kept.id);
 }
 
-async function remove(db: IDBPDatabase<Schema>, id: string): Promise<void> {
+async function remove(db: Store, id: string): Promise<void> {
   const tx = db.transaction(['works', 'files'], 'readwrite', { durability: 'strict' });
   await Promise.all([
     tx.objectStore('works').delete(id),
