@@ -21,7 +21,7 @@ const PROBE_BYTES = 65_536;
  */
 export async function tryOut(target: string): Promise<void> {
   const parent = dirname(target);
-  const firstMade = await attempt(target, () => mkdir(parent, { recursive: true }));
+  const firstMade = await attempt(target, () => makeFolders(parent));
   try {
     await clearAbandoned(target);
     const probe = besideOut(target, 'partial');
@@ -47,7 +47,7 @@ export async function writeResult(
   files: Map<string, Uint8Array | string>,
 ): Promise<void> {
   const parent = dirname(target);
-  const firstMade = await attempt(target, () => mkdir(parent, { recursive: true }));
+  const firstMade = await attempt(target, () => makeFolders(parent));
   await clearAbandoned(target);
   const begun = besideOut(target, 'partial');
   const letGo = removeWhenInterrupted(begun);
@@ -59,7 +59,7 @@ export async function writeResult(
     });
     await refuseForeign(target, target); // again: the estimate may have taken long
     await attempt(target, async () => {
-      await mkdir(parent, { recursive: true }); // somebody may have removed it meanwhile
+      await makeFolders(parent); // somebody may have removed it meanwhile
       letGo(); // from here on the earlier result or the new one is there, whatever happens
       await putInPlace(begun, target);
       await syncFolder(parent);
@@ -71,6 +71,20 @@ export async function writeResult(
   } finally {
     letGo();
   }
+}
+
+/**
+ * A folder with those above it; returns the topmost that was made, undefined when all were there. One after the other, for
+ * where the system keeps files of its own (/proc), a recursive mkdir of Node never ends.
+ */
+async function makeFolders(path: string): Promise<string | undefined> {
+  const missing: string[] = [];
+  for (let at = path; !existsSync(at); at = dirname(at)) missing.unshift(at);
+  for (const folder of missing)
+    await mkdir(folder).catch((error) => {
+      if (!existsSync(folder)) throw error; // else another run made it meanwhile
+    });
+  return missing[0];
 }
 
 /** What a disk answers is told as it is, and is no fault of the program. */
@@ -92,6 +106,7 @@ const REASONS: Record<string, string> = {
   EROFS: 'the disk can only be read',
   EACCES: 'it is not allowed to write there',
   EPERM: 'it is not allowed to write there',
+  ENOENT: 'no folder can be made there',
   ENOTDIR: 'a part of the path is a file',
   EEXIST: 'a part of the path is a file',
   ENAMETOOLONG: 'the name is too long',

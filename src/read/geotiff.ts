@@ -9,6 +9,7 @@ import { plain, visible } from '../../shared/words.ts';
 import { readCrs, verticalUnit } from './geokeys.ts';
 import { type CellRange, rangeAround } from './raster-range.ts';
 import { mostPackedBytes, type RasterSize, readDirectory, sizeFault } from './raster-size.ts';
+import { PACKINGS } from './raster-unpack.ts';
 
 const PIXEL_IS_POINT = 2;
 /** SampleFormat of IEEE floats */
@@ -81,13 +82,16 @@ function sizeOf(image: GeoTIFFImage, blocks: number): RasterSize {
   };
 }
 
-/** Whether blocks lie within the file and are no larger than what they hold, as far as the file lists their sizes. */
+/** Whether blocks are packed in a way that is known, and take no more bytes than they hold, as far as the file lists them. */
 async function packedFault(
   image: GeoTIFFImage,
   size: RasterSize,
   fileBytes: number,
 ): Promise<string | null> {
   const directory = image.getFileDirectory();
+  const packing = Number(directory.getValue('Compression') ?? 1);
+  if (!PACKINGS.has(packing))
+    return `packed in a way that is not read, ${formatCount(packing)} (deflate, LZW, PackBits or none expected; GIS software writes it anew)`;
   const name = image.isTiled ? 'TileByteCounts' : 'StripByteCounts';
   const listed: unknown = await directory.loadValue(name);
   const counts = typeof listed === 'number' ? [listed] : (listed as ArrayLike<number> | undefined);

@@ -131,6 +131,18 @@ describe('a disk that does not take the result', () => {
     );
   });
 
+  it.runIf(existsSync('/proc/self'))(
+    'a place where the system keeps its own files',
+    () => {
+      const done = estimate('/proc/nothing/of/ours');
+      expect(done.status).toBe(74);
+      expect(done.stderr).toBe(
+        '/proc/nothing/of/ours: the results cannot be written here (no folder can be made there); nothing was changed\n',
+      );
+    },
+    30_000,
+  );
+
   it.skipIf(process.getuid?.() === 0)('a folder that may only be read', () => {
     const room = join(folder, 'read-only');
     mkdirSync(room);
