@@ -16,7 +16,7 @@ import {
   type SubstratePatch,
   type XYPolygon,
 } from '../../shared/survey.ts';
-import { judgeCells } from './bounds.ts';
+import { judgeCells, mostPieces, tooSteep } from './bounds.ts';
 import { BedCollector, OUTLINE, PATCH, WITHIN } from './collector.ts';
 import { type DepthModel, TILE } from './depth.ts';
 import { frameAround } from './frame.ts';
@@ -66,6 +66,7 @@ export function layBed(
     reasonOf: shapes.map((s) => (s.patch === null ? 0 : habitatReason(s.patch, domain))),
     depthFromM: domain.depthFromM,
     depthToM: domain.depthToM,
+    mostPieces: mostPieces(frame),
   });
   walkGrid(
     ringsOnGrid(shapes, frame),
@@ -78,6 +79,7 @@ export function layBed(
     },
     collector,
   );
+  if (collector.tooSteep) return { bed: null, findings: [tooSteep(lake.depth, frame)] };
   const cellM2 = frame.cellM ** 2;
   const findings = within === undefined ? remarks(shapes, collector, cellM2, depth) : [];
   if (findings.some((f) => f.severity === 'error')) return { bed: null, findings };

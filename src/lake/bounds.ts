@@ -4,7 +4,7 @@
  */
 
 import { errorAt, type Finding } from '../../shared/findings.ts';
-import type { Lake, Plane, XY, XYPolygon } from '../../shared/survey.ts';
+import type { GridFrame, Lake, Plane, XY, XYPolygon } from '../../shared/survey.ts';
 import { formatCount } from '../../shared/units.ts';
 import { plain } from '../../shared/words.ts';
 import { frameAround, MOST_CELLS } from './frame.ts';
@@ -16,6 +16,9 @@ const MOST_VERTICES = 5_000_000;
 const STEP_CELLS = 2;
 /** Without an outline, depths are wanted this far around the middle of the survey. */
 const REACH_M = 100_000;
+/** Pieces of the bed: so many a cell, and these. Depth that changes by many metres within many cells is no lake's. */
+const PIECES_A_CELL = 3;
+const MORE_PIECES = 10_000_000;
 /** Counts beyond this are told as a power of ten. */
 const LONGEST_COUNT = 1e12;
 
@@ -77,6 +80,19 @@ export function judgeCells(box: Box | null, cellM: number): Finding | null {
     `${cellM} gives ${grid} around the outline, which is ${kilometres(widthM)} wide and ${kilometres(heightM)} high ` +
     `(at most ${MOST_CELLS / 1e6} million cells expected; ${roundedUp(least)} would do)`;
   return errorAt(CELL, 'grid-too-large', message);
+}
+
+/** Of the bed on a grid: a cell is cut at each whole metre of depth. */
+export function mostPieces({ nx, ny }: GridFrame): number {
+  return PIECES_A_CELL * nx * ny + MORE_PIECES;
+}
+
+export function tooSteep(depth: Lake['depth'], frame: GridFrame): Finding {
+  const table = depth?.kind === 'raster' ? 'depth.tif' : 'depth.geojson';
+  const message =
+    `within cells of ${frame.cellM} m the depth changes by so many metres that the bed falls into more than ` +
+    `${formatCount(mostPieces(frame))} pieces (one or a few a cell expected, which is cut at each whole metre; are there wrong depths, or noise?)`;
+  return errorAt({ table }, 'depth-too-steep', message);
 }
 
 function tooManyVertices(vertices: number, given: number, withinM: number, cellM: number): Finding {

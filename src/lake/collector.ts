@@ -40,6 +40,8 @@ export interface CollectorInput {
   reasonOf: readonly number[];
   depthFromM: number;
   depthToM: number;
+  /** beyond so many the map is refused */
+  mostPieces: number;
 }
 
 const DEPTH = REASONS.indexOf('depth');
@@ -56,6 +58,9 @@ export class BedCollector implements GridVisitor {
    * named twice for what it shares with those before it.
    */
   readonly overlaps = new Map<number, number>();
+
+  /** whether the bed fell into more pieces than are kept; the rest of it was not looked at */
+  tooSteep = false;
 
   /** pairs of polygons that share more than is tolerated */
   private farOverlaps = 0;
@@ -94,6 +99,7 @@ export class BedCollector implements GridVisitor {
       for (let tileColumn = x0 - (x0 % TILE); tileColumn < x1; tileColumn += TILE) {
         for (let row = Math.max(y0, tileRow); row < Math.min(y1, tileRow + TILE); row++) {
           const end = Math.min(x1, tileColumn + TILE);
+          if (this.done) return;
           for (let column = Math.max(x0, tileColumn); column < end; column++) {
             this.column = column;
             this.row = row;
@@ -180,9 +186,9 @@ export class BedCollector implements GridVisitor {
     return first;
   }
 
-  /** The map is refused, and enough pairs are known to say why: many polygons on one place take very long. */
+  /** The map is refused, and enough is known to say why: the rest would take very long. */
   get done(): boolean {
-    return !this.input.restricted && this.farOverlaps > MOST_LISTED;
+    return this.tooSteep || (!this.input.restricted && this.farOverlaps > MOST_LISTED);
   }
 
   private addOverlap(first: number, second: number, area: number): void {
@@ -225,6 +231,7 @@ export class BedCollector implements GridVisitor {
   private addPieces(patch: number, region: SignedRing[] | null): void {
     this.patch = patch;
     this.cutter.cut(region, this.depths, this.tell);
+    this.tooSteep ||= this.pieces.length > this.input.mostPieces;
   }
 
   private readonly tell = (piece: DepthPiece): void => {

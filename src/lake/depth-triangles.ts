@@ -103,6 +103,8 @@ class Surface {
   private readonly halfedges: Int32Array;
   /** 1 or −1: the way round that the triangulation lists corners */
   private readonly turn: number;
+  /** where the last walk ended, on either side of the outermost edges: the next one begins there */
+  private near = 0;
   /** the last triangle found, by its first half-edge, and its plane */
   private last = 0;
   private x0 = 0;
@@ -137,12 +139,15 @@ class Surface {
 
   /** Makes the triangle of a point the last one found; false beyond the outermost edges. */
   private find(x: number, y: number): boolean {
-    let t = this.last;
+    let t = this.near;
     for (let steps = 0; steps < this.triangles.length; steps++) {
       const exit = this.exitTowards(t, x, y);
       if (exit < 0) return this.keep(t);
       const across = this.halfedges[exit];
-      if (across < 0) return false;
+      if (across < 0) {
+        this.near = t;
+        return false;
+      }
       t = across - (across % 3);
     }
     // such a walk ends in any Delaunay triangulation (Edelsbrunner 1990), but not if rounding spoilt a needle of it
@@ -152,6 +157,7 @@ class Surface {
   }
 
   private keep(t: number): true {
+    this.near = t;
     if (t !== this.last) {
       this.last = t;
       this.setPlane();

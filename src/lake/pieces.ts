@@ -20,6 +20,10 @@ export class PieceList {
     this.band = new Uint16Array(room);
   }
 
+  get length(): number {
+    return this.count;
+  }
+
   push(
     cell: number,
     habitat: number,

@@ -5,6 +5,8 @@ import { DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
 import { formatFinding } from '../../shared/findings.ts';
 import { REASONS, type XY } from '../../shared/survey.ts';
 import { layBed } from '../../src/lake/bed.ts';
+import { tooSteep } from '../../src/lake/bounds.ts';
+import { BedCollector, OUTLINE, PATCH } from '../../src/lake/collector.ts';
 import {
   ANYWHERE,
   areaBy,
@@ -22,6 +24,46 @@ import {
 
 const POOL = [rectangle(0, 0, 100, 100)];
 const strip = (x0: number, x1: number) => [rectangle(x0, 0, x1, 100)];
+
+describe('depth that changes by many metres within cells', () => {
+  const frame = { x0: 0, y0: 10, cellM: 1, nx: 10, ny: 10 };
+  // 0 m and 30 m in turn at the corners: some hundred pieces a cell
+  const depth = formula((x, y) => ((Math.round(x) + Math.round(y)) % 2) * 30);
+  const collect = (mostPieces: number) => {
+    const collector = new BedCollector({
+      frame,
+      depth,
+      layerOf: [OUTLINE, PATCH],
+      areaOf: [100, 100],
+      restricted: false,
+      habitatOf: [0, 0],
+      reasonOf: [0, 0],
+      depthFromM: 0,
+      depthToM: 1000,
+      mostPieces,
+    });
+    collector.block({ x0: 0, y0: 0, x1: 10, y1: 10 }, [0, 1, 1, 1]);
+    return collector;
+  };
+
+  it('is looked at no further once the bed has more pieces than are kept', () => {
+    const whole = collect(1e6);
+    expect(whole.tooSteep).toBe(false);
+    expect(whole.pieces.length).toBeGreaterThan(2000);
+    const refused = collect(500);
+    expect(refused.tooSteep).toBe(true);
+    expect(refused.done).toBe(true);
+    expect(refused.pieces.length).toBeLessThan(1000);
+  });
+
+  it('is an error of the map of depth', () => {
+    const lake = lakeOf([POOL], []);
+    expect(formatFinding(tooSteep(lake.depth, frame))).toBe(
+      'depth.geojson: within cells of 1 m the depth changes by so many metres that the bed falls into more than 10,000,300 pieces ' +
+        '(one or a few a cell expected, which is cut at each whole metre; are there wrong depths, or noise?)',
+    );
+  });
+});
 
 describe('inside and outside of the surveyed domain', () => {
   it('names the first reason that applies, in the order of the list', () => {
