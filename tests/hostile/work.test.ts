@@ -3,8 +3,6 @@
  * cases of what once took minutes, all memory, or ended as an error of the program. No time is asserted but a watchdog.
  */
 
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { formatFinding } from '../../shared/findings.ts';
 import { type Folder, judge } from '../../src/pipeline.ts';
@@ -144,27 +142,6 @@ describe('is refused with one finding', () => {
       expect(lines).toContainEqual(expect.stringMatching(expected));
       expect(lines.join('\n')).not.toMatch(/NaN|Infinity|undefined|\[object/);
       expect(new Set(lines.map((line) => line.split(/[ ,:]/)[0])).size).toBe(1);
-    },
-    WATCHDOG_MS,
-  );
-});
-
-describe('a vertex of the outline 18 km away', () => {
-  it(
-    'leaves a spike of needles, over and beside which depths are found at once',
-    async () => {
-      const root = join(import.meta.dirname, '../../demo-lake');
-      const files = new Map(
-        readdirSync(root, { withFileTypes: true })
-          .filter((entry) => entry.isFile())
-          .map(({ name }): [string, Uint8Array] => [name, readFileSync(join(root, name))]),
-      );
-      const outline = readFileSync(join(root, OUTLINE), 'utf8');
-      const spiked = outline.replace('[-84.9425685,44.4214333]', '[-84.7117,44.4214333]');
-      expect(spiked).not.toBe(outline);
-      files.set(OUTLINE, new TextEncoder().encode(spiked));
-      const { prepared } = await judge({ name: 'survey', files });
-      expect(prepared?.bed?.frame.nx).toBeGreaterThan(3000);
     },
     WATCHDOG_MS,
   );

@@ -59,6 +59,20 @@ describe('depth from contours and soundings', () => {
     expect(model.at([20, 50])).toBeCloseTo(5, 12);
   });
 
+  it('is looked for from where the last point was, also beyond the outermost edges', () => {
+    // 40,000 needles between a contour and one sounding; each point beyond them would lead through all of them again
+    const contour = Array.from({ length: 40_001 }, (_, k): XY => [k, 0]);
+    const lines = [
+      { depthM: 5, points: contour },
+      { depthM: 1, points: [[0, 100_000]] as XY[] },
+    ];
+    const model = triangulatedDepth([], lines, 1)!;
+    expect(model.at([0.5, 1])).toBeCloseTo(5, 3);
+    const beyond = lattice(model, 50_000, 200, 1, 128, 128);
+    expect(beyond.every(Number.isNaN)).toBe(true);
+    expect(model.at([39_999, 1])).toBeCloseTo(5, 3);
+  }, 10_000);
+
   it('is unmapped beyond the outermost vertices', () => {
     const model = triangulatedDepth([], [{ depthM: 2, points: rectangle(0, 0, 10, 10) }], 5)!;
     expect(model.at([5, 5])).toBe(2);
