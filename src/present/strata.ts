@@ -1,6 +1,7 @@
 /** Abundance and density by substrate, by depth band and by both: the same tables in report, terminal and page. */
 
 import type { Stratum } from '../../shared/estimate.ts';
+import { extent } from '../../shared/extent.ts';
 import { labels, term, terms } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import { formatPercent, landArea, type UnitSystem } from '../../shared/units.ts';
@@ -160,9 +161,9 @@ function wholeOf(
 const ROOM = 2.5;
 
 function axisOf(rows: readonly MarginRow[]): number | null {
-  const longest = Math.max(0, ...rows.map(numberOf));
+  const [, longest] = extent([0, ...rows.map(numberOf)]);
   const limits = rows.map(({ value }) => value.mussels?.upper ?? 0);
-  return longest === 0 ? null : Math.min(Math.max(longest, ...limits), ROOM * longest);
+  return longest === 0 ? null : Math.min(extent([longest, ...limits])[1], ROOM * longest);
 }
 
 /** All bars in one text, for those who do not see them. */

@@ -4,6 +4,7 @@
  */
 
 import { useRef } from 'react';
+import { extent } from '../../../shared/extent.ts';
 import { formatDigits } from '../../../shared/units.ts';
 import { visible } from '../../../shared/words.ts';
 import type { DepthRow, Strata, SubstrateRow } from '../../present/strata.ts';
@@ -66,7 +67,7 @@ export function MarginBars({
   ];
   const bars = groups.flatMap((g) => g.bars);
   const left = labelMarginPx(bars.map((b) => b.name));
-  const numbersPx = Math.max(...bars.map((b) => b.row.mussels[0].length)) * DIGIT_PX + GAP_PX;
+  const numbersPx = extent(bars.map((b) => b.row.mussels[0].length))[1] * DIGIT_PX + GAP_PX;
   const right = Math.max(left + LEAST_BAR_PX, widthPx - numbersPx);
   const x = (mussels: number): number => left + (Math.min(mussels, axis) / axis) * (right - left);
   return (

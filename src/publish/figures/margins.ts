@@ -1,5 +1,6 @@
 /** Mussels by depth band and by substrate: a bar a row, its interval as a line across the bar's end, the number behind. */
 
+import { extent } from '../../../shared/extent.ts';
 import { formatDigits } from '../../../shared/units.ts';
 import type { DepthRow, Strata, SubstrateRow } from '../../present/strata.ts';
 import { type Html, html } from '../html.ts';
@@ -48,7 +49,7 @@ export function marginFigure({
       MOST_LABEL,
     ) +
     10;
-  const numbers = Math.max(...rows.map(([, { mussels }]) => textWidth(mussels[0])));
+  const [, numbers] = extent(rows.map(([, { mussels }]) => textWidth(mussels[0])));
   const height = TOP + (rows.length + groups.length) * ROW;
   const box: Box = { left, right: WIDTH - numbers - 10, top: TOP, bottom: height };
   const steps = roundSteps(0, axis, MOST_TICKS).filter((s) => s <= axis);
