@@ -15,6 +15,7 @@ import { floatBands } from '../helpers/rasters.ts';
 import { axeFindings } from './drivers/accessibility.ts';
 import { AppPage } from './drivers/app-page.ts';
 import { NO_BROWSER, openBrowser, PATIENCE_MS, type TestBrowser } from './drivers/chromium.ts';
+import { pushed, STILL, tooWide } from './drivers/frame.ts';
 import { serveFolder, type TestServer } from './drivers/server.ts';
 
 const ROOT = join(import.meta.dirname, '../..');
@@ -172,6 +173,36 @@ describe.skipIf(NO_BROWSER !== null)(
       }
       await browser.page.setViewportSize({ width: 1440, height: 900 });
     });
+
+    it.each([
+      [1440, 900],
+      [1024, 768],
+      [390, 844],
+    ])(
+      'stands still at %i × %i, and nothing is wider than its column, also zoomed to twice that',
+      async (width, height) => {
+        const { page } = browser;
+        const zoomed = { width: width / 2, height: height / 2 }; // the same in the page's own pixels
+        for (const size of [{ width, height }, zoomed]) {
+          await page.setViewportSize(size);
+          for (const station of STATIONS) {
+            const where = `${station} at ${size.width}`;
+            await app.go(station);
+            expect(await tooWide(page), where).toEqual([]);
+            if (size.width === width) expect(await pushed(page), where).toEqual(STILL);
+          }
+          const map = (await page.locator('.map-area').boundingBox())!;
+          if (size.width >= 1000) expect(map.width).toBeGreaterThanOrEqual(size.width / 2);
+          const legend = page.locator('.map-legend');
+          if ((await legend.getAttribute('open')) === null)
+            await legend.locator('summary').first().click();
+          const box = (await legend.boundingBox())!;
+          expect(box.y).toBeGreaterThanOrEqual(map.y);
+          expect(box.y + box.height).toBeLessThanOrEqual(map.y + map.height);
+        }
+        await page.setViewportSize({ width: 1440, height: 900 });
+      },
+    );
 
     it('is walked through by keyboard alone', async () => {
       const { page } = browser;

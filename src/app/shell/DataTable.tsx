@@ -113,7 +113,10 @@ function Row<R>({
   );
 }
 
-/** Room for a table that may be wider than the column: then it is reached, and scrolled, by keyboard too. */
+/**
+ * Room for a table that may be wider than the column: it scrolls within itself, by keyboard too, its first column stays, and
+ * a shadow lies on the side where there is more.
+ */
 export function TableScroll({
   labelledBy,
   children,
@@ -123,18 +126,38 @@ export function TableScroll({
   children: ReactNode;
 }) {
   const box = useRef<HTMLDivElement>(null);
-  const [scrolls, setScrolls] = useState(false);
+  const [more, setMore] = useState<string | undefined>();
   useEffect(() => {
-    const watched = box.current!;
-    const watch = new ResizeObserver(() => setScrolls(watched.scrollWidth > watched.clientWidth));
+    const watched = box.current;
+    if (watched === null) return;
+    const look = () => setMore(hiddenSides(watched));
+    const watch = new ResizeObserver(look);
     watch.observe(watched);
-    watch.observe(watched.firstElementChild!);
-    return () => watch.disconnect();
+    if (watched.firstElementChild !== null) watch.observe(watched.firstElementChild);
+    watched.addEventListener('scroll', look, { passive: true });
+    return () => {
+      watch.disconnect();
+      watched.removeEventListener('scroll', look);
+    };
   }, []);
-  const reachable = scrolls ? { tabIndex: 0, role: 'region', 'aria-labelledby': labelledBy } : {};
+  const reachable =
+    more === undefined ? {} : { tabIndex: 0, role: 'region', 'aria-labelledby': labelledBy };
   return (
-    <div ref={box} className="table-scroll" {...reachable}>
+    <div ref={box} className="table-scroll" data-more={more} {...reachable}>
       {children}
     </div>
   );
+}
+
+/** On which sides there is more than is seen: `before`, `after` or both; undefined where all is seen. */
+function hiddenSides({
+  scrollLeft,
+  scrollWidth,
+  clientWidth,
+}: Pick<HTMLElement, 'scrollLeft' | 'scrollWidth' | 'clientWidth'>): string | undefined {
+  const sides = [
+    scrollLeft > 1 ? 'before' : '',
+    scrollWidth - clientWidth - scrollLeft > 1 ? 'after' : '',
+  ];
+  return sides.join(' ').trim() || undefined;
 }
