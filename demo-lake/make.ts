@@ -27,11 +27,14 @@ const LAKE = 'Hollowreed Lake';
 const STREAMS = { dives: 0, mussels: 1, sheets: 2 };
 const INTEGRATION_STEP_M = 1;
 
-/** File name → text of all files that are made (README.md is written by hand). */
-export function makeDemo(): Map<string, string> {
-  const dives = planDives(stream(SEED, STREAMS.dives));
-  const finds = searchRopes(dives, stream(SEED, STREAMS.mussels));
-  const noise = stream(SEED, STREAMS.sheets);
+/**
+ * File name → text of all files that are made (README.md is written by hand).
+ * @param seed another one is another survey of the same lake
+ */
+export function makeDemo(seed = SEED): Map<string, string> {
+  const dives = planDives(stream(seed, STREAMS.dives));
+  const finds = searchRopes(dives, stream(seed, STREAMS.mussels));
+  const noise = stream(seed, STREAMS.sheets);
   const habitat = habitatRows(dives);
   return new Map([
     ['transects.csv', toCsv(transectRows(dives, noise))],
@@ -41,9 +44,9 @@ export function makeDemo(): Map<string, string> {
     ['substrate.geojson', substrateLayer()],
     ['depth.geojson', depthLayer()],
     ['treatments.geojson', treatmentLayer()],
-    ['analysis.json', toJson({ lake: LAKE, map: { threshold_per_m2: 1 }, seed: SEED })],
+    ['analysis.json', toJson({ lake: LAKE, map: { threshold_per_m2: 1 }, seed })],
     ['datapackage.json', toJson(dataPackage(LAKE))],
-    ['truth.json', toJson(truth(surveyedDomain(habitat)))],
+    ['truth.json', toJson(truth(surveyedDomain(habitat), seed))],
   ]);
 }
 
@@ -66,7 +69,7 @@ function surveyedDomain(habitat: HabitatRows): SurveyedDomain {
   };
 }
 
-function truth(domain: SurveyedDomain): object {
+function truth(domain: SurveyedDomain, seed: number): object {
   const areas = TREATMENTS.map(
     ({ ring }) =>
       (p: XY) =>
@@ -85,14 +88,14 @@ function truth(domain: SurveyedDomain): object {
     ...rounded(whole!),
     domain: {
       classes: domain.classes,
-      depth_from_m: domain.depthFromM,
-      depth_to_m: domain.depthToM,
+      depth_from_m: Number(domain.depthFromM.toFixed(3)),
+      depth_to_m: Number(domain.depthToM.toFixed(3)),
       plant_cover_from: domain.plantCoverFrom,
       plant_cover_to: domain.plantCoverTo,
     },
     treatments: TREATMENTS.map(({ name }, i) => ({ name, ...rounded(treated[i]) })),
     integration_step_m: INTEGRATION_STEP_M,
-    seed: SEED,
+    seed,
     parameters: TRUTH,
   };
 }

@@ -1,5 +1,5 @@
 /**
- * Where the ropes really lay: 30 dives from the shallows down the slope, and what lies along each rope.
+ * Where the ropes really lay: dives from the shore and from the flats down the slope, and what lies along each rope.
  * These are the true places; the sheets get their noise and their faults in sheets.ts.
  */
 import type { Random } from '../../models/numbers/random.ts';
@@ -35,22 +35,31 @@ export interface Dive {
   rope: RopePoint[];
 }
 
-const DIVES = 30;
+/**
+ * A walk along each of these contours sets the start points: the shore first, then the flats, then the edge of the hole.
+ * A rope of 30 m from the shore ends at 2 m on such flats; starts farther out are what samples the rest of the bed.
+ */
+const WALKS = [
+  { dives: 22, fromM: 1, toM: 1.5 },
+  { dives: 10, fromM: 2, toM: 2.5 },
+  { dives: 8, fromM: 3, toM: 3.5 },
+  { dives: 8, fromM: 4.25, toM: 4.75 },
+];
 const ROPE_M = 30;
 /** Dive number (from 0) with two ropes tied together, and one that met a sunken tree. */
 const LONG_ROPE = { dive: 18, lengthM: 36 };
 const SHORT_ROPE = { dive: 9, lengthM: 21.5 };
 const THERMOCLINE_M = 6.5;
-/** Ropes start where the water is this deep. */
-const START_DEPTH_M = { from: 1, to: 1.5 };
 /** Ropes go straight down the slope, give or take. */
 const AIM_SD_DEG = 8;
 
-const DAYS = ['2026-06-29', '2026-06-30', '2026-07-08', '2026-07-20', '2026-07-21'];
-const CLARITY_M = [4.5, 4, 3.5, 3, 3.5];
-/** Three belts, two distance transects, and so on: 18 and 12. */
-const DESIGNS: Design[] = ['belt', 'distance', 'belt', 'distance', 'belt'];
-/** Every diver leads and follows every other: three times on belts, twice on distance transects. */
+/** Eight dives a day, of two boats. */
+const DAYS = ['2026-06-29', '2026-06-30', '2026-07-08', '2026-07-09', '2026-07-20', '2026-07-21'];
+const DIVES_A_DAY = 8;
+const CLARITY_M = [4.5, 4, 3.5, 3.5, 3, 3.5];
+/** Three belts, a distance transect, and so on: 36 and 12. */
+const DESIGNS: Design[] = ['belt', 'belt', 'distance', 'belt'];
+/** Every observer leads and follows every other: six times on belts, twice on distance transects. */
 const PAIRS: [string, string][] = [
   ['Ines', 'Tomas'],
   ['Tomas', 'Wren'],
@@ -59,19 +68,19 @@ const PAIRS: [string, string][] = [
   ['Wren', 'Tomas'],
   ['Ines', 'Wren'],
 ];
-/** Dives (from 0) without a second diver: three belts and a distance transect. */
-const SINGLE_PASSES = [5, 12, 17, 23];
+/** Dives (from 0) without a second diver: four belts and a distance transect. */
+const SINGLE_PASSES = [5, 12, 17, 23, 42];
 
-/** All dives in the order of their numbers, around the main shore and then the island. */
+/** All dives in the order of their numbers, walk by walk, around the basin and then the island. */
 export function planDives(random: Random): Dive[] {
-  const starts = startPoints(random);
+  const starts = WALKS.flatMap((walk) => startPoints(walk, random));
   const done: Record<Design, number> = { belt: 0, distance: 0 };
-  return starts.map((contourPoint, i) => {
+  return starts.map(({ contourPoint, walk }, i) => {
     const design = DESIGNS[i % DESIGNS.length];
     const [primary, secondary] = PAIRS[done[design]++ % PAIRS.length];
-    const day = Math.floor(i / (DIVES / DAYS.length));
+    const day = Math.floor(i / DIVES_A_DAY);
     const down = downhill(contourPoint);
-    const start = moveToDepth(contourPoint, down, random);
+    const start = moveToDepth(contourPoint, down, walk, random);
     const bearing = down + AIM_SD_DEG * random.normal();
     const longest =
       i === LONG_ROPE.dive
@@ -109,15 +118,20 @@ export function ropeAt(dive: Pick<Dive, 'rope'>, alongM: number): RopePoint {
   return { alongM, horizontalM, ...bedAt(at) };
 }
 
-/** A systematic walk with a random start along the 1.25 m contour, the closed end of the bay left out. */
-function startPoints(random: Random): XY[] {
-  const middle = (START_DEPTH_M.from + START_DEPTH_M.to) / 2;
+type Walk = (typeof WALKS)[number];
+
+/** A systematic walk with a random start along a contour, the closed end of the bay left out. */
+function startPoints(walk: Walk, random: Random): { contourPoint: XY; walk: Walk }[] {
+  const middle = (walk.fromM + walk.toM) / 2;
   const borders = traceBorders((p) => (depthAt(p) > middle ? 1 : 0), FRAME, 10, 0.05);
   const rings = borders.rings((label) => label === 1).sort((a, b) => b.length - a.length);
   const open = rings.flatMap(metreByMetre).filter(isOpenToDivers);
-  const step = open.length / DIVES;
+  const step = open.length / walk.dives;
   const first = random.uniform() * step;
-  return Array.from({ length: DIVES }, (_, i) => open[Math.floor(first + i * step)]);
+  return Array.from({ length: walk.dives }, (_, i) => ({
+    contourPoint: open[Math.floor(first + i * step)],
+    walk,
+  }));
 }
 
 function metreByMetre(ring: XY[]): XY[] {
@@ -158,15 +172,15 @@ function ahead([x, y]: XY, bearingDeg: number, horizontalM: number): XY {
   return [x + horizontalM * Math.sin(angle), y + horizontalM * Math.cos(angle)];
 }
 
-/** Up or down the slope to a random depth of start, in steps of 5 cm. */
-function moveToDepth(point: XY, down: number, random: Random): XY {
-  const wanted = START_DEPTH_M.from + random.uniform() * (START_DEPTH_M.to - START_DEPTH_M.from);
+/** Up or down the slope to a random depth of start, in steps of 5 cm; on bed as flat as the delta's it stays on the contour. */
+function moveToDepth(point: XY, down: number, { fromM, toM }: Walk, random: Random): XY {
+  const wanted = fromM + random.uniform() * (toM - fromM);
   const step = depthAt(point) < wanted ? 0.05 : -0.05;
   for (let moved = 0; Math.abs(moved) < 40; moved += step) {
     const here = ahead(point, down, moved);
     if (depthAt(here) >= wanted === step > 0) return here;
   }
-  throw new Error(`dives: found no depth of ${wanted} m within 40 m of a start point`);
+  return point;
 }
 
 function layRope(start: XY, bearingDeg: number, toM: number): RopePoint[] {

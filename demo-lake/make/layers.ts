@@ -7,23 +7,74 @@ import { polygonsOf, traceBorders } from './trace.ts';
 const STEP_M = 10;
 const TOLERANCE_M = 0.3;
 /** Contours every metre, down to well below the deepest dive. */
-const DEEPEST_CONTOUR_M = 13;
+const DEEPEST_CONTOUR_M = 14;
 /** 1 cm on the ground */
 const DECIMALS = 7;
 
-/** Two places where a treatment is thought of; plain shapes, one reaching over the shore. */
+/**
+ * Places where a treatment is thought of: a large one with most mussels, small dense ones, a shallow one, a broad one with
+ * few. One reaches over the shore, one over mud that nobody surveyed, one over the edge of the hole.
+ */
 export const TREATMENTS: { name: string; ring: XY[] }[] = [
   {
-    name: 'North landing',
+    name: 'Stony Bay',
     ring: [
-      [-400, 260],
-      [-240, 275],
-      [-240, 420],
-      [-400, 400],
-      [-400, 260],
+      [240, 420],
+      [240, 290],
+      [360, 192],
+      [550, 196],
+      [640, 290],
+      [670, 400],
+      [520, 530],
+      [360, 540],
+      [240, 420],
     ],
   },
-  { name: 'Island apron', ring: circle([190, 0], 190, 24) },
+  {
+    name: 'Inlet delta',
+    ring: [
+      [-370, 120],
+      [-350, 80],
+      [-220, 50],
+      [-100, 40],
+      [-70, 140],
+      [-70, 240],
+      [-160, 268],
+      [-270, 264],
+      [-330, 210],
+      [-370, 120],
+    ],
+  },
+  { name: 'Island', ring: circle([192, 96], 110, 24) },
+  { name: 'Middle reef', ring: circle([-206, -86], 92, 24) },
+  {
+    name: 'East shore',
+    ring: [
+      [464, 20],
+      [380, 10],
+      [366, -70],
+      [320, -166],
+      [220, -220],
+      [250, -270],
+      [300, -240],
+      [390, -180],
+      [450, -150],
+      [464, 20],
+    ],
+  },
+  {
+    name: 'Reed Bay mouth',
+    ring: [
+      [-500, -70],
+      [-540, -220],
+      [-410, -400],
+      [-260, -340],
+      [-240, -260],
+      [-350, -150],
+      [-390, -50],
+      [-500, -70],
+    ],
+  },
 ];
 
 export function outlineLayer(): string {

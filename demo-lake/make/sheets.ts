@@ -28,6 +28,7 @@ const NOTES: Record<string, string> = {
   T19: 'two ropes tied together, "long one"',
   T23: 'computer flooded, no depth at the end',
   T24: 'single pass, thunder',
+  T43: 'single pass, cold, second diver out early',
 };
 
 /** transects.csv */

@@ -8,12 +8,12 @@ export const TRUTH: Truth = {
     family: 'nb1',
     dispersion: 0.9,
     transect_sd: 0,
-    intercept: -2.35,
-    substrate: { mud: -0.7, silt: 0, sand: 0.5, gravel: 1.3, rock: 1.9 },
-    plant_cover: 0.15,
-    // log density −(z − 3.5)²/(2·2.5²) but for a constant: a peak at 3.5 m, half of it at 0.6 m and 6.4 m
-    depth: 0.56,
-    depth_squared: -0.08,
+    intercept: -4.6,
+    substrate: { mud: -1, silt: 0, sand: 1.2, gravel: 3.4, rock: 5 },
+    plant_cover: -0.2,
+    // log density −(z − 3)²/(2·2²) but for a constant: a peak at 3 m, a third of it at 0 m and 6 m
+    depth: 0.75,
+    depth_squared: -0.125,
   },
   detection: {
     observers: {
@@ -30,7 +30,7 @@ export const TRUTH: Truth = {
     independence: 'point',
     offset: -0.8,
   },
-  cluster_size: { extra_mean: 1.4, k: 0.9, substrate: {} },
+  cluster_size: { extra_mean: 2.2, k: 0.9, substrate: {} },
 };
 
 /** What the sheets and the default choices say of the surveyed domain. */
