@@ -11,6 +11,14 @@ export type { Compared, ComparedTables, DistanceClass } from './diagnose/expecte
 export { type Diagnosis, diagnose } from './diagnose/index.ts';
 // fitting: a model chosen by AICc, or the fit of a survey without detections
 export { DensityNotIdentified, NotEstimable } from './errors.ts';
+// where density exceeds a threshold
+export {
+  type AreaAbove,
+  areaAbove,
+  chanceAbove,
+  type JointDensity,
+  jointDensity,
+} from './exceedance.ts';
 // what a fit expects of the detections, by distance and by size
 export { expectedDetections } from './expected-curves.ts';
 export { type Choice, chooseModel } from './fit/choice.ts';
@@ -23,7 +31,13 @@ export { type ClassLimit, classLimits, limitOf, overallLimit } from './fit/profi
 // from an estimate and its standard error to an interval
 export { intervalQuantile, logNormalQuantity } from './interval.ts';
 export { normalQuantile } from './numbers/special.ts';
-export { densityAt, type MappedHabitat, type Predictor, predictor } from './predict.ts';
+export {
+  densityAt,
+  type HabitatDensity,
+  type MappedHabitat,
+  type Predictor,
+  predictor,
+} from './predict.ts';
 export {
   fittedLogDensity,
   type RehearsalInput,

@@ -1,8 +1,8 @@
 /** Mussels per m² of every cell of the bed, with the coefficient of variation: what the map and the grid file show. */
 
 import type { Pieces } from './abundance.ts';
+import { chanceAbove } from './exceedance.ts';
 import { quadraticForm } from './numbers/solve.ts';
-import { normalCdf } from './numbers/special.ts';
 import type { HabitatDensity, Predictor } from './predict.ts';
 
 export interface CellPieces extends Pieces {
@@ -63,16 +63,8 @@ export function densitySurface(
     } else mixedCell(cell, at, next);
     at = next;
   }
-  if (above !== null && threshold !== null) {
-    for (let c = 0; c < cells; c++) {
-      if (Number.isNaN(density[c])) continue;
-      if (density[c] === 0) above[c] = threshold > 0 ? 0 : Number.NaN;
-      else if (threshold === 0) above[c] = 1;
-      else if (cv[c] > 0)
-        above[c] = normalCdf((Math.log(density[c]) - Math.log(threshold)) / cv[c]);
-      else above[c] = density[c] > threshold ? 1 : 0;
-    }
-  }
+  if (above !== null && threshold !== null)
+    for (let c = 0; c < cells; c++) above[c] = chanceAbove(density[c], cv[c], threshold);
   return { densityPerM2: density, cv, inside, aboveThreshold: above };
 
   function mixedCell(cell: number, from: number, to: number): void {

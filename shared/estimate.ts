@@ -143,6 +143,16 @@ export interface TreatmentRow {
   mussels: Quantity | null;
 }
 
+/** The part of the surveyed habitat whose density exceeds a threshold, m². */
+export interface AreaAboveRow {
+  /** mussels per m² */
+  threshold_per_m2: number;
+  /** Σ area × Pr(density > threshold) */
+  area_m2: number;
+  lower_m2: number | null;
+  upper_m2: number | null;
+}
+
 export interface Warning {
   code: string;
   table: string;
@@ -208,6 +218,8 @@ export interface Estimate {
   margins: { by_substrate: SubstrateTotal[]; by_depth: DepthTotal[] } | null;
   treatments: TreatmentRow[] | null;
   outside: { reason: string; area_m2: number }[] | null;
+  /** for map.threshold_per_m2; null when none is set, without a lake, or when nothing was detected */
+  above_threshold: AreaAboveRow | null;
   upper_limits: {
     part: string;
     class: string;

@@ -24,8 +24,15 @@ import { type LayLake, layLake } from './lake/index.ts';
 import { makePlane, placeTransects } from './place/index.ts';
 import { type Folder, type ReadResult, readFolder } from './read/index.ts';
 
+export type { JointDensity } from '../models/index.ts';
 export type { Progress } from '../shared/findings.ts';
-export type { EstimateOptions, KnownTruth } from './estimate/index.ts';
+export {
+  type Again,
+  areaAboveRow,
+  type EstimateOptions,
+  jointDensityOf,
+  type KnownTruth,
+} from './estimate/index.ts';
 export { type LaidLake, type LakeInput, type LayLake, layLake } from './lake/index.ts';
 export type { Folder } from './read/index.ts';
 

@@ -126,8 +126,14 @@ function treatmentLines({ treatments, ciName }: ResultRead): string | null {
 }
 
 /** The answer, then other ways to the same number: from bootstrap replicates, and without a habitat model. */
-function answerLines({ answer, bootstrap, designBased }: ResultRead): string {
-  return [answer.text, bootstrap, designBased?.sentence ?? null, answer.habitat]
+function answerLines({ answer, bootstrap, designBased, areaAbove }: ResultRead): string {
+  return [
+    answer.text,
+    areaAbove?.sentence ?? null,
+    bootstrap,
+    designBased?.sentence ?? null,
+    answer.habitat,
+  ]
     .filter((sentence) => sentence !== null)
     .map((sentence) => wrap(sentence, '  '))
     .join('\n');

@@ -37,6 +37,7 @@ import { describeEstimate } from './result.ts';
 import { surveyRows } from './rows.ts';
 import type { UpperLimits } from './strata.ts';
 
+export { areaAboveRow, jointDensityOf } from './area-above.ts';
 export type { Again, EstimateInput, EstimateOptions, EstimateOutput } from './records.ts';
 export { type KnownTruth, rehearse } from './rehearsal.ts';
 export { surveyedDomain } from './rows.ts';

@@ -17,6 +17,7 @@ import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate, Quantity, Stratum, TreatmentRow } from '../../shared/estimate.ts';
 import type { Surface } from '../../shared/result.ts';
 import { type Bed, REASONS, type TreatedBed } from '../../shared/survey.ts';
+import { areaAboveRow, jointDensityOn } from './area-above.ts';
 import { mappedHabitats } from './rows.ts';
 import { atMost, takenApart, type UpperLimits } from './strata.ts';
 
@@ -27,6 +28,7 @@ export interface LakeWide {
   outside: Estimate['outside'];
   treatments: TreatmentRow[] | null;
   surface: Surface | null;
+  aboveThreshold: Estimate['above_threshold'];
   /** inside area whose polygons say nothing of plants, though the model uses them */
   plantsUnmappedM2: number;
   /** of the mussels by the parameters, null when none are expected */
@@ -67,14 +69,8 @@ export function lakeWide(
   const outside = outsideAreas(bed);
   const outsideM2 = outside.reduce((sum, o) => sum + o.area_m2, 0);
   const cells = bed.frame.nx * bed.frame.ny;
-  const surface = densitySurface(
-    bed.pieces,
-    cells,
-    densities,
-    p,
-    fit.covariance,
-    analysis.map.threshold_per_m2,
-  );
+  const threshold = analysis.map.threshold_per_m2;
+  const surface = densitySurface(bed.pieces, cells, densities, p, fit.covariance, threshold);
   // without a detection there is a limit, but no probability of a density
   if (overall !== null) surface.aboveThreshold?.fill(Number.NaN);
   return {
@@ -96,6 +92,10 @@ export function lakeWide(
       analysis.density.plant_cover === 'none' || overall !== null
         ? 0
         : sums.reduce((sum, s) => sum + (mapped[s.habitat].plantCover === null ? s.areaM2 : 0), 0),
+    aboveThreshold:
+      threshold === null || overall !== null || total.areaM2 === 0
+        ? null
+        : areaAboveRow(jointDensityOn(bed, densities, rows, fit), threshold, analysis),
     gradientOfLogTotal: total.mussels > 0 ? total.gradient.map((g) => g / total.mussels) : null,
   };
 

@@ -48,6 +48,7 @@ export function describeEstimate(
     margins: lake?.margins ?? null,
     treatments: lake?.treatments ?? null,
     outside: lake?.outside ?? null,
+    above_threshold: lake?.aboveThreshold ?? null,
     upper_limits: limits.map((l) => ({
       part: 'density',
       class: l.name,

@@ -3,6 +3,7 @@
 import type { SurveyResult } from '../../shared/result.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import { type Answer, answer } from './answer.ts';
+import { type AreaAbove, areaAboveThreshold } from './area-above.ts';
 import { type Checking, readChecking, whyUnchecked } from './checking.ts';
 import {
   type DensityPicture,
@@ -43,6 +44,8 @@ export interface ResultRead {
   /** the confidence interval of the bootstrap; null when none was asked for */
   bootstrap: string | null;
   designBased: DesignBased | null;
+  /** null when no density threshold is set */
+  areaAbove: AreaAbove | null;
   /** null when no density is above 0 */
   density: DensityPicture | null;
   /** null without curves */
@@ -77,6 +80,7 @@ export function readResult(
     searchedLines: searchedLines(facts, units),
     bootstrap: bootstrapSentence(result),
     designBased: designBased(result),
+    areaAbove: areaAboveThreshold(result, units),
     density: densityPicture(result),
     densities: densityTable(result, room.depths, units),
     strata: strata(result, units),

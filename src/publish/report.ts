@@ -31,6 +31,7 @@ export function reportHtml(result: ResultInput): string {
 <p class="lake">${shown.lake}</p>
 <h1>Mussels on the lake bed</h1>
 <p class="answer">${text}</p>
+${shown.areaAbove && html`<p>${shown.areaAbove.sentence}</p>`}
 ${sureness(shown)}
 ${[habitat, intervals].map((note) => (note === null ? null : html`<p class="band">${note}</p>`))}
 ${section(HEADINGS.searched, definitions(shown.searched))}

@@ -206,6 +206,7 @@ export function handMadeEstimate(): Estimate {
       { reason: 'substrate', area_m2: 0 },
       { reason: 'depth', area_m2: 42_000 },
     ],
+    above_threshold: null,
     upper_limits: [
       { part: 'density', class: 'silt', clusters_per_m2: 0.034, mussels_per_m2: 0.091 },
     ],

@@ -9,6 +9,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { Station } from '../../src/app/contract.ts';
 import { answer } from '../../src/present/answer.ts';
+import { areaAboveThreshold } from '../../src/present/area-above.ts';
 import { readChecks } from '../../src/present/checks.ts';
 import { readSizes, sizeSentence } from '../../src/present/cluster-sizes.ts';
 import { densityTable } from '../../src/present/density-curve.ts';
@@ -54,6 +55,11 @@ const detectionRows = (r: SurveyResult) =>
 const RECORDS: [name: string, read: Reads, where: Where[]][] = [
   ['the answer', (r) => [answer(r).text], ['report', 'terminal']],
   ['the answer in parts', (r) => [answer(r).headline, answer(r).rest], ['lake']],
+  [
+    'the area above the threshold',
+    (r) => [areaAboveThreshold(r)?.sentence ?? null],
+    ['report', 'terminal'],
+  ],
   ['surveyed habitat', (r) => [answer(r).habitat], ['report', 'terminal', 'lake']],
   ['what the intervals cover', (r) => [answer(r).intervals], ['report', 'lake']],
   ['the design-based estimate', (r) => [designSentence(r)], ['report', 'terminal']],

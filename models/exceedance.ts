@@ -1,0 +1,168 @@
+/**
+ * Where density exceeds a threshold (METHOD.md: Totals): the chance for one place, and the area for the whole of the
+ * surveyed habitat with its interval. The interval needs the joint error of all places: where one is denser than
+ * estimated the others of its habitat are too, so that errors of cells must not be taken for independent.
+ */
+
+import { condense, type Pieces } from './abundance.ts';
+import { stream } from './numbers/random.ts';
+import { cholesky, symmetricEigen } from './numbers/solve.ts';
+import { normalCdf } from './numbers/special.ts';
+import type { HabitatDensity, Predictor } from './predict.ts';
+
+/** Draws of the parameters: limits of a 95 % interval are then good to a fiftieth of its width. */
+const DRAWS = 1000;
+/** Keeps these draws apart from other uses of the seed. */
+const STREAM = 0x5eed;
+
+/** The surveyed habitat in bins of one habitat and 2 cm of depth, with the joint error of their log densities. */
+export interface JointDensity {
+  /** m² of each bin */
+  areaM2: Float64Array;
+  /** log of mussels per m² of each bin; −Infinity where a class is separated */
+  logDensity: Float64Array;
+  /** number of independent standard normal sources of error */
+  sources: number;
+  /** bins × sources, row by row: log density = logDensity + spread · z, so that se² = Σ spread² */
+  spread: Float64Array;
+  /** of Student's t where transects differ, as for every interval (models/interval.ts); null = normal, 0 = no interval */
+  degreesOfFreedom: number | null;
+}
+
+/** m²; lower and upper are null where no interval exists (one transect, and transects differ). */
+export interface AreaAbove {
+  expectedM2: number;
+  lowerM2: number | null;
+  upperM2: number | null;
+}
+
+/**
+ * Pr(density > threshold) = Φ((log λ̂ − log t)/se), se the standard error of the log density, which is the cv to first
+ * order. A density of 0 (separated: a limit, and no error) never exceeds a threshold above 0.
+ * @returns NaN where it is not known: no density there, or a density and a threshold of 0
+ */
+export function chanceAbove(densityPerM2: number, cv: number, threshold: number): number {
+  if (Number.isNaN(densityPerM2)) return Number.NaN;
+  if (densityPerM2 === 0) return threshold > 0 ? 0 : Number.NaN;
+  if (threshold === 0) return 1;
+  if (cv > 0) return normalCdf((Math.log(densityPerM2) - Math.log(threshold)) / cv);
+  return densityPerM2 > threshold ? 1 : 0;
+}
+
+/**
+ * @param pieces bed of a lake; what is outside of the surveyed habitat has no part
+ * @param covariance of the parameters, row by row
+ * @param transects their number where the model has an effect of transects, else null
+ */
+export function jointDensity(
+  pieces: Pieces,
+  habitats: HabitatDensity[],
+  p: Predictor,
+  covariance: Float64Array,
+  transects: number | null,
+): JointDensity {
+  const bins = condense(pieces);
+  const n = p.parameterCount;
+  const factor = factorOf(covariance, n);
+  const logDensity = new Float64Array(bins.count);
+  const spread = new Float64Array(bins.count * n);
+  const columns = new Float64Array(p.depthColumns);
+  const gradient = new Float64Array(n);
+  for (let b = 0; b < bins.count; b++) {
+    const h = habitats[bins.habitat[b]];
+    if (h.base === -Infinity) {
+      logDensity[b] = -Infinity;
+      continue;
+    }
+    p.columnsAt(bins.depthM[b], columns);
+    logDensity[b] = h.base + h.logMussels + p.curveAt(columns);
+    for (let i = 0; i < n; i++) gradient[i] = h.gradient[i] + h.gradientMussels[i];
+    for (let j = 0; j < columns.length; j++) gradient[p.depthFrom + j] += columns[j];
+    for (let k = 0; k < n; k++) {
+      let sum = 0;
+      for (let i = 0; i < n; i++) sum += gradient[i] * factor[i * n + k];
+      spread[b * n + k] = sum;
+    }
+  }
+  return {
+    areaM2: Float64Array.from(bins.areaM2),
+    logDensity,
+    sources: n,
+    spread,
+    degreesOfFreedom: transects === null ? null : Math.max(0, transects - 1),
+  };
+}
+
+/**
+ * The area on which density exceeds a threshold. Expected: Σ A·Pr(λ > t), which is the area-weighted sum of the map of
+ * chances. Its interval: with parameters drawn from Normal(θ̂, Σ) (Student's t where transects differ) every place gets
+ * its density from the same draw, log λ* = log λ̂ + gᵀ(θ* − θ̂), the area with λ* > t is summed, and the limits are
+ * quantiles of these sums. Log density is taken as linear in θ, as by the delta method everywhere else: so the mean of
+ * the sums is the expected area itself (with normal draws). What chance adds to single square metres around their
+ * expected density is not in it.
+ * @param threshold mussels per m², ≥ 0
+ * @param level coverage of the interval, 0 to 1
+ */
+export function areaAbove(
+  joint: JointDensity,
+  threshold: number,
+  level: number,
+  seed: number,
+): AreaAbove {
+  if (!(threshold >= 0 && Number.isFinite(threshold)))
+    throw new RangeError(
+      `got a threshold of ${threshold} per m², expected a number from 0 upwards`,
+    );
+  const { areaM2, logDensity, sources, spread, degreesOfFreedom: df } = joint;
+  const log = Math.log(threshold);
+  let expectedM2 = 0;
+  for (let b = 0; b < areaM2.length; b++) {
+    if (logDensity[b] === -Infinity) continue;
+    let variance = 0;
+    for (let k = 0; k < sources; k++) variance += spread[b * sources + k] ** 2;
+    const chance = chanceAbove(Math.exp(logDensity[b]), Math.sqrt(variance), threshold);
+    expectedM2 += areaM2[b] * chance;
+  }
+  if (df === 0) return { expectedM2, lowerM2: null, upperM2: null };
+  const random = stream(seed, STREAM);
+  const z = new Float64Array(sources);
+  const sums = new Float64Array(DRAWS);
+  for (let d = 0; d < DRAWS; d++) {
+    for (let k = 0; k < sources; k++) z[k] = random.normal();
+    // Student's t: all sources divided by one root of a mean square
+    const scale = df === null ? 1 : Math.sqrt(df / (2 * random.gamma(df / 2)));
+    let sum = 0;
+    for (let b = 0; b < areaM2.length; b++) {
+      let error = 0;
+      for (let k = 0; k < sources; k++) error += spread[b * sources + k] * z[k];
+      if (logDensity[b] + scale * error > log) sum += areaM2[b];
+    }
+    sums[d] = sum;
+  }
+  sums.sort();
+  return {
+    expectedM2,
+    lowerM2: quantileOf(sums, (1 - level) / 2),
+    upperM2: quantileOf(sums, (1 + level) / 2),
+  };
+}
+
+/** F with F·Fᵀ = the covariance. Rounding may leave it semidefinite: then by its eigenvectors. */
+function factorOf(covariance: Float64Array, n: number): Float64Array {
+  const lower = cholesky(covariance, n);
+  if (lower !== null) return lower;
+  const { values, vectors } = symmetricEigen(covariance, n);
+  const factor = new Float64Array(n * n);
+  for (let k = 0; k < n; k++)
+    for (let i = 0; i < n; i++)
+      factor[i * n + k] = vectors[k][i] * Math.sqrt(Math.max(0, values[k]));
+  return factor;
+}
+
+/** Linear between order statistics, h = (n − 1)q. */
+function quantileOf(sorted: Float64Array, q: number): number {
+  const h = (sorted.length - 1) * q;
+  const low = Math.floor(h);
+  const high = Math.min(sorted.length - 1, low + 1);
+  return sorted[low] + (h - low) * (sorted[high] - sorted[low]);
+}
