@@ -1,7 +1,7 @@
 /** What a finished run hands to those who show or write it: the estimate and everything it was made of. */
 
 import type { Analysis } from './analysis.ts';
-import type { Estimate, Family, Shape } from './estimate.ts';
+import type { Estimate, Family, Quantity, Shape } from './estimate.ts';
 import type { Finding } from './findings.ts';
 import type { Boundary, NotEstimableReason } from './model-notices.ts';
 import type {
@@ -177,6 +177,35 @@ export interface TriedModel {
   chosen: boolean;
 }
 
+/** A model that was not chosen, and what it says of the lake. */
+export interface OtherModel {
+  family: Family;
+  transectEffect: boolean;
+  /** null without distance transects */
+  shape: Shape | null;
+  /** its AICc above the chosen one's; below 0 where the random effect was kept against it */
+  delta: number;
+  mussels: Quantity;
+}
+
+/** All borders between habitats moved by one to two cells at once: for the sparser side, or for the denser one. */
+export interface ShiftedBorders {
+  cellM: number;
+  /** bed that could belong to either side */
+  areaM2: number;
+  /** mussels fewer, and more, on all of the surveyed habitat */
+  fewer: number;
+  more: number;
+}
+
+/** The total under other assumptions, one changed at a time; what follows from the estimate alone is not in here. */
+export interface WhatIf {
+  /** those not far above in AICc, the lowest first */
+  models: OtherModel[];
+  /** null where no two mapped habitats meet */
+  borders: ShiftedBorders | null;
+}
+
 /** A survey placed, cut and laid on its lake: what the estimate is made from. */
 export interface Prepared {
   plane: Plane;
@@ -202,6 +231,8 @@ export interface SurveyResult extends Omit<Prepared, 'treated'> {
   expectedDetections: ExpectedDetections | null;
   /** null when nothing was found */
   checks: ModelChecks | null;
+  /** null without a number of mussels on the lake */
+  whatIf: WhatIf | null;
   /** the notices */
   findings: Finding[];
 }

@@ -1,6 +1,6 @@
 /** The result as a person at a terminal reads it: searched, seen, dense where, how many, and what to mind. */
 
-import { label, labels, term } from '../../shared/glossary.ts';
+import { capital, label, labels, term } from '../../shared/glossary.ts';
 import { visible } from '../../shared/words.ts';
 import { sizeSentence } from '../present/cluster-sizes.ts';
 import { NOTHING_DETECTED, readDetection } from '../present/detection.ts';
@@ -9,12 +9,15 @@ import { HEADINGS } from '../present/headings.ts';
 import { type ResultInput, type ResultRead, readResult } from '../present/index.ts';
 import { NONE } from '../present/quantity.ts';
 import type { StrataNumbers } from '../present/strata.ts';
+import type { WhatIfRead } from '../present/what-if.ts';
 import { checkLines, modelLines } from './model-summary.ts';
 import { noticeLines } from './notices.ts';
 import { columns, wrap } from './text.ts';
 
 /** With more strata than this the terminal shows substrates only; the strata are in strata.csv. */
 const MOST_STRATA = 30;
+/** `−12.5 % to +8.1 %`, and two spaces. */
+const CHANGE_WIDTH = 20;
 /** Room for the ends and the middle of a density curve; influence is told in its check. */
 const ROOM = { depths: 3, transects: 0 };
 
@@ -41,6 +44,7 @@ export function summary(
     [HEADINGS.treatments, treatmentLines(shown)],
     [HEADINGS.answer, answerLines(shown)],
     [HEADINGS.exclusions, exclusionLines(shown.exclusions)],
+    [HEADINGS.whatIf, whatIfLines(shown.whatIf)],
     [HEADINGS.models, modelLines(shown.model)],
     [HEADINGS.checks, checkLines(shown.checking)],
     [notices.title, noticesPrinted && notices.count > 0 ? '  As above.' : noticeLines(notices)],
@@ -137,6 +141,17 @@ function answerLines({ answer, bootstrap, designBased, areaAbove }: ResultRead):
     .filter((sentence) => sentence !== null)
     .map((sentence) => wrap(sentence, '  '))
     .join('\n');
+}
+
+/** A line an assumption; how each is computed is said in the report. */
+function whatIfLines(read: WhatIfRead | null): string | null {
+  if (read === null) return null;
+  const hanging = ' '.repeat(2 + CHANGE_WIDTH);
+  const rows = read.lines.map(({ change, otherwise, total }) => {
+    const text = wrap(`${capital(otherwise)}: ${total}`, hanging);
+    return `  ${change.padEnd(CHANGE_WIDTH)}${text.slice(hanging.length)}`;
+  });
+  return [wrap(read.opening, '  '), ...rows].join('\n');
 }
 
 function exclusionLines(exclusions: Exclusions | null): string | null {

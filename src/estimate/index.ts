@@ -36,6 +36,7 @@ import type { Estimated, EstimateInput, EstimateOptions, EstimateOutput } from '
 import { describeEstimate } from './result.ts';
 import { surveyRows } from './rows.ts';
 import type { UpperLimits } from './strata.ts';
+import { whatIf } from './what-if.ts';
 
 export { areaAboveRow, jointDensityOf } from './area-above.ts';
 export type { Again, EstimateInput, EstimateOptions, EstimateOutput } from './records.ts';
@@ -117,6 +118,7 @@ function estimateOf(
     curves: nothing ? [] : depthCurves(rows, fit, analysis, input.domain, bed),
     expectedDetections: nothing ? null : expectedDetections(rows, fit),
     checks: diagnosis && checksOf(diagnosis, fit),
+    whatIf: bed && lake?.abundance && !nothing ? whatIf(rows, choice, analysis, bed) : null,
     again: bed && lake?.abundance && !nothing ? { rows, analysis, fits: choice.fits, bed } : null,
     findings,
   };

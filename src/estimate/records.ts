@@ -10,6 +10,7 @@ import type {
   ModelChecks,
   Surface,
   TriedModel,
+  WhatIf,
 } from '../../shared/result.ts';
 import type {
   Bed,
@@ -52,6 +53,8 @@ export interface Estimated {
   expectedDetections: ExpectedDetections | null;
   /** null when nothing was detected */
   checks: ModelChecks | null;
+  /** null without a lake or when nothing was detected */
+  whatIf: WhatIf | null;
   /** null without a lake or when nothing was detected */
   again: Again | null;
   findings: Finding[];

@@ -10,6 +10,7 @@ export const HEADINGS = {
   strata: `${label('abundance')} by ${term('stratum')}`,
   treatments: labels('treatmentArea'),
   exclusions: label('outsideHabitat'),
+  whatIf: 'What if an assumption is wrong',
   limits: `Nothing detected: ${term('upperLimit')}s`,
   models: 'Models compared',
   checks: 'Checks on the model',

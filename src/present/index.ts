@@ -21,6 +21,7 @@ import { type Strata, strata } from './strata.ts';
 import { bootstrapSentence, type DesignBased, designBased } from './sureness.ts';
 import { termList } from './terms.ts';
 import { type TreatmentAreas, treatmentAreas } from './treatments.ts';
+import { readWhatIf, type WhatIfRead } from './what-if.ts';
 
 /** What report and terminal are handed, and hand on to be read. */
 export type ResultInput = SurveyResult;
@@ -55,6 +56,8 @@ export interface ResultRead {
   treatments: TreatmentAreas | null;
   /** null without a map of the lake */
   exclusions: Exclusions | null;
+  /** null without a number of mussels above 0 */
+  whatIf: WhatIfRead | null;
   /** null when something was detected on every class */
   limits: UpperLimits | null;
   /** null when the model was not checked; `unchecked` says why */
@@ -86,6 +89,7 @@ export function readResult(
     strata: strata(result, units),
     treatments: treatmentAreas(result, units),
     exclusions: exclusions(result, units),
+    whatIf: readWhatIf(result, units),
     limits: upperLimits(result),
     checking: readChecking(result, room.transects, units),
     unchecked: whyUnchecked(result),

@@ -60,7 +60,9 @@ export function readModels({ models }: Pick<SurveyResult, 'models'>): ModelCompa
     lines: listedModels.map(lineOf),
     withShapes: models.some((m) => m.shape !== null),
     single:
-      only === undefined || others.length > 0 ? null : `${nameOf(only)}: no other was asked for.`,
+      only === undefined || others.length > 0
+        ? null
+        : `${modelName(only)}: no other was asked for.`,
     alike: entries.length - listedModels.length,
     kept: keptSentence(entries),
     notes: notesOf(entries),
@@ -112,7 +114,11 @@ function weightText(weight: number | null): string {
 }
 
 /** `NB1 with random effect of transect, half-normal` */
-function nameOf({ family, transectEffect, shape }: TriedModel): string {
+export function modelName({
+  family,
+  transectEffect,
+  shape,
+}: Pick<TriedModel, 'family' | 'transectEffect' | 'shape'>): string {
   return `${shortTerm(FAMILIES[family])}${withEffect(transectEffect)}${shape === null ? '' : `, ${shape}`}`;
 }
 
@@ -153,7 +159,7 @@ function namesOf(some: readonly Entry[]): string {
   const shapes = [...new Set(some.map((e) => e.shape))].filter((s) => s !== null);
   const effects = [...new Set(some.map((e) => e.transectEffect))];
   if (effects.length > 1 || some.length !== families.length * Math.max(1, shapes.length))
-    return some.map(nameOf).join('; ');
+    return some.map(modelName).join('; ');
   const names = families.map((f) => shortTerm(FAMILIES[f]));
   return `${listed(names, 'and')}${withEffect(effects[0] ?? false)}${shapes.length === 0 ? '' : `, ${listed(shapes, 'and')}`}`;
 }

@@ -17,6 +17,7 @@ import { detectionSection, sizeFigureOf, sizeWords } from './report-detection.ts
 import { exclusionTable, strataSection, treatmentTable, upperLimitTable } from './report-lake.ts';
 import { modelTables } from './report-model.ts';
 import { STYLE } from './report-style.ts';
+import { whatIfSection } from './report-what-if.ts';
 
 const CSP = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
 
@@ -40,6 +41,7 @@ ${section(HEADINGS.density, densitySection(result, shown))}
 ${section(HEADINGS.strata, strataSection(shown.strata, shown.ciName))}
 ${shown.treatments && section(HEADINGS.treatments, treatmentTable(shown.treatments, shown.ciName))}
 ${section(HEADINGS.exclusions, html`${exclusionTable(shown.exclusions)}${upperLimitTable(shown.limits)}`)}
+${shown.whatIf && section(HEADINGS.whatIf, whatIfSection(shown.whatIf))}
 ${section(HEADINGS.checks, shown.checking === null ? html`<p>${shown.unchecked}</p>` : checksSection(shown.checking))}
 ${section(HEADINGS.models, modelTables(shown.model))}
 ${noticeSection(shown.notices)}

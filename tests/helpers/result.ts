@@ -399,6 +399,18 @@ export function handMadeResult(): SurveyResult {
       aboveThreshold: null,
     },
     checks: null,
+    whatIf: {
+      models: [
+        {
+          family: 'nb2',
+          transectEffect: false,
+          shape: null,
+          delta: 1.25,
+          mussels: q(202_400, 40_000, 137_600, 297_700),
+        },
+      ],
+      borders: { cellM: 5, areaM2: 12_400, fewer: 9_200, more: 18_400 },
+    },
     expectedDetections: null,
     curves: [
       curve(['sand'], 0.3),
@@ -452,6 +464,7 @@ export function withoutLake(): SurveyResult {
     lake: { outline: null, substrate: null, depth: null, treatments: [] },
     bed: null,
     surface: null,
+    whatIf: null,
   };
 }
 
@@ -494,5 +507,5 @@ export function nothingFound(): SurveyResult {
   ];
   result.survey.detections = [];
   for (const s of result.segments) s.detections = [];
-  return { ...result, detections: [], curves: [] };
+  return { ...result, detections: [], curves: [], whatIf: null };
 }

@@ -25,6 +25,7 @@ import { useApp } from '../../state/app-context.tsx';
 import { NoEstimate } from '../NoEstimate.tsx';
 import { IntervalBar } from './IntervalBar.tsx';
 import { StrataTables } from './StrataTables.tsx';
+import { WhatIf } from './WhatIf.tsx';
 
 export function LakeStation() {
   const { state } = useApp();
@@ -101,6 +102,7 @@ function Estimated({ result }: { result: ResultView }) {
           <p className="small quiet">{left.text}</p>
         ))}
       {treatments !== null && <Treatments areas={treatments} ciName={ci} units={units} />}
+      <WhatIf result={result} units={units} />
       <div className="lake-minds small quiet">
         <p>
           The number holds for the habitats and depths that were searched, as the maps of outline,

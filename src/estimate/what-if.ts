@@ -1,0 +1,85 @@
+/** What the total would be under another model or another map: one assumption changed, the others as they are. */
+
+import {
+  type Choice,
+  condense,
+  type Fit,
+  intervalQuantile,
+  logNormalQuantity,
+  predictor,
+  type SurveyRows,
+  sumPieces,
+  totalOf,
+  weighModels,
+} from '../../models/index.ts';
+import type { Analysis } from '../../shared/analysis.ts';
+import type { OtherModel, TriedModel, WhatIf } from '../../shared/result.ts';
+import type { Bed } from '../../shared/survey.ts';
+import { shiftedBorders } from './borders.ts';
+import { mappedHabitats } from './rows.ts';
+
+/** Models whose AICc is further above are commonly read as having no support (Burnham & Anderson 2002, ch. 2). */
+export const WITHIN_AICC = 10;
+
+/** Of a survey with detections and a bed inside of the surveyed habitat. */
+export function whatIf(rows: SurveyRows, choice: Choice, analysis: Analysis, bed: Bed): WhatIf {
+  const p = predictor(rows, choice.fit);
+  const densities = mappedHabitats(bed.habitats, analysis).map((h) => p.habitat(h));
+  return {
+    models: otherModels(rows, choice, analysis, bed),
+    borders: shiftedBorders(bed, densities, p),
+  };
+}
+
+/** Each other model within reach, lowest AICc first, with its own total and interval. */
+function otherModels(
+  rows: SurveyRows,
+  { fit, fits, models }: Choice,
+  analysis: Analysis,
+  bed: Bed,
+): OtherModel[] {
+  const { aicc } = fit;
+  if (aicc === null) return [];
+  const own = new Set(distinct(models));
+  const within = fits.flatMap((other) => {
+    const delta = other.aicc === null ? null : other.aicc - aicc;
+    const isOwn = models.some((m, i) => own.has(i) && isCandidate(m, other));
+    return other !== fit && isOwn && delta !== null && delta <= WITHIN_AICC
+      ? [{ other, delta }]
+      : [];
+  });
+  if (within.length === 0) return [];
+  const habitats = mappedHabitats(bed.habitats, analysis);
+  const pieces = condense(bed.pieces);
+  return within
+    .sort((a, b) => a.delta - b.delta)
+    .map(({ other, delta }) => {
+      const p = predictor(rows, other);
+      const densities = habitats.map((h) => p.habitat(h));
+      const total = totalOf(sumPieces(pieces, densities, p), densities, p, other.covariance);
+      const quantile = intervalQuantile(
+        analysis.interval,
+        other.parts.transectEffect,
+        rows.transectCount,
+      );
+      return {
+        ...other.candidate,
+        delta,
+        mussels: logNormalQuantity(total.mussels, total.musselsSe, quantile),
+      };
+    });
+}
+
+/** Places of the models that are neither the chosen one nor another one on its boundary. */
+function distinct(models: readonly TriedModel[]): number[] {
+  const weighed = weighModels(models);
+  const chosen = models.findIndex((m) => m.chosen);
+  const same = weighed[chosen]?.sameAs ?? chosen;
+  return models.flatMap((_, i) =>
+    i === chosen || i === same || weighed[i]?.sameAs !== null ? [] : [i],
+  );
+}
+
+function isCandidate(m: TriedModel, { candidate: c }: Fit): boolean {
+  return m.family === c.family && m.transectEffect === c.transectEffect && m.shape === c.shape;
+}
