@@ -26,6 +26,7 @@ export { type Choice, chooseModel } from './fit/choice.ts';
 export { EFFECT_MARGIN, TIE, type Weighed, weighModels } from './fit/compare.ts';
 export type { Fit } from './fit/fitted-model.ts';
 export { nothingDetected } from './fit/nothing-detected.ts';
+export { withModelsOutside } from './fit/outside-choice.ts';
 // limits where an estimate lies on its boundary
 export { type ClassLimit, classLimits, limitOf, overallLimit } from './fit/profile-limits.ts';
 // from an estimate and its standard error to an interval

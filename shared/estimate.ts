@@ -74,6 +74,8 @@ export interface ModelRow {
   aicc: number | null;
   /** what ended on its boundary and what the model became, or why there is no fit */
   boundary: string | null;
+  /** false where the choices of the analysis leave the model out: fitted for comparison alone */
+  in_choice: boolean;
 }
 
 /** Detected and expected clusters of one class of a table of the checks. */

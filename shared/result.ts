@@ -175,6 +175,10 @@ export interface TriedModel {
   why: NotEstimableReason | null;
   /** true for the one that the estimate rests on */
   chosen: boolean;
+  /** there, and true, where the choices of the analysis leave this model out: fitted for comparison alone */
+  outside?: boolean;
+  /** there, and true, for the one that AICc would choose where the choices leave models out */
+  automatic?: boolean;
 }
 
 /** A model that was not chosen, and what it says of the lake. */

@@ -104,7 +104,7 @@ function startFrom(warm: Warm, { shape }: Candidate): KnownValue[] | undefined {
   return other?.filter((k) => k.part !== 'shape');
 }
 
-function triedModel(
+export function triedModel(
   candidate: Candidate,
   end: Fit | UnconvergedFit | NotEstimableReason,
   chosen: Fit,

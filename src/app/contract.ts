@@ -7,6 +7,7 @@ import type { Analysis } from '../../shared/analysis.ts';
 import type { Finding } from '../../shared/findings.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { Domain, Lake, LngLat, PlacedTransect, Segment, Survey } from '../../shared/survey.ts';
+import type { Before } from '../present/moved.ts';
 import type { Spot } from '../present/spot.ts';
 
 /** The marks on the rope, in the order in which data travel. */
@@ -159,14 +160,8 @@ export interface AppState {
   recent: RecentWork[];
   judged: JudgedView | null;
   result: ResultView | null;
-  /** headline numbers of the estimate before the last change, for "what moved" */
-  before: {
-    label: string;
-    mussels: number | null;
-    se: number | null;
-    lower: number | null;
-    upper: number | null;
-  } | null;
+  /** the estimate before the last change, for "what moved"; the label says what the change was */
+  before: (Before & { label: string }) | null;
   run:
     | { state: 'idle' }
     | { state: 'working'; step: string; share: number }

@@ -49,6 +49,7 @@ export async function estimate(
         progress: progress.report,
         runMany: pool(asked.threads ?? undefined),
         reselect: asked.reselect,
+        compareOutside: true,
         ...(asked.replicates === null ? {} : { replicates: asked.replicates }),
       });
       progress.clear();

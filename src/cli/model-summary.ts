@@ -12,7 +12,7 @@ const MOST_MODELS = 6;
 /** A row a model, the lowest AICc first, then what ended on a boundary or was not fitted; null when there is no model. */
 export function modelLines({ compared }: ModelRead): string | null {
   if (compared === null) return null;
-  const { lines, withShapes, kept, single } = compared;
+  const { lines, withShapes, kept, forced, single } = compared;
   const notes = compared.notes.map((note) => wrap(`- ${note}`, '  ', '    '));
   if (single !== null) return [wrap(single, '  '), ...notes].join('\n');
   const fitted = lines.filter((m) => m.fitted);
@@ -22,6 +22,7 @@ export function modelLines({ compared }: ModelRead): string | null {
     tableOf(shown, withShapes),
     left === 0 ? null : `  and ${left} more with less weight: see models.csv`,
     kept === null ? null : wrap(kept, '  '),
+    forced === null ? null : wrap(forced, '  '),
     ...notes,
   ]
     .filter((line) => line !== null)
@@ -45,7 +46,7 @@ function tableOf(shown: ModelLine[], withShapes: boolean): string {
       ...shape(m.detectionFunction),
       m.delta,
       m.weight,
-      m.used ? 'used' : '',
+      m.mark,
     ]),
   ];
   const sides = withShapes ? (['left', 'left', 'left'] as const) : (['left', 'left'] as const);

@@ -58,7 +58,10 @@ async function printEstimate(
   { folder, listAll }: ServeAsked,
 ): Promise<void> {
   await eachFolder([folder], terminal, async (survey, { prefix, progress }) => {
-    const done = await core.estimateSurvey(survey, { progress: progress.report });
+    const done = await core.estimateSurvey(survey, {
+      progress: progress.report,
+      compareOutside: true,
+    });
     progress.clear();
     const findings = done.ok ? done.result.findings : done.findings;
     printFindings(findings, terminal, prefix, listAll);

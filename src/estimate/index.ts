@@ -15,6 +15,7 @@ import {
   overallLimit,
   type SurveyRows,
   transectEffects,
+  withModelsOutside,
 } from '../../models/index.ts';
 import type { Progress } from '../../shared/findings.ts';
 import type { ModelNotice } from '../../shared/model-notices.ts';
@@ -51,23 +52,36 @@ export async function estimateSurveyed(
   input: EstimateInput,
   options: EstimateOptions = {},
 ): Promise<EstimateOutput> {
-  const output = estimateLake(input, options.progress);
+  const output = estimateLake(input, options.progress, options.compareOutside);
   return output.ok ? withBootstrap(output, input.analysis, options) : output;
 }
 
-/** The estimate without a bootstrap. */
-export function estimateLake(input: EstimateInput, progress: Progress = () => {}): EstimateOutput {
+/**
+ * The estimate without a bootstrap.
+ * @param compareOutside models that the choices leave out are fitted too, to stand beside the one used
+ */
+export function estimateLake(
+  input: EstimateInput,
+  progress: Progress = () => {},
+  compareOutside = false,
+): EstimateOutput {
   const { survey, segments, analysis } = input;
   const rows = surveyRows(survey, segments, analysis);
   try {
+    const told = (done: number, of: number): void => progress('fit', done / of);
     const choice =
       rows.clusters.length === 0
         ? nothingDetected(rows)
-        : chooseModel(rows, analysis, (done, of) => progress('fit', done / of));
+        : withOutside(chooseModel(rows, analysis, told));
     return estimateOf(input, rows, choice, progress);
   } catch (error) {
     if (!(error instanceof NotEstimable)) throw error;
     return { ok: false, findings: [...input.findings, asError(error.reason)] };
+  }
+
+  function withOutside(choice: Choice): Choice {
+    if (!compareOutside) return choice;
+    return { ...choice, models: withModelsOutside(rows, analysis, choice) };
   }
 }
 

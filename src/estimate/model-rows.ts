@@ -13,5 +13,6 @@ export function modelRow({ fit, boundaries, why, ...model }: TriedModel): ModelR
     parameters: fit?.parameters ?? null,
     aicc: fit?.aicc ?? null,
     boundary: modelEnd({ boundaries, why }),
+    in_choice: model.outside !== true,
   };
 }

@@ -68,6 +68,8 @@ export interface EstimateOptions {
   replicates?: number;
   /** each replicate chooses among all models again */
   reselect?: boolean;
+  /** models that the choices leave out are fitted too, to stand beside the one used; takes as long as leaving all open */
+  compareOutside?: boolean;
   /** runs work of many pieces; on the calling thread when left out */
   runMany?: RunMany;
 }

@@ -69,6 +69,11 @@ function glossOf(name: CheckName): string | null {
   return name === 'overdispersion' && meaning !== null ? `whether ${meaning}` : meaning;
 }
 
+/** `overdispersion`, as inside of a sentence. */
+export function checkTerm(name: CheckName): string {
+  return term(TERMS[name]);
+}
+
 /** One of the checks; null when it was not made. */
 export function checkOf(checked: Checked, name: CheckName): CheckWords | null {
   return readChecks(checked)?.find((c) => c.name === name) ?? null;

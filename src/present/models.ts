@@ -26,6 +26,10 @@ export interface ModelLine {
   delta: string;
   weight: string;
   used: boolean;
+  /** the choices of the analysis leave it out: fitted to stand beside the one used */
+  outside: boolean;
+  /** `used`, `left out`, or nothing */
+  mark: string;
   /** false where there was no maximum */
   fitted: boolean;
 }
@@ -41,14 +45,18 @@ export interface ModelComparison {
   alike: number;
   /** why the model used need not be the one with the lowest AICc; null when it is */
   kept: string | null;
+  /** what the choices cost, against the automatic choice; null where that is the model used */
+  forced: string | null;
   /** what ended on its boundary or could not be fitted, models of the same fate together */
   notes: string[];
 }
 
 export type FittedResult = Pick<SurveyResult, 'models' | 'estimate'>;
-type Entry = TriedModel & Weighed & { used: boolean };
+type Entry = TriedModel & Weighed & { used: boolean; left: boolean };
 
 const FAMILIES: Record<Family, TermId> = { poisson: 'poisson', nb1: 'nb1', nb2: 'nb2' };
+
+const LEFT_OUT = 'left out: not chosen from, by the choices of the analysis; fitted to compare';
 
 /** Null when nothing was fitted, as where nothing was detected. */
 export function readModels({ models }: Pick<SurveyResult, 'models'>): ModelComparison | null {
@@ -65,7 +73,8 @@ export function readModels({ models }: Pick<SurveyResult, 'models'>): ModelCompa
         : `${modelName(only)}: no other was asked for.`,
     alike: entries.length - listedModels.length,
     kept: keptSentence(entries),
-    notes: notesOf(entries),
+    forced: forcedSentence({ models }),
+    notes: [...(entries.some((e) => e.left) ? [LEFT_OUT] : []), ...notesOf(entries)],
   };
 }
 
@@ -77,10 +86,13 @@ function entriesOf(models: readonly TriedModel[]): Entry[] {
   const weighed = weighModels(models);
   const chosen = models.findIndex((m) => m.chosen);
   const used = weighed[chosen]?.sameAs ?? chosen;
+  // a model that one of those chosen from became is no longer outside
+  const within = new Set(models.flatMap((m, i) => (m.outside ? [] : [weighed[i]?.sameAs ?? i])));
   return models
     .flatMap((m, i) => {
       const own = weighed[i];
-      return own === undefined ? [] : [{ ...m, ...own, used: i === used }];
+      const left = m.outside === true && !within.has(i);
+      return own === undefined ? [] : [{ ...m, ...own, used: i === used, left }];
     })
     .sort((a, b) => rank(a) - rank(b));
 }
@@ -90,7 +102,8 @@ function rank({ delta }: Entry): number {
   return delta ?? Number.MAX_VALUE;
 }
 
-function lineOf({ family, transectEffect, shape, fit, delta, weight, used }: Entry): ModelLine {
+function lineOf(entry: Entry): ModelLine {
+  const { family, transectEffect, shape, fit, delta, weight, used, left } = entry;
   const id = FAMILIES[family];
   return {
     family: shortTerm(id),
@@ -103,6 +116,8 @@ function lineOf({ family, transectEffect, shape, fit, delta, weight, used }: Ent
     delta: delta === null ? NONE : delta.toFixed(1),
     weight: weightText(weight),
     used,
+    outside: left,
+    mark: used ? 'used' : left ? 'left out' : '',
     fitted: fit !== null,
   };
 }
@@ -127,10 +142,35 @@ function withEffect(transectEffect: boolean): string {
 }
 
 function keptSentence(entries: readonly Entry[]): string | null {
-  const delta = entries.find((e) => e.used)?.delta ?? 0;
-  return delta <= TIE
-    ? null
-    : `The ${term('transectEffect')} is kept unless leaving it out lowers AICc by more than ${EFFECT_MARGIN}: dropping it makes confidence intervals too narrow.`;
+  const used = entries.find((e) => e.used)?.delta ?? 0;
+  const lowest = Math.min(...entries.flatMap((e) => (e.left || e.delta === null ? [] : [e.delta])));
+  return used - lowest <= TIE ? null : `The ${effectKept()}`;
+}
+
+function effectKept(): string {
+  return `${term('transectEffect')} is kept unless leaving it out lowers AICc by more than ${EFFECT_MARGIN}: dropping it makes confidence intervals too narrow.`;
+}
+
+/** Differences in AICc below the first are hardly any; beyond the second a model has essentially no support (Burnham & Anderson 2002, ch. 2.6). */
+const HARDLY = 2;
+const NO_SUPPORT = 10;
+
+/** `ΔAICc 30.3 against the automatic choice (NB1, half-normal): …`; null where the model used is that, or none is known. */
+export function forcedSentence({ models }: Pick<SurveyResult, 'models'>): string | null {
+  const entries = entriesOf(models);
+  const used = entries.find((e) => e.used);
+  const automatic = models.find((m) => m.automatic);
+  if (!used?.fit || !automatic?.fit || used.fit.aicc === null || automatic.fit.aicc === null)
+    return null;
+  const above = used.fit.aicc - automatic.fit.aicc;
+  if (Math.abs(above) <= TIE) return null;
+  const against = `the automatic choice (${nameOf(automatic)})`;
+  const delta = `${term('deltaAicc')} ${signed(above, 1)} against ${against}`;
+  if (above < 0) return `${delta}: the ${effectKept()}`;
+  if (above < HARDLY) return `${delta}: hardly a difference.`;
+  return above < NO_SUPPORT
+    ? `${delta}: the data speak less for the model used than for that one.`
+    : `${delta}: beside that one the data give the model used practically no support.`;
 }
 
 function notesOf(entries: readonly Entry[]): string[] {

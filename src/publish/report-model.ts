@@ -22,7 +22,7 @@ export function modelTables({ sentence, compared, coefficients, logScore }: Mode
   return html`<p>${sentence}</p>${compared && comparison(compared)}${terms}${logScore === null ? null : html`<p>${logScore}</p>`}`;
 }
 
-function comparison({ lines, withShapes, kept, notes }: ModelComparison): Html {
+function comparison({ lines, withShapes, kept, forced, notes }: ModelComparison): Html {
   const models = table(
     'Models compared, the lowest AICc first; in bold the one used',
     [
@@ -37,7 +37,7 @@ function comparison({ lines, withShapes, kept, notes }: ModelComparison): Html {
     lines.map((m) => ({
       sum: m.used,
       cells: [
-        m.countDistribution,
+        m.outside ? `${m.countDistribution} · ${m.mark}` : m.countDistribution,
         m.transectEffect,
         ...(withShapes ? [m.detectionFunction.replace('-', NO_BREAK_HYPHEN)] : []),
         m.logLikelihood,
@@ -47,5 +47,5 @@ function comparison({ lines, withShapes, kept, notes }: ModelComparison): Html {
       ],
     })),
   );
-  return html`${models}<p class="note">${capital(term('deltaAicc'))}: ${gloss('deltaAicc')}. ${label('akaikeWeight')}: ${gloss('akaikeWeight')}.</p>${notes.length === 0 ? null : html`<ul>${notes.map((note) => html`<li>${note}.</li>`)}</ul>`}${kept === null ? null : html`<p>${kept}</p>`}`;
+  return html`${forced === null ? null : html`<p><b>${forced}</b></p>`}${models}<p class="note">${capital(term('deltaAicc'))}: ${gloss('deltaAicc')}. ${label('akaikeWeight')}: ${gloss('akaikeWeight')}.</p>${notes.length === 0 ? null : html`<ul>${notes.map((note) => html`<li>${note}.</li>`)}</ul>`}${kept === null ? null : html`<p>${kept}</p>`}`;
 }

@@ -101,7 +101,16 @@ export function strataCsv(strata: Estimate['strata']): string {
 /** The models that were compared, as in estimate.json. */
 export function modelsCsv(models: Estimate['models']): string {
   return toCsv(
-    ['family', 'transect_effect', 'shape', 'log_likelihood', 'parameters', 'aicc', 'boundary'],
+    [
+      'family',
+      'transect_effect',
+      'shape',
+      'log_likelihood',
+      'parameters',
+      'aicc',
+      'boundary',
+      'in_choice',
+    ],
     models.map((m) => [
       m.family,
       m.transect_effect,
@@ -110,6 +119,7 @@ export function modelsCsv(models: Estimate['models']): string {
       m.parameters,
       m.aicc,
       m.boundary,
+      m.in_choice,
     ]),
   );
 }

@@ -10,6 +10,7 @@ import {
   reduce,
   stationOf,
 } from '../../src/app/state/reducer.ts';
+import { beforeOf } from '../../src/present/moved.ts';
 import { handMadeResult } from '../helpers/result.ts';
 
 const bytes = (text: string) => new TextEncoder().encode(text);
@@ -100,7 +101,7 @@ describe('what moved', () => {
     state = reduce(state, { type: 'edit', edit });
     expect(state.result).not.toBeNull(); // stays on the screen while the new one is made
     state = reduce(state, { type: 'estimated', result: resultOf(120) });
-    expect(state.before).toEqual({
+    expect(state.before).toMatchObject({
       label: 'detections.csv row 2, count: 5',
       mussels: 100,
       se: null,
@@ -157,7 +158,7 @@ describe('the address', () => {
 
   it('another survey starts afresh, the settings stay', () => {
     const state = reduce(
-      { ...open(), units: 'us', before: { label: '', mussels: 1, se: null, lower: 1, upper: 1 } },
+      { ...open(), units: 'us', before: { ...beforeOf(handMadeResult()), label: '' } },
       { type: 'open', work, id: 'q' },
     );
     expect([state.units, state.before, state.judged, state.workId]).toEqual([

@@ -7,6 +7,7 @@ import { noticeLines } from '../../src/cli/notices.ts';
 import { summary } from '../../src/cli/summary.ts';
 import { columns, wrap } from '../../src/cli/text.ts';
 import { readNotices } from '../../src/present/notices.ts';
+import { reportHtml } from '../../src/publish/report.ts';
 import { checkedResult, loneDiver } from '../helpers/checked.ts';
 import { handMadeResult, nothingFound, withoutLake } from '../helpers/result.ts';
 
@@ -91,6 +92,30 @@ describe('the summary', () => {
     expect(shown).toContain('  count distribution  random effect  ΔAICc  weight\n');
     expect(shown).toMatch(/ {2}NB1 +no +0\.0 +0\.73 {2}used\n {2}NB2 +no +2\.0 +0\.27\n/);
     expect(shown).toContain('  - Poisson: did not converge\n');
+  });
+
+  it('keeps the models that a choice left out, and says what the choice costs, as the report does', () => {
+    const result = checkedResult();
+    const [first] = result.models;
+    const fit = { logLikelihood: -133.125, parameters: 9, aicc: 266.25 };
+    result.models = [
+      { ...first!, family: 'poisson', shape: 'hazard-rate', fit: { ...fit, aicc: 306.05 } },
+      {
+        ...first!,
+        shape: 'hazard-rate',
+        fit,
+        chosen: false,
+        outside: true,
+        automatic: true,
+      },
+    ];
+    const shown = text(result);
+    expect(shown).toMatch(/ {2}NB1 +no +hazard-rate +0\.0 +1\.00 {2}left out\n/);
+    expect(shown).toContain('  ΔAICc 39.8 against the automatic choice (NB1, hazard-rate): beside');
+    expect(Math.max(...shown.split('\n').map((l) => l.length))).toBeLessThanOrEqual(80);
+    const report = reportHtml(result);
+    expect(report).toContain('Negative binomial (NB1) · left out');
+    expect(report).toContain('ΔAICc 39.8 against the automatic choice (NB1, hazard-rate): beside');
   });
 
   it('names the detection function beside belts and distance transects too', () => {

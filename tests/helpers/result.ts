@@ -219,6 +219,7 @@ export function handMadeEstimate(): Estimate {
         parameters: 9,
         aicc: 266.25,
         boundary: null,
+        in_choice: true,
       },
       {
         family: 'nb2',
@@ -228,6 +229,7 @@ export function handMadeEstimate(): Estimate {
         parameters: 9,
         aicc: null,
         boundary: '=theta at its limit, "poisson"',
+        in_choice: true,
       },
     ],
     bootstrap: null,

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { Boundary } from '../../shared/model-notices.ts';
 import type { TriedModel } from '../../shared/result.ts';
 import {
+  forcedSentence,
   logScoreSentence,
   modelSentence,
   readCoefficients,
@@ -66,6 +67,51 @@ describe('models compared', () => {
       'NB1 and NB2 with random effect of transect: τ → 0: transects do not differ beyond their habitat; counted once, as the simpler models that they became',
       'Poisson: did not converge',
     ]);
+  });
+
+  it('hold a forced model against the automatic choice, whose models stay in the table', () => {
+    const forced = readModels({
+      models: [
+        model('poisson', false, 130.3, { chosen: true }),
+        model('nb1', false, 100, { outside: true, automatic: true }),
+        model('nb2', false, 102, { outside: true }),
+      ],
+    })!;
+    expect(forced.lines.map((m) => [m.family, m.delta, m.weight, m.mark])).toEqual([
+      ['NB1', '0.0', '0.73', 'left out'],
+      ['NB2', '2.0', '0.27', 'left out'],
+      // e^−15.15 of the sum
+      ['Poisson', '30.3', '< 0.01', 'used'],
+    ]);
+    expect(forced.forced).toBe(
+      'ΔAICc 30.3 against the automatic choice (NB1): beside that one the data give the model used practically no support.',
+    );
+    expect(forced.notes[0]).toContain('not chosen from');
+    // the effect of the transect has no part in it
+    expect(forced.kept).toBeNull();
+    expect(compared.forced).toBeNull();
+  });
+
+  it.each([
+    [101.9, false, 'hardly a difference.'],
+    [104, false, 'the data speak less for the model used than for that one.'],
+    [98.8, true, 'the random effect of transect is kept unless'],
+  ])('say what a forced model of AICc %s comes to', (aicc, effect, words) => {
+    const models = [
+      model('poisson', false, aicc, { chosen: true }),
+      model('nb1', effect, 100, { outside: true, automatic: true }),
+    ];
+    expect(forcedSentence({ models })).toContain(words);
+  });
+
+  it('know a model that one of those chosen from became', () => {
+    const { lines } = readModels({
+      models: [
+        model('nb1', false, 100, { boundaries: [TAU], chosen: true }),
+        model('poisson', false, 100, { outside: true, automatic: true }),
+      ],
+    })!;
+    expect(lines.map((m) => [m.family, m.mark])).toEqual([['Poisson', 'used']]);
   });
 
   it('name models one by one where not all combinations are meant', () => {

@@ -2,7 +2,9 @@
 
 import { describe, expect, it } from 'vitest';
 import type { Quantity } from '../../shared/estimate.ts';
-import { movedSentence, nowAndBefore } from '../../src/present/moved.ts';
+import type { SurveyResult } from '../../shared/result.ts';
+import { beforeOf, movedSentence, movedSentences, nowAndBefore } from '../../src/present/moved.ts';
+import { checkedResult } from '../helpers/checked.ts';
 import { handMadeEstimate } from '../helpers/result.ts';
 
 const now = (mussels: Pick<Quantity, 'estimate' | 'lower' | 'upper'> | null) => {
@@ -74,5 +76,52 @@ describe('now and before', () => {
     expect(nowAndBefore(none, { estimate: handMadeEstimate() })).toBe(
       'Now 184,000 mussels (121,000 to 279,000); before there was none.',
     );
+  });
+});
+
+describe('a change of choice', () => {
+  const NB1 = checkedResult();
+  const poisson = (): SurveyResult => {
+    const result = checkedResult();
+    const { abundance, model } = result.estimate;
+    Object.assign(model, { family: 'poisson', aicc: 306.05 });
+    // limits 2 times apart, 2.305 before: 17 % narrower on a log scale
+    Object.assign(abundance?.mussels ?? {}, { estimate: 183_400, lower: 130_000, upper: 260_000 });
+    const [overdispersed] = (result.checks?.checks ?? []).filter((c) => c.name === 'depth');
+    Object.assign(overdispersed ?? {}, { verdict: 'fails' });
+    const [first] = result.models;
+    if (!first?.fit) throw new Error('no model');
+    const fit = { ...first.fit, aicc: 306.05 };
+    result.models = [
+      { ...first, family: 'poisson', fit },
+      { ...first, chosen: false, outside: true, automatic: true },
+    ];
+    return result;
+  };
+
+  it('says AICc against the automatic choice and before, and each check that changed', () => {
+    // 306.05 − 266.25
+    expect(movedSentences(beforeOf(NB1), poisson())).toEqual([
+      '0.5 % fewer, the confidence interval is 17 % narrower.',
+      'A narrower interval is no merit by itself: a model that leaves variation out has one too.',
+      'ΔAICc 39.8 against the automatic choice (NB1): beside that one the data give the model used practically no support.',
+      'AICc is 39.8 higher than before the change (lower is better).',
+      'A check on the model changed: goodness of fit by depth from doubtful to fails.',
+    ]);
+  });
+
+  it('says so when no check changed', () => {
+    expect(movedSentences(beforeOf(NB1), checkedResult()).at(-1)).toBe(
+      'No check on the model changed its verdict.',
+    );
+  });
+
+  it('compares AICc over the same data only', () => {
+    const other = poisson();
+    other.segments = other.segments.map((s) => ({ ...s, depthM: s.depthM + 0.1 }));
+    const told = movedSentences(beforeOf(NB1), other).join(' ');
+    expect(told).not.toContain('AICc');
+    expect(told).not.toContain('no merit');
+    expect(told).toContain('A check on the model changed');
   });
 });

@@ -120,6 +120,7 @@ describe('the tables of a result', () => {
       parameters: '9',
       aicc: '',
       boundary: '\'=theta at its limit, "poisson"',
+      in_choice: 'true',
     });
     const warnings = read(files.get('warnings.csv'));
     expect(warnings.map((w) => [w.code, w.table, w.row])).toEqual([

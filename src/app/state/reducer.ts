@@ -1,5 +1,6 @@
 /** From one state of the page to the next. Pure: no worker, no storage, no clock. */
 
+import { beforeOf } from '../../present/moved.ts';
 import {
   type AppState,
   type Edit,
@@ -224,15 +225,7 @@ function estimated(state: PageState, result: ResultView): PageState {
 }
 
 function headline({ result, change }: PageState): AppState['before'] {
-  if (result === null) return null;
-  const mussels = result.estimate.abundance?.mussels ?? null;
-  return {
-    label: change ?? '',
-    mussels: mussels?.estimate ?? null,
-    se: mussels?.se ?? null,
-    lower: mussels?.lower ?? null,
-    upper: mussels?.upper ?? null,
-  };
+  return result === null ? null : { ...beforeOf(result), label: change ?? '' };
 }
 
 /** `detections.csv row 7, count: 3 → 2`; `analysis.json, density.family: nb1` */

@@ -31,7 +31,10 @@ const core: CoreWorker = {
     const tell = (step: string, share: number): void => {
       void progress(step, share);
     };
-    const done = await estimateJudged(await judgeOnce(files, name), { progress: tell });
+    const done = await estimateJudged(await judgeOnce(files, name), {
+      progress: tell,
+      compareOutside: true,
+    });
     if (!done.ok) return done;
     const { result } = done;
     kept = { result, frame: result.bed && paintFrame(result.bed.frame, result.plane) };

@@ -4,13 +4,14 @@ import { memo } from 'react';
 import { capital, gloss, label } from '../../../../shared/glossary.ts';
 import { HEADINGS } from '../../../present/headings.ts';
 import type { ModelComparison, ModelLine } from '../../../present/models.ts';
-import { DataTable } from '../../shell/ui.tsx';
+import { Caution, DataTable } from '../../shell/ui.tsx';
 
 export const ModelTable = memo(function ModelTable({ compared }: { compared: ModelComparison }) {
-  const { lines, withShapes, kept, notes } = compared;
-  const said = [...notes.map((note) => `${capital(note)}.`), ...(kept === null ? [] : [kept])];
+  const { lines, withShapes, kept, forced, notes } = compared;
+  const said = [...notes.map((note) => `${capital(note)}.`), kept].filter((one) => one !== null);
   return (
     <div className="figure">
+      {forced !== null && <Caution>{forced}</Caution>}
       <DataTable
         caption={HEADINGS.models}
         columns={[
@@ -19,7 +20,7 @@ export const ModelTable = memo(function ModelTable({ compared }: { compared: Mod
             cell: (m: ModelLine) => (
               <>
                 {m.used ? <b>{m.countDistribution}</b> : m.countDistribution}
-                {m.used && <span className="quiet"> · used</span>}
+                {m.mark !== '' && <span className="quiet"> · {m.mark}</span>}
               </>
             ),
           },
