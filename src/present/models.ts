@@ -143,7 +143,8 @@ function withEffect(transectEffect: boolean): string {
 
 function keptSentence(entries: readonly Entry[]): string | null {
   const used = entries.find((e) => e.used)?.delta ?? 0;
-  const lowest = Math.min(...entries.flatMap((e) => (e.left || e.delta === null ? [] : [e.delta])));
+  // in the order of their differences
+  const lowest = entries.find((e) => !e.left)?.delta ?? 0;
   return used - lowest <= TIE ? null : `The ${effectKept()}`;
 }
 
