@@ -165,7 +165,7 @@ export function forcedSentence({ models }: Pick<SurveyResult, 'models'>): string
     return null;
   const above = used.fit.aicc - automatic.fit.aicc;
   if (Math.abs(above) <= TIE) return null;
-  const against = `the automatic choice (${nameOf(automatic)})`;
+  const against = `the automatic choice (${modelName(automatic)})`;
   const delta = `${term('deltaAicc')} ${signed(above, 1)} against ${against}`;
   if (above < 0) return `${delta}: the ${effectKept()}`;
   if (above < HARDLY) return `${delta}: hardly a difference.`;
