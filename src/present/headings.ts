@@ -14,6 +14,7 @@ export const HEADINGS = {
   limits: `Nothing detected: ${term('upperLimit')}s`,
   models: 'Models compared',
   checks: 'Checks on the model',
+  methods: 'Methods, to copy',
   cautions: 'Cautions',
   terms: 'Terms',
 } as const;

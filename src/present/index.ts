@@ -13,6 +13,7 @@ import {
 } from './density-curve.ts';
 import { type Exclusions, exclusions } from './exclusions.ts';
 import { type UpperLimits, upperLimits } from './limits.ts';
+import { type MethodsRead, readMethods } from './methods-paragraph.ts';
 import { type ModelRead, readModel } from './models.ts';
 import { type Notices, readNotices } from './notices.ts';
 import { ciName } from './quantity.ts';
@@ -64,6 +65,7 @@ export interface ResultRead {
   checking: Checking | null;
   unchecked: string;
   model: ModelRead;
+  methods: MethodsRead;
   notices: Notices;
   /** terms of the glossary and what they mean, in plain words */
   terms: [name: string, value: string][];
@@ -94,6 +96,7 @@ export function readResult(
     checking: readChecking(result, room.transects, units),
     unchecked: whyUnchecked(result),
     model: readModel(result),
+    methods: readMethods(result, units),
     notices: readNotices(result.findings),
     terms: termList(),
   };

@@ -97,7 +97,7 @@ function designWords({ belts, distances }: Searched): string {
 }
 
 /** `2026-07-01 to 2026-07-04` */
-function daysInFull(days: readonly string[]): string {
+export function daysInFull(days: readonly string[]): string {
   if (days.length < 2) return days[0] ?? 'none';
   return `${days[0]} to ${days.at(-1)}`;
 }

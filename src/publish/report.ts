@@ -44,6 +44,7 @@ ${section(HEADINGS.exclusions, html`${exclusionTable(shown.exclusions)}${upperLi
 ${shown.whatIf && section(HEADINGS.whatIf, whatIfSection(shown.whatIf))}
 ${section(HEADINGS.checks, shown.checking === null ? html`<p>${shown.unchecked}</p>` : checksSection(shown.checking))}
 ${section(HEADINGS.models, modelTables(shown.model))}
+${section(HEADINGS.methods, methodsSection(shown.methods))}
 ${noticeSection(shown.notices)}
 ${section(HEADINGS.cautions, html`<ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul>`)}
 ${section(HEADINGS.terms, definitions(shown.terms))}
@@ -96,6 +97,10 @@ function densitySection(result: ResultInput, { density, densities }: ResultRead)
       'Hatched: depths that nobody sampled. Bands: the confidence interval; thin lines: the other substrates. Plant cover: as recorded on each substrate.',
     )
   }${sizeFigureOf(result)}</div>${densities && densityTable(densities)}${sizeWords(result)}`;
+}
+
+function methodsSection({ paragraph, references }: ResultRead['methods']): Html {
+  return html`<p>${paragraph}</p>${references.length === 0 ? null : html`<ul class="note">${references.map((r) => html`<li>${r}</li>`)}</ul>`}`;
 }
 
 function noticeSection({ title, kinds }: Notices): Html {

@@ -24,6 +24,7 @@ import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { NoEstimate } from '../NoEstimate.tsx';
 import { IntervalBar } from './IntervalBar.tsx';
+import { Methods } from './Methods.tsx';
 import { StrataTables } from './StrataTables.tsx';
 import { WhatIf } from './WhatIf.tsx';
 
@@ -103,6 +104,7 @@ function Estimated({ result }: { result: ResultView }) {
         ))}
       {treatments !== null && <Treatments areas={treatments} ciName={ci} units={units} />}
       <WhatIf result={result} units={units} />
+      <Methods result={result} units={units} />
       <div className="lake-minds small quiet">
         <p>
           The number holds for the habitats and depths that were searched, as the maps of outline,
