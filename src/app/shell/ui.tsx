@@ -1,8 +1,9 @@
 /** The pieces that every station is made of: the sentence, figures with their alternative, tables, cautions. */
 
-import { Fragment, type ReactNode, useId } from 'react';
+import { Fragment, type ReactNode, useId, useRef } from 'react';
 import type { UnitSystem } from '../../../shared/units.ts';
 import type { Units } from '../contract.ts';
+import { SaveFigure } from './SaveFigure.tsx';
 import { keptTogether } from './words.ts';
 
 export { type DataColumn, DataTable, TableScroll } from './DataTable.tsx';
@@ -56,28 +57,31 @@ export function Figure({
   interactive?: boolean;
 }) {
   const id = useId();
+  const figure = useRef<HTMLElement>(null);
+  const body = useRef<HTMLDivElement>(null);
   return (
-    <figure className="figure" aria-labelledby={id}>
+    <figure ref={figure} className="figure" aria-labelledby={id}>
       <figcaption id={id} className="figure-title">
         {title}
       </figcaption>
       {interactive ? (
         <>
           <p className="visually-hidden">{alt}</p>
-          {children}
+          <div ref={body}>{children}</div>
         </>
       ) : (
-        <div role="img" aria-label={alt}>
+        <div ref={body} role="img" aria-label={alt}>
           {children}
         </div>
       )}
-      {note !== undefined && <p className="small quiet">{note}</p>}
+      {note !== undefined && <p className="small quiet figure-note">{note}</p>}
       {table !== undefined && (
         <details>
           <summary>The same in numbers</summary>
           {table}
         </details>
       )}
+      <SaveFigure figure={figure} body={body} />
     </figure>
   );
 }

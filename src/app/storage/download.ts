@@ -11,11 +11,14 @@ export function download(bytes: Uint8Array, name: string, type: string): void {
 }
 
 /** A name that every system accepts as a file's. */
-export function fileName(lake: string, what: string): string {
-  const plain = lake
+export function fileName(lake: string, what: string, ending = 'zip'): string {
+  return `${plain(lake) || 'survey'}-${plain(what)}.${ending}`;
+}
+
+function plain(text: string): string {
+  return text
     .normalize('NFKD')
     .replace(/[^\p{L}\p{N}]+/gu, '-')
     .replace(/^-+|-+$/g, '')
     .toLowerCase();
-  return `${plain || 'survey'}-${what}.zip`;
 }
