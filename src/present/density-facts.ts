@@ -12,6 +12,7 @@ import {
 import { listed } from '../../shared/words.ts';
 import { type DensityReading, readingAt } from './density-curve.ts';
 import { sampledBand } from './depths.ts';
+import { plantBasis } from './plant-basis.ts';
 import { intervalName } from './quantity.ts';
 
 /** Depths that agree to this are one. */
@@ -27,6 +28,8 @@ export interface Concentration {
   depth: string | null;
   /** `95 % confidence interval` */
   intervalName: string;
+  /** `with the plant cover recorded there`, where the densities depend on it; else null */
+  plants: string | null;
   /** `0.5 to 6.1 m`: the depths that were recorded */
   recorded: string;
 }
@@ -36,9 +39,10 @@ const LEVEL = 0.01;
 
 /** Within the depths that were recorded (not the tolerance beyond them); null without a density above 0. */
 export function concentration(
-  { curves, survey, analysis }: Pick<SurveyResult, 'curves' | 'survey' | 'analysis'>,
+  result: Pick<SurveyResult, 'curves' | 'survey' | 'analysis' | 'estimate'>,
   units: UnitSystem = 'metric',
 ): Concentration | null {
+  const { curves, survey, analysis } = result;
   const sampled = sampledBand(survey);
   if (sampled === null) return null;
   const { fromM, toM } = sampled;
@@ -54,6 +58,7 @@ export function concentration(
     sparsest: last ?? null,
     depth: level ? null : formatDepth(densest.depthM, units),
     intervalName: intervalName(analysis.interval),
+    plants: plantBasis(result)?.phrase ?? null,
     recorded: formatDepthBand(fromM, toM, units),
   };
 }

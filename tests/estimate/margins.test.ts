@@ -7,6 +7,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { at } from '../../models/fit/fitted-model.ts';
 import { predictor } from '../../models/index.ts';
+import { depthCurves } from '../../src/estimate/density-curves.ts';
 import { mappedHabitats } from '../../src/estimate/rows.ts';
 import { type EstimatedLake, referenceLake } from '../helpers/reference-lake.ts';
 
@@ -49,12 +50,7 @@ describe('margins of the lake-wide total', () => {
 
   it('have the standard error of their sum, by central differences', () => {
     const { bed, analysis } = lake;
-    const labels = mappedHabitats(bed.habitats, analysis).map((h) =>
-      [...h.classes]
-        .sort((a, b) => a - b)
-        .map((c) => analysis.substrates[c])
-        .join('+'),
-    );
+    const labels = mappedHabitats(bed.habitats, analysis).map((h) => labelOf(h.classes, analysis));
     for (const row of margins().by_substrate) {
       const se = seByDifferences(lake, (i) => labels[bed.pieces.habitat[i]] === row.substrate);
       expect(Math.abs((row.mussels?.se ?? 0) / se - 1)).toBeLessThan(SAME);
@@ -80,6 +76,42 @@ describe('margins of the lake-wide total', () => {
     });
   });
 });
+
+describe('curves of density against depth', () => {
+  it('are there for every class and mixture that the map has, over the depths at which it has it', async () => {
+    const { rows, fit, analysis, result, bed: own } = await referenceLake('both-effect-size');
+    // what the map calls by its first name is now a mixture of the first two
+    const [first, second] = result.domain.classes;
+    const bed = {
+      ...own,
+      habitats: own.habitats.map((h, i) => (i === 0 ? { ...h, substrate: [second, first] } : h)),
+    };
+    const labels = mappedHabitats(bed.habitats, analysis).map((h) => labelOf(h.classes, analysis));
+    const depthsOf = (label: string): number[] =>
+      [...bed.pieces.depthM].filter(
+        (_, i) => bed.pieces.reason[i] === 0 && labels[bed.pieces.habitat[i]] === label,
+      );
+    const mapped = [...new Set(labels)].filter((label) => depthsOf(label).length > 0);
+    const curves = depthCurves(rows, fit, analysis, result.domain, bed).filter((c) =>
+      mapped.includes(c.substrate.join('+')),
+    );
+    expect(curves.map((c) => c.substrate.join('+')).sort()).toEqual(mapped.sort());
+    expect(mapped).toContain(`${first}+${second}`);
+    for (const { substrate, depthM } of curves) {
+      const depths = depthsOf(substrate.join('+')).sort((a, b) => a - b);
+      // to the tenth of a metre beyond
+      expect(Math.abs(depthM[0] - depths[0])).toBeLessThan(0.1);
+      expect(Math.abs((depthM.at(-1) ?? 0) - (depths.at(-1) ?? 0))).toBeLessThan(0.1);
+    }
+  }, 120_000);
+});
+
+function labelOf(classes: readonly number[], { substrates }: EstimatedLake['analysis']): string {
+  return [...classes]
+    .sort((a, b) => a - b)
+    .map((c) => substrates[c])
+    .join('+');
+}
 
 /** Standard error of the mussels on the inside pieces that `belongs` names. */
 function seByDifferences(

@@ -15,11 +15,12 @@ const curve = (substrate: string, musselsPerM2: number[]): DensityCurve => ({
 
 /** Recorded from 1 to `toM`. */
 function surveyed(curves: DensityCurve[], toM: number) {
-  const { analysis, survey } = handMadeResult();
+  const { analysis, survey, estimate } = handMadeResult();
   const [first] = survey.habitat;
   return {
     curves,
     analysis,
+    estimate,
     survey: { ...survey, habitat: [1, toM].map((depthM) => ({ ...first!, depthM })) },
   };
 }
@@ -41,6 +42,7 @@ describe('where they concentrate', () => {
     expect(found.depth).toBe('2.0 m');
     expect(found.sparsest).toMatchObject({ name: 'silt', value: { estimate: 0.2 } });
     expect(found.recorded).toBe('1.0 to 2.5 m');
+    expect(found.plants).toBeNull();
     expect(found.intervalName).toBe('95 % confidence interval');
     // 2 m are 6.56 ft
     expect(concentration(surveyed(curves, 2.5), 'imperial')!.depth).toBe('7 ft');

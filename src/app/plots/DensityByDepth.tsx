@@ -1,16 +1,15 @@
 /**
- * Density against depth: depth runs down, density to the right on a log axis with the map's classes along it; a line a
- * substrate told apart by its style, its interval as a band, what nobody sampled hatched. A depth can be pointed at.
+ * Density against depth, a panel a substrate: depth runs down, density to the right on a log axis with the map's classes
+ * along it, what nobody sampled hatched. A curve runs over the depths at which its substrate is mapped. A depth can be
+ * pointed at in any of the panels, and is read in all.
  */
 
-import { areaX, line, type PlotOptions, ruleX } from '@observablehq/plot';
-import { memo, useCallback, useId, useMemo } from 'react';
+import { memo, useMemo, useRef } from 'react';
 import { capital, label, term, terms } from '../../../shared/glossary.ts';
 import { formatDepth, formatDepthBand } from '../../../shared/units.ts';
 import { listed, visible } from '../../../shared/words.ts';
 import {
   type CurvesOf,
-  type DensityPicture,
   type DensityTable,
   densitiesAt,
   densitiesText,
@@ -19,15 +18,15 @@ import {
 } from '../../present/density-curve.ts';
 import { NONE } from '../../present/quantity.ts';
 import type { Units } from '../contract.ts';
-import { lineStyle } from '../look/substrate-style.ts';
 import { DataTable, Figure, unitSystem } from '../shell/ui.tsx';
-import { lengthTicks, powerLabel } from './axis-ticks.ts';
-import { DensityOver, HEIGHT_PX, MARGIN, STRIP } from './DensityOver.tsx';
+import { DensityPanels, DepthInPanels } from './DensityPanels.tsx';
 import { DepthControl } from './DepthControl.tsx';
-import { PlotImage } from './PlotImage.tsx';
+import { useWidth } from './PlotImage.tsx';
+import { downPanel, panelGrid, SIDE_PX } from './panel-grid.ts';
 
 /** About so many depths of the curves stand in the table. */
 const MOST_DEPTHS = 14;
+const UNIT = 'mussels per m²';
 
 export interface DensityByDepthProps {
   /** keep it the same record while nothing changed */
@@ -36,20 +35,30 @@ export interface DensityByDepthProps {
   focusDepthM: number | null;
   onDepth(depthM: number | null): void;
   units: Units;
+  /** what else is to be known of the curves */
+  note?: string | null;
 }
 
 /** Says so in words when no substrate has a density above 0. */
-export function DensityByDepth({ result, focusDepthM, onDepth, units }: DensityByDepthProps) {
-  const id = useId();
+export function DensityByDepth({
+  result,
+  focusDepthM,
+  onDepth,
+  units,
+  note = null,
+}: DensityByDepthProps) {
+  const outer = useRef<HTMLDivElement>(null);
+  const widthPx = useWidth(outer);
   const system = unitSystem(units);
   const density = useMemo(() => densityPicture(result), [result]);
   const table = useMemo(() => densityTable(result, MOST_DEPTHS, system), [result, system]);
-  const draw = useCallback(() => (density ? plotOf(density, units) : {}), [density, units]);
+  const grid = useMemo(() => panelGrid(density?.curves.length ?? 0, widthPx), [density, widthPx]);
   if (density === null || table === null)
     return <p className="quiet">No density above 0 to draw.</p>;
   const at = (depthM: number) => densitiesAt(result, depthM);
-  const { curves, fromM, toM } = density;
+  const { curves, fromM, toM, bottomM } = density;
   const focused = focusDepthM === null ? [] : at(focusDepthM);
+  const looked = focused.length > 0 ? focusDepthM : null;
   const names = listed(
     curves.map((c) => visible(c.name)),
     'and',
@@ -57,46 +66,59 @@ export function DensityByDepth({ result, focusDepthM, onDepth, units }: DensityB
   return (
     <Figure
       title={`${capital(term('density'))} by ${term('depth')}, ${UNIT}`}
-      alt={`Depth runs down, density to the right on a log scale; lines with bands of the confidence interval for ${names}, from ${formatDepthBand(fromM, toM, system)}. What was not sampled is hatched.`}
+      alt={`Depth runs down, density to the right on a log scale; a panel each, with a band for the confidence interval, for ${names}, from ${formatDepthBand(fromM, toM, system)}. What was not sampled is hatched.`}
       interactive
+      note={`Bands: ${terms('confidenceInterval')}; thin lines: the other substrates. A curve ends where its ${term('substrate')} does.${note === null ? '' : ` ${note}`}`}
       table={<CurveTable table={table} />}
     >
-      <PlotImage
-        draw={draw}
-        name="Density by depth, one line for each substrate; the numbers are in the table below"
-        over={(frame) => (
-          <DensityOver
-            id={id}
-            frame={frame}
-            density={density}
-            focusDepthM={focused.length > 0 ? focusDepthM : null}
-            focused={focused}
-          />
-        )}
-        control={(frame) => (
-          <DepthControl
-            label="Depth looked at"
-            depthM={focusDepthM}
-            fromM={fromM}
-            toM={toM}
-            onDepth={onDepth}
-            words={(depthM) =>
-              `${formatDepth(depthM, system)}: ${visible(densitiesText(at(depthM)))}`
-            }
-            toDepth={(px) => frame.y.invert(px + MARGIN.top)}
-            box={{
-              left: MARGIN.left,
-              top: MARGIN.top,
-              width: frame.widthPx - MARGIN.left - MARGIN.right,
-              height: HEIGHT_PX - MARGIN.top - MARGIN.bottom,
-            }}
-          />
-        )}
-      />
-      <p className="plot-reading quiet">
-        {focusDepthM !== null && focused.length > 0 ? (
+      <div ref={outer} className="plot">
+        {widthPx > 0 && (
           <>
-            <b>At {formatDepth(focusDepthM, system)}</b> {visible(densitiesText(focused))} per m²
+            <div
+              role="img"
+              aria-label="Density by depth, one panel for each substrate; the numbers are in the table below"
+            >
+              <DensityPanels density={density} grid={grid} widthPx={widthPx} units={units} />
+              <svg
+                className="plot-over"
+                width={widthPx}
+                height={grid.heightPx}
+                aria-hidden="true"
+                focusable="false"
+              >
+                {looked !== null && (
+                  <DepthInPanels density={density} grid={grid} depthM={looked} readings={focused} />
+                )}
+              </svg>
+            </div>
+            <DepthControl
+              label="Depth looked at"
+              depthM={focusDepthM}
+              fromM={fromM}
+              toM={toM}
+              onDepth={onDepth}
+              words={(depthM) =>
+                `${formatDepth(depthM, system)}: ${visible(densitiesText(at(depthM)))}`
+              }
+              toDepth={(px) => {
+                const share = downPanel(grid, px);
+                // between the panels there is no depth
+                return share === null ? Number.NEGATIVE_INFINITY : share * bottomM;
+              }}
+              box={{
+                left: SIDE_PX.left,
+                top: 0,
+                width: widthPx - SIDE_PX.left - SIDE_PX.right,
+                height: grid.heightPx,
+              }}
+            />
+          </>
+        )}
+      </div>
+      <p className="plot-reading quiet">
+        {looked !== null ? (
+          <>
+            <b>At {formatDepth(looked, system)}</b> {visible(densitiesText(focused))} per m²
           </>
         ) : (
           <span className="no-print">
@@ -107,64 +129,6 @@ export function DensityByDepth({ result, focusDepthM, onDepth, units }: DensityB
       </p>
     </Figure>
   );
-}
-
-const UNIT = 'mussels per m²';
-
-function plotOf(density: DensityPicture, units: Units): PlotOptions {
-  const { curves, classes, fromPower, toPower, bottomM } = density;
-  const ticks = lengthTicks(bottomM, 8, units);
-  const powers = Array.from({ length: toPower - fromPower + 1 }, (_, i) => fromPower + i);
-  const densities = powers.map((p) => 10 ** p);
-  const labelOf = new Map(ticks.map((t) => [t.m, t.label]));
-  return {
-    height: HEIGHT_PX,
-    marginTop: MARGIN.top,
-    marginRight: MARGIN.right,
-    marginBottom: MARGIN.bottom,
-    marginLeft: MARGIN.left,
-    x: {
-      type: 'log',
-      domain: [10 ** fromPower, 10 ** toPower],
-      ticks: densities,
-      tickFormat: (d: number) => powerLabel(Math.round(Math.log10(d))),
-      tickSize: 0,
-      tickPadding: STRIP.gapPx + STRIP.heightPx + 6,
-      label: null,
-    },
-    y: {
-      domain: [0, bottomM],
-      reverse: true,
-      ticks: ticks.map((t) => t.m),
-      tickFormat: (m: number) => labelOf.get(m) ?? '',
-      tickSize: 0,
-      label: null,
-    },
-    marks: [
-      ruleX(densities, { stroke: 'var(--line)' }),
-      ...curves.flatMap((c) => {
-        const { dash, widthPx } = lineStyle(c.classes, classes);
-        return [
-          areaX(c.band, {
-            y: 'depthM',
-            x1: 'lower',
-            x2: 'upper',
-            fill: 'var(--accent)',
-            fillOpacity: 0.12,
-            clip: true,
-          }),
-          line(c.line, {
-            y: 'depthM',
-            x: 'musselsPerM2',
-            stroke: 'var(--accent)',
-            strokeWidth: widthPx,
-            strokeDasharray: dash,
-            clip: true,
-          }),
-        ];
-      }),
-    ],
-  };
 }
 
 const CurveTable = memo(function CurveTable({ table }: { table: DensityTable }) {

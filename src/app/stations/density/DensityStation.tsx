@@ -7,6 +7,7 @@ import { readChecking } from '../../../present/checking.ts';
 import { type Concentration, concentration, emptyClasses } from '../../../present/density-facts.ts';
 import { readDistances } from '../../../present/detection-function.ts';
 import { readModels } from '../../../present/models.ts';
+import { plantBasis } from '../../../present/plant-basis.ts';
 import { type SubstrateRow, strata } from '../../../present/strata.ts';
 import type { ResultView } from '../../contract.ts';
 import { DensityByDepth } from '../../plots/DensityByDepth.tsx';
@@ -70,6 +71,7 @@ function Density({ result }: { result: ResultView }) {
           focusDepthM={state.focus.depthM}
           onDepth={(depthM) => actions.setFocus({ depthM })}
           units={state.units}
+          note={plantBasis(result)?.curves ?? null}
         />
       )}
     </>
@@ -89,7 +91,7 @@ function NothingDetected() {
 }
 
 function Opening({ facts, substrates }: { facts: Concentration; substrates: SubstrateRow[] }) {
-  const { densest, sparsest, depth, recorded } = facts;
+  const { densest, sparsest, depth, plants, recorded } = facts;
   const most = substrates
     .flatMap((s) => (s.share === null ? [] : [{ name: s.words, ...s.share }]))
     .sort((a, b) => b.value - a.value)
@@ -112,7 +114,7 @@ function Opening({ facts, substrates }: { facts: Concentration; substrates: Subs
       </Sentence>
       <Lead>
         {sparsest !== null &&
-          `Sparsest on ${visible(sparsest.name)}, about ${sparsest.estimate} per m² at most. `}
+          `Sparsest on ${visible(sparsest.name)}, about ${sparsest.estimate} per m² at most${plants === null ? '' : `, ${plants}`}. `}
         {most.length > 1 &&
           `Of all mussels in the ${term('surveyedHabitat')}, ${listed(most, 'and')}. `}
         Recorded depths: {recorded}.

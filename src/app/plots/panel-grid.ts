@@ -1,0 +1,54 @@
+/** Small panels side by side in rows, all with the same two axes: where each stands in a column of some width. */
+
+export interface PanelBox {
+  left: number;
+  right: number;
+  top: number;
+  bottom: number;
+  /** stands at the left edge, where the vertical axis has its labels */
+  first: boolean;
+}
+
+export interface PanelGrid {
+  panels: PanelBox[];
+  heightPx: number;
+}
+
+/** Room left of the first panel of a row, and right of the last one. */
+export const SIDE_PX = { left: 40, right: 10 };
+/** Above a panel its title, below it the axis. */
+export const PANEL_PX = { title: 24, height: 150, axis: 40 };
+const GAP_PX = 16;
+const LEAST_WIDTH_PX = 104;
+const MOST_WIDTH_PX = 220;
+
+/** As many panels a row as there is room for. */
+export function panelGrid(count: number, widthPx: number): PanelGrid {
+  const room = Math.max(LEAST_WIDTH_PX, widthPx - SIDE_PX.left - SIDE_PX.right);
+  const fitting = Math.max(1, Math.floor((room + GAP_PX) / (LEAST_WIDTH_PX + GAP_PX)));
+  // rows of about equal length: four panels stand as two and two where three would fit
+  const rows = Math.ceil(count / fitting);
+  const perRow = Math.ceil(count / rows);
+  const width = Math.min(MOST_WIDTH_PX, (room - GAP_PX * (perRow - 1)) / perRow);
+  const rowPx = PANEL_PX.title + PANEL_PX.height + PANEL_PX.axis;
+  return {
+    heightPx: rows * rowPx,
+    panels: Array.from({ length: count }, (_, i) => {
+      const left = SIDE_PX.left + (i % perRow) * (width + GAP_PX);
+      const top = Math.floor(i / perRow) * rowPx + PANEL_PX.title;
+      return {
+        left,
+        right: left + width,
+        top,
+        bottom: top + PANEL_PX.height,
+        first: i % perRow === 0,
+      };
+    }),
+  };
+}
+
+/** How far down its panel a height lies, as a share; null between the rows of panels. */
+export function downPanel({ panels }: PanelGrid, px: number): number | null {
+  const within = panels.find((p) => px >= p.top && px <= p.bottom);
+  return within === undefined ? null : (px - within.top) / (within.bottom - within.top);
+}
