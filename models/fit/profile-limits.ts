@@ -79,6 +79,15 @@ const DENSEST = 1e6;
 const FIRST_LOGIT = 3;
 const LEAST_LOGIT = -30;
 
+/** Units of log density or logit that the search may step back for a start above the target. */
+const MOST_STEPS_BACK = 41;
+/** Of each fit with the parameter held: its rise is then known far better than to SAME_RISE. */
+const PROFILE_TOLERANCE = 1e-6;
+/** The crossing is found when the profile is this close to its target, or between ends this close together. */
+const SAME_RISE = 1e-9;
+const SAME_END = 1e-10;
+const MOST_STEPS = 60;
+
 /** Density of empty segments at which the profile has dropped by −log(1−level); null where it never does. */
 function heldLimit(rows: SurveyRows, fit: Fit, held: HeldClass, level: number): number | null {
   const likelihood = compileLikelihood(rows, fit.parts, held);
@@ -171,14 +180,14 @@ function crossing(search: ProfileSearch): number | null {
     point[index] = at;
     if (!likelihood.evaluate(point)) return null; // beyond what can be computed: no limit there
     const best = maximiseHolding(likelihood.evaluate, point, [index], {
-      tolerance: 1e-6,
+      tolerance: PROFILE_TOLERANCE,
       reach: likelihood.reach,
     });
     return { at, rise: best.value - target, all: best.point };
   };
   let inner: ProfilePoint | null = null;
   for (let step = 0; !inner || inner.rise < 0; step++) {
-    if (step > 41) return null;
+    if (step > MOST_STEPS_BACK) return null;
     inner = profile(search.from - step * direction, start);
   }
   let outer = profile(inner.at + direction, inner.all);
@@ -190,10 +199,10 @@ function crossing(search: ProfileSearch): number | null {
   if (!outer) return null;
   // false position, the end that stays twice weighted half (the Illinois rule): a smooth function takes a few steps
   let [low, high] = [inner.rise, outer.rise];
-  for (let step = 0; step < 60 && Math.abs(outer.at - inner.at) > 1e-10; step++) {
+  for (let step = 0; step < MOST_STEPS && Math.abs(outer.at - inner.at) > SAME_END; step++) {
     const middle = profile((inner.at * high - outer.at * low) / (high - low), inner.all);
     if (!middle) return null;
-    if (Math.abs(middle.rise) < 1e-9) return middle.at;
+    if (Math.abs(middle.rise) < SAME_RISE) return middle.at;
     if (middle.rise > 0) {
       inner = middle;
       low = middle.rise;

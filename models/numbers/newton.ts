@@ -50,6 +50,14 @@ const CONVERGED = 1e-6;
 /** e³: on a log scale a step changes nothing by more than a factor of 20; each further such step may reach farther. */
 const GREATEST_REACH = 3;
 const REACH_GROWTH = 1.3;
+/** Damping of the first step, in units where −H has a unit diagonal; its fall after a step that helps, its rise after one that does not. */
+const FIRST_DAMPING = 1e-3;
+const DAMPING = { fall: 10, rise: 8, least: 1e-15, leastRaised: 1e-10 };
+const MOST_ATTEMPTS = 40;
+/** Share of the value: a change below it is rounding. */
+const NOISE = 1e-12;
+/** A curvature below it counts as this much. */
+const NO_CURVATURE = 1e-12;
 
 /**
  * @param evaluate finite value, gradient and Hessian at a point; null where they cannot be had, which is a failed step
@@ -71,7 +79,7 @@ export function maximise(
       point,
     );
   let here = atStart;
-  let damping = 1e-3;
+  let damping = FIRST_DAMPING;
   let mostReach = GREATEST_REACH;
   let reason: Maximum['reason'] = 'steps-used-up';
   let steps = 0;
@@ -86,7 +94,7 @@ export function maximise(
       break;
     }
     let moved = false;
-    for (let attempt = 0; attempt < 40 && !moved; attempt++) {
+    for (let attempt = 0; attempt < MOST_ATTEMPTS && !moved; attempt++) {
       const step = dampedStep(here, n, damping);
       if (step) {
         const share = Math.min(1, mostReach / (options.reach?.(step) || 1));
@@ -94,20 +102,20 @@ export function maximise(
         const there = evaluate(next);
         if (there) {
           const rise = there.value - here.value;
-          const noise = 1e-12 * Math.max(1, Math.abs(here.value));
+          const noise = NOISE * Math.max(1, Math.abs(here.value));
           const reached = scaledGradient(there, n);
           if (rise > noise || (rise >= -noise && reached < scaled)) {
             point = next;
             here = there;
             scaled = reached;
             moved = true;
-            damping = Math.max(damping / 10, 1e-15);
+            damping = Math.max(damping / DAMPING.fall, DAMPING.least);
             mostReach = share < 1 ? mostReach * REACH_GROWTH : GREATEST_REACH;
             break;
           }
         }
       }
-      damping = Math.max(damping * 8, 1e-10);
+      damping = Math.max(damping * DAMPING.rise, DAMPING.leastRaised);
     }
     if (!moved) {
       reason = 'no-further-rise';
@@ -197,7 +205,7 @@ function scaledGradient(e: Evaluation, n: number): number {
 function dampedStep(e: Evaluation, n: number, damping: number): Float64Array | null {
   const scale = new Float64Array(n);
   for (let i = 0; i < n; i++)
-    scale[i] = 1 / Math.sqrt(Math.max(Math.abs(e.hessian[i * n + i]), 1e-12));
+    scale[i] = 1 / Math.sqrt(Math.max(Math.abs(e.hessian[i * n + i]), NO_CURVATURE));
   const matrix = new Float64Array(n * n);
   const rhs = new Float64Array(n);
   for (let i = 0; i < n; i++) {

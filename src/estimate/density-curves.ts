@@ -19,6 +19,9 @@ interface DepthRange {
   toM: number;
 }
 
+/** A curve has so many steps from its shallowest to its deepest depth. */
+const CURVE_STEPS = 60;
+
 /**
  * A curve for every class and mixture of the surveyed habitat, over the plants that observers met on it. With a map it
  * runs over the depths at which the map has that substrate, or where the map has it nowhere over those at which it was
@@ -37,7 +40,6 @@ export function depthCurves(
     fit.parts.transectEffect,
     rows.transectCount,
   );
-  const steps = 60;
   return substratesOf(rows, analysis, domain, bed).map(({ classes, fromM, toM }) => {
     const habitat: MappedHabitat = { classes, plantCover: null };
     const curve: DensityCurve = {
@@ -47,8 +49,8 @@ export function depthCurves(
       lower: [],
       upper: [],
     };
-    for (let i = 0; i <= steps; i++) {
-      const depthM = fromM + ((toM - fromM) * i) / steps;
+    for (let i = 0; i <= CURVE_STEPS; i++) {
+      const depthM = fromM + ((toM - fromM) * i) / CURVE_STEPS;
       const at = densityAt(p, fit.covariance, habitat, depthM);
       const q = logNormalQuantity(at.mussels, at.musselsSe, quantile);
       curve.depthM.push(depthM);

@@ -8,6 +8,8 @@ import { gridBearing, startOf } from './bearing.ts';
 
 /** The plane ends 12,742 km from its centre, where all points are the antipode; the last 1,000 km are of no use. */
 const PLANE_EDGE_M = 12_700_000;
+/** Two waypoints closer than so many standard deviations of one may lie in any direction of each other. */
+const LEAST_APART_SD = 2;
 const DEGREE = Math.PI / 180;
 
 /** `waypoints` is null when they do not place the transect; an error among the findings tells why. */
@@ -57,10 +59,10 @@ function withoutBearing(
     return error(transect, 'no-direction', 'bearing_deg', message);
   }
   const apartM = Math.hypot(end[0] - start[0], end[1] - start[1]);
-  if (apartM >= 2 * gpsSdM) return null;
+  if (apartM >= LEAST_APART_SD * gpsSdM) return null;
   const message =
     `the waypoints lie ${apartM.toFixed(1)} m apart and there is no bearing, so they do not tell a direction ` +
-    `(a bearing, or ${2 * gpsSdM} m and more expected, twice position.gps_sd_m)`;
+    `(a bearing, or ${LEAST_APART_SD * gpsSdM} m and more expected, twice position.gps_sd_m)`;
   return error(transect, 'waypoints-too-close', 'end_lat', message);
 }
 

@@ -14,13 +14,14 @@ describe('lists spread into calls', () => {
   const sources = ['shared', 'models', 'src'].flatMap((folder) =>
     readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' })
       .map((name) => `${folder}/${name.replaceAll('\\', '/')}`)
-      .filter((path) => /\.(ts|tsx|mjs)$/.test(path)),
+      .filter((path) => /\.(ts|tsx|mjs)$/.test(path))
+      .map((path): [string, string] => [path, readFileSync(join(ROOT, path), 'utf8')]),
   );
 
   it('are none in the whole house, but short ones', () => {
     expect(sources.length).toBeGreaterThan(300);
-    const found = sources.flatMap((path) =>
-      spreadsOf(path, readFileSync(join(ROOT, path), 'utf8')),
+    const found = sources.flatMap(([path, text]) =>
+      text.includes('...') ? spreadsOf(path, text) : [],
     );
     expect(found.filter((call) => !SHORT.has(call.replace(/^\S+ /, '')))).toEqual([]);
     expect(found).toHaveLength(SHORT.size);
