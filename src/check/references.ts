@@ -6,6 +6,10 @@ import { nearest, quoted } from '../../shared/words.ts';
 import type { Context } from './context.ts';
 import { looksLikeSpreadsheetDate } from './labels.ts';
 
+const DATE = /^\d{4}-\d{2}-\d{2}$|^\d{1,2}[./]\d{1,2}[./]\d{2,4}$/;
+/** Pairs of labels that are compared letter by letter; beyond that slips are told without a guess. */
+const MOST_COMPARED = 1_000_000;
+
 /**
  * Labels of whole transects (with a habitat row at 0 and more) that transects.csv does not have: what a row
  * with a blank or duplicate label may have been meant to be.
@@ -35,12 +39,13 @@ export function unknownTransects(context: Context): Finding[] {
   const { readable, complete, columns, rows } = drafts.transects;
   if (!readable || !complete || !columns.has('transect') || rows.length === 0) return [];
   const told = explained(context);
+  const hintFor = hints([...transectOf.keys()]);
   const findings: Finding[] = [];
   for (const table of [drafts.habitat, drafts.detections]) {
     for (const { row, cells } of table.rows) {
       const label = cells.transect;
       if (label === null || transectOf.has(label) || told.has(label)) continue;
-      const message = `unknown transect ${quoted(label)}: transects.csv has no such label${hint(label, context)}`;
+      const message = `unknown transect ${quoted(label)}: transects.csv has no such label${hintFor(label)}`;
       findings.push(
         errorAt({ table: table.file, row, column: 'transect' }, 'unknown-transect', message),
       );
@@ -49,17 +54,34 @@ export function unknownTransects(context: Context): Finding[] {
   return findings;
 }
 
-function hint(label: string, { transectOf }: Context): string {
-  if (
-    looksLikeSpreadsheetDate(label) ||
-    /^\d{4}-\d{2}-\d{2}$|^\d{1,2}[./]\d{1,2}[./]\d{2,4}$/.test(label)
-  ) {
-    return '; it looks like a date: did a spreadsheet turn a label such as 3-4 into it?';
-  }
-  const bare = (text: string) => text.toLowerCase().replace(/[^a-z0-9]|(?<!\d)0+(?=\d)/g, '');
-  const same = [...transectOf.keys()].find((known) => bare(known) === bare(label));
-  const close = same ?? (label.length > 4 ? nearest(label, transectOf.keys()) : null);
-  return close === null ? '' : `; did you mean ${quoted(close)}?`;
+/** What an unknown label may have been meant to be, worked out once a label. */
+function hints(known: readonly string[]): (label: string) => string {
+  const sameAs = new Map<string, string>();
+  for (const label of [...known].reverse()) sameAs.set(bare(label), label);
+  const worked = new Map<string, string>();
+  let compared = 0;
+  const hint = (label: string): string => {
+    if (looksLikeSpreadsheetDate(label) || DATE.test(label))
+      return '; it looks like a date: did a spreadsheet turn a label such as 3-4 into it?';
+    let close = sameAs.get(bare(label)) ?? null;
+    if (close === null && label.length > 4 && compared + known.length <= MOST_COMPARED) {
+      compared += known.length;
+      close = nearest(label, known);
+    }
+    return close === null ? '' : `; did you mean ${quoted(close)}?`;
+  };
+  return (label) => {
+    const before = worked.get(label);
+    if (before !== undefined) return before;
+    const made = hint(label);
+    worked.set(label, made);
+    return made;
+  };
+}
+
+/** Without signs, blanks and leading zeros: T-01 and t1 are the same. */
+function bare(label: string): string {
+  return label.toLowerCase().replace(/[^a-z0-9]|(?<!\d)0+(?=\d)/g, '');
 }
 
 export function noHabitat(context: Context): Finding[] {
