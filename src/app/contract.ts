@@ -7,6 +7,7 @@ import type { Analysis } from '../../shared/analysis.ts';
 import type { Finding } from '../../shared/findings.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { Domain, Lake, LngLat, PlacedTransect, Segment, Survey } from '../../shared/survey.ts';
+import type { AreaAboveRow } from '../present/area-above.ts';
 import type { Before } from '../present/moved.ts';
 import type { Spot } from '../present/spot.ts';
 
@@ -69,9 +70,28 @@ export type ResultView = Omit<SurveyResult, 'plane' | 'bed' | 'surface'> & {
   grid: { nx: number; ny: number; cellM: number; corners: [LngLat, LngLat, LngLat, LngLat] } | null;
 };
 
-/** What the density layer is painted with. */
+/** What is drawn on the bed of the surveyed habitat: density, the chance that it exceeds a threshold, or its CV. */
+export const SURFACES = ['density', 'chance', 'cv'] as const;
+export type SurfaceName = (typeof SURFACES)[number];
+
+/** How the bed is looked at; nothing of it changes the estimate. */
+export interface MapLook {
+  surface: SurfaceName;
+  /** classes of density spread over this lake's range, in place of those that are fixed over lakes and years */
+  stretched: boolean;
+  /** set beside the legend; null = the analysis' own */
+  thresholdPerM2: number | null;
+}
+
+export const USUAL_LOOK: MapLook = { surface: 'density', stretched: false, thresholdPerM2: null };
+
+/** What the surface on the bed is painted with. */
 export interface PaintOptions {
   dark: boolean;
+  surface: SurfaceName;
+  stretched: boolean;
+  /** mussels per m², for the chance */
+  thresholdPerM2: number;
   /** light up one depth band, from–to in m, or one label of the bed (`sand`, `sand+gravel`); null = none */
   depthM: { from: number; to: number } | null;
   substrate: string | null;
@@ -87,9 +107,14 @@ export interface CoreWorker {
     progress: (step: string, share: number) => void,
   ): Promise<{ ok: true; result: ResultView } | { ok: false; findings: Finding[] }>;
   /** north-up in Web Mercator rows and columns when the lake is wide, ready for an image source; null without a grid */
-  paint(
-    options: PaintOptions,
-  ): Promise<{ image: ImageBitmap; corners: [LngLat, LngLat, LngLat, LngLat] } | null>;
+  paint(options: PaintOptions): Promise<{
+    image: ImageBitmap;
+    corners: [LngLat, LngLat, LngLat, LngLat];
+    /** values at which the next class begins */
+    breaks: readonly number[];
+  } | null>;
+  /** the area above a threshold with its interval, from the last fit; null without a lake or a detection */
+  areaAbove(thresholdPerM2: number): Promise<AreaAboveRow | null>;
   spot(at: LngLat): Promise<Spot>;
   /** rings around the cells inside the surveyed domain; null without a surface */
   edge(): Promise<LngLat[][] | null>;
@@ -168,6 +193,7 @@ export interface AppState {
     | { state: 'failed'; message: string };
   station: Station;
   focus: Focus;
+  mapLook: MapLook;
   units: Units;
   theme: Theme;
   /** resolved from theme and the system */
@@ -185,6 +211,7 @@ export interface AppActions {
   close(): void;
   go(station: Station): void;
   setFocus(change: Partial<Focus>): void;
+  setMapLook(change: Partial<MapLook>): void;
   /** a cell or a choice; the estimate follows */
   edit(edit: Omit<Edit, 'at' | 'before'>): void;
   undo(): void;

@@ -28,22 +28,23 @@ export interface AreaAbove {
 
 /** For the threshold of the analysis; null when none is set, without a lake, or when nothing was detected. */
 export function areaAboveThreshold(
-  { estimate, analysis }: Pick<SurveyResult, 'estimate' | 'analysis'>,
+  result: Pick<SurveyResult, 'estimate' | 'analysis'>,
   units: UnitSystem = 'metric',
 ): AreaAbove | null {
-  const { above_threshold: row, abundance } = estimate;
-  return row === null || abundance === null
-    ? null
-    : areaAboveWords(row, abundance.area_m2, analysis.interval, units);
+  const { above_threshold: row } = result.estimate;
+  return row === null ? null : areaAboveWords(row, result, units);
 }
 
-/** @param habitatM2 area of all of the surveyed habitat */
+export type { AreaAboveRow };
+
+/** For any threshold; null without a lake. */
 export function areaAboveWords(
   { threshold_per_m2, area_m2, lower_m2, upper_m2 }: AreaAboveRow,
-  habitatM2: number,
-  level: number,
+  { estimate, analysis }: Pick<SurveyResult, 'estimate' | 'analysis'>,
   units: UnitSystem,
-): AreaAbove {
+): AreaAbove | null {
+  if (estimate.abundance === null) return null;
+  const habitatM2 = estimate.abundance.area_m2;
   const { perUnitM2, unit } = landUnit(Math.max(area_m2, upper_m2 ?? 0), units);
   const scaled = (x: number | null): number | null => (x === null ? null : x / perUnitM2);
   const read = quantity({
@@ -55,7 +56,9 @@ export function areaAboveWords(
   const area = `${read.estimate} ${unit}`;
   const interval = read.interval === null ? null : `${read.interval} ${unit}`;
   const how =
-    interval === null ? 'no interval could be given' : `${intervalName(level)} ${interval}`;
+    interval === null
+      ? 'no interval could be given'
+      : `${intervalName(analysis.interval)} ${interval}`;
   return {
     threshold,
     area,

@@ -4,11 +4,19 @@ import { describe, expect, it } from 'vitest';
 import type { Surface } from '../../shared/result.ts';
 import type { Bed, GridFrame, Plane } from '../../shared/survey.ts';
 import type { PaintOptions } from '../../src/app/contract.ts';
-import { classColour, rgbOf } from '../../src/app/look/ramp.ts';
-import { cvOfRatio, paintFrame, paintPixels } from '../../src/app/worker/paint.ts';
+import { CHANCE_RAMP, CV_RAMP, classColour, NO_VALUE, rgbOf } from '../../src/app/look/ramp.ts';
+import { cvOfRatio, densityRange, paintBreaks, paintPixels } from '../../src/app/worker/paint.ts';
+import { paintFrame } from '../../src/app/worker/paint-frame.ts';
 import { makePlane } from '../../src/place/index.ts';
 
-const PLAIN: PaintOptions = { dark: false, depthM: null, substrate: null };
+const PLAIN: PaintOptions = {
+  dark: false,
+  surface: 'density',
+  stretched: false,
+  thresholdPerM2: 1,
+  depthM: null,
+  substrate: null,
+};
 const BASIS = { level: 0.95, transectEffect: false, transects: 6 };
 
 function planeAt(lon: number, lat: number): Plane {
@@ -102,6 +110,62 @@ describe('a small grid', () => {
     }
     const gravel = { ...PLAIN, substrate: 'gravel' };
     expect(colourOf(2, gravel)).not.toEqual(colourOf(2)); // a part of the mixture is not the mixture
+  });
+});
+
+describe('the other surfaces of the same cells', () => {
+  const { bed, surface } = smallBed();
+  const frame = paintFrame(bed.frame, planeAt(-93, 45));
+  const coloursOf = (options: PaintOptions): string[] => {
+    const pixels = paintPixels(frame, bed, surface, options, BASIS);
+    return [0, 1, 2, 3, 5].map((c) => [...pixels.subarray(c * 4, c * 4 + 4)].join());
+  };
+  const opaque = (hex: string) => [...rgbOf(hex), 255].join();
+  const outside = '0,0,0,0';
+
+  it('the chance of more than 1 per m², 0 where nothing was detected on the class', () => {
+    const { light } = CHANCE_RAMP;
+    // by hand: Φ(ln 0.3/0.2) = Φ(−6.02) = 0; Φ(ln 2/0.6) = Φ(1.155) = 0.876, below 0.95; Φ(ln 50/0.2) = 1
+    expect(coloursOf({ ...PLAIN, surface: 'chance' })).toEqual([
+      opaque(light[0]),
+      opaque(light[4]),
+      opaque(light[5]),
+      outside,
+      opaque(light[0]),
+    ]);
+    // Φ(ln(2/4)/0.6) = Φ(−1.155) = 0.124
+    expect(coloursOf({ ...PLAIN, surface: 'chance', thresholdPerM2: 4 })[1]).toBe(opaque(light[1]));
+  });
+
+  it('the CV, and that there is none', () => {
+    const { dark } = CV_RAMP;
+    expect(coloursOf({ ...PLAIN, dark: true, surface: 'cv' })).toEqual([
+      opaque(dark[1]), // 0.2
+      opaque(dark[3]), // 0.6
+      opaque(dark[1]),
+      outside,
+      opaque(NO_VALUE.dark),
+    ]);
+  });
+
+  it('density stretched to the lake: its least in the first class, its greatest in the last', () => {
+    const colours = coloursOf({ ...PLAIN, stretched: true });
+    expect(colours[0]).toBe(opaque(classColour(0, false)));
+    expect(colours[2]).toBe(opaque(classColour(6, false)));
+    expect(paintBreaks(PLAIN, surface)).toEqual([0.05, 0.2, 1, 5, 20, 100]);
+  });
+
+  it('has a range of nearly all cells: one in a hundred at either end does not count', () => {
+    const even = Float32Array.from({ length: 1000 }, (_, i) => 1 + i / 1000);
+    even[0] = 1e-6;
+    even[1] = 1e6;
+    even[2] = Number.NaN;
+    even[3] = 0;
+    const { from, to } = densityRange(even)!;
+    // by hand: 1.01 to 1.99 but for 10^(1/100) = 2.3 %
+    expect(Math.abs(from - 1.01)).toBeLessThan(0.03);
+    expect(Math.abs(to - 1.99)).toBeLessThan(0.05);
+    expect(densityRange(Float32Array.of(0, Number.NaN))).toBeNull();
   });
 });
 

@@ -2,19 +2,24 @@
 
 import '../plots/plots.css';
 import { type ReactNode, useEffect, useId, useState } from 'react';
-import { labels, term, terms } from '../../../shared/glossary.ts';
+import { term, terms } from '../../../shared/glossary.ts';
 import { listed } from '../../../shared/words.ts';
-import type { Station } from '../contract.ts';
+import type { Station, SurfaceName } from '../contract.ts';
 import { type MarkShape, shapePath } from '../look/observer-shapes.ts';
 import { HatchPattern, SubstratePattern } from '../look/Patterns.tsx';
-import { CLASS_BREAKS, classColour, RAMP } from '../look/ramp.ts';
+import { classColour } from '../look/ramp.ts';
 import type { BedLabel } from './features/bed-label.ts';
+import { noValueColour, SurfaceLegend, surfaceTitle } from './SurfaceLegend.tsx';
+import type { Threshold } from './use-threshold.ts';
 
 export interface LegendContent {
   station: Station;
   dark: boolean;
-  /** a density surface is on the map */
-  surface: boolean;
+  /** values at which the classes of the surface on the map begin; null without one */
+  breaks: readonly number[] | null;
+  /** which surface that is */
+  surface: SurfaceName;
+  threshold: Threshold;
   /** nothing was detected anywhere: the surface shows what was searched, and no density */
   nothingDetected: boolean;
   /** substrate labels on the map */
@@ -41,14 +46,16 @@ export function Legend({ children, ...content }: LegendContent & { children: Rea
     room.addEventListener('change', follow);
     return () => room.removeEventListener('change', follow);
   }, []);
-  const { station, surface, nothingDetected } = content;
-  const density = (station === 'lake' || station === 'density') && surface;
+  const { station, surface, breaks, nothingDetected, threshold } = content;
+  const density = (station === 'lake' || station === 'density') && breaks !== null;
   return (
     <details className="map-legend" open={open} onToggle={(e) => setOpen(e.currentTarget.open)}>
-      <summary>{density && !nothingDetected ? `${labels('mussel')} per m²` : 'On the map'}</summary>
-      {density && !nothingDetected && <Ramp dark={content.dark} />}
+      <summary>
+        {density && !nothingDetected ? surfaceTitle(surface, threshold.perM2) : 'On the map'}
+      </summary>
+      {density && !nothingDetected && <SurfaceLegend breaks={breaks} threshold={threshold} />}
       <ul>
-        {density && <Looks dark={content.dark} nothingDetected={nothingDetected} />}
+        {density && <Looks {...content} />}
         {(station === 'survey' || station === 'transects') && <Bed {...content} />}
         <Transects {...content} />
       </ul>
@@ -57,34 +64,22 @@ export function Legend({ children, ...content }: LegendContent & { children: Rea
   );
 }
 
-function Ramp({ dark }: { dark: boolean }) {
-  const edges = CLASS_BREAKS.join(', ');
-  return (
-    <div className="map-ramp">
-      <div role="img" aria-label={`Seven classes from pale to dark, parted at ${edges}`}>
-        {RAMP.light.map((_, k) => (
-          <span key={RAMP.light[k]} style={{ background: classColour(k, dark) }} />
-        ))}
-      </div>
-      <div aria-hidden="true" className="map-ramp-edges">
-        {CLASS_BREAKS.map((edge) => (
-          <span key={edge}>{edge}</span>
-        ))}
-      </div>
-    </div>
-  );
-}
-
-function Looks({ dark, nothingDetected }: { dark: boolean; nothingDetected: boolean }) {
+function Looks({ dark, nothingDetected, surface }: LegendContent) {
   const id = useId();
   const [fadedId, hatchId] = [`${id}f`, `${id}h`];
   return (
     <>
-      {nothingDetected ? (
+      {nothingDetected && (
         <Row words="searched, nothing detected">
           <rect width="26" height="14" fill={classColour(0, dark, true)} />
         </Row>
-      ) : (
+      )}
+      {!nothingDetected && surface === 'cv' && (
+        <Row words="nothing detected there: no CV">
+          <rect width="26" height="14" fill={noValueColour(dark)} />
+        </Row>
+      )}
+      {!nothingDetected && surface === 'density' && (
         <Row words="less sure: CI over fivefold">
           <defs>
             <linearGradient id={fadedId}>

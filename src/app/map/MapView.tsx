@@ -18,6 +18,7 @@ import { useDensity } from './use-density.ts';
 import { useFocus } from './use-focus.ts';
 import { useInk } from './use-ink.ts';
 import { usePointing } from './use-pointing.ts';
+import { useThreshold } from './use-threshold.ts';
 
 const HINT =
   'Arrow keys move the map under the crosshair, plus and minus zoom, Enter keeps the spot, Escape lets it go. What lies under the crosshair is read out. All that the map shows is also in the tables of the stations.';
@@ -61,7 +62,8 @@ export function MapView() {
   const content = useContent(map, shown, state.judged, state.result);
   useEffect(() => void map?.setInk(ink), [map, ink]);
   useEffect(() => void map?.setStation(state.station), [map, state.station]);
-  const surface = useDensity(map);
+  const threshold = useThreshold();
+  const breaks = useDensity(map, threshold.perM2, (shown?.survey.detections.length ?? 0) > 0);
   useFocus(map, shown);
   const pointing = usePointing(map, shown, content.detected);
 
@@ -112,7 +114,9 @@ export function MapView() {
             <Legend
               station={state.station}
               dark={state.dark}
-              surface={surface}
+              breaks={breaks}
+              surface={state.mapLook.surface}
+              threshold={threshold}
               nothingDetected={shown.survey.detections.length === 0}
               labels={content.labels}
               classes={shown.analysis.substrates}

@@ -1,6 +1,7 @@
 /** The lake from the bottom up: water, hatch and patterns of the bed, contours, the surveyed edge, land and shore. */
 
 import type { LayerSpecification } from 'maplibre-gl';
+import { OUTLINE_SHARE } from '../look/ramp.ts';
 import type { Ink } from './ink.ts';
 import { NOTHING, of, type TransectZooms, text, textPaint } from './layer-parts.ts';
 
@@ -24,7 +25,7 @@ export function bedLayers(ink: Ink, zooms: TransectZooms): LayerSpecification[] 
       type: 'line',
       source: 'edge',
       layout: { 'line-join': 'round' },
-      paint: { 'line-color': ink.ink, 'line-width': 0.9, 'line-opacity': 0.6 },
+      paint: { 'line-color': ink.ink, 'line-width': 1.1, 'line-opacity': OUTLINE_SHARE },
     },
     {
       id: 'patterns',

@@ -7,18 +7,22 @@ import { lineString, shapes } from './features/geo.ts';
 import type { LakeMap } from './lake-map.ts';
 import { latestOnly } from './latest-only.ts';
 
-/** True when a density surface is on the map. */
-export function useDensity(map: LakeMap | null): boolean {
+/** The classes of the surface on the map, by the values at which they begin; null when there is no surface. */
+export function useDensity(
+  map: LakeMap | null,
+  thresholdPerM2: number,
+  detected: boolean,
+): readonly number[] | null {
   const { state, core } = useApp();
-  const { result, dark, focus, station } = state;
-  const [surface, setSurface] = useState(false);
+  const { result, dark, focus, station, mapLook } = state;
+  const [breaks, setBreaks] = useState<readonly number[] | null>(null);
   const paint = useMemo(
     () =>
       latestOnly(
         async (options: PaintOptions) => {
-          const painted = await core.paint(options);
-          setSurface(painted !== null);
-          await map?.setDensity(painted);
+          const image = await core.paint(options);
+          setBreaks(image?.breaks ?? null);
+          await map?.setDensity(image);
         },
         (error) => console.error('The density layer was not painted.', error),
       ),
@@ -26,24 +30,32 @@ export function useDensity(map: LakeMap | null): boolean {
   );
   useEdge(map, result);
   const band = focus.depthM === null ? null : Math.floor(focus.depthM);
+  const { surface, stretched } = mapLook;
+  // without a detection there is no chance and no CV to show
+  const painted = detected ? surface : 'density';
+  // another threshold changes nothing but the chance
+  const paintedThreshold = painted === 'chance' ? thresholdPerM2 : null;
   const seen = station === 'lake' || station === 'density';
   const grid = result?.grid ?? null;
   // biome-ignore lint/correctness/useExhaustiveDependencies: painted anew for each result
   useEffect(() => {
     if (!map) return;
     if (grid === null) {
-      setSurface(false);
+      setBreaks(null);
       void map.setDensity(null);
       return;
     }
     if (!seen) return;
     paint({
       dark,
+      surface: painted,
+      stretched,
+      thresholdPerM2,
       depthM: band === null ? null : { from: band, to: band + 1 },
       substrate: focus.substrate,
     });
-  }, [map, result, paint, seen, dark, band, focus.substrate]);
-  return surface;
+  }, [map, result, paint, seen, dark, band, focus.substrate, painted, stretched, paintedThreshold]);
+  return breaks;
 }
 
 /** The surveyed domain's edge, traced by the worker once for each result. */

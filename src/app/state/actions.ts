@@ -68,6 +68,7 @@ export function startActions(
       dispatch({ type: 'go', station });
     },
     setFocus: (change) => dispatch({ type: 'focus', change }),
+    setMapLook: (change) => dispatch({ type: 'mapLook', change }),
     edit: (edit) => dispatch({ type: 'edit', edit: { ...edit, at: new Date().toISOString() } }),
     undo: () => dispatch({ type: 'undo' }),
     redo: () => dispatch({ type: 'redo' }),

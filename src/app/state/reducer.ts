@@ -6,6 +6,7 @@ import {
   type Edit,
   type Focus,
   type JudgedView,
+  type MapLook,
   NO_FOCUS,
   type RecentWork,
   type ResultView,
@@ -14,6 +15,7 @@ import {
   type Station,
   type Theme,
   type Units,
+  USUAL_LOOK,
   type Work,
 } from '../contract.ts';
 import { makeEdit, takeBack, WHOLE_ROW } from './edits.ts';
@@ -41,6 +43,7 @@ export type Action =
   | { type: 'recent'; recent: RecentWork[] }
   | { type: 'go'; station: Station }
   | { type: 'focus'; change: Partial<Focus> }
+  | { type: 'mapLook'; change: Partial<MapLook> }
   | { type: 'edit'; edit: Omit<Edit, 'before'> }
   | { type: 'undo' }
   | { type: 'redo' }
@@ -82,6 +85,7 @@ export function initialState(
     run: { state: 'idle' },
     station,
     focus: NO_FOCUS,
+    mapLook: USUAL_LOOK,
     units,
     theme,
     dark,
@@ -130,6 +134,8 @@ export function reduce(state: PageState, action: Action): PageState {
       return { ...state, station: action.station, focus: { ...state.focus, depthM: null } };
     case 'focus':
       return { ...state, focus: { ...state.focus, ...action.change } };
+    case 'mapLook':
+      return { ...state, mapLook: { ...state.mapLook, ...action.change } };
     case 'edit':
       return edited(state, (work) => makeEdit(work, action.edit), editWords(action.edit), []);
     case 'undo':

@@ -2,17 +2,33 @@
 
 import * as Comlink from 'comlink';
 import type { SurveyResult } from '../../../shared/result.ts';
-import { estimateJudged, type Judged, judge } from '../../pipeline.ts';
+import {
+  type Again,
+  areaAboveRow,
+  estimateJudged,
+  type JointDensity,
+  type Judged,
+  jointDensityOf,
+  judge,
+} from '../../pipeline.ts';
 import { spotAt } from '../../present/spot.ts';
 import type { CoreWorker, JudgedView } from '../contract.ts';
 import { sameFiles } from '../state/files.ts';
 import { domainEdge } from './edge.ts';
-import { type PaintFrame, paintFrame, paintPixels } from './paint.ts';
+import { paintBreaks, paintPixels } from './paint.ts';
+import { type PaintFrame, paintFrame } from './paint-frame.ts';
 import { rememberedLake } from './remembered-lake.ts';
 import { judgedView, resultView } from './views.ts';
 
 let judged: { files: Map<string, Uint8Array>; name: string; value: Judged } | null = null;
-let kept: { result: SurveyResult; frame: PaintFrame | null } | null = null;
+let kept: {
+  result: SurveyResult;
+  frame: PaintFrame | null;
+  /** null without a lake or a detection */
+  again: Again | null;
+  /** found when it is first asked for */
+  joint?: JointDensity;
+} | null = null;
 
 const lay = rememberedLake();
 
@@ -36,8 +52,8 @@ const core: CoreWorker = {
       compareOutside: true,
     });
     if (!done.ok) return done;
-    const { result } = done;
-    kept = { result, frame: result.bed && paintFrame(result.bed.frame, result.plane) };
+    const { result, again } = done;
+    kept = { result, again, frame: result.bed && paintFrame(result.bed.frame, result.plane) };
     return { ok: true, result: resultView(result, kept.frame) };
   },
 
@@ -53,7 +69,14 @@ const core: CoreWorker = {
     const image = await createImageBitmap(new ImageData(pixels, width, height), {
       premultiplyAlpha: 'none',
     });
-    return Comlink.transfer({ image, corners }, [image]);
+    const breaks = paintBreaks(options, surface);
+    return Comlink.transfer({ image, corners, breaks }, [image]);
+  },
+
+  async areaAbove(thresholdPerM2) {
+    if (kept === null || kept.again === null) return null;
+    kept.joint ??= jointDensityOf(kept.again);
+    return areaAboveRow(kept.joint, thresholdPerM2, kept.result.analysis);
   },
 
   async spot(at) {

@@ -5,7 +5,7 @@ import type { Lake } from '../../../shared/survey.ts';
 import type { Judged } from '../../pipeline.ts';
 import type { JudgedView, ResultView } from '../contract.ts';
 import { thinLake } from './lake-view.ts';
-import type { PaintFrame } from './paint.ts';
+import type { PaintFrame } from './paint-frame.ts';
 import { sheetViews } from './sheets.ts';
 
 /** Sent once, with the judged survey; the page puts it back. */
