@@ -20,6 +20,8 @@ export interface Context extends Omit<Reading, 'survey' | 'findings'> {
   /** rows in the order of the file, by label, known or not */
   habitatOf: Map<string, HabitatDraft[]>;
   detectionsOf: Map<string, DetectionDraft[]>;
+  /** detections whose transect is known, in the order of the file */
+  located: { found: DetectionDraft; on: TransectRow }[];
 }
 
 export type Rule = (context: Context) => Finding[];
@@ -32,7 +34,13 @@ export function makeContext(reading: Omit<Reading, 'survey' | 'findings'>): Cont
   }
   const habitatOf = byLabel(reading.drafts.habitat.rows);
   const detectionsOf = byLabel(reading.drafts.detections.rows);
-  return { ...reading, transectOf, habitatOf, detectionsOf };
+  const located: Context['located'] = [];
+  for (const found of reading.drafts.detections.rows) {
+    const { transect } = found.cells;
+    const on = transect === null ? undefined : transectOf.get(transect);
+    if (on !== undefined) located.push({ found, on });
+  }
+  return { ...reading, transectOf, habitatOf, detectionsOf, located };
 }
 
 /** Width searched, default filled in; null where it cannot be known. */

@@ -4,7 +4,7 @@ import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
 import { ROPE_TOLERANCE_M } from '../../shared/rope.ts';
 import { DETECTIONS } from '../../shared/tables.ts';
 import { plain, quoted } from '../../shared/words.ts';
-import { type Context, type DetectionDraft, type TransectRow, widthOf } from './context.ts';
+import { type Context, type DetectionDraft, widthOf } from './context.ts';
 
 /** Detections of both observers closer than this may be one cluster that was not marked. */
 const SAME_PLACE_M = 0.05;
@@ -18,16 +18,8 @@ const FEWEST_NEAR = 3;
 
 const at = (row: number, column: string) => ({ table: DETECTIONS.file, row, column });
 
-/** Each detection on a known transect. */
-function located({ drafts, transectOf }: Context): { found: DetectionDraft; on: TransectRow }[] {
-  return drafts.detections.rows.flatMap((found) => {
-    const on = found.cells.transect === null ? undefined : transectOf.get(found.cells.transect);
-    return on === undefined ? [] : [{ found, on }];
-  });
-}
-
 export function detectionPastEnd(context: Context): Finding[] {
-  return located(context).flatMap(({ found: { row, cells }, on }) => {
+  return context.located.flatMap(({ found: { row, cells }, on }) => {
     const ropeM = on.cells.length_m;
     if (cells.distance_m === null || ropeM === null) return [];
     if (cells.distance_m <= ropeM + ROPE_TOLERANCE_M) return [];
@@ -37,7 +29,7 @@ export function detectionPastEnd(context: Context): Finding[] {
 }
 
 export function offsetOnBelt(context: Context): Finding[] {
-  return located(context).flatMap(({ found: { row, cells }, on }) => {
+  return context.located.flatMap(({ found: { row, cells }, on }) => {
     if (on.cells.design !== 'belt' || cells.offset_m === null) return [];
     const message = `an offset (${plain(cells.offset_m)} m) on the belt transect ${quoted(cells.transect!)} (blank expected: offsets belong to distance transects)`;
     return [errorAt(at(row, 'offset_m'), 'offset-on-belt', message)];
@@ -45,7 +37,7 @@ export function offsetOnBelt(context: Context): Finding[] {
 }
 
 export function offsetMissing(context: Context): Finding[] {
-  const lost = located(context).filter(
+  const lost = context.located.filter(
     ({ found: { cells, bad }, on }) =>
       on.cells.design === 'distance' && cells.offset_m === null && !bad.has('offset_m'),
   );
@@ -61,7 +53,7 @@ export function offsetMissing(context: Context): Finding[] {
 }
 
 export function offsetPastWidth(context: Context): Finding[] {
-  return located(context).flatMap(({ found: { row, cells }, on }) => {
+  return context.located.flatMap(({ found: { row, cells }, on }) => {
     const widthM = widthOf(on);
     if (on.cells.design !== 'distance' || cells.offset_m === null || widthM === null) return [];
     if (cells.offset_m <= widthM / 2 + ROPE_TOLERANCE_M) return [];
@@ -76,7 +68,7 @@ export function offsetPastWidth(context: Context): Finding[] {
 export function offsetsAllNear(context: Context): Finding[] {
   let distances = 0;
   let farthestM = 0;
-  for (const { found, on } of located(context)) {
+  for (const { found, on } of context.located) {
     const offsetM = found.cells.offset_m;
     const widthM = widthOf(on);
     if (on.cells.design !== 'distance' || offsetM === null || widthM === null) continue;
@@ -96,7 +88,7 @@ export function offsetsAllNear(context: Context): Finding[] {
 }
 
 export function secondaryOnSinglePass(context: Context): Finding[] {
-  return located(context).flatMap(({ found: { row, cells }, on }) => {
+  return context.located.flatMap(({ found: { row, cells }, on }) => {
     if (cells.role !== 'secondary' || on.cells.secondary !== null) return [];
     if (on.bad.has('secondary')) return [];
     const message = `secondary, but ${quoted(cells.transect!)} is a single pass: transects.csv row ${on.row} names no secondary`;
