@@ -109,5 +109,7 @@ export type NotEstimableReason =
     }
   /** so few of the clusters present are detected that each detection stands for more than can be believed */
   | { code: 'density-not-identified'; cause: 'detection-too-low'; meanP: number }
+  /** on the bed the model's mean density is more than so many times that of the searched area */
+  | { code: 'density-not-identified'; cause: 'density-too-high'; times: number }
   | { code: 'not-converged'; cause: 'no-finite-start' }
   | { code: 'not-converged'; cause: 'no-maximum' };

@@ -134,6 +134,8 @@ export function notEstimableSentence(r: NotEstimableReason): string {
       return `not estimable, because on ${r.design} transects the secondary observers detected as many clusters as the primary observers, or more, so that the ${term('detectionProbability')} runs to 0; ${r.swap === null ? 'check the roles on the sheets, or search more transects with the roles swapped' : swapSentence(r.swap)}`;
     case 'detection-too-low':
       return `not estimable, because the ${term('detectionProbability')} comes out at ${r.meanP.toPrecision(2)} on average, so that each detected cluster would stand for ${clustersFor(r.meanP)}; check the ${terms('perpendicularDistance')} and their unit, and the roles of the observers`;
+    case 'density-too-high':
+      return `not estimable, because the model's density on the mapped bed comes out at more than ${formatCount(r.times)} times that of the ${term('searchedArea')}: it has no hold at the depths and on the substrates of the map; check the depths on the sheets and on the map, and their units, or ask for fewer ${term('degreesOfFreedom')} in depth`;
     case 'no-finite-start':
       return 'not estimable, because the likelihood of this survey cannot be computed at any start of the search; ask for fewer terms in density and detection';
     case 'no-maximum':

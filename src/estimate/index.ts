@@ -22,7 +22,7 @@ import type { ModelNotice } from '../../shared/model-notices.ts';
 import type { ModelChecks } from '../../shared/result.ts';
 import { withBootstrap } from './bootstrap.ts';
 import { depthCurves } from './density-curves.ts';
-import { lakeWide } from './lake-wide.ts';
+import { type LakeWide, lakeWide } from './lake-wide.ts';
 import { modelRow } from './model-rows.ts';
 import {
   asError,
@@ -46,6 +46,9 @@ export { surveyedDomain } from './rows.ts';
 
 /** With less, a detected cluster would stand for a hundred that nobody detected. */
 const LEAST_MEAN_P = 0.01;
+
+/** A lake has no more than so many times the density of what was searched on it. */
+const GREATEST_RATIO = 1000;
 
 /** The whole step: the estimate, and its bootstrap where one is asked for. */
 export async function estimateSurveyed(
@@ -102,6 +105,7 @@ function estimateOf(
   };
   progress('lake', 0);
   const lake = bed && lakeWide(rows, fit, limits, analysis, bed, input.treated);
+  if (lake !== null && !nothing) refuseRunaway(lake, rows, meanDetection(rows, fit).value);
   progress('checks', 0);
   const gradient = lake?.gradientOfLogTotal ?? null;
   const diagnosis = nothing ? null : diagnosed(input, rows, fit, gradient);
@@ -145,6 +149,21 @@ function refuseVanishing(meanP: number): void {
     code: 'density-not-identified',
     cause: 'detection-too-low',
     meanP,
+  });
+}
+
+/** Throws where the model has no hold on what it is carried to: its density on the bed is beyond all that was detected. */
+function refuseRunaway({ abundance }: LakeWide, rows: SurveyRows, meanP: number): void {
+  if (abundance === null) return;
+  const { clusters, mussels, area_m2: areaM2 } = abundance;
+  const searchedM2 = rows.segments.reduce((sum, s) => sum + s.areaM2, 0);
+  const most = (GREATEST_RATIO * rows.clusters.length * areaM2) / (searchedM2 * meanP);
+  const known = mussels === null || Number.isFinite(mussels.estimate);
+  if (clusters.estimate <= most && known) return;
+  throw new DensityNotIdentified({
+    code: 'density-not-identified',
+    cause: 'density-too-high',
+    times: GREATEST_RATIO,
   });
 }
 

@@ -180,6 +180,10 @@ describe('why there is no estimate', () => {
       'not estimable, because the detection probability comes out at 0.00050 on average, so that each detected cluster would stand for 2,000; check the perpendicular distances and their unit, and the roles of the observers',
     ],
     [
+      { code: 'density-not-identified', cause: 'density-too-high', times: 1000 },
+      "not estimable, because the model's density on the mapped bed comes out at more than 1,000 times that of the searched area: it has no hold at the depths and on the substrates of the map; check the depths on the sheets and on the map, and their units, or ask for fewer degrees of freedom in depth",
+    ],
+    [
       { code: 'not-converged', cause: 'no-finite-start' },
       'not estimable, because the likelihood of this survey cannot be computed at any start of the search; ask for fewer terms in density and detection',
     ],
