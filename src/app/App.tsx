@@ -6,12 +6,14 @@ import { DropTarget } from './shell/DropTarget.tsx';
 import { ErrorBoundary } from './shell/ErrorBoundary.tsx';
 import { LakeName } from './shell/LakeName.tsx';
 import { Landing } from './shell/Landing.tsx';
+import { NewVersion } from './shell/NewVersion.tsx';
 import { ProgressLine } from './shell/ProgressLine.tsx';
 import { Rope } from './shell/Rope.tsx';
 import { RopeOnBed } from './shell/RopeOnBed.tsx';
 import { Standing } from './shell/Standing.tsx';
 import { Trouble } from './shell/Trouble.tsx';
 import { useApp } from './state/app-context.tsx';
+import { useUndoKeys } from './state/undo-keys.ts';
 import { SurveyStation } from './stations/survey/SurveyStation.tsx';
 
 const MapView = lazy(() => import('./map/MapView.tsx').then((m) => ({ default: m.MapView })));
@@ -37,7 +39,8 @@ const COLUMNS: Record<Station, ComponentType> = {
 };
 
 export function App() {
-  const { state } = useApp();
+  const { state, actions } = useApp();
+  useUndoKeys(actions);
   const open = state.work !== null;
   const Column = COLUMNS[state.station];
   const column = useRef<HTMLElement>(null);
@@ -62,6 +65,7 @@ export function App() {
       <main ref={column} className="column" tabIndex={-1} aria-busy={state.run.state === 'working'}>
         <div className="column-inner">
           <Trouble />
+          <NewVersion />
           <Standing />
           {open ? (
             <>

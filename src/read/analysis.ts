@@ -1,18 +1,16 @@
 /** analysis.json → the choices, merged with the defaults. Strict: a key or value that is not known is an error. */
 
 import { type Analysis, CHOICES, type Choice, DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
+import { likelyKey, SECTIONS } from '../../shared/choice-keys.ts';
 import { errorAt, type Finding } from '../../shared/findings.ts';
 import { LONGEST_LABEL } from '../../shared/tables.ts';
 import { formatCount } from '../../shared/units.ts';
-import { listed, nearest, quoted, visible } from '../../shared/words.ts';
+import { listed, quoted, visible } from '../../shared/words.ts';
 import { isObject, type Json, parseJson, repeatedKeys } from './json.ts';
 import { decodeText } from './text.ts';
 
 export const ANALYSIS_FILE = 'analysis.json';
 const BY_PATH = new Map(CHOICES.map((choice) => [choice.path, choice]));
-const SECTIONS = new Set(
-  CHOICES.filter(({ path }) => path.includes('.')).map(({ path }) => path.split('.')[0]),
-);
 
 /** A larger file holds more than choices. */
 const MOST_BYTES = 1_000_000;
@@ -106,11 +104,7 @@ function readObject(
 }
 
 function unknownKey(section: string, key: string, path: string): Finding {
-  const siblings = [...BY_PATH.keys(), ...SECTIONS]
-    .filter((known) => known.includes('.') === (section !== ''))
-    .filter((known) => section === '' || known.startsWith(`${section}.`));
-  const elsewhere = [...BY_PATH.keys()].find((known) => known.split('.').at(-1) === key);
-  const close = nearest(path, siblings) ?? elsewhere ?? null;
+  const close = likelyKey(section, key);
   const hint = close === null ? '' : `; did you mean ${close}?`;
   const spot = { table: ANALYSIS_FILE, column: visible(path.slice(0, LONGEST_PATH)) };
   return errorAt(spot, 'unknown-key', `unknown key ${quoted(key)}${hint}`);

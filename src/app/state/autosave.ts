@@ -16,6 +16,14 @@ const LONGEST_RETRY_MS = 60_000;
 /** One for the page: it knows what was read and kept here. */
 export const theShelf: Shelf = openShelf();
 
+/** The save under way, or the last one. */
+let saving: Promise<void> = Promise.resolve();
+
+/** Resolves when what is being kept is on disk, or could not be kept. */
+export function saveOver(): Promise<void> {
+  return saving;
+}
+
 /** The survey that was open when the page was left; null after it was closed. */
 function leftOpen(): string | null {
   try {
@@ -65,10 +73,12 @@ export function useAutosave(state: PageState, dispatch: Dispatch<Action>): void 
         if (!current) return;
         dispatch({ type: 'unkept', why: whyUnkept(error as Error) });
         if (error instanceof ChangedElsewhere) return; // trying again would meet the same
-        again = setTimeout(() => void save(Math.min(2 * wait, LONGEST_RETRY_MS)), wait);
+        again = setTimeout(() => {
+          saving = save(Math.min(2 * wait, LONGEST_RETRY_MS));
+        }, wait);
       }
     };
-    void save(RETRY_MS);
+    saving = save(RETRY_MS);
     return () => {
       current = false;
       clearTimeout(again);

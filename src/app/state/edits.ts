@@ -1,6 +1,6 @@
 /**
- * Corrections: one cell, one row left out or added, one choice of analysis.json. Each makes a new record of the survey and leaves the
- * old one as it was; each can be taken back from what it keeps.
+ * Corrections: one cell, one row left out or added, one choice of analysis.json or that file as a whole. Each makes a new record
+ * of the survey and leaves the old one as it was; each can be taken back from what it keeps.
  */
 
 import { CHOICES } from '../../../shared/analysis.ts';
@@ -16,6 +16,8 @@ import {
 export const ANALYSIS_FILE = 'analysis.json';
 /** As column of an edit: the whole row, its cells as a JSON list. Blank after = left out; blank before = added. */
 export const WHOLE_ROW = '*';
+/** As column of an edit of analysis.json: the whole file as text; blank = no such file. */
+export const WHOLE_FILE = '*';
 
 /** The survey with the edit made and kept; `before` is read from the survey. Throws with a sentence when it cannot be made. */
 export function makeEdit(work: Work, edit: Omit<Edit, 'before'>): Work {
@@ -37,6 +39,7 @@ export function nextRow(work: Work, file: string): number {
 
 /** What stands there now, in the words of an edit. */
 export function currentValue(work: Work, at: Pick<Edit, 'file' | 'row' | 'column'>): string {
+  if (at.file === ANALYSIS_FILE && at.column === WHOLE_FILE) return analysisText(work);
   if (at.file === ANALYSIS_FILE) return choiceText(analysisOf(work), at.column);
   const records = scanCsv(textOf(work, at.file));
   const record = records[(at.row ?? 0) - 1];
@@ -48,12 +51,15 @@ export function currentValue(work: Work, at: Pick<Edit, 'file' | 'row' | 'column
 
 function put(work: Work, at: Edit, value: string, edits: Edit[]): Work {
   const files = new Map(work.files);
-  const text =
-    at.file === ANALYSIS_FILE
-      ? withChoice(analysisOf(work), at.column, value)
-      : withCell(textOf(work, at.file), at, value);
-  files.set(at.file, bytesOf(text, work.files.get(at.file)));
+  const text = textWith(work, at, value);
+  if (text === '') files.delete(at.file);
+  else files.set(at.file, bytesOf(text, work.files.get(at.file)));
   return { ...work, files, edits };
+}
+
+function textWith(work: Work, at: Edit, value: string): string {
+  if (at.file !== ANALYSIS_FILE) return withCell(textOf(work, at.file), at, value);
+  return at.column === WHOLE_FILE ? value : withChoice(analysisOf(work), at.column, value);
 }
 
 function withCell(text: string, at: Edit, value: string): string {
@@ -87,24 +93,35 @@ function columnIndex(header: { text: string }[], column: string, file: string): 
 
 /** The file as an object; a file that is missing or no object counts as empty. Throws when it is no JSON. */
 function analysisOf(work: Work): Record<string, unknown> {
-  const bytes = work.files.get(ANALYSIS_FILE);
-  if (bytes === undefined) return {};
+  const text = analysisText(work);
+  if (text === '') return {};
   try {
-    const value: unknown = JSON.parse(decode(bytes));
+    const value: unknown = JSON.parse(text);
     return typeof value === 'object' && value !== null && !Array.isArray(value)
       ? (value as Record<string, unknown>)
       : {};
   } catch {
-    throw new Error(`${ANALYSIS_FILE} is not valid JSON: mend the file first`);
+    throw new Error(
+      `${ANALYSIS_FILE} is not valid JSON: set all choices to their defaults, or fix the file`,
+    );
   }
 }
 
-/** JSON of the value at a dotted key (a text as it is); blank where the default holds. */
+function analysisText(work: Work): string {
+  const bytes = work.files.get(ANALYSIS_FILE);
+  return bytes === undefined ? '' : decode(bytes);
+}
+
+/**
+ * JSON of the value at a dotted key; blank where the default holds. A text stands as it is, unless it would be taken for
+ * something else when it is put back: the text "0.9" at a key that wants a number keeps its quotes.
+ */
 function choiceText(analysis: Record<string, unknown>, path: string): string {
   let value: unknown = analysis;
   for (const key of path.split('.')) value = (value as Record<string, unknown> | undefined)?.[key];
   if (value === undefined) return '';
-  return typeof value === 'string' ? value : JSON.stringify(value);
+  if (typeof value !== 'string') return JSON.stringify(value);
+  return choiceValue(path, value) === value ? value : JSON.stringify(value);
 }
 
 /** analysis.json with one key set; a blank takes the key out, so that the default holds. */
@@ -129,12 +146,10 @@ function choiceValue(path: string, text: string): unknown {
   if (choice === undefined || choice.type === 'text') return text;
   const listed = choice.choices?.find((value) => String(value) === text);
   if (listed !== undefined) return listed;
-  if (choice.type === 'classes' && !text.trimStart().startsWith('['))
-    return text.split(',').map((name) => name.trim());
   try {
     return JSON.parse(text);
   } catch {
-    return text;
+    return choice.type === 'classes' ? text.split(',').map((name) => name.trim()) : text;
   }
 }
 

@@ -18,7 +18,7 @@ import {
   USUAL_LOOK,
   type Work,
 } from '../contract.ts';
-import { makeEdit, takeBack, WHOLE_ROW } from './edits.ts';
+import { makeEdit, takeBack, WHOLE_FILE, WHOLE_ROW } from './edits.ts';
 
 /** What only the page itself needs to know. */
 export interface PageState extends AppState {
@@ -234,9 +234,10 @@ function headline({ result, change }: PageState): AppState['before'] {
   return result === null ? null : { ...beforeOf(result), label: change ?? '' };
 }
 
-/** `detections.csv row 7, count: 3 → 2`; `analysis.json, density.family: nb1` */
+/** `detections.csv row 7, count: 3 → 2`; `analysis.json, density.family: nb1`; a changed file with the reason. */
 export function editWords(edit: Omit<Edit, 'before'> & { before?: string }): string {
   const row = edit.row === null ? '' : ` row ${edit.row}`;
+  if (edit.row === null && edit.column === WHOLE_FILE) return `${edit.file}: ${edit.reason}`;
   if (edit.column === WHOLE_ROW)
     return `${edit.file}${row} ${edit.after === '' ? 'left out' : 'added'}`;
   const shown = (text: string) =>

@@ -1,12 +1,14 @@
 /** Errors and notices by kind; choosing one shows its cell in the table and its place on the map. */
 
 import { useMemo, useState } from 'react';
+import { CHOICES } from '../../../../shared/analysis.ts';
 import { type Finding, findingPlace } from '../../../../shared/findings.ts';
 import { gloss, labels, term } from '../../../../shared/glossary.ts';
 import { type FindingKind, kindsOf, readNotices } from '../../../present/notices.ts';
 import type { JudgedView } from '../../contract.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { ANALYSIS_FILE } from '../../state/edits.ts';
+import { remediesFor } from '../../state/remedies.ts';
 import { CellEditor } from './CellEditor.tsx';
 
 /** More kinds than this stand behind a button. */
@@ -110,13 +112,40 @@ function One({ index, judged }: { index: number; judged: JudgedView }) {
         <b>{findingPlace(finding)}</b>
         <span>{finding.message}</span>
       </button>
-      {chosen && finding.table === ANALYSIS_FILE && finding.column !== null && (
+      <Remedies finding={finding} />
+      {chosen && isChoice(finding) && finding.column !== null && (
         <CellEditor
           place={{ file: ANALYSIS_FILE, row: null, column: finding.column }}
           onDone={() => actions.setFocus({ finding: null })}
         />
       )}
     </>
+  );
+}
+
+/** A value of analysis.json that can be typed. */
+function isChoice({ table, column }: Finding): boolean {
+  return table === ANALYSIS_FILE && CHOICES.some(({ path }) => path === column);
+}
+
+/** What a press does about an error in analysis.json; it stands among the changes and can be taken back. */
+function Remedies({ finding }: { finding: Finding }) {
+  const { state, actions } = useApp();
+  const remedies = state.work === null ? [] : remediesFor(finding, state.work);
+  if (remedies.length === 0) return null;
+  return (
+    <p className="remedies no-print">
+      {remedies.map(({ words, edit }) => (
+        <button
+          key={words}
+          type="button"
+          className="button small"
+          onClick={() => actions.edit(edit)}
+        >
+          {words}
+        </button>
+      ))}
+    </p>
   );
 }
 

@@ -1,7 +1,9 @@
 /** Why something is changed: asked with every change, kept beside it. */
 
-import { useId } from 'react';
+import { useId, useMemo } from 'react';
 import { term } from '../../../../shared/glossary.ts';
+import type { Edit } from '../../contract.ts';
+import { useApp } from '../../state/app-context.tsx';
 
 /** Offered, not imposed. */
 const REASONS = [
@@ -24,6 +26,8 @@ export function ReasonField({
   onChange(value: string): void;
 }) {
   const id = useId();
+  const edits = useApp().state.work?.edits;
+  const offered = useMemo(() => reasonsOffered(edits ?? []), [edits]);
   return (
     <>
       <label htmlFor={id}>Reason</label>
@@ -36,7 +40,7 @@ export function ReasonField({
         onChange={(event) => onChange(event.target.value)}
       />
       <datalist id={`${id}-reasons`}>
-        {REASONS.map((text) => (
+        {offered.map((text) => (
           <option key={text} value={text} />
         ))}
       </datalist>
@@ -47,4 +51,10 @@ export function ReasonField({
       )}
     </>
   );
+}
+
+/** Those given for earlier corrections of this survey, the latest first; then the usual ones. Each once. */
+export function reasonsOffered(edits: readonly Pick<Edit, 'row' | 'reason'>[]): string[] {
+  const given = edits.filter(({ row }) => row !== null).map(({ reason }) => reason);
+  return [...new Set([...given.reverse(), ...REASONS])];
 }

@@ -3,11 +3,12 @@
 import { useEffect, useState } from 'react';
 import { surveyOpening } from '../../../present/survey-opening.ts';
 import type { JudgedView } from '../../contract.ts';
+import { ChangeList } from '../../shell/ChangeList.tsx';
+import { CHANGES_AT_SURVEY } from '../../shell/LakeName.tsx';
 import { Moved } from '../../shell/Moved.tsx';
 import { Lead, Said, Sentence, unitSystem } from '../../shell/ui.tsx';
 import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
-import { ChangeList } from './ChangeList.tsx';
 import type { CellPlace } from './columns.ts';
 import { FindingList } from './FindingList.tsx';
 import { MapFiles } from './MapFiles.tsx';
@@ -52,7 +53,7 @@ export function SurveyStation() {
         }}
       />
       <MapFiles judged={judged} />
-      <ChangeList />
+      <ChangeList id={CHANGES_AT_SURVEY} />
     </div>
   );
 }

@@ -1,21 +1,26 @@
 /** What was changed, why, and the way back. */
 
-import type { Edit } from '../../contract.ts';
-import { useApp } from '../../state/app-context.tsx';
-import { editWords } from '../../state/reducer.ts';
+import type { Edit } from '../contract.ts';
+import { useApp } from '../state/app-context.tsx';
+import { editWords } from '../state/reducer.ts';
 
-export function ChangeList() {
+/** `id` names the heading, which can be gone to. */
+export function ChangeList({ id }: { id: string }) {
   const { state, actions } = useApp();
   const edits = state.work?.edits ?? [];
   if (edits.length === 0 && state.undone.length === 0) return null;
   return (
-    <section aria-labelledby="changes-title">
-      <h2 id="changes-title">Changes</h2>
+    <section className="change-list" aria-labelledby={id}>
+      <h2 id={id} tabIndex={-1}>
+        Changes
+      </h2>
       <p className="change-buttons">
         <button
           type="button"
           className="button small"
           disabled={edits.length === 0}
+          aria-keyshortcuts="Control+Z Meta+Z"
+          title="Ctrl+Z"
           onClick={actions.undo}
         >
           Undo
@@ -24,6 +29,8 @@ export function ChangeList() {
           type="button"
           className="button small"
           disabled={state.undone.length === 0}
+          aria-keyshortcuts="Control+Shift+Z Meta+Shift+Z"
+          title="Ctrl+Shift+Z"
           onClick={actions.redo}
         >
           Redo
@@ -31,12 +38,7 @@ export function ChangeList() {
       </p>
       <ol className="plain-list changes">
         {numbered(edits).map(({ edit, number }) => (
-          <li key={number}>
-            <span>{editWords(edit)}</span>
-            <span className="small quiet">
-              {edit.reason} · {new Date(edit.at).toLocaleString()}
-            </span>
-          </li>
+          <Change key={number} edit={edit} />
         ))}
       </ol>
       <p className="small quiet">
@@ -44,6 +46,19 @@ export function ChangeList() {
         changes.csv with every old value and reason.
       </p>
     </section>
+  );
+}
+
+function Change({ edit }: { edit: Edit }) {
+  const words = editWords(edit);
+  const when = new Date(edit.at).toLocaleString();
+  return (
+    <li>
+      <span>{words}</span>
+      <span className="small quiet">
+        {words.endsWith(edit.reason) ? when : `${edit.reason} · ${when}`}
+      </span>
+    </li>
   );
 }
 
