@@ -5,6 +5,7 @@ import { ROPE_TOLERANCE_M } from '../../shared/rope.ts';
 import { DETECTIONS } from '../../shared/tables.ts';
 import { plain, quoted } from '../../shared/words.ts';
 import { type Context, type DetectionDraft, widthOf } from './context.ts';
+import { lengthInDoubt } from './rope-length.ts';
 
 /** Detections of both observers closer than this may be one cluster that was not marked. */
 const SAME_PLACE_M = 0.05;
@@ -19,11 +20,12 @@ const FEWEST_NEAR = 3;
 const at = (row: number, column: string) => ({ table: DETECTIONS.file, row, column });
 
 export function detectionPastEnd(context: Context): Finding[] {
+  const inDoubt = lengthInDoubt(context);
   return context.located.flatMap(({ found: { row, cells }, on }) => {
     const ropeM = on.cells.length_m;
     if (cells.distance_m === null || ropeM === null) return [];
     if (cells.distance_m <= ropeM + ROPE_TOLERANCE_M) return [];
-    const message = `${plain(cells.distance_m)} m is past the rope's end (length_m of the transect is ${plain(ropeM)})`;
+    const message = `${plain(cells.distance_m)} m is past the rope's end (length_m of the transect is ${plain(ropeM)})${inDoubt.get(cells.transect!) ?? ''}`;
     return [errorAt(at(row, 'distance_m'), 'past-rope-end', message)];
   });
 }

@@ -5,25 +5,16 @@ import { END_ROW_TOLERANCE_M, isEndRow, ROPE_TOLERANCE_M } from '../../shared/ro
 import { HABITAT } from '../../shared/tables.ts';
 import { plain } from '../../shared/words.ts';
 import type { Context, HabitatDraft } from './context.ts';
+import { endRowBeforeEnd, isPastEnd, lengthInDoubt, ropeOf } from './rope-length.ts';
 
 const at = (row: number, column: string) => ({ table: HABITAT.file, row, column });
 
-/** Length of the rope of a known transect; null where it cannot be known. */
-function ropeOf({ transectOf }: Context, label: string | null): number | null {
-  return label === null ? null : (transectOf.get(label)?.cells.length_m ?? null);
-}
-
-/** Past the rope's end by more than what makes an end row. */
-function isPastEnd(distanceM: number | null, ropeM: number | null): boolean {
-  if (distanceM === null || ropeM === null) return false;
-  return distanceM > ropeM + END_ROW_TOLERANCE_M + ROPE_TOLERANCE_M;
-}
-
 export function habitatPastEnd(context: Context): Finding[] {
+  const inDoubt = lengthInDoubt(context);
   return context.drafts.habitat.rows.flatMap(({ row, cells }) => {
     const ropeM = ropeOf(context, cells.transect);
     if (!isPastEnd(cells.distance_m, ropeM)) return [];
-    const message = `${plain(cells.distance_m!)} m is past the rope's end (length_m of the transect is ${plain(ropeM!)})`;
+    const message = `${plain(cells.distance_m!)} m is past the rope's end (length_m of the transect is ${plain(ropeM!)})${inDoubt.get(cells.transect!) ?? ''}`;
     return [errorAt(at(row, 'distance_m'), 'past-rope-end', message)];
   });
 }
@@ -83,7 +74,7 @@ export function habitatBlank(context: Context): Finding[] {
       const what = column === 'substrate' ? 'a class' : '0 to 4';
       const ropeM = ropeOf(context, draft.cells.transect);
       const end = ropeM === null ? '' : `, at ${plain(ropeM)} m`;
-      const message = `blank, but required (${what} expected; only the row at the rope's end${end}, may leave it blank)`;
+      const message = `blank, but required (${what} expected; only the row at the rope's end${end}, may leave it blank)${endRowBeforeEnd(context, draft)}`;
       findings.push(errorAt(at(draft.row, column), 'missing-value', message));
     }
   }

@@ -210,6 +210,28 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(await app.column()).toContain('boat ramp');
     });
 
+    it('deals with an error in analysis.json by a press; keys take that back from any station', async () => {
+      const { page } = browser;
+      await app.go('survey');
+      await app.dropFiles('', { 'analysis.json': '{"density": {"familly": "nb1"}}' });
+      await page.getByText('unknown key "familly"').waitFor();
+      await page.screenshot({ path: join(SCREENS, 'survey-remedy.png') });
+      await page.getByRole('button', { name: 'Rename it to density.family' }).click();
+      await app.settled();
+      expect(await app.openErrors()).toBe(0);
+      await app.go('lake');
+      await page.getByRole('button', { name: /changes? kept/ }).click();
+      expect(await app.column()).toContain('density.familly renamed to density.family');
+      expect(await axeFindings(page)).toEqual([]);
+      await page.screenshot({ path: join(SCREENS, 'changes-at-lake.png') });
+      await page.keyboard.press('Control+z');
+      await expect.poll(() => app.openErrors()).toBe(1);
+      await page.keyboard.press('Control+Shift+Z');
+      await page.locator('.rope-errors').waitFor({ state: 'detached' });
+      await app.settled();
+      await app.go('survey');
+    });
+
     it('shows a label from a file as text, whatever it holds', async () => {
       const texts = baseSurvey();
       const label = '<img src=x onerror=alert(1)>';

@@ -58,6 +58,42 @@ describe('distances', () => {
   });
 });
 
+describe('a wrong length of the rope', () => {
+  const messages = async (bend: Bend) => {
+    const texts = baseSurvey();
+    bend(texts);
+    const reading = await readFolder(toFolder(texts));
+    return checkSurvey(reading).map(({ table, row, message }) => `${table} ${row}: ${message}`);
+  };
+
+  it('is named where several rows lie past it, with the row of transects.csv', async () => {
+    const told = await messages(setCell(T, 2, 'length_m', '3'));
+    const past = told.filter((text) => text.includes("past the rope's end"));
+    expect(past.filter((text) => text.startsWith(H)).length).toBeGreaterThan(1);
+    for (const text of past)
+      expect(text).toMatch(
+        /; \d+ rows of the transect lie past it: length_m in transects\.csv row 2 is the likely cause \(its end row stands at 30 m\)$/,
+      );
+  });
+
+  it('is asked for where one row does', async () => {
+    const told = await messages(setCell(H, 5, 'distance_m', '35'));
+    expect(told).toEqual([
+      `${H} 5: 35 m is past the rope's end (length_m of the transect is 30); is length_m in transects.csv row 2 right?`,
+    ]);
+  });
+
+  it('is named where the end row stands before the end', async () => {
+    const told = await messages(setCell(T, 2, 'length_m', '300'));
+    const blank = told.filter((text) => text.startsWith(`${H} 5`));
+    expect(blank).toHaveLength(2);
+    for (const text of blank)
+      expect(text).toContain(
+        'if this is the end row, length_m in transects.csv row 2 is the likely cause (30 expected)',
+      );
+  });
+});
+
 describe('depths', () => {
   it('a change by exactly the rope is left to the placing of transects', async () => {
     expect(await codes(setCell(H, 5, 'depth_m', '11'))).toEqual([]);
