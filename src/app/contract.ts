@@ -203,6 +203,8 @@ export interface AppState {
 export interface AppActions {
   openFiles(files: Map<string, Uint8Array>, name: string): void;
   openDemo(): void;
+  /** an empty survey of this lake, to be typed in */
+  begin(lake: string): void;
   openRecent(id: string): void;
   forgetRecent(id: string): void;
   /** files and folders as chosen or dropped; a zip is unpacked */

@@ -28,7 +28,8 @@ export function MapTools({
         aria-label="Show the whole lake"
         title="Show the whole lake"
       >
-        <Glyph d="M2.5 6V2.5H6M10 2.5h3.5V6M13.5 10v3.5H10M6 13.5H2.5V10" />
+        {/* a shore, not the corners of a screen */}
+        <Glyph d="M2 8.6C2 5.4 4.6 4.2 7.2 4.4c2 .1 3-1.2 4.9-.6 2.2.7 2.7 4.2 1.3 5.9-1.2 1.5-3.3.9-4.9 2-2.2 1.6-6.5.4-6.5-3.1Z" />
       </button>
     </div>
   );

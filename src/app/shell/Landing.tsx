@@ -1,8 +1,9 @@
-/** Before a survey is open: what this does, and four ways to begin. */
+/** Before a survey is open: what this does, and the ways to begin. */
 
 import { useRef } from 'react';
 import type { RecentWork } from '../contract.ts';
 import { useApp } from '../state/app-context.tsx';
+import { NewSurvey } from './NewSurvey.tsx';
 import { Lead, Sentence } from './ui.tsx';
 
 export function Landing() {
@@ -37,6 +38,7 @@ export function Landing() {
         <button type="button" className="button" onClick={() => files.current?.click()}>
           Open a zip or several files
         </button>
+        <NewSurvey />
         <button type="button" className="button" onClick={actions.openDemo}>
           Try Hollowreed Lake, an invented lake
         </button>

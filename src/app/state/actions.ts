@@ -3,6 +3,7 @@
 import type { Dispatch } from 'react';
 import type { AppActions, Edit, Work } from '../contract.ts';
 import { download, fileName } from '../storage/download.ts';
+import { emptySurvey } from '../storage/empty-survey.ts';
 import { fetchDemo, fetchServed } from '../storage/served.ts';
 import { addedTo, gatherSurvey } from '../storage/survey-files.ts';
 import { surveyPackage } from '../storage/survey-package.ts';
@@ -45,6 +46,7 @@ export function startActions(
     openFiles: (files, name) => open(async () => ({ name, files })),
     openChosen: (files) => open(async () => addedTo(state().work, await gatherSurvey(files))),
     openDemo: () => open(fetchDemo),
+    begin: (lake) => open(async () => emptySurvey(lake)),
     openRecent(id) {
       dispatch({ type: 'opening' });
       trying(async () => {

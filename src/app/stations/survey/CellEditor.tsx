@@ -5,7 +5,8 @@ import { CHOICES } from '../../../../shared/analysis.ts';
 import type { Edit } from '../../contract.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { currentValue, WHOLE_ROW } from '../../state/edits.ts';
-import { columnOf } from './columns.ts';
+import { columnOf, valuesOf } from './columns.ts';
+import { PickList } from './PickList.tsx';
 import { REASON_WANTED, ReasonField } from './ReasonField.tsx';
 
 export function CellEditor({
@@ -42,6 +43,7 @@ export function CellEditor({
     if (value === before) setWanting('This is the value that stands there.');
     else keep(place.column, value);
   };
+  const values = state.judged === null ? null : valuesOf(place.file, place.column, state.judged);
   const where = place.row === null ? place.file : `${place.file} row ${place.row}`;
   return (
     <form
@@ -63,10 +65,14 @@ export function CellEditor({
         id={`${id}-value`}
         className="field"
         value={value}
+        list={values?.closed === false ? `${id}-values` : undefined}
         autoComplete="off"
         spellCheck={false}
         onChange={(event) => setValue(event.target.value)}
       />
+      {values !== null && (
+        <PickList id={`${id}-values`} values={values} chosen={value} onPick={setValue} />
+      )}
       <ReasonField value={reason} wanting={wanting} onChange={setReason} />
       <p className="cell-editor-buttons">
         <button type="submit" className="button small primary">

@@ -3,7 +3,14 @@
  * thousands of rows cost no more than twenty.
  */
 
-import { type KeyboardEvent, useEffect, useLayoutEffect, useRef, useState } from 'react';
+import {
+  type CSSProperties,
+  type KeyboardEvent,
+  useEffect,
+  useLayoutEffect,
+  useRef,
+  useState,
+} from 'react';
 import type { Finding } from '../../../../shared/findings.ts';
 import type { SheetView } from '../../contract.ts';
 import { useApp } from '../../state/app-context.tsx';
@@ -99,6 +106,7 @@ export function SheetGrid({
           aria-label={sheet.file}
           aria-rowcount={rows.length + 1}
           aria-colcount={header.length + 1}
+          style={{ '--row-number': `${String(rows.at(-1)?.row ?? 1).length}ch` } as CSSProperties}
         >
           <thead>
             <tr aria-rowindex={1}>
@@ -111,7 +119,10 @@ export function SheetGrid({
                   key={c}
                   scope="col"
                   title={columnOf(sheet.file, name)?.meaning}
-                  className={marked.has(cellKey(sheet.file, 1, name)) ? 'has-error' : undefined}
+                  className={classes(
+                    marked.has(cellKey(sheet.file, 1, name)) && 'has-error',
+                    c === transectAt && 'frozen',
+                  )}
                 >
                   {name}
                 </th>
@@ -140,6 +151,7 @@ export function SheetGrid({
                       key={c}
                       at={`${r}-${c}`}
                       text={cells[c] ?? ''}
+                      isFrozen={c === transectAt}
                       findings={marked.get(cellKey(sheet.file, row, name))}
                       isActive={r === active.row && c === active.column}
                       onPress={() => goTo(r, c)}
@@ -167,6 +179,7 @@ function Cell({
   at,
   text,
   findings,
+  isFrozen,
   isActive,
   onPress,
   onOpen,
@@ -174,6 +187,8 @@ function Cell({
   at: string;
   text: string;
   findings: Finding[] | undefined;
+  /** stays in sight when the grid is scrolled sideways */
+  isFrozen: boolean;
   isActive: boolean;
   onPress: () => void;
   onOpen: () => void;
@@ -184,7 +199,7 @@ function Cell({
     <td
       data-cell={at}
       tabIndex={isActive ? 0 : -1}
-      className={markOf(findings)}
+      className={classes(markOf(findings), isFrozen && 'frozen')}
       aria-invalid={hasError || undefined}
       title={findings?.map((f) => f.message).join('\n')}
       onClick={hasError ? onOpen : onPress}
@@ -244,4 +259,8 @@ function Gap({ rows }: { rows: number }) {
 function markOf(findings: Finding[] | undefined): string | undefined {
   if (findings === undefined) return undefined;
   return findings.some((f) => f.severity === 'error') ? 'has-error' : 'has-notice';
+}
+
+function classes(...names: (string | false | undefined)[]): string | undefined {
+  return names.filter(Boolean).join(' ') || undefined;
 }

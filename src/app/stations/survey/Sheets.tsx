@@ -64,6 +64,7 @@ export function Sheets({
         <RowEditor
           key={sheet.file}
           sheet={sheet}
+          judged={judged}
           onDone={(row) => {
             setAdding(false);
             if (row !== null)
