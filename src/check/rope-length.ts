@@ -8,9 +8,6 @@ import { TRANSECTS } from '../../shared/tables.ts';
 import { plain } from '../../shared/words.ts';
 import type { Context, HabitatDraft } from './context.ts';
 
-/** More rows than this past the end are no slips of their own. */
-const SLIPS = 1;
-
 /** Length of the rope of a known transect; null where it cannot be known. */
 export function ropeOf({ transectOf }: Context, label: string | null): number | null {
   return label === null ? null : (transectOf.get(label)?.cells.length_m ?? null);
@@ -37,7 +34,7 @@ export function lengthInDoubt(context: Context): Map<string, string> {
 /** `; 4 rows of the transect lie past it: length_m in transects.csv row 5 is the likely cause (its last habitat row is at 30 m)` */
 function doubt(context: Context, label: string, rows: number): string {
   const cell = lengthCell(context, label);
-  if (rows <= SLIPS) return `; is ${cell} right?`;
+  if (rows === 1) return `; is ${cell} right?`;
   const last = context.habitatOf.get(label)?.at(-1);
   const lastM = last?.cells.distance_m ?? null;
   const end =
