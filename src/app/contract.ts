@@ -132,6 +132,10 @@ export interface Focus {
   finding: number | null;
   /** a spot that was pointed at on the map */
   spot: LngLat | null;
+  /** a candidate treatment area, by its place in the file */
+  treatment: number | null;
+  /** what was chosen in a table and is to be looked at on the map; another record each time, also for the same thing */
+  lookAt: { transect: string } | { treatment: number } | null;
 }
 
 export const NO_FOCUS: Focus = {
@@ -140,6 +144,8 @@ export const NO_FOCUS: Focus = {
   depthM: null,
   finding: null,
   spot: null,
+  treatment: null,
+  lookAt: null,
 };
 
 export type Units = 'metric' | 'us';

@@ -3,7 +3,15 @@
 import { intervalQuantile, logNormalQuantity } from '../../models/index.ts';
 import { capital, term } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
-import { type Bed, type LngLat, REASONS, type Reason, type XY } from '../../shared/survey.ts';
+import {
+  type Bed,
+  type Domain,
+  type LngLat,
+  type MapHabitat,
+  REASONS,
+  type Reason,
+  type XY,
+} from '../../shared/survey.ts';
 import { formatDepth, type UnitSystem } from '../../shared/units.ts';
 import { listed } from '../../shared/words.ts';
 import { exclusionWords } from './exclusions.ts';
@@ -22,7 +30,15 @@ export interface Spot {
   level: number;
   /** null inside of the surveyed habitat */
   outside: OutsideAtSpot | null;
+  /** what of the survey the spot lies beyond, for the reasons that have a value; null for the others and inside */
+  beyond: Beyond | null;
 }
+
+/** What was surveyed, which the spot is not. */
+export type Beyond =
+  | { of: 'depth'; side: 'deeper' | 'shallower'; limitM: number; partly: boolean }
+  | { of: 'substrate'; classes: string[] }
+  | { of: 'plants'; value: number; from: number; to: number };
 
 export interface SpotWords {
   /** `Rock · 2.4 m · plants 1` */
@@ -46,6 +62,7 @@ export function spotAt(result: SurveyResult, at: LngLat): Spot {
     musselsPerM2: null,
     level: analysis.interval,
     outside: 'unmapped',
+    beyond: null,
   };
   if (lake.outline !== null && !isWithin(lake.outline, at))
     return { ...nothing, outside: 'off the lake' };
@@ -58,15 +75,35 @@ export function spotAt(result: SurveyResult, at: LngLat): Spot {
   if (piece === null || habitat === undefined) return { ...nothing, depthM };
   const density = finite(surface.densityPerM2[cell]);
   const reason = REASONS[bed.pieces.reason[piece] ?? 0] ?? 'inside';
+  // a cell goes with most of its area: where its largest piece is inside and the cell is not, depth cuts through it
+  const outside = surface.inside[cell] === 1 ? null : reason === 'inside' ? 'depth' : reason;
   return {
     ...nothing,
     substrate: habitat.substrate,
     plantCover: habitat.plantCover,
     depthM,
     musselsPerM2: density === null ? null : withLimits(result, density, finite(surface.cv[cell])),
-    // a cell goes with most of its area: where its largest piece is inside and the cell is not, depth cuts through it
-    outside: surface.inside[cell] === 1 ? null : reason === 'inside' ? 'depth' : reason,
+    outside,
+    beyond: outside === null ? null : beyondAt(result.domain, outside, habitat, depthM),
   };
+}
+
+/** @param depthM at the middle of the cell: in one that a limit cuts through, the nearer limit is meant */
+function beyondAt(
+  { classes, depthFromM, depthToM, plantCover }: Domain,
+  outside: OutsideAtSpot,
+  habitat: MapHabitat,
+  depthM: number | null,
+): Beyond | null {
+  if (outside === 'substrate')
+    return { of: 'substrate', classes: habitat.substrate.filter((c) => !classes.includes(c)) };
+  if (outside === REASONS[2] && habitat.plantCover !== null && plantCover !== null)
+    return { of: 'plants', value: habitat.plantCover, ...plantCover };
+  if (outside !== 'depth' || depthM === null) return null;
+  const partly = depthM >= depthFromM && depthM <= depthToM;
+  return depthM > (depthFromM + depthToM) / 2
+    ? { of: 'depth', side: 'deeper', limitM: depthToM, partly }
+    : { of: 'depth', side: 'shallower', limitM: depthFromM, partly };
 }
 
 export function spotWords(spot: Spot, units: UnitSystem): SpotWords {
@@ -77,7 +114,7 @@ export function spotWords(spot: Spot, units: UnitSystem): SpotWords {
   ].filter((part) => part !== null);
   const known = spot.outside === null ? spot.musselsPerM2 : null;
   const reading = known && quantity(known);
-  const why = reading === null ? whyNot(spot.outside) : null;
+  const why = reading === null ? whyNot(spot, units) : null;
   const number =
     reading &&
     `${reading.estimate} mussels per m²${
@@ -94,10 +131,20 @@ export function spotWords(spot: Spot, units: UnitSystem): SpotWords {
   };
 }
 
-function whyNot(outside: OutsideAtSpot | null): string {
+function whyNot({ outside, beyond }: Spot, units: UnitSystem): string {
   if (outside === null) return 'No estimate here yet.';
   if (outside === 'off the lake') return 'Off the lake.';
-  return `${capital(term('outsideHabitat'))}: ${exclusionWords(outside)}.`;
+  const reason = beyond === null ? exclusionWords(outside) : beyondWords(beyond, units);
+  return `${capital(term('outsideHabitat'))}: ${reason}.`;
+}
+
+/** `deeper than 7.0 m` */
+function beyondWords(beyond: Beyond, units: UnitSystem): string {
+  if (beyond.of === 'depth')
+    return `${beyond.partly ? 'mostly ' : ''}${beyond.side} than ${formatDepth(beyond.limitM, units)}`;
+  if (beyond.of === 'substrate') return `no ${term('transect')} on ${listed(beyond.classes, 'or')}`;
+  const { value, from, to } = beyond;
+  return `plants ${value}, where ${from} to ${to} were searched`;
 }
 
 function cellAt(bed: Bed, [x, y]: XY): number | null {

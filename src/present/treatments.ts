@@ -3,9 +3,12 @@
 import type { TreatmentRow } from '../../shared/estimate.ts';
 import { term, terms } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
-import { formatDigits, landArea, type UnitSystem } from '../../shared/units.ts';
+import { formatDigits, landArea, landAreaUnit, type UnitSystem } from '../../shared/units.ts';
 import { NONE, quantityCells } from './quantity.ts';
 import { shareOf } from './strata.ts';
+
+/** In place of a number, beside how many there can be. */
+const NONE_DETECTED = 'none detected';
 
 export interface TreatmentArea {
   name: string;
@@ -54,9 +57,39 @@ export function treatmentAreas(
   };
 }
 
+/** One area as an object on the map. */
+export interface TreatmentCard {
+  title: string;
+  lines: string[];
+}
+
+/** @param area its place in the file; null where the estimate has no such area */
+export function treatmentCard(
+  result: Pick<SurveyResult, 'estimate'>,
+  area: number,
+  units: UnitSystem,
+): TreatmentCard | null {
+  const row = treatmentAreas(result, units)?.rows[area];
+  if (row === undefined) return null;
+  const unit = landAreaUnit(units);
+  const [estimate, interval] = row.mussels;
+  const range = interval === NONE ? '' : ` (${interval})`;
+  const mussels =
+    estimate === NONE_DETECTED ? `${estimate}${range}` : `${estimate} ${terms('mussel')}${range}`;
+  return {
+    title: row.name,
+    lines: [
+      estimate === NONE ? 'No number of mussels is known here.' : mussels,
+      ...(row.share === NONE ? [] : [`${row.share} of those on the ${term('surveyedHabitat')}`]),
+      `${row.area} ${unit} of ${term('surveyedHabitat')}`,
+      ...(row.outside === null ? [] : [`${row.outside} ${unit} outside of it, not counted`]),
+    ],
+  };
+}
+
 function musselCells({ mussels, clusters }: TreatmentRow): [string, string] {
   const upper = clusters?.upper ?? null;
   if (mussels !== null && mussels.estimate === 0 && mussels.upper === null && upper !== null)
-    return ['none detected', `up to ${formatDigits(upper, 2)} ${terms('cluster')}`];
+    return [NONE_DETECTED, `up to ${formatDigits(upper, 2)} ${terms('cluster')}`];
   return quantityCells(mussels);
 }

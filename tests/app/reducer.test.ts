@@ -29,6 +29,21 @@ const edit: Omit<Edit, 'before'> = {
 };
 const open = (): PageState =>
   reduce(initialState('metric', 'system', false, 'lake'), { type: 'open', work, id: 'p' });
+describe('what is pinned on the map', () => {
+  it('belongs to its station; the transect in focus goes along', () => {
+    const pinned = reduce(open(), {
+      type: 'focus',
+      change: { spot: [-93, 45], treatment: 1, transect: 'T1' },
+    });
+    expect(reduce(pinned, { type: 'go', station: 'density' }).focus).toMatchObject({
+      spot: null,
+      treatment: null,
+      lookAt: null,
+      transect: 'T1',
+    });
+  });
+});
+
 const count = (state: PageState) =>
   new TextDecoder().decode(state.work!.files.get('detections.csv')).split('\n')[1];
 /** The hand-made result as the page gets it, with another number of mussels. */

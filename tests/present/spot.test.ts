@@ -19,6 +19,7 @@ const SPOT: Spot = {
   musselsPerM2: { estimate: 6.12, lower: 3.38, upper: 10.94 },
   level: 0.95,
   outside: null,
+  beyond: null,
 };
 
 describe('a spot with an estimate', () => {
@@ -61,6 +62,23 @@ describe('a spot without an estimate', () => {
   ])('%s', (outside, why) => {
     const spot: Spot = { ...SPOT, musselsPerM2: null, outside };
     expect(spotWords(spot, 'metric')).toMatchObject({ density: null, interval: null, why });
+  });
+
+  it('says what of the survey it lies beyond, with its value', () => {
+    const why = (beyond: Spot['beyond'], units: 'metric' | 'imperial' = 'metric') =>
+      spotWords({ ...SPOT, musselsPerM2: null, outside: 'depth', beyond }, units).why;
+    const deep = { of: 'depth', side: 'deeper', limitM: 7, partly: false } as const;
+    expect(why(deep)).toBe('Outside the surveyed habitat: deeper than 7.0 m.');
+    expect(why(deep, 'imperial')).toBe('Outside the surveyed habitat: deeper than 23 ft.');
+    expect(why({ of: 'depth', side: 'shallower', limitM: 0.6, partly: true })).toBe(
+      'Outside the surveyed habitat: mostly shallower than 0.6 m.',
+    );
+    expect(why({ of: 'substrate', classes: ['mud'] })).toBe(
+      'Outside the surveyed habitat: no transect on mud.',
+    );
+    expect(why({ of: 'plants', value: 4, from: 0, to: 3 })).toBe(
+      'Outside the surveyed habitat: plants 4, where 0 to 3 were searched.',
+    );
   });
 
   it('has no number yet where the grid has none', () => {
@@ -129,6 +147,7 @@ describe('a spot of the lake', () => {
       depthM: 2.5,
       level: 0.95,
       outside: null,
+      beyond: null,
     });
     // CV 0.25: C = exp(1.959964 √log 1.0625) = 1.62026; 2 / C and 2 C, by hand
     expect(musselsPerM2!.estimate).toBe(2);

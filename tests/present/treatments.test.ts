@@ -2,7 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { upperLimits } from '../../src/present/limits.ts';
-import { treatmentAreas } from '../../src/present/treatments.ts';
+import { treatmentAreas, treatmentCard } from '../../src/present/treatments.ts';
 import { handMadeResult, nothingFound, withoutLake } from '../helpers/result.ts';
 
 describe('treatment areas', () => {
@@ -23,6 +23,19 @@ describe('treatment areas', () => {
       'Share: of the mussels on all of the surveyed habitat. Outside: bed of the area that is outside the surveyed ' +
         'habitat; its mussels are not counted here.',
     );
+  });
+
+  it('are objects with a name and their numbers', () => {
+    expect(treatmentCard(handMadeResult(), 0, 'metric')).toEqual({
+      title: 'North <bay>',
+      lines: [
+        '2,700 mussels (1,700 to 4,100)',
+        '1.5 % of those on the surveyed habitat',
+        '2.00 ha of surveyed habitat',
+        '0.050 ha outside of it, not counted',
+      ],
+    });
+    expect(treatmentCard(handMadeResult(), 7, 'metric')).toBeNull();
   });
 
   it('say nothing of an outside that no area has', () => {

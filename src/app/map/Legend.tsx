@@ -8,6 +8,7 @@ import type { Station, SurfaceName } from '../contract.ts';
 import { type MarkShape, shapePath } from '../look/observer-shapes.ts';
 import { HatchPattern, SubstratePattern } from '../look/Patterns.tsx';
 import { classColour } from '../look/ramp.ts';
+import { substrateTint } from '../look/substrate-tint.ts';
 import type { BedLabel } from './features/bed-label.ts';
 import { noValueColour, SurfaceLegend, surfaceTitle } from './SurfaceLegend.tsx';
 import type { Threshold } from './use-threshold.ts';
@@ -105,14 +106,14 @@ function Looks({ dark, nothingDetected, surface }: LegendContent) {
   );
 }
 
-function Bed({ labels: beds, classes }: LegendContent) {
+function Bed({ labels: beds, classes, dark }: LegendContent) {
   const id = useId();
   return beds.map((bed, i) => (
     <Row key={bed.label} words={listed(bed.classes, 'and')}>
       <defs>
         <SubstratePattern id={`${id}${i}`} substrate={bed.classes} classes={classes} />
       </defs>
-      <rect width="26" height="14" className="map-water" />
+      <rect width="26" height="14" fill={substrateTint(bed.classes, classes, dark)} />
       <rect width="26" height="14" fill={`url(#${id}${i})`} />
     </Row>
   ));

@@ -1,41 +1,84 @@
-/** Small cards on the map: what the bed holds at a spot, and which transect is pointed at. */
+/** Small cards on the map: what the bed holds at a spot, a treatment area with its numbers, which transect is pointed at. */
 
 import type { ReactNode } from 'react';
 import type { SpotWords } from '../../present/spot.ts';
+import type { TreatmentCard as AreaWords } from '../../present/treatments.ts';
+import { type Box, cardPlace, type Pixel, type Size } from './card-place.ts';
 
-export interface Pixel {
-  x: number;
-  y: number;
-}
-
-/** A card beside a pixel of the map, on the side where there is room. */
-function Card({ at, size, children }: { at: Pixel; size: Size; children: ReactNode }) {
-  const left = at.x > size.width - 270;
-  const above = at.y > size.height - 130;
-  const names = ['map-card', left ? 'to-left' : 'to-right', above ? 'above' : 'below'].join(' ');
+/** A card beside a pixel of the map, where there is room that the legend does not take. */
+function Card({
+  at,
+  size,
+  legend,
+  onClose,
+  children,
+}: {
+  at: Pixel;
+  size: Size;
+  legend: Box | null;
+  /** the card was pinned, and can be let go of */
+  onClose?: (() => void) | undefined;
+  children: ReactNode;
+}) {
+  const { toLeft, above } = cardPlace(at, size, legend);
+  const names = [
+    'map-card',
+    toLeft ? 'to-left' : 'to-right',
+    above ? 'above' : 'below',
+    onClose ? 'pinned' : '',
+  ];
   return (
-    <div className={names} style={{ translate: `${at.x}px ${at.y}px` }}>
-      <div className="map-card-body">{children}</div>
+    <div className={names.join(' ')} style={{ translate: `${at.x}px ${at.y}px` }}>
+      <div className="map-card-body">
+        {onClose && (
+          <button type="button" className="map-card-close" onClick={onClose} aria-label="Close">
+            <svg width="12" height="12" viewBox="0 0 12 12" aria-hidden="true">
+              <path d="M2 2l8 8M10 2l-8 8" fill="none" stroke="currentColor" strokeWidth="1.6" />
+            </svg>
+          </button>
+        )}
+        {children}
+      </div>
     </div>
   );
 }
 
-export interface Size {
-  width: number;
-  height: number;
-}
-
-export function SpotCard({
+/** A spot, within a treatment area or not; or an area alone, chosen in its table. */
+export function PlaceCard({
   at,
   size,
-  words: { bed, density, interval, why },
+  legend,
+  spot,
+  area,
+  onClose,
 }: {
   at: Pixel;
   size: Size;
-  words: SpotWords;
+  legend: Box | null;
+  spot: SpotWords | null;
+  area: AreaWords | null;
+  onClose?: (() => void) | undefined;
 }) {
   return (
-    <Card at={at} size={size}>
+    <Card at={at} size={size} legend={legend} onClose={onClose}>
+      {area !== null && (
+        <div className="map-card-area">
+          <p className="map-card-title">{area.title}</p>
+          {area.lines.map((line, i) => (
+            <p key={line} className={i === 0 ? '' : 'map-card-bed'}>
+              {line}
+            </p>
+          ))}
+        </div>
+      )}
+      {spot !== null && <SpotLines words={spot} />}
+    </Card>
+  );
+}
+
+function SpotLines({ words: { bed, density, interval, why } }: { words: SpotWords }) {
+  return (
+    <>
       {bed !== '' && <p className="map-card-bed">{bed}</p>}
       {density !== null && (
         <p>
@@ -44,23 +87,25 @@ export function SpotCard({
         </p>
       )}
       {why !== null && <p className="map-card-why">{why}</p>}
-    </Card>
+    </>
   );
 }
 
 export function TransectCard({
   at,
   size,
+  legend,
   title,
   lines,
 }: {
   at: Pixel;
   size: Size;
+  legend: Box | null;
   title: string;
   lines: readonly string[];
 }) {
   return (
-    <Card at={at} size={size}>
+    <Card at={at} size={size} legend={legend}>
       <p className="map-card-title">{title}</p>
       {lines.map((line) => (
         <p key={line} className="map-card-bed">

@@ -4,14 +4,16 @@ import './map.css';
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { spotWords } from '../../present/spot.ts';
 import { meanDetection } from '../../present/transect-counts.ts';
+import { treatmentCard } from '../../present/treatments.ts';
 import { observerShapes } from '../look/observer-shapes.ts';
 import { unitSystem } from '../shell/ui.tsx';
 import { useApp } from '../state/app-context.tsx';
 import { BaseMap } from './BaseMap.tsx';
+import type { Box } from './card-place.ts';
 import { boundsToFit, type Shown } from './features/map-content.ts';
 import { Legend } from './Legend.tsx';
 import { LakeMap, type MapEvents, type MapView as View } from './lake-map.ts';
-import { SpotCard, TransectCard } from './MapCards.tsx';
+import { PlaceCard, TransectCard } from './MapCards.tsx';
 import { MapTools, ScaleBar } from './MapTools.tsx';
 import { useContent } from './use-content.ts';
 import { useDensity } from './use-density.ts';
@@ -59,12 +61,12 @@ export function MapView() {
     };
   }, []);
 
-  const content = useContent(map, shown, state.judged, state.result);
+  const content = useContent(map, shown, state.judged, state.result, state.units);
   useEffect(() => void map?.setInk(ink), [map, ink]);
   useEffect(() => void map?.setStation(state.station), [map, state.station]);
   const threshold = useThreshold();
   const breaks = useDensity(map, threshold.perM2, (shown?.survey.detections.length ?? 0) > 0);
-  useFocus(map, shown);
+  useFocus(map, shown, content.zooms);
   const pointing = usePointing(map, shown, content.detected);
 
   events.current = {
@@ -89,6 +91,7 @@ export function MapView() {
 
   const observers = useMemo(() => observerShapes(shown?.survey.transects ?? []), [shown]);
   const size = map?.size() ?? { width: 0, height: 0 };
+  const legend = legendBox(holder.current);
   return (
     <div className="map">
       <div
@@ -133,17 +136,25 @@ export function MapView() {
           {pointing.crosshair && <Crosshair />}
           <div className="map-cards">
             {pointing.mark && <SpotMark {...map.pixelOf(pointing.mark)} />}
-            {pointing.spot && (
-              <SpotCard
-                at={map.pixelOf(pointing.spot.at)}
+            {pointing.place && (
+              <PlaceCard
+                at={map.pixelOf(pointing.place.at)}
                 size={size}
-                words={spotWords(pointing.spot.spot, units)}
+                legend={legend}
+                spot={pointing.place.spot && spotWords(pointing.place.spot, units)}
+                area={
+                  pointing.place.area === null || state.result === null
+                    ? null
+                    : treatmentCard(state.result, pointing.place.area, units)
+                }
+                onClose={pointing.place.pinned ? pointing.letGo : undefined}
               />
             )}
             {pointing.transect && (
               <TransectCard
                 at={map.pixelOf(pointing.transect.at)}
                 size={size}
+                legend={legend}
                 title={pointing.transect.title}
                 lines={pointing.transect.lines}
               />
@@ -156,6 +167,19 @@ export function MapView() {
       </p>
     </div>
   );
+}
+
+/** Where the legend lies on the map. */
+function legendBox(map: HTMLElement | null): Box | null {
+  const legend = map?.parentElement?.querySelector('.map-legend')?.getBoundingClientRect();
+  if (!map || !legend) return null;
+  const { left, top } = map.getBoundingClientRect();
+  return {
+    left: legend.left - left,
+    top: legend.top - top,
+    right: legend.right - left,
+    bottom: legend.bottom - top,
+  };
 }
 
 function Crosshair() {

@@ -14,6 +14,8 @@ export const CLUSTER_PX = 30;
 export const CLUSTER_RADIUS_PX = 9;
 /** Length of a transect's mark when the whole lake is seen. */
 export const TRANSECT_MARK_PX = 24;
+/** Side of the unseen picture that keeps labels off a symbol. */
+export const ROOM_PX = 20;
 const PATTERN_ALPHA = 0.55;
 const HATCH_ALPHA = 0.6;
 
@@ -39,6 +41,7 @@ export function addMarks(map: MapLibre, ink: Ink): void {
     height: number,
     draw: (c: CanvasRenderingContext2D) => void,
   ): void => setImage(map, name, drawn(width, height, draw));
+  set('room', ROOM_PX, ROOM_PX, () => {});
   set('transect', 8, TRANSECT_MARK_PX + 4, (c) => transectMark(c, ink));
   for (const shape of SHAPES)
     set(`cluster:${shape}`, CLUSTER_PX, CLUSTER_PX, (c) =>

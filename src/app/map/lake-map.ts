@@ -12,6 +12,7 @@ import { addMarks, addPatterns } from './icons.ts';
 import type { Ink } from './ink.ts';
 import { NOTHING, onBed, type ShapeSource, type TransectZooms } from './layer-parts.ts';
 import { BASE_MAP_BEFORE, DENSITY_BEFORE, emptyStyle, layers } from './layers.ts';
+import { tints } from './layers-bed.ts';
 import { newMap } from './new-map.ts';
 import { nextTask } from './next-task.ts';
 import { layersAt } from './stations.ts';
@@ -36,6 +37,17 @@ export interface MapEvents {
 
 type Corners = [LngLat, LngLat, LngLat, LngLat];
 
+/** Paint that depends on the zooms at which transects change their looks. */
+const ZOOMED: Readonly<Record<string, readonly string[]>> = {
+  'transect-detected': ['circle-radius'],
+  patterns: ['fill-opacity'],
+  'counts-present': ['circle-radius'],
+  'counts-detected': ['circle-radius'],
+  contours: ['line-opacity'],
+  'contours-over-density': ['line-opacity'],
+  'contour-labels': ['text-opacity'],
+};
+
 const FIT_PADDING_PX = 36;
 /** Closest that a fit goes: a lake of one transect is not shown as a piece of transect. */
 const FIT_MOST_ZOOM = 17;
@@ -52,7 +64,7 @@ export class LakeMap {
   private readonly map: maplibregl.Map;
   /** over when the map is loaded and the last thing asked for is on it */
   private turn: Promise<void>;
-  private zooms: TransectZooms = { line: 15.2, clusters: 18, ticks: 19.5 };
+  private zooms: TransectZooms = { line: 15.2, clusters: 18, ticks: 19.5, counts: 16 };
   private station: Station = 'survey';
   private ink: Ink;
   private patterns: { labels: readonly BedLabel[]; classes: readonly string[] } = {
@@ -60,7 +72,7 @@ export class LakeMap {
     classes: [],
   };
   /** what the map was fitted to, as long as nobody has moved it since */
-  private fitted: Bounds | null = null;
+  private fitted: { bounds: Bounds; mostZoom: number } | null = null;
   private readonly shown = new Map<ShapeSource, string>();
   private focusedTransect: string | null = null;
   private surface = false;
@@ -121,7 +133,8 @@ export class LakeMap {
       // another number of pixels for the same place is no other size
       if (now.width === width && now.height === height) return;
       ({ width, height } = now);
-      if (this.fitted !== null && !this.gone) this.fit(this.fitted, false);
+      if (this.fitted !== null && !this.gone)
+        this.fit(this.fitted.bounds, false, this.fitted.mostZoom);
     });
   }
 
@@ -163,6 +176,14 @@ export class LakeMap {
     this.patterns = { labels, classes };
     await this.up();
     addPatterns(this.map, this.ink, labels, classes);
+    this.setTints();
+  }
+
+  /** The substrates' greys, by label; those of the theme at hand. */
+  private setTints(): void {
+    const { labels, classes } = this.patterns;
+    if (labels.length === 0) return;
+    this.map.setPaintProperty('tints', 'fill-color', tints(labels, classes, this.ink));
   }
 
   private drawIcons(): void {
@@ -187,9 +208,6 @@ export class LakeMap {
         (id === 'land' && this.baseMap);
       this.map.setLayoutProperty(id, 'visibility', hidden ? 'none' : 'visible');
     }
-    // clear of the discs, which are larger than marks
-    const below = this.station === 'detection' ? 2.1 : 1.5;
-    this.map.setLayoutProperty('transect-names', 'text-offset', [0, below]);
   }
 
   /** The same layers in other colours. */
@@ -201,6 +219,7 @@ export class LakeMap {
     for (const layer of layers(ink, this.zooms))
       for (const [name, value] of Object.entries(layer.paint ?? {}))
         this.map.setPaintProperty(layer.id, name as never, value as never);
+    this.setTints();
   }
 
   async setTransectZooms(zooms: TransectZooms): Promise<void> {
@@ -209,10 +228,12 @@ export class LakeMap {
     for (const layer of layers(this.ink, zooms)) {
       if (layer.minzoom !== undefined || layer.maxzoom !== undefined)
         this.map.setLayerZoomRange(layer.id, layer.minzoom ?? 0, layer.maxzoom ?? 24);
-      if (layer.id === 'transect-mark' && layer.type === 'symbol')
+      if ((layer.id === 'transect-mark' || layer.id === 'count-room') && layer.type === 'symbol')
         this.map.setLayoutProperty(layer.id, 'icon-size', layer.layout?.['icon-size']);
-      if (layer.id === 'transect-detected' && layer.type === 'circle')
-        this.map.setPaintProperty(layer.id, 'circle-radius', layer.paint?.['circle-radius']);
+      // what appears or grows with the zoom
+      for (const [name, value] of Object.entries(layer.paint ?? {}))
+        if (ZOOMED[layer.id]?.includes(name))
+          this.map.setPaintProperty(layer.id, name as never, value as never);
     }
   }
 
@@ -247,6 +268,17 @@ export class LakeMap {
       this.map.setFilter(id, label === null ? NOTHING : onBed(label));
   }
 
+  /** One treatment area by its place in the file. */
+  async focusTreatment(area: number | null): Promise<void> {
+    await this.up();
+    this.map.setFilter(
+      'treatment-focus',
+      area === null
+        ? NOTHING
+        : ['all', ['==', ['get', 'kind'], 'treatment'], ['==', ['get', 'area'], area]],
+    );
+  }
+
   async focusFinding(index: number | null): Promise<void> {
     await this.up();
     this.map.setFilter(
@@ -255,12 +287,12 @@ export class LakeMap {
     );
   }
 
-  fit(bounds: Bounds, moving = true): void {
+  fit(bounds: Bounds, moving = true, mostZoom = FIT_MOST_ZOOM): void {
     const { west, south, east, north } = bounds;
-    this.fitted = bounds;
+    this.fitted = { bounds, mostZoom };
     this.map.fitBounds([west, south, east, north], {
       padding: Math.min(FIT_PADDING_PX, this.map.getCanvas().clientWidth / 8),
-      maxZoom: FIT_MOST_ZOOM,
+      maxZoom: mostZoom,
       duration: moving ? FLY_MS : 0,
     });
   }

@@ -26,6 +26,8 @@ export interface TransectZooms {
   line: number;
   clusters: number;
   ticks: number;
+  /** at which the largest disc of counted clusters has its greatest radius */
+  counts: number;
 }
 
 /** Matches no feature. */
@@ -55,6 +57,32 @@ export const markSize = (zooms: TransectZooms, full: number): ExpressionSpecific
   zooms.line - 1,
   full,
 ];
+
+/** Greatest and least radius of a disc of counted clusters. */
+export const LARGEST_COUNT_PX = 34;
+const LEAST_COUNT_PX = 2;
+/** So many zooms below its greatest a disc still shrinks with the map. */
+const COUNT_ZOOMS = 8;
+
+/** Pixels of a share of the largest disc, growing with the map up to its greatest. */
+export function countRadius(
+  share: ExpressionSpecification,
+  zooms: TransectZooms,
+  per = 1,
+): ExpressionSpecification {
+  const stops = Array.from({ length: COUNT_ZOOMS + 1 }, (_, i) => i - COUNT_ZOOMS).flatMap(
+    (step): [number, ExpressionSpecification] => [
+      zooms.counts + step,
+      [
+        'case',
+        ['>', share, 0],
+        ['*', per, ['max', LEAST_COUNT_PX, ['*', LARGEST_COUNT_PX * 2 ** step, share]]],
+        0,
+      ],
+    ],
+  );
+  return ['interpolate', ['exponential', 2], ['zoom'], ...stops] as ExpressionSpecification;
+}
 
 export const focused = (yes: number, no: number): ExpressionSpecification => [
   'case',

@@ -1,17 +1,30 @@
 /** What the stations say of the transects: counts, departures from the model, findings, names. */
 
-import type { LayerSpecification } from 'maplibre-gl';
+import type { LayerSpecification, SymbolLayerSpecification } from 'maplibre-gl';
+import { ROOM_PX } from './icons.ts';
 import type { Ink } from './ink.ts';
-import { NOTHING, text, textPaint } from './layer-parts.ts';
+import { countRadius, NOTHING, type TransectZooms, text, textPaint } from './layer-parts.ts';
 
-export function findingLayers(ink: Ink): LayerSpecification[] {
+/** Names of transects keep clear of the symbols, of each other, and of the room below. */
+const NAMES = {
+  'text-variable-anchor': ['top', 'bottom', 'left', 'right', 'top-right', 'top-left'],
+  'text-justify': 'auto',
+} satisfies SymbolLayerSpecification['layout'];
+/** An unseen symbol takes part in the placing of labels, which a circle does not: none may lie on it. */
+const ROOM = {
+  'icon-image': 'room',
+  'icon-allow-overlap': true,
+  'icon-ignore-placement': false,
+} satisfies SymbolLayerSpecification['layout'];
+
+export function findingLayers(ink: Ink, zooms: TransectZooms): LayerSpecification[] {
   return [
     {
       id: 'counts-present',
       type: 'circle',
       source: 'counts',
       paint: {
-        'circle-radius': ['get', 'present'],
+        'circle-radius': countRadius(['get', 'present'], zooms),
         'circle-color': ink.panel,
         'circle-opacity': 0.75,
         'circle-stroke-color': ink.accent,
@@ -23,7 +36,7 @@ export function findingLayers(ink: Ink): LayerSpecification[] {
       type: 'circle',
       source: 'counts',
       paint: {
-        'circle-radius': ['get', 'detected'],
+        'circle-radius': countRadius(['get', 'detected'], zooms),
         'circle-color': ink.ink,
         'circle-opacity': 0.85,
       },
@@ -86,8 +99,27 @@ export function findingLayers(ink: Ink): LayerSpecification[] {
       id: 'transect-names',
       type: 'symbol',
       source: 'marks',
-      layout: { ...text(['get', 'transect'], 12), 'text-offset': [0, 1.5], 'text-anchor': 'top' },
+      layout: { ...text(['get', 'transect'], 12), ...NAMES, 'text-radial-offset': 1 },
       paint: textPaint(ink),
+    },
+    {
+      id: 'count-names',
+      type: 'symbol',
+      source: 'counts',
+      layout: { ...text(['get', 'transect'], 12), ...NAMES, 'text-radial-offset': 1 },
+      paint: textPaint(ink),
+    },
+    {
+      id: 'mark-room',
+      type: 'symbol',
+      source: 'marks',
+      layout: { ...ROOM, 'icon-size': 1 },
+    },
+    {
+      id: 'count-room',
+      type: 'symbol',
+      source: 'counts',
+      layout: { ...ROOM, 'icon-size': countRadius(['get', 'present'], zooms, 2 / ROOM_PX) },
     },
   ];
 }

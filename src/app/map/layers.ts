@@ -29,7 +29,7 @@ function shapeSource(name: ShapeSource): SourceSpecification {
 
 /** All layers but the density image, which `DENSITY_BEFORE` names the place of. */
 export function layers(ink: Ink, zooms: TransectZooms): LayerSpecification[] {
-  return [...bedLayers(ink, zooms), ...transectLayers(ink, zooms), ...findingLayers(ink)];
+  return [...bedLayers(ink, zooms), ...transectLayers(ink, zooms), ...findingLayers(ink, zooms)];
 }
 
 /** The layer above the density image. */

@@ -8,13 +8,13 @@ const ALWAYS = [
   'water',
   'land',
   'shore',
-  'contours',
   'bed-focus-line',
   'transect-edge',
   'transect-line',
   'transect-focus',
   'transect-halo',
   'transect-mark',
+  'mark-room',
 ];
 const ALONG_TRANSECTS = [
   'strip-ground',
@@ -24,38 +24,39 @@ const ALONG_TRANSECTS = [
   'tick-labels',
   'clusters',
 ];
-const SURFACE = ['hatch', 'density', 'edge'];
+const SURFACE = ['hatch', 'density', 'edge', 'contours-over-density'];
+const BED = ['tints', 'patterns', 'borders', 'bed-focus-fill', 'contours', 'contour-labels'];
 const RESIDUALS = ['transect-flag', 'residual-lines', 'residual-points'];
 
 const OWN: Record<Station, readonly string[]> = {
   survey: [
-    'patterns',
-    'borders',
-    'bed-focus-fill',
+    ...BED,
     'transect-detected',
     'transect-names',
     'findings',
     'finding-numbers',
     'finding-focus',
   ],
-  transects: [
-    'patterns',
-    'borders',
-    'bed-focus-fill',
-    'transect-detected',
-    'transect-names',
-    ...ALONG_TRANSECTS,
-    ...RESIDUALS,
-  ],
+  transects: [...BED, 'transect-detected', 'transect-names', ...ALONG_TRANSECTS, ...RESIDUALS],
   detection: [
     'bed-focus-fill',
+    'contours',
+    'contour-labels',
     'counts-present',
     'counts-detected',
-    'transect-names',
+    'count-names',
+    'count-room',
     ...ALONG_TRANSECTS,
   ],
   density: [...SURFACE, 'departures', 'transect-names', ...ALONG_TRANSECTS],
-  lake: [...SURFACE, 'transect-detected', 'treatments', 'treatment-names', ...ALONG_TRANSECTS],
+  lake: [
+    ...SURFACE,
+    'transect-detected',
+    'treatments',
+    'treatment-focus',
+    'treatment-names',
+    ...ALONG_TRANSECTS,
+  ],
 };
 
 /** Names of the layers that are seen at a station. */

@@ -7,7 +7,7 @@ import {
   detectedByTransect,
   meanDetection,
 } from '../../present/transect-counts.ts';
-import type { JudgedView, ResultView } from '../contract.ts';
+import type { JudgedView, ResultView, Units } from '../contract.ts';
 import { type BedLabel, distinctLabels } from './features/bed-label.ts';
 import { countShapes, departureShapes } from './features/counts.ts';
 import { findingShapes } from './features/findings.ts';
@@ -35,6 +35,7 @@ export function useContent(
   shown: Shown | null,
   judged: JudgedView | null,
   result: ResultView | null,
+  units: Units,
 ): Content {
   const classes = shown?.analysis.substrates ?? [];
   const detected = useMemo(
@@ -46,7 +47,7 @@ export function useContent(
     [shown],
   );
   // biome-ignore lint/correctness/useExhaustiveDependencies: the key stands for the lake and the classes
-  const lake = useMemo(() => (shown ? lakeShapes(shown.lake, classes) : null), [key]);
+  const lake = useMemo(() => (shown ? lakeShapes(shown.lake, classes, units) : null), [key, units]);
   const transects = useMemo(
     () => (shown ? transectShapes({ ...shown, detected, classes }) : null),
     [shown, detected, classes],

@@ -7,10 +7,16 @@ import { useApp } from '../state/app-context.tsx';
 import { transectInSection } from '../state/transect-in-section.ts';
 import { placeOfFinding } from './features/findings.ts';
 import { between } from './features/geo.ts';
-import type { Shown } from './features/map-content.ts';
+import { boundsToLookAt, type Shown } from './features/map-content.ts';
 import type { LakeMap } from './lake-map.ts';
+import type { TransectZooms } from './layer-parts.ts';
 
-export function useFocus(map: LakeMap | null, shown: Shown | null): void {
+/** A small treatment area is not shown from nearer than this, unless transects are. */
+const CLOSEST_AREA_ZOOM = 17;
+/** Beyond the zoom at which clusters are drawn one by one. */
+const CLUSTERS_SEEN = 0.3;
+
+export function useFocus(map: LakeMap | null, shown: Shown | null, zooms: TransectZooms): void {
   const { focus, judged, station } = useApp().state;
   const content = useRef(shown);
   content.current = shown;
@@ -22,6 +28,15 @@ export function useFocus(map: LakeMap | null, shown: Shown | null): void {
     const transect = content.current?.placed.find((p) => p.transect.transect === focus.transect);
     if (transect) map.bringIntoView(between(transect.startLngLat, transect.endLngLat, 0.5));
   }, [map, focus.transect]);
+
+  useEffect(() => void map?.focusTreatment(focus.treatment), [map, focus.treatment]);
+
+  const zoomTo = useRef(zooms.clusters);
+  zoomTo.current = zooms.clusters;
+  useEffect(() => {
+    const box = content.current && boundsToLookAt(content.current, focus.lookAt);
+    if (map && box) map.fit(box, true, Math.max(CLOSEST_AREA_ZOOM, zoomTo.current + CLUSTERS_SEEN));
+  }, [map, focus.lookAt]);
 
   const placed = shown?.placed ?? null;
   const lit =

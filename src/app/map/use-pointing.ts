@@ -2,13 +2,14 @@
 
 import { useEffect, useMemo, useRef, useState } from 'react';
 import type { LngLat } from '../../../shared/survey.ts';
-import type { Spot } from '../../present/spot.ts';
+import { isWithin, type Spot } from '../../present/spot.ts';
 import { type Detected, type TransectCard, transectCard } from '../../present/transect-counts.ts';
 import { useApp } from '../state/app-context.tsx';
+import type { Pixel } from './card-place.ts';
 import { findingShapes } from './features/findings.ts';
+import { boundsOf } from './features/geo.ts';
 import type { Shown } from './features/map-content.ts';
 import type { LakeMap } from './lake-map.ts';
-import type { Pixel } from './MapCards.tsx';
 import { findingsOnScreen, transectsOnScreen } from './on-screen.ts';
 import { nearestLine } from './pointing.ts';
 import { type SpotRead, useCrosshair, useReader } from './use-reading.ts';
@@ -16,15 +17,26 @@ import { type SpotRead, useCrosshair, useReader } from './use-reading.ts';
 const REACH_PX = 9;
 const REACH_FINDING_PX = 14;
 
+export interface Place {
+  at: LngLat;
+  spot: Spot | null;
+  /** place in the list of treatment areas */
+  area: number | null;
+  pinned: boolean;
+}
+
 export interface Pointing {
   /** the crosshair is shown: the map has the keyboard's focus */
   crosshair: boolean;
   /** a ring marks this spot */
   mark: LngLat | null;
-  spot: SpotRead | null;
+  /** what the card tells of: a spot, a treatment area, or a spot in one */
+  place: Place | null;
   transect: (TransectCard & { at: LngLat }) | null;
   /** what is read out */
   said: Spot | null;
+  /** the pinned card goes */
+  letGo(): void;
   pointed(at: LngLat | null, pixel: Pixel): void;
   pressed(at: LngLat, pixel: Pixel): void;
 }
@@ -66,7 +78,7 @@ export function usePointing(
   const crosshair = useCrosshair(map, {
     over: (at) => hover(hasBed ? at : null),
     taken: (at) => actions.setFocus({ spot: at }),
-    dropped: () => actions.setFocus({ spot: null, transect: null }),
+    dropped: () => actions.setFocus({ spot: null, transect: null, treatment: null }),
   });
 
   const transectAt = (pixel: Pixel): string | null =>
@@ -84,11 +96,31 @@ export function usePointing(
     actions.setFocus({ transect: before.current });
   };
 
+  const areaAt = (at: LngLat): number | null => {
+    if (station !== 'lake' || !shown) return null;
+    const found = shown.lake.treatments.findIndex((area) => isWithin(area.polygons, at));
+    return found < 0 ? null : found;
+  };
+
+  /** What was pinned, until it is let go of; else under the pointer. */
+  function placeOf(): Place | null {
+    const area = focus.treatment;
+    if (kept !== null) return { ...kept, area, pinned: true };
+    const here = overLake(hovered, crosshair);
+    if (area === null) return here && { ...here, area, pinned: false };
+    const polygons = shown?.lake.treatments[area]?.polygons;
+    const box = polygons && boundsOf(polygons.flat(2));
+    if (!box) return null;
+    const at: LngLat = [(box.west + box.east) / 2, (box.south + box.north) / 2];
+    return { at, spot: null, area, pinned: true };
+  }
+
   const pointedAt = over && shown?.placed.find((p) => p.transect.transect === over.transect);
   return {
     crosshair,
     mark: focus.spot,
-    spot: over === null ? (overLake(hovered, crosshair) ?? kept) : null,
+    place: over === null ? placeOf() : null,
+    letGo: () => actions.setFocus({ spot: null, treatment: null }),
     transect: pointedAt
       ? { ...transectCard(pointedAt, detected.get(over.transect)), at: over.at }
       : null,
@@ -127,7 +159,7 @@ export function usePointing(
         actions.setFocus({ transect: here });
         return;
       }
-      actions.setFocus({ spot: hasBed ? at : null, transect: null });
+      actions.setFocus({ spot: hasBed ? at : null, transect: null, treatment: areaAt(at) });
       before.current = null;
     },
   };

@@ -131,7 +131,7 @@ export function reduce(state: PageState, action: Action): PageState {
     case 'recent':
       return { ...state, recent: action.recent };
     case 'go':
-      return { ...state, station: action.station, focus: { ...state.focus, depthM: null } };
+      return { ...state, station: action.station, focus: elsewhere(state) };
     case 'focus':
       return { ...state, focus: { ...state.focus, ...action.change } };
     case 'mapLook':
@@ -174,6 +174,11 @@ export function reduce(state: PageState, action: Action): PageState {
         ? state
         : { ...state, work: { ...state.work }, stopped: false, run: WORKING };
   }
+}
+
+/** What was pinned on the map belongs to its station. */
+function elsewhere({ focus }: PageState): Focus {
+  return { ...focus, depthM: null, spot: null, treatment: null, lookAt: null };
 }
 
 const EDITED_ELSEWHERE =

@@ -1,17 +1,27 @@
 /** From the survey's records to what the map draws. The survey is written by hand; distances and counts by hand too. */
 
+import { createExpression } from '@maplibre/maplibre-gl-style-spec';
 import GeographicLib from 'geographiclib-geodesic';
 import type { LineString, Point, Polygon } from 'geojson';
 import { describe, expect, it } from 'vitest';
 import { errorAt, noticeAt } from '../../../shared/findings.ts';
 import type { LngLat } from '../../../shared/survey.ts';
-import { countShapes, departureShapes } from '../../../src/app/map/features/counts.ts';
+import {
+  countShapes,
+  departureShapes,
+  largestCountM,
+} from '../../../src/app/map/features/counts.ts';
 import { findingShapes } from '../../../src/app/map/features/findings.ts';
 import { directionDeg, stepped } from '../../../src/app/map/features/geo.ts';
-import { lakeShapes, MOST_VERTICES } from '../../../src/app/map/features/lake-shapes.ts';
+import {
+  contourRanks,
+  lakeShapes,
+  MOST_VERTICES,
+} from '../../../src/app/map/features/lake-shapes.ts';
 import { boundsToFit, lakeKey, transectZooms } from '../../../src/app/map/features/map-content.ts';
 import { residualShapes } from '../../../src/app/map/features/residuals.ts';
 import { placeAlong, transectShapes } from '../../../src/app/map/features/transects.ts';
+import { countRadius } from '../../../src/app/map/layer-parts.ts';
 import { metresPerPixel } from '../../../src/app/map/scale.ts';
 import { detectedByTransect } from '../../../src/present/transect-counts.ts';
 import { handMadeResult } from '../../helpers/result.ts';
@@ -212,6 +222,29 @@ describe('counts', () => {
     expect((two!.present / two!.detected) ** 2).toBeCloseTo(2, 9);
   });
 
+  it('grow with the map: the largest disc leaves room between neighbours', () => {
+    const at = (x: number, y: number) => ({ ...result.placed[0], start: [x, y], end: [x, y] });
+    const row = [at(0, 0), at(100, 0), at(200, 0), at(500, 0)] as typeof result.placed;
+    // by hand: nearest neighbours at 100, 100, 100 and 300 m; 0.6 of the median
+    expect(largestCountM(row)).toBeCloseTo(60, 9);
+    expect(largestCountM(row.slice(0, 1))).toBeGreaterThan(0);
+    const radius = countRadius(['get', 'present'], {
+      line: 15,
+      clusters: 17,
+      ticks: 19,
+      counts: 16,
+    });
+    const px = (zoom: number, present: number): number => {
+      const parsed = createExpression(radius as never, 'layers[0].paint.circle-radius');
+      if (parsed.result === 'error') throw new Error(parsed.value.map((e) => e.message).join());
+      return parsed.value.evaluate({ zoom }, { type: 'Point', properties: { present } } as never);
+    };
+    expect(px(16, 1)).toBeCloseTo(34, 6);
+    expect(px(18, 1)).toBeCloseTo(34, 6); // no larger from near
+    expect(px(15, 1)).toBeCloseTo(17, 6); // half as large a zoom farther
+    expect([px(14, 0.01), px(14, 0)]).toEqual([2, 0]); // still a dot; nothing is nothing
+  });
+
   it('draw no larger ring where p is not known', () => {
     const { features } = countShapes(result.placed, detected, null);
     for (const f of features) expect(f.properties.present).toBe(f.properties.detected);
@@ -264,6 +297,18 @@ describe('the lake', () => {
       { label: 'mud', classes: ['mud'] },
       { label: 'sand+gravel', classes: ['sand', 'gravel'] },
     ]);
+  });
+
+  it('labels contours with their depth, and draws few of them from afar', () => {
+    const [contour] = ofKind('contour', lakeShapes(lake, classes).shapes);
+    expect(contour.properties).toMatchObject({ label: '2 m', rank: 0 });
+    const [us] = ofKind('contour', lakeShapes(lake, classes, 'us').shapes);
+    expect(us.properties.label).toBe('6.56 ft'); // by hand: 2/0.3048
+    const rank = contourRanks([0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12]);
+    // twelve depths, every third from the deepest up; every second beside them
+    expect([12, 9, 6, 3].map(rank)).toEqual([0, 0, 0, 0]);
+    expect([10, 8, 4, 2].map(rank)).toEqual([1, 1, 1, 1]);
+    expect([11, 7, 5, 1, 0].map(rank)).toEqual([2, 2, 2, 2, 2]);
   });
 
   it('has no contours of soundings or a raster', () => {

@@ -8,7 +8,7 @@ import { DENSITY_BEFORE, emptyStyle } from '../../../src/app/map/layers.ts';
 import { layersAt } from '../../../src/app/map/stations.ts';
 
 const ink = Object.fromEntries(INK_NAMES.map((name) => [name, '#123456'])) as Ink;
-const style = emptyStyle(ink, { line: 15, clusters: 17, ticks: 19 });
+const style = emptyStyle(ink, { line: 15, clusters: 17, ticks: 19, counts: 16 });
 const names = style.layers.map((l) => l.id);
 
 describe('the style', () => {
@@ -23,6 +23,21 @@ describe('the style', () => {
   it('has no two layers of one name, and a place for the density', () => {
     expect(new Set(names).size).toBe(names.length);
     expect(names).toContain(DENSITY_BEFORE);
+  });
+});
+
+describe('contours over density', () => {
+  it('are not drawn where the whole lake is seen', () => {
+    const layer = style.layers.find((l) => l.id === 'contours-over-density');
+    expect(layer?.paint).toHaveProperty('line-opacity', [
+      'step',
+      ['zoom'],
+      0,
+      15, // transects as true lines from here
+      0.4,
+    ]);
+    for (const station of ['density', 'lake'] as const)
+      expect(layersAt(station).has('contours')).toBe(false);
   });
 });
 

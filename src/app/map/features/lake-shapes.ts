@@ -1,6 +1,9 @@
 /** The lake as the map draws it: water, the land around it, contours, substrate patches, candidate treatment areas. */
 
 import type { Lake, LngLat, LngLatPolygon, SubstratePatch } from '../../../../shared/survey.ts';
+import { formatLength } from '../../../../shared/units.ts';
+import type { Units } from '../../contract.ts';
+import { unitSystem } from '../../shell/ui.tsx';
 import { type BedLabel, bedLabel, distinctLabels, patternName } from './bed-label.ts';
 import { boundsOf, lineString, polygon, type Shape, type Shapes, shapes } from './geo.ts';
 
@@ -19,7 +22,11 @@ export interface LakeShapes {
   labels: BedLabel[];
 }
 
-export function lakeShapes(lake: Lake, classes: readonly string[]): LakeShapes {
+export function lakeShapes(
+  lake: Lake,
+  classes: readonly string[],
+  units: Units = 'metric',
+): LakeShapes {
   const outline = lake.outline === null ? null : thinnedRings(lake.outline);
   const substrate = lake.substrate === null ? [] : thinnedPatches(lake.substrate);
   const labels = distinctLabels(
@@ -30,14 +37,16 @@ export function lakeShapes(lake: Lake, classes: readonly string[]): LakeShapes {
     shapes: shapes([
       ...(outline ?? []).map((rings) => polygon(rings, { kind: 'water' })),
       ...(outline === null ? [] : landAround(outline)),
-      ...contourLines(lake),
+      ...contourLines(lake, units),
       ...substrate.flatMap((patch) => {
         const { label } = bedLabel(patch.substrate, classes);
         const properties = { kind: 'substrate', substrate: label, pattern: patternName(label) };
         return patch.polygons.map((rings) => polygon(rings, properties));
       }),
-      ...lake.treatments.flatMap((area) =>
-        area.polygons.map((rings) => polygon(rings, { kind: 'treatment', name: area.name })),
+      ...lake.treatments.flatMap((area, index) =>
+        area.polygons.map((rings) =>
+          polygon(rings, { kind: 'treatment', name: area.name, area: index }),
+        ),
       ),
     ]),
     labels,
@@ -64,16 +73,42 @@ function landAround(outline: LngLatPolygon[]): Shape[] {
 }
 
 /** Only lines are drawn: soundings are no contours, and neither is a raster. */
-function contourLines({ depth }: Lake): Shape[] {
+function contourLines({ depth }: Lake, units: Units): Shape[] {
   if (depth === null || depth.kind !== 'lines') return [];
   const lines = depth.lines.filter((l) => l.points.length > 1);
   const keep = stride(lines.reduce((sum, l) => sum + l.points.length, 0));
+  const rankOf = contourRanks(lines.map(({ depthM }) => depthM));
   return lines.map(({ depthM, points }) =>
     lineString(
       keep === 1 ? points : points.filter((_, i) => i % keep === 0 || i === points.length - 1),
-      { kind: 'contour', depthM },
+      {
+        kind: 'contour',
+        depthM,
+        rank: rankOf(depthM),
+        label: formatLength(depthM, CONTOUR_DIGITS, unitSystem(units)),
+      },
     ),
   );
+}
+
+const CONTOUR_DIGITS = 3;
+/** So many contours are read at a glance where the whole lake is seen. */
+const MOST_AT_LAKE_SCALE = 4;
+
+/**
+ * Which contours are drawn from how near: rank 0 always, at most four of them, evenly spaced from the deepest up; rank 1 twice
+ * as many nearer by; 2 all.
+ */
+export function contourRanks(depthsM: readonly number[]): (depthM: number) => 0 | 1 | 2 {
+  const distinct = [...new Set(depthsM)].filter((d) => d > 0).sort((a, b) => b - a);
+  const every = Math.max(1, Math.ceil(distinct.length / MOST_AT_LAKE_SCALE));
+  const half = Math.max(1, Math.ceil(every / 2));
+  const place = new Map(distinct.map((d, i) => [d, i]));
+  return (depthM) => {
+    const at = place.get(depthM);
+    if (at === undefined) return 2; // the shore is drawn by itself
+    return at % every === 0 ? 0 : at % half === 0 ? 1 : 2;
+  };
 }
 
 function stride(vertices: number): number {

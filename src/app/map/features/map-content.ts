@@ -10,8 +10,10 @@ import type {
   Segment,
   Survey,
 } from '../../../../shared/survey.ts';
-import type { TransectZooms } from '../layer-parts.ts';
+import type { Focus } from '../../contract.ts';
+import { LARGEST_COUNT_PX, type TransectZooms } from '../layer-parts.ts';
 import { zoomWhere } from '../scale.ts';
+import { largestCountM } from './counts.ts';
 import { type Bounds, boundsOf } from './geo.ts';
 
 /** What a judged and an estimated survey have in common. */
@@ -41,6 +43,7 @@ export function transectZooms(placed: readonly PlacedTransect[]): TransectZooms 
     line,
     clusters: zoomWhere(middleM, CLUSTERS_PX, lat),
     ticks: Math.max(line, zoomWhere(0.5, HALF_METRE_PX, lat)),
+    counts: zoomWhere(largestCountM(placed), LARGEST_COUNT_PX, lat),
   };
 }
 
@@ -55,6 +58,17 @@ export function boundsToFit({ lake, placed, survey }: Shown): Bounds | null {
     if (box !== null) return box;
   }
   return null;
+}
+
+/** Around a transect or a treatment area; null where it has no place. */
+export function boundsToLookAt(
+  { lake, placed }: Pick<Shown, 'lake' | 'placed'>,
+  at: Focus['lookAt'],
+): Bounds | null {
+  if (at === null) return null;
+  if ('treatment' in at) return boundsOf(lake.treatments[at.treatment]?.polygons.flat(2) ?? []);
+  const found = placed.find((p) => p.transect.transect === at.transect);
+  return found === undefined ? null : boundsOf([found.startLngLat, found.endLngLat]);
 }
 
 /** Changes when the lake's geometry does: a new estimate of the same lake draws nothing anew. */

@@ -102,7 +102,17 @@ function Estimated({ result }: { result: ResultView }) {
         ) : (
           <p className="small quiet">{left.text}</p>
         ))}
-      {treatments !== null && <Treatments areas={treatments} ciName={ci} units={units} />}
+      {treatments !== null && (
+        <Treatments
+          areas={treatments}
+          ciName={ci}
+          units={units}
+          chosen={state.focus.treatment}
+          onChoose={(treatment) =>
+            actions.setFocus({ treatment, spot: null, lookAt: { treatment } })
+          }
+        />
+      )}
       <WhatIf result={result} units={units} />
       <Methods result={result} units={units} />
       <div className="lake-minds small quiet">
@@ -176,10 +186,15 @@ function Treatments({
   areas,
   ciName: ci,
   units,
+  chosen,
+  onChoose,
 }: {
   areas: TreatmentAreas;
   ciName: string;
   units: UnitSystem;
+  /** place in the list */
+  chosen: number | null;
+  onChoose(area: number): void;
 }) {
   return (
     <div>
@@ -208,6 +223,8 @@ function Treatments({
         ]}
         rows={areas.rows}
         keyOf={(t, i) => `${i} ${t.name}`}
+        onRow={(t) => onChoose(areas.rows.indexOf(t))}
+        isChosen={(t) => areas.rows.indexOf(t) === chosen}
       />
       <p className="small quiet">{areas.note}</p>
     </div>

@@ -1,6 +1,6 @@
 /** The transects: what was searched, each in section, and how well its position is known. */
 
-import { useMemo } from 'react';
+import { useMemo, useRef } from 'react';
 import {
   NONE_PLACED,
   transectsOpening,
@@ -36,9 +36,14 @@ function Transects({ judged }: { judged: JudgedView }) {
     () => transectTable(placed, segments, survey, units),
     [placed, segments, survey, units],
   );
+  const section = useRef<HTMLDivElement>(null);
   const inSection = transectInSection(placed, state.focus.transect);
   if (inSection === null) return <NonePlaced />;
   const choose = (transect: string | null) => actions.setFocus({ transect });
+  const lookAt = (transect: string): void => {
+    actions.setFocus({ transect, lookAt: { transect } });
+    section.current?.scrollIntoView({ block: 'start' });
+  };
   const unplaced = unplacedSentence(writtenTransects(judged.sheets), placed.length);
   return (
     <div className="station">
@@ -47,14 +52,16 @@ function Transects({ judged }: { judged: JudgedView }) {
       </Sentence>
       <Lead>{keptTogether(opening.lead)}</Lead>
       {unplaced !== null && <Caution>{unplaced}</Caution>}
-      <TransectCard
-        judged={judged}
-        placed={inSection}
-        labels={table.rows.map((r) => r.transect)}
-        onChoose={choose}
-        units={state.units}
-      />
-      <TransectTable table={table} chosen={inSection.transect.transect} onChoose={choose} />
+      <div ref={section} className="transect-section">
+        <TransectCard
+          judged={judged}
+          placed={inSection}
+          labels={table.rows.map((r) => r.transect)}
+          onChoose={choose}
+          units={state.units}
+        />
+      </div>
+      <TransectTable table={table} chosen={inSection.transect.transect} onChoose={lookAt} />
     </div>
   );
 }
