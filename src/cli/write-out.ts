@@ -211,12 +211,29 @@ function isRunning(pid: number): boolean {
   }
 }
 
+const REMOVALS = 40;
+const PAUSE_MS = 50;
+
+/**
+ * A write that is under way in another thread may still put its file there: then once more, for 2 s at most. What is left
+ * after that the next run clears away.
+ */
+function removeStubborn(folder: string): void {
+  for (let i = 0; i < REMOVALS; i++) {
+    try {
+      rmSync(folder, { recursive: true, force: true });
+      return;
+    } catch {
+      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, PAUSE_MS);
+    }
+  }
+}
+
 function removeWhenInterrupted(folder: string): () => void {
   const signals = { SIGINT: 2, SIGTERM: 15, SIGHUP: 1 } as const;
   const handlers = Object.entries(signals).map(([signal, number]) => {
     const handler = () => {
-      // a write that is under way in another thread may still put its file there
-      rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 20 });
+      removeStubborn(folder);
       process.exit(128 + number);
     };
     process.once(signal, handler);
