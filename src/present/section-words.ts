@@ -2,13 +2,7 @@
 
 import { capital, counted, label, labels, term, terms } from '../../shared/glossary.ts';
 import type { Role } from '../../shared/survey.ts';
-import {
-  formatCount,
-  formatDepth,
-  formatDepthBand,
-  formatLength,
-  type UnitSystem,
-} from '../../shared/units.ts';
+import { formatCount, formatDepth, formatLength, type UnitSystem } from '../../shared/units.ts';
 import { listed, visible } from '../../shared/words.ts';
 import { NONE } from './quantity.ts';
 import type { Section, SectionCluster } from './section.ts';
@@ -23,9 +17,8 @@ export interface SectionTable {
 }
 
 export interface SectionWords {
-  /** of the picture, for those who do not see it */
-  name: string;
   title: string;
+  /** the picture in sentences, for those who do not see it */
   described: string;
   bed: SectionTable;
   clusters: SectionTable;
@@ -34,7 +27,6 @@ export interface SectionWords {
 export function sectionWords(section: Section, units: UnitSystem = 'metric'): SectionWords {
   const transect = visible(section.transect);
   return {
-    name: `Cross-section of ${transect} from its start to its end`,
     title: `${transect} in section`,
     described: describedOf(section, units),
     bed: bedTable(section, units),
@@ -42,17 +34,33 @@ export function sectionWords(section: Section, units: UnitSystem = 'metric'): Se
   };
 }
 
-function describedOf(
-  { stretches, clusters, shallowestM, deepestM }: Section,
-  units: UnitSystem,
-): string {
-  const substrates = [...new Set(stretches.map((s) => s.label))];
+function describedOf(section: Section, units: UnitSystem): string {
+  const { bed, stretches, lengthM } = section;
+  const depthAt = (point: Section['bed'][number] | undefined): string =>
+    point === undefined ? NONE : formatDepth(point.depthM, units);
+  const along = stretches.map(
+    ({ label: on, fromM, toM }) =>
+      `${on} from ${formatLength(fromM, 4, units)} to ${formatLength(toM, 4, units)}`,
+  );
+  return [
+    `Cross-section of ${visible(section.transect)}: the bed at ${depthAt(bed.at(0))} at its start and ${depthAt(bed.at(-1))} at its end, ${formatLength(lengthM, 4, units)} along the ${term('rope')}; ${listed(along, 'and')}.`,
+    detectedAlong(section, units),
+  ].join(' ');
+}
+
+/** `2 clusters with 8 mussels were detected: 1 by Ada, primary observer, 1 by Ben, secondary observer; the largest has 4, at 2.5 m.` */
+function detectedAlong({ clusters }: Section, units: UnitSystem): string {
   const n = clusters.length;
-  const detected =
-    n === 0
-      ? 'nothing was detected'
-      : `${counted(n, formatCount(n), 'cluster')} ${n === 1 ? 'was' : 'were'} detected`;
-  return `The ${term('transect')} lies ${formatDepthBand(shallowestM, deepestM, units)} deep on ${listed(substrates, 'and')}; ${detected} along it.`;
+  const [first] = clusters;
+  if (first === undefined) return 'Nothing was detected along it.';
+  const mussels = clusters.reduce((sum, c) => sum + c.count, 0);
+  const largest = clusters.reduce((most, c) => (c.count > most.count ? c : most), first);
+  const by = (['primary', 'secondary'] as const).flatMap((role) =>
+    observerIn(clusters, role).map(
+      ({ text }) => `${formatCount(clusters.filter((c) => c.role === role).length)} by ${text}`,
+    ),
+  );
+  return `${counted(n, formatCount(n), 'cluster')} with ${counted(mussels, formatCount(mussels), 'mussel')} ${n === 1 ? 'was' : 'were'} detected: ${by.join(', ')}; the largest has ${formatCount(largest.count)}, at ${formatLength(largest.distanceM, 4, units)}.`;
 }
 
 function bedTable({ stretches }: Section, units: UnitSystem): SectionTable {

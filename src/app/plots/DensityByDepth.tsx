@@ -6,8 +6,9 @@
 
 import { memo, useMemo, useRef } from 'react';
 import { capital, label, term, terms } from '../../../shared/glossary.ts';
-import { formatDepth, formatDepthBand } from '../../../shared/units.ts';
-import { listed, visible } from '../../../shared/words.ts';
+import { formatDepth } from '../../../shared/units.ts';
+import { visible } from '../../../shared/words.ts';
+import { curvesDescribed } from '../../present/curves-described.ts';
 import {
   type CurvesOf,
   type DensityTable,
@@ -53,20 +54,17 @@ export function DensityByDepth({
   const density = useMemo(() => densityPicture(result), [result]);
   const table = useMemo(() => densityTable(result, MOST_DEPTHS, system), [result, system]);
   const grid = useMemo(() => panelGrid(density?.curves.length ?? 0, widthPx), [density, widthPx]);
-  if (density === null || table === null)
+  const described = useMemo(() => curvesDescribed(result, system), [result, system]);
+  if (density === null || table === null || described === null)
     return <p className="quiet">No density above 0 to draw.</p>;
   const at = (depthM: number) => densitiesAt(result, depthM);
-  const { curves, fromM, toM, bottomM } = density;
+  const { fromM, toM, bottomM } = density;
   const focused = focusDepthM === null ? [] : at(focusDepthM);
   const looked = focused.length > 0 ? focusDepthM : null;
-  const names = listed(
-    curves.map((c) => visible(c.name)),
-    'and',
-  );
   return (
     <Figure
       title={`${capital(term('density'))} by ${term('depth')}, ${UNIT}`}
-      alt={`Depth runs down, density to the right on a log scale; a panel each, with a band for the confidence interval, for ${names}, from ${formatDepthBand(fromM, toM, system)}. What was not sampled is hatched.`}
+      alt={null}
       interactive
       note={`Bands: ${terms('confidenceInterval')}; thin lines: the other substrates. A curve ends where its ${term('substrate')} does.${note === null ? '' : ` ${note}`}`}
       table={<CurveTable table={table} />}
@@ -74,10 +72,7 @@ export function DensityByDepth({
       <div ref={outer} className="plot">
         {widthPx > 0 && (
           <>
-            <div
-              role="img"
-              aria-label="Density by depth, one panel for each substrate; the numbers are in the table below"
-            >
+            <div role="img" aria-label={described}>
               <DensityPanels density={density} grid={grid} widthPx={widthPx} units={units} />
               <svg
                 className="plot-over"

@@ -50,7 +50,8 @@ export function Figure({
   interactive = false,
 }: {
   title: ReactNode;
-  alt: string;
+  /** null where a picture with controls of its own says it itself */
+  alt: string | null;
   children: ReactNode;
   note?: ReactNode;
   table?: ReactNode;
@@ -66,11 +67,11 @@ export function Figure({
       </figcaption>
       {interactive ? (
         <>
-          <p className="visually-hidden">{alt}</p>
+          {alt !== null && <p className="visually-hidden">{alt}</p>}
           <div ref={body}>{children}</div>
         </>
       ) : (
-        <div ref={body} role="img" aria-label={alt}>
+        <div ref={body} role="img" aria-label={alt ?? undefined}>
           {children}
         </div>
       )}

@@ -70,7 +70,7 @@ export function TransectCard({
       </div>
       <Figure
         title={<span className="visually-hidden">{words.title}</span>}
-        alt={words.described}
+        alt={null}
         interactive
         table={
           <>
@@ -85,7 +85,7 @@ export function TransectCard({
           shapes={shapes}
           largest={largest}
           units={units}
-          name={words.name}
+          name={words.described}
         />
       </Figure>
       <p className={where.doubtful ? 'caution' : 'small quiet'}>{where.text}</p>
