@@ -3,8 +3,7 @@
 import { axisX, axisY, barY, type PlotOptions, ruleY, tickY } from '@observablehq/plot';
 import { useCallback } from 'react';
 import type { SizePicture, SizeRow } from '../../present/cluster-sizes.ts';
-import { DataTable, Figure } from '../shell/ui.tsx';
-import { PlotImage } from './PlotImage.tsx';
+import { TabledPlot } from './TabledPlot.tsx';
 
 const HEIGHT_PX = 170;
 const MARGIN_PX = { left: 40, right: 18 };
@@ -16,26 +15,17 @@ export function ClusterSizes({ picture }: { picture: SizePicture }) {
   const draw = useCallback((widthPx: number) => plotOf(picture, widthPx), [picture]);
   const { columns } = picture;
   return (
-    <Figure
-      title={picture.title}
-      alt={picture.described}
-      note={picture.note}
-      table={
-        <DataTable
-          caption={picture.title}
-          captionHidden
-          columns={[
-            { title: columns.size, cell: (c: SizeRow) => c.name },
-            { title: columns.observed, align: 'right', cell: (c) => c.observedText },
-            { title: columns.expected, align: 'right', cell: (c) => c.expectedText },
-          ]}
-          rows={picture.classes}
-          keyOf={(c) => c.name}
-        />
-      }
-    >
-      <PlotImage draw={draw} />
-    </Figure>
+    <TabledPlot
+      picture={picture}
+      draw={draw}
+      columns={[
+        { title: columns.size, cell: (c: SizeRow) => c.name },
+        { title: columns.observed, align: 'right', cell: (c) => c.observedText },
+        { title: columns.expected, align: 'right', cell: (c) => c.expectedText },
+      ]}
+      rows={picture.classes}
+      keyOf={(c) => c.name}
+    />
   );
 }
 

@@ -6,9 +6,8 @@ import { extent } from '../../../shared/extent.ts';
 import { formatPercent } from '../../../shared/units.ts';
 import type { DistanceClass, DistancePicture } from '../../present/detection-function.ts';
 import type { Units } from '../contract.ts';
-import { DataTable, Figure } from '../shell/ui.tsx';
 import { lengthTicks } from './axis-ticks.ts';
-import { PlotImage } from './PlotImage.tsx';
+import { TabledPlot } from './TabledPlot.tsx';
 
 const HEIGHT_PX = 200;
 const SHARES = [0, 0.5, 1];
@@ -17,27 +16,18 @@ export function DistanceHistogram({ picture, units }: { picture: DistancePicture
   const draw = useCallback(() => plotOf(picture, units), [picture, units]);
   const { columns } = picture;
   return (
-    <Figure
-      title={picture.title}
-      alt={picture.described}
-      note={picture.note}
-      table={
-        <DataTable
-          caption={picture.title}
-          captionHidden
-          columns={[
-            { title: columns.distance, cell: (c: DistanceClass) => c.name },
-            { title: columns.observed, align: 'right', cell: (c) => c.observedText },
-            { title: columns.expected, align: 'right', cell: (c) => c.expectedText },
-            { title: columns.detection, align: 'right', cell: (c) => c.detectionText },
-          ]}
-          rows={picture.classes}
-          keyOf={(c) => String(c.fromM)}
-        />
-      }
-    >
-      <PlotImage draw={draw} />
-    </Figure>
+    <TabledPlot
+      picture={picture}
+      draw={draw}
+      columns={[
+        { title: columns.distance, cell: (c: DistanceClass) => c.name },
+        { title: columns.observed, align: 'right', cell: (c) => c.observedText },
+        { title: columns.expected, align: 'right', cell: (c) => c.expectedText },
+        { title: columns.detection, align: 'right', cell: (c) => c.detectionText },
+      ]}
+      rows={picture.classes}
+      keyOf={(c) => String(c.fromM)}
+    />
   );
 }
 
