@@ -114,6 +114,40 @@ describe.skipIf(NO_BROWSER !== null)(
       return got;
     }
 
+    it('shows the chance of a density, for any threshold, without another estimate', async () => {
+      const { page } = browser;
+      await app.go('lake');
+      await page.getByRole('button', { name: 'Chance', exact: true }).click();
+      const legend = page.locator('.map-legend');
+      // the analysis' own threshold: word for word the area of the report and of the terminal
+      const [, printedArea] = /exceeds 1 per m² on about ([\d.,]+ ha)/.exec(printed)!;
+      await expect.poll(() => legend.innerText()).toContain(`On ${printedArea}`);
+      expect(await legend.innerText()).toContain('Chance of more than 1 per m²');
+      const threshold = page.getByLabel('More than');
+      await threshold.press('ArrowUp');
+      await expect.poll(() => legend.innerText()).toContain('Chance of more than 2 per m²');
+      expect(await page.locator('.shell').getAttribute('data-run')).toBe('idle');
+      expect(await legend.innerText()).toContain('The report has 1 per m².');
+      await threshold.press('ArrowDown');
+      await page.getByRole('button', { name: 'Density', exact: true }).last().click();
+      await page.getByLabel('Stretch to this lake').check();
+      await page.emulateMedia({ media: 'print' });
+      expect(await legend.innerText()).toContain('Classes spread over this lake’s range');
+      await page.emulateMedia({ media: 'screen' });
+      await page.getByLabel('Stretch to this lake').uncheck();
+    });
+
+    it('names a treatment area that is chosen in its table, until its card is closed', async () => {
+      const { page } = browser;
+      const row = page.locator('.station button.row-button', { hasText: 'Stony Bay' });
+      await row.click();
+      const card = page.locator('.map-card.pinned');
+      await expect.poll(() => card.innerText()).toMatch(/^Stony Bay\s+[\d,]+ mussels/);
+      await card.getByRole('button', { name: 'Close' }).click();
+      expect(await card.count()).toBe(0);
+      await page.locator('.map-tools button').last().click();
+    });
+
     it('asks nothing of any other origin and breaks no policy', () => {
       expect([...browser.origins]).toEqual([server.address.replace(/\/$/, '')]);
       expect(browser.complaints).toEqual([]);

@@ -18,7 +18,7 @@ export interface Box {
 }
 
 /** As large as a card gets, with its distance from its place. */
-export const CARD_PX: Size = { width: 270, height: 150 };
+export const CARD_PX: Size = { width: 270, height: 190 };
 
 /** Right of and below the place if there is room, else where most of the card is seen. */
 export function cardPlace(

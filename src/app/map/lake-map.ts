@@ -228,6 +228,12 @@ export class LakeMap {
     for (const layer of layers(this.ink, zooms)) {
       if (layer.minzoom !== undefined || layer.maxzoom !== undefined)
         this.map.setLayerZoomRange(layer.id, layer.minzoom ?? 0, layer.maxzoom ?? 24);
+      if (layer.id === 'count-names' && layer.type === 'symbol')
+        this.map.setLayoutProperty(
+          layer.id,
+          'text-radial-offset',
+          layer.layout?.['text-radial-offset'],
+        );
       if ((layer.id === 'transect-mark' || layer.id === 'count-room') && layer.type === 'symbol')
         this.map.setLayoutProperty(layer.id, 'icon-size', layer.layout?.['icon-size']);
       // what appears or grows with the zoom

@@ -64,22 +64,29 @@ const LEAST_COUNT_PX = 2;
 /** So many zooms below its greatest a disc still shrinks with the map. */
 const COUNT_ZOOMS = 8;
 
-/** Pixels of a share of the largest disc, growing with the map up to its greatest. */
+/**
+ * Pixels of a share of the largest disc, growing with the map up to its greatest; 0 for a share of 0.
+ * @param per in place of pixels, so much a pixel
+ * @param plus and so much more, also for 0
+ */
 export function countRadius(
   share: ExpressionSpecification,
   zooms: TransectZooms,
   per = 1,
+  plus = 0,
 ): ExpressionSpecification {
   const stops = Array.from({ length: COUNT_ZOOMS + 1 }, (_, i) => i - COUNT_ZOOMS).flatMap(
-    (step): [number, ExpressionSpecification] => [
-      zooms.counts + step,
-      [
-        'case',
-        ['>', share, 0],
-        ['*', per, ['max', LEAST_COUNT_PX, ['*', LARGEST_COUNT_PX * 2 ** step, share]]],
-        0,
-      ],
-    ],
+    (step): [number, ExpressionSpecification] => {
+      const radius: ExpressionSpecification = [
+        'max',
+        LEAST_COUNT_PX,
+        ['*', LARGEST_COUNT_PX * 2 ** step, share],
+      ];
+      return [
+        zooms.counts + step,
+        ['case', ['>', share, 0], ['+', plus, ['*', per, radius]], plus],
+      ];
+    },
   );
   return ['interpolate', ['exponential', 2], ['zoom'], ...stops] as ExpressionSpecification;
 }

@@ -5,16 +5,24 @@ import { ROOM_PX } from './icons.ts';
 import type { Ink } from './ink.ts';
 import { countRadius, NOTHING, type TransectZooms, text, textPaint } from './layer-parts.ts';
 
+const NAME_PX = 12;
+/** A name stands so far off a disc, and off the middle of a mark: beyond the room of either. */
+const CLEAR_EM = 0.4;
+const MARK_CLEAR_EM = 1.1;
+/** Labels are placed for the whole zoom below, at which discs are up to half as large. */
+const FARTHER = 1.6;
 /** Names of transects keep clear of the symbols, of each other, and of the room below. */
 const NAMES = {
   'text-variable-anchor': ['top', 'bottom', 'left', 'right', 'top-right', 'top-left'],
   'text-justify': 'auto',
+  'text-padding': 2,
 } satisfies SymbolLayerSpecification['layout'];
 /** An unseen symbol takes part in the placing of labels, which a circle does not: none may lie on it. */
 const ROOM = {
   'icon-image': 'room',
   'icon-allow-overlap': true,
   'icon-ignore-placement': false,
+  'icon-padding': 0,
 } satisfies SymbolLayerSpecification['layout'];
 
 export function findingLayers(ink: Ink, zooms: TransectZooms): LayerSpecification[] {
@@ -99,14 +107,22 @@ export function findingLayers(ink: Ink, zooms: TransectZooms): LayerSpecificatio
       id: 'transect-names',
       type: 'symbol',
       source: 'marks',
-      layout: { ...text(['get', 'transect'], 12), ...NAMES, 'text-radial-offset': 1 },
+      layout: {
+        ...text(['get', 'transect'], NAME_PX),
+        ...NAMES,
+        'text-radial-offset': MARK_CLEAR_EM,
+      },
       paint: textPaint(ink),
     },
     {
       id: 'count-names',
       type: 'symbol',
       source: 'counts',
-      layout: { ...text(['get', 'transect'], 12), ...NAMES, 'text-radial-offset': 1 },
+      layout: {
+        ...text(['get', 'transect'], NAME_PX),
+        ...NAMES,
+        'text-radial-offset': countRadius(['get', 'present'], zooms, FARTHER / NAME_PX, CLEAR_EM),
+      },
       paint: textPaint(ink),
     },
     {

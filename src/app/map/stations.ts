@@ -14,7 +14,6 @@ const ALWAYS = [
   'transect-focus',
   'transect-halo',
   'transect-mark',
-  'mark-room',
 ];
 const ALONG_TRANSECTS = [
   'strip-ground',
@@ -33,11 +32,19 @@ const OWN: Record<Station, readonly string[]> = {
     ...BED,
     'transect-detected',
     'transect-names',
+    'mark-room',
     'findings',
     'finding-numbers',
     'finding-focus',
   ],
-  transects: [...BED, 'transect-detected', 'transect-names', ...ALONG_TRANSECTS, ...RESIDUALS],
+  transects: [
+    ...BED,
+    'transect-detected',
+    'transect-names',
+    'mark-room',
+    ...ALONG_TRANSECTS,
+    ...RESIDUALS,
+  ],
   detection: [
     'bed-focus-fill',
     'contours',
@@ -48,8 +55,9 @@ const OWN: Record<Station, readonly string[]> = {
     'count-room',
     ...ALONG_TRANSECTS,
   ],
-  density: [...SURFACE, 'departures', 'transect-names', ...ALONG_TRANSECTS],
+  density: [...SURFACE, 'departures', 'transect-names', 'mark-room', ...ALONG_TRANSECTS],
   lake: [
+    'mark-room',
     ...SURFACE,
     'transect-detected',
     'treatments',
