@@ -13,11 +13,13 @@ export interface ZipMember {
 }
 
 export function zipOf(members: ZipMember[]): Uint8Array<ArrayBuffer> {
+  const packedOnce = new Map<Uint8Array, Buffer>();
   const locals: Buffer[] = [];
   const directory: Buffer[] = [];
   let at = 0;
   for (const { name, content, says = {} } of members) {
-    const packed = deflateRawSync(content);
+    const packed = packedOnce.get(content) ?? deflateRawSync(content);
+    packedOnce.set(content, packed);
     const path = Buffer.from(name);
     const fields = Buffer.alloc(26);
     fields.writeUInt16LE(20, 0); // version needed
@@ -39,11 +41,30 @@ export function zipOf(members: ZipMember[]): Uint8Array<ArrayBuffer> {
   }
   const central = Buffer.concat(directory);
   const end = Buffer.alloc(18);
-  end.writeUInt16LE(members.length, 4);
-  end.writeUInt16LE(members.length, 6);
+  const many = members.length > 0xffff;
+  const count = many ? 0xffff : members.length;
+  end.writeUInt16LE(count, 4);
+  end.writeUInt16LE(count, 6);
   end.writeUInt32LE(central.length, 8);
   end.writeUInt32LE(at, 12);
-  return Uint8Array.from(Buffer.concat([...locals, central, signature(0x06054b50), end]));
+  const zip64 = many ? zip64End(members.length, central.length, at) : Buffer.alloc(0);
+  return Uint8Array.from(Buffer.concat([...locals, central, zip64, signature(0x06054b50), end]));
+}
+
+/** The end record of zip64 and its locator (sections 4.3.14 and 4.3.15), for more entries than 16 bits count. */
+function zip64End(count: number, length: number, at: number): Buffer {
+  const end = Buffer.alloc(52);
+  end.writeBigUInt64LE(44n, 0);
+  end.writeUInt16LE(45, 8);
+  end.writeUInt16LE(45, 10);
+  end.writeBigUInt64LE(BigInt(count), 20);
+  end.writeBigUInt64LE(BigInt(count), 28);
+  end.writeBigUInt64LE(BigInt(length), 36);
+  end.writeBigUInt64LE(BigInt(at), 44);
+  const locator = Buffer.alloc(16);
+  locator.writeBigUInt64LE(BigInt(at + length), 4);
+  locator.writeUInt32LE(1, 12);
+  return Buffer.concat([signature(0x06064b50), end, signature(0x07064b50), locator]);
 }
 
 function signature(value: number): Buffer {

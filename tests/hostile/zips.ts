@@ -18,8 +18,10 @@ const changed = (zip: Uint8Array, fromEnd: number, ...values: number[]): Uint8Ar
   zip.set(values, zip.length - fromEnd);
   return zip;
 };
-const many = (n: number, name: (k: number) => string): Uint8Array =>
-  zipOf(Array.from({ length: n }, (_, k) => ({ name: name(k), content: bytes('x') })));
+const many = (n: number, name: (k: number) => string): Uint8Array => {
+  const content = bytes('x');
+  return zipOf(Array.from({ length: n }, (_, k) => ({ name: name(k), content })));
+};
 /** The entries of `zip` all lead to its first local header. */
 const overlapping = (): Uint8Array => {
   const names = ['a/depth.tif', 'b/depth.tif', 'c/depth.tif', 'd/depth.tif'];
@@ -45,12 +47,7 @@ const ZIPS: Record<string, () => Uint8Array | Promise<Uint8Array>> = {
   'says less than it holds': () => zipOf([{ ...table, says: { size: 15 } }]),
   'wrong checksum': () => zipOf([{ ...table, says: { crc: 1 } }]),
   '60,000 entries': () => many(60_000, (k) => `${k}.txt`),
-  '300,000 entries in five zips on end': () =>
-    Uint8Array.from(
-      Array.from({ length: 5 }, (_, z) => many(60_000, (k) => `${z}/${k}/transects.csv`)).flatMap(
-        (zip) => [...zip],
-      ),
-    ),
+  '300,000 entries': () => many(300_000, (k) => `${k}/transects.csv`),
   'names that climb': () => zipOf([{ ...table, name: '../../../etc/transects.csv' }]),
   'absolute names': () => zipOf([{ ...table, name: '/etc/transects.csv' }]),
   'names with backslashes': () => zipOf([{ ...table, name: 'C:\\pond\\transects.csv' }]),
