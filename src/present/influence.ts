@@ -3,9 +3,12 @@
 import { extent } from '../../shared/extent.ts';
 import { counted } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
+import { visible } from '../../shared/words.ts';
 
 export interface Influence {
   transect: string;
+  /** the same, safe to print */
+  name: string;
   /** relative change of the total without it */
   change: number;
   /** `−12.5 %` */
@@ -33,7 +36,9 @@ export function readInfluence(
   const all = survey.transects
     .flatMap(({ transect }, i): Influence[] => {
       const change = checks?.influence[i] ?? null;
-      return change === null ? [] : [{ transect, change, text: changeText(change) }];
+      return change === null
+        ? []
+        : [{ transect, name: visible(transect), change, text: changeText(change) }];
     })
     .sort((a, b) => Math.abs(b.change) - Math.abs(a.change));
   if (all.length === 0) return null;
@@ -46,7 +51,7 @@ export function readInfluence(
     shown,
     reach: extent([LEAST_REACH, ...shown.map((i) => Math.abs(i.change))])[1],
     others: sentences.length === 0 ? null : sentences.join(' '),
-    described: `${shown.map((i) => `without ${i.transect} ${i.text}`).join('; ')}.`,
+    described: `${shown.map((i) => `without ${i.name} ${i.text}`).join('; ')}.`,
   };
 }
 

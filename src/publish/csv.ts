@@ -11,8 +11,8 @@ export interface QuantityRecord {
   upper: number | null;
 }
 
-/** Text that a spreadsheet would run as a formula gets a leading apostrophe; numbers are left as they are. */
-const FORMULA_START = /^[=+\-@]/;
+/** Text that a spreadsheet would run as a formula, also after blanks, gets a leading apostrophe; numbers are left as they are. */
+const FORMULA_START = /^\s*[=+\-@]/;
 
 /** A header row and its records. Throws on a number that is not finite: a quantity that does not exist is null. */
 export function toCsv(header: readonly string[], rows: readonly (readonly Cell[])[]): string {

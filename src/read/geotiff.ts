@@ -91,7 +91,7 @@ async function packedFault(
   const directory = image.getFileDirectory();
   const packing = Number(directory.getValue('Compression') ?? 1);
   if (!PACKINGS.has(packing))
-    return `packed in a way that is not read, ${formatCount(packing)} (deflate, LZW, PackBits or none expected; GIS software writes it anew)`;
+    return `packed in a way that is not read, ${Number.isFinite(packing) ? packing : '?'} (deflate, LZW, PackBits or none expected; GIS software writes it anew)`;
   const name = image.isTiled ? 'TileByteCounts' : 'StripByteCounts';
   const listed: unknown = await directory.loadValue(name);
   const counts = typeof listed === 'number' ? [listed] : (listed as ArrayLike<number> | undefined);

@@ -203,6 +203,16 @@ describe('a depth raster', () => {
     else expect(lines[0]).toContain(says);
   });
 
+  it('with a tag of packing that holds a list of letters is refused without a number that is none', async () => {
+    const bytes = wideRaster(50, 0.001);
+    const view = new DataView(bytes.buffer);
+    const directory = view.getUint32(4, true);
+    view.setUint16(directory + 2 + 12 * 3 + 2, 2, true);
+    expect(await errors(withRaster(bytes))).toEqual([
+      'depth.tif: not a GeoTIFF that can be read (packed in a way that is not read, ? (deflate, LZW, PackBits or none expected; GIS software writes it anew))',
+    ]);
+  });
+
   it('with keys that its reader does not know is refused in words', async () => {
     const keys = [1, 1, 0, 1, 9999, 34_737, 1, 0];
     const lines = await errors(withRaster(wideRaster(50, 0.001, [[34735, 3, keys]])));

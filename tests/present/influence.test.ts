@@ -17,8 +17,8 @@ describe('influence', () => {
   it('shows the largest changes first', () => {
     const seen = readInfluence(checkedResult(), 15)!;
     expect(seen.shown).toEqual([
-      { transect: '=T2', change: -0.125, text: '−12.5 %' },
-      { transect: 'T1', change: 0.04, text: '+4.0 %' },
+      { transect: '=T2', name: '=T2', change: -0.125, text: '−12.5 %' },
+      { transect: 'T1', name: 'T1', change: 0.04, text: '+4.0 %' },
     ]);
     expect(seen.described).toBe('without =T2 −12.5 %; without T1 +4.0 %.');
     expect(seen.others).toBeNull();

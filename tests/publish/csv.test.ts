@@ -40,9 +40,10 @@ describe('a table', () => {
           ['-x', 1e-7],
           ['@x', 1e21],
           ['a=b', 0],
+          [' \t=x', 1],
         ],
       ),
-    ).toBe("t,n\r\n'=1+1,-1\r\n'+x,2.5\r\n'-x,1e-7\r\n'@x,1e+21\r\na=b,0\r\n");
+    ).toBe("t,n\r\n'=1+1,-1\r\n'+x,2.5\r\n'-x,1e-7\r\n'@x,1e+21\r\na=b,0\r\n' \t=x,1\r\n");
   });
 
   it('refuses numbers that are none, and rows of another length', () => {

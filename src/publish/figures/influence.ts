@@ -26,7 +26,7 @@ export function influenceFigure({ shown, reach, described }: Influences): Html {
   const left =
     8 +
     labelRoom(
-      shown.map((b) => b.transect),
+      shown.map((b) => b.name),
       MOST_LABEL,
     ) +
     10;
@@ -45,7 +45,7 @@ export function influenceFigure({ shown, reach, described }: Influences): Html {
     )}${outline(box)}${shown.map((b, i) => {
       const y = TOP + i * ROW;
       const [from, to] = [Math.min(x(0), x(b.change)), Math.max(x(0), x(b.change))];
-      return html`<text x="8" y="${y + 15}">${shortened(b.transect, box.left - 18)}</text><rect x="${from}" y="${y + 4}" width="${place(to - from)}" height="${ROW - 8}" fill="${b.change < 0 ? INK.line : INK.water}" stroke="${INK.line}"/><text x="${WIDTH - 4}" y="${y + 15}" text-anchor="end">${b.text}</text>`;
+      return html`<text x="8" y="${y + 15}">${shortened(b.name, box.left - 18)}</text><rect x="${from}" y="${y + 4}" width="${place(to - from)}" height="${ROW - 8}" fill="${b.change < 0 ? INK.line : INK.water}" stroke="${INK.line}"/><text x="${WIDTH - 4}" y="${y + 15}" text-anchor="end">${b.text}</text>`;
     })}`,
   );
 }
