@@ -12,6 +12,7 @@ import {
   densityTable,
 } from './density-curve.ts';
 import { type Exclusions, exclusions } from './exclusions.ts';
+import { type LakeMap, lakeMap } from './lake-map.ts';
 import { type UpperLimits, upperLimits } from './limits.ts';
 import { type MethodsRead, readMethods } from './methods-paragraph.ts';
 import { type ModelRead, readModel } from './models.ts';
@@ -52,6 +53,8 @@ export interface ResultRead {
   density: DensityPicture | null;
   /** null without curves */
   densities: DensityTable | null;
+  /** the lake's map for paper; null without an outline or without the bed's grid */
+  map: LakeMap | null;
   strata: Strata;
   /** null when the survey has none */
   treatments: TreatmentAreas | null;
@@ -88,6 +91,7 @@ export function readResult(
     areaAbove: areaAboveThreshold(result, units),
     density: densityPicture(result),
     densities: densityTable(result, room.depths, units),
+    map: lakeMap(result, units),
     strata: strata(result, units),
     treatments: treatmentAreas(result, units),
     exclusions: exclusions(result, units),

@@ -96,7 +96,7 @@ function designWords({ belts, distances }: Searched): string {
   return `${belts} ${term('belt')}, ${distances} ${term('distance')}`;
 }
 
-/** `2026-07-01 to 2026-07-04` */
+/** `2026-07-01 to 2026-07-04`, of days in order */
 export function daysInFull(days: readonly string[]): string {
   if (days.length < 2) return days[0] ?? 'none';
   return `${days[0]} to ${days.at(-1)}`;

@@ -37,11 +37,11 @@ export function strataSection(strata: Strata, ciName: string): Html {
     { sum: true, cells: [row.words, ...cells(row)] },
     ...row.strata.map((s) => ({ cells: [s.band, s.area, ...s.density, ...s.mussels, ''] })),
   ]);
-  return html`${captioned(strata.title, marginFigure(strata), html`Lines: ${ciName}.`)}${table(
+  return html`<div class="pair">${captioned(strata.title, marginFigure(strata), html`Lines: ${ciName}.`)}<div>${table(
     captions.depths,
     [{ name: label('depth') }, ...numbers],
     [...depths.map((d) => ({ cells: [d.band, ...cells(d)] })), ...all],
-  )}${table(
+  )}</div></div>${table(
     `${captions.substrates}, in bold, and each ${term('stratum')}: ${gloss('stratum')}`,
     [{ name: label('substrate') }, ...numbers],
     [...bySubstrate, ...all],

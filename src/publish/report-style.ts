@@ -30,23 +30,54 @@ figcaption { margin-top: 4px; line-height: 1.4; }
 .figures > div > figure + figure { margin-top: 20px; }
 .figure { display: block; width: 100%; max-width: 440px; height: auto; font-family: inherit; }
 .sure p { margin: 0 0 8px; }
+.lake-map { margin: 20px 0; }
+.lake-map > svg { display: block; width: 100%; height: auto; font-family: inherit; }
+.lake-map > svg path, .lake-map > svg rect { shape-rendering: auto; }
+.key { display: flex; flex-wrap: wrap; gap: 4px 18px; margin: 8px 0 0; padding: 0; list-style: none; font-size: 14px; }
+.key li { display: flex; align-items: center; gap: 6px; margin: 0; }
+.key > svg { position: absolute; }
 .checks { list-style: none; padding: 0; }
 .doubtful, .fails { font-weight: 600; color: #8a4b00; }
 .holds { font-weight: 600; }
 ul { margin: 8px 0; padding-left: 20px; }
 li { margin: 4px 0; }
 .notices b { font-weight: 600; color: #8a4b00; }
+@media screen and (max-width: 560px) {
+  main { padding: 20px 16px 40px; }
+  .answer { font-size: 21px; }
+  .lake-map > svg { font-size: 22px; }
+  .many, .many tbody, .many caption { display: block; }
+  .many thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  .many tr { display: flex; flex-wrap: wrap; gap: 0 16px; padding: 6px 0; border-bottom: 1px solid #d9d4c7; }
+  .many th[scope="row"] { width: 100%; padding: 0; border: 0; font-weight: 600; }
+  .many td, .many td.n { padding: 0; border: 0; text-align: left; white-space: normal; }
+  .many td::before { content: attr(data-label) " "; color: #55616e; }
+}
 @media print {
-  @page { margin: 16mm; }
+  @page { size: A4; margin: 12mm 14mm; }
   body, main { background: #fff; }
   main { max-width: none; padding: 0; }
-  body { font-size: 10pt; }
-  table, figcaption, .band, .note, dt { font-size: 9pt; }
-  th, td, th.n, td.n { padding-top: 2px; padding-bottom: 2px; }
-  dl { grid-template-columns: repeat(3, 1fr); gap: 6px 24px; }
-  h2 { margin-top: 22px; }
-  .answer { font-size: 16pt; }
-  h2 { break-after: avoid; }
+  body { font-size: 8.5pt; line-height: 1.35; print-color-adjust: exact; }
+  table, figcaption, .band, .note, .key, dt { font-size: 7.5pt; }
+  table { margin: 4px 0; }
+  th, td, th.n, td.n { padding-top: 1px; padding-bottom: 1px; }
+  h1 { margin-bottom: 6px; font-size: 11pt; }
+  .answer { margin-bottom: 6px; font-size: 14pt; }
+  .sure p, .band { margin: 0 0 4px; }
+  h2 { margin-top: 12px; padding-top: 5px; font-size: 11pt; }
+  h3 { margin-top: 8px; font-size: 9pt; }
+  h2, h3, caption { break-after: avoid; }
+  ul { margin: 4px 0; }
+  li { margin: 1px 0; }
+  dl { grid-template-columns: repeat(2, 1fr); gap: 3px 16px; }
+  .lake-map { margin: 6px 0; }
+  .lake-map > svg { width: auto; max-width: 100%; max-height: 112mm; margin: 0 auto; }
+  .figure { max-width: 82mm; }
+  .figures { grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 8px 20px; margin: 6px 0; }
+  .pair { display: grid; grid-template-columns: 82mm 1fr; gap: 0 20px; align-items: start; }
+  .details { columns: 2; column-gap: 8mm; }
+  .details .figures { display: block; }
+  .details h2:first-child { margin-top: 6px; }
   figure, tr, dl div, li { break-inside: avoid; }
   thead { display: table-header-group; }
   .scroll { overflow: visible; }

@@ -1,5 +1,6 @@
 /**
- * report.html: the answer first, then what it rests on, then what it cannot say. One file, no request, prints well.
+ * report.html, read from the top: the answer, the map, where they are, what the number leaves out or cannot know, and then
+ * the details on which it rests. One file, no request, prints well.
  * Whatever comes from the survey's files is escaped by the `html` template.
  */
 
@@ -10,6 +11,7 @@ import type { FindingKind, Notices } from '../present/notices.ts';
 import { CAUTIONS } from './cautions.ts';
 import { densityFigure } from './figures/density.ts';
 import { captioned } from './figures/frame.ts';
+import { lakeMapFigure } from './figures/lake-map.ts';
 import { type Html, html } from './html.ts';
 import { checksSection, verdictOf, verdictWords } from './report-checks.ts';
 import { densityTable } from './report-density.ts';
@@ -34,20 +36,23 @@ export function reportHtml(result: ResultInput): string {
 <p class="answer">${text}</p>
 ${shown.areaAbove && html`<p>${shown.areaAbove.sentence}</p>`}
 ${sureness(shown)}
+${shown.map && lakeMapFigure(shown.map)}
 ${[habitat, intervals].map((note) => (note === null ? null : html`<p class="band">${note}</p>`))}
-${section(HEADINGS.searched, definitions(shown.searched))}
-${section(HEADINGS.detection, detectionSection(result, verdictOf(shown.checking, 'perpendicular-distance')))}
-${section(HEADINGS.density, densitySection(result, shown))}
-${section(HEADINGS.strata, strataSection(shown.strata, shown.ciName))}
 ${shown.treatments && section(HEADINGS.treatments, treatmentTable(shown.treatments, shown.ciName))}
+${section(HEADINGS.strata, strataSection(shown.strata, shown.ciName))}
+${section(HEADINGS.density, densitySection(result, shown))}
 ${section(HEADINGS.exclusions, html`${exclusionTable(shown.exclusions)}${upperLimitTable(shown.limits)}`)}
 ${shown.whatIf && section(HEADINGS.whatIf, whatIfSection(shown.whatIf))}
+${section(HEADINGS.cautions, html`<ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul>`)}
+<div class="details">
+${section(HEADINGS.searched, definitions(shown.searched))}
+${section(HEADINGS.detection, detectionSection(result, verdictOf(shown.checking, 'perpendicular-distance')))}
 ${section(HEADINGS.checks, shown.checking === null ? html`<p>${shown.unchecked}</p>` : checksSection(shown.checking))}
 ${section(HEADINGS.models, modelTables(shown.model))}
 ${section(HEADINGS.methods, methodsSection(shown.methods))}
 ${noticeSection(shown.notices)}
-${section(HEADINGS.cautions, html`<ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul>`)}
 ${section(HEADINGS.terms, definitions(shown.terms))}
+</div>
 </main>`;
   return `<!doctype html>
 <html lang="en">

@@ -19,7 +19,7 @@ import {
   stretchedBreaks,
   toHex,
   WATER,
-} from '../../src/app/look/ramp.ts';
+} from '../../src/present/ramp.ts';
 
 describe('the classes', () => {
   it('begin at their breaks', () => {

@@ -9,7 +9,7 @@ import proj4 from 'proj4';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { LngLat } from '../../shared/survey.ts';
 import { STATIONS } from '../../src/app/contract.ts';
-import { classColour, densityClass } from '../../src/app/look/ramp.ts';
+import { classColour, densityClass } from '../../src/present/ramp.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { floatBands } from '../helpers/rasters.ts';
 import { axeFindings } from './drivers/accessibility.ts';

@@ -7,7 +7,7 @@ import { listed } from '../../../shared/words.ts';
 import type { Station, SurfaceName } from '../contract.ts';
 import { type MarkShape, shapePath } from '../look/observer-shapes.ts';
 import { HatchPattern, SubstratePattern } from '../look/Patterns.tsx';
-import { classColour } from '../look/ramp.ts';
+import { classColour } from '../../present/ramp.ts';
 import { substrateTint } from '../look/substrate-tint.ts';
 import type { BedLabel } from './features/bed-label.ts';
 import { noValueColour, SurfaceLegend, surfaceTitle } from './SurfaceLegend.tsx';

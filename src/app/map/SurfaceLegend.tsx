@@ -13,7 +13,7 @@ import {
   classLabel,
   NO_VALUE,
   RAMP,
-} from '../look/ramp.ts';
+} from '../../present/ramp.ts';
 import { Switch, unitSystem } from '../shell/ui.tsx';
 import { useApp } from '../state/app-context.tsx';
 import { readThreshold, steppedThreshold } from './threshold-steps.ts';

@@ -1,9 +1,9 @@
 /** The small pictures of the map: transect marks, clusters by diver, patterns of the bed. Drawn here, none is fetched. */
 
 import type { Map as MapLibre } from 'maplibre-gl';
+import { rgbOf } from '../../present/ramp.ts';
 import { SHAPES, shapePath } from '../look/observer-shapes.ts';
 import { HATCH, type Pattern, type Pixels, patternFor, rasterise } from '../look/patterns.ts';
-import { rgbOf } from '../look/ramp.ts';
 import { type BedLabel, patternName } from './features/bed-label.ts';
 import type { Ink } from './ink.ts';
 

@@ -1,7 +1,7 @@
 /** The lake from the bottom up: water, hatch and patterns of the bed, contours, the surveyed edge, land and shore. */
 
 import type { ExpressionSpecification, LayerSpecification } from 'maplibre-gl';
-import { OUTLINE_SHARE, WATER } from '../look/ramp.ts';
+import { OUTLINE_SHARE, WATER } from '../../present/ramp.ts';
 import { substrateTint } from '../look/substrate-tint.ts';
 import type { BedLabel } from './features/bed-label.ts';
 import type { Ink } from './ink.ts';

@@ -1,6 +1,6 @@
 /** The map's seven density classes as a strip along a log axis, so that a curve can be read in the map's colours. */
 
-import { CLASS_BREAKS, classColour } from '../look/ramp.ts';
+import { CLASS_BREAKS, classColour } from '../../present/ramp.ts';
 
 export function ClassStrip({
   fromPower,

@@ -21,7 +21,7 @@ import {
   stretchedBreaks,
   UNSURE_RATIO,
   WATER,
-} from '../look/ramp.ts';
+} from '../../present/ramp.ts';
 import type { PaintFrame } from './paint-frame.ts';
 
 /** What the interval of a cell is made with. */

@@ -1,0 +1,194 @@
+/**
+ * The lake's map for paper: the raster of its looks, the shore, the transects and the treatment areas, in metres from the
+ * map's north-west corner; and its title, scale, legend and credit in words.
+ */
+
+import { capital, labels, term, terms } from '../../shared/glossary.ts';
+import type { SurveyResult } from '../../shared/result.ts';
+import type { LngLatPolygon, Plane, XY } from '../../shared/survey.ts';
+import { formatCount, M_PER_FOOT, type UnitSystem } from '../../shared/units.ts';
+import {
+  classesBetween,
+  type LakeRaster,
+  LOOK,
+  lakeRaster,
+  type MapClass,
+  UNSURE,
+} from './lake-raster.ts';
+import { UNSURE_RATIO } from './ramp.ts';
+import { daysInFull, searched } from './searched.ts';
+
+/** Vertices of shore and areas closer than this share of the map's longer side are left out: half a dot. */
+const THINNED = 1 / 1500;
+/** Land around the lake, as a share of the longer side. */
+const MARGIN = 0.03;
+/** The scale bar takes at most this share of the width. */
+const BAR = 0.3;
+
+export interface LakeMap {
+  title: string;
+  /** for readers who do not see it */
+  described: string;
+  widthM: number;
+  heightM: number;
+  /** square cells of `cellM`, row by row from the top, `x0` and `y0` from the corner of the map */
+  raster: LakeRaster & { x0: number; y0: number };
+  /** closed rings: shore and islands */
+  shore: XY[][];
+  areas: { name: string; rings: XY[][]; label: XY }[];
+  transects: { from: XY; to: XY; detected: boolean }[];
+  scale: { lengthM: number; label: string };
+  /** direction of true north on the map, degrees clockwise from up */
+  northDeg: number;
+  /** classes that are on the map or between such, in order */
+  classes: MapClass[];
+  /** false where nothing of it is on the map */
+  has: Record<keyof LakeMap['words'], boolean>;
+  words: {
+    unsure: string;
+    outside: string;
+    noDensity: string;
+    searched: string;
+    empty: string;
+    area: string;
+  };
+  credit: string;
+}
+
+type MapInput = Pick<
+  SurveyResult,
+  'estimate' | 'analysis' | 'lake' | 'plane' | 'placed' | 'bed' | 'surface' | 'survey'
+>;
+
+/** Null without an outline or without the bed's grid. */
+export function lakeMap(result: MapInput, units: UnitSystem = 'metric'): LakeMap | null {
+  const { lake, plane, bed, surface, placed, survey, estimate } = result;
+  if (lake.outline === null || bed === null || surface === null) return null;
+  const { frame } = bed;
+  const sideM = Math.max(frame.nx, frame.ny) * frame.cellM;
+  if (!(sideM > 0)) return null;
+  const margin = sideM * MARGIN;
+  const corner: XY = [frame.x0 - margin, frame.y0 + margin];
+  const from = ([x, y]: XY): XY => [x - corner[0], corner[1] - y];
+  const raster = lakeRaster({ bed, surface, analysis: result.analysis, estimate });
+  const present = new Set(raster.looks);
+  const classes = classesBetween(present);
+  const found = new Set(survey.detections.map((d) => d.transect));
+  const transects = placed.map((p) => ({
+    from: from(p.start),
+    to: from(p.end),
+    detected: found.has(p.transect.transect),
+  }));
+  const areas = lake.treatments.map((area) => {
+    const rings = thinnedRings(area.polygons, plane, from, sideM * THINNED);
+    return { name: area.name, rings, label: middle(rings[0] ?? []) };
+  });
+  const widthM = frame.nx * frame.cellM + 2 * margin;
+  const title = `${capital(term('density'))}: ${terms('mussel')} per m²`;
+  const days = daysInFull(searched(survey, []).days);
+  return {
+    title: `${estimate.lake}, ${days}: ${terms('mussel')} per m²`,
+    described: describe(
+      title,
+      raster.looks,
+      classes,
+      areas.map((a) => a.name),
+    ),
+    widthM,
+    heightM: frame.ny * frame.cellM + 2 * margin,
+    raster: { ...raster, x0: margin, y0: margin },
+    shore: thinnedRings(lake.outline, plane, from, sideM * THINNED),
+    areas,
+    transects,
+    scale: scaleBar(widthM * BAR, units),
+    northDeg: -plane.convergenceDeg([plane.lon0, plane.lat0]),
+    classes,
+    has: {
+      unsure: [...present].some((look) => look >= LOOK.firstClass + UNSURE),
+      outside: present.has(LOOK.outside),
+      noDensity: present.has(LOOK.noDensity),
+      searched: transects.some((t) => t.detected),
+      empty: transects.some((t) => !t.detected),
+      area: areas.length > 0,
+    },
+    words: {
+      unsure: `less sure: CI over ${UNSURE_RATIO === 5 ? 'fivefold' : `${UNSURE_RATIO}-fold`}`,
+      outside: term('outsideHabitat'),
+      noDensity: 'searched, nothing detected',
+      searched: `${term('transect')} with ${terms('detection')}`,
+      empty: `${term('transect')}, nothing detected`,
+      area: term('treatmentArea'),
+    },
+    credit: `${estimate.lake}, surveyed ${days}: ${formatCount(survey.transects.length)} ${terms('transect')}. Estimated with Shoalwise; shore, ${term('substrate')} and ${term('depth')} as in the maps that were given.`,
+  };
+}
+
+/** `Density: mussels per m². 0.2 to 1 on most of the bed …`: each class with its share of what has a class. */
+function describe(title: string, looks: Uint8Array, classes: MapClass[], areas: string[]): string {
+  const counts = new Map<number, number>();
+  for (const look of looks) counts.set(look, (counts.get(look) ?? 0) + 1);
+  const of = (look: number) => (counts.get(look) ?? 0) + (counts.get(look + UNSURE) ?? 0);
+  const all = classes.reduce((sum, c) => sum + of(c.look), 0);
+  const shares = classes.map((c) => `${c.words} on ${Math.round((100 * of(c.look)) / all)} %`);
+  const parts = [
+    `Map of the lake. ${title}`,
+    ...(shares.length > 0 ? [`of the bed that is drawn: ${shares.join(', ')}`] : []),
+    ...(areas.length > 0 ? [`${labels('treatmentArea')}: ${areas.join(', ')}`] : []),
+  ];
+  return `${parts.join('; ')}.`;
+}
+
+function thinnedRings(
+  polygons: readonly LngLatPolygon[],
+  plane: Plane,
+  from: (p: XY) => XY,
+  leastM: number,
+): XY[][] {
+  return polygons.flatMap((rings) =>
+    rings
+      .map((ring) =>
+        thinned(
+          ring.map((p) => from(plane.forward(p))),
+          leastM,
+        ),
+      )
+      .filter((ring) => ring.length > 2),
+  );
+}
+
+/** Vertices at least so far from the last one that was kept. */
+function thinned(ring: XY[], leastM: number): XY[] {
+  const kept: XY[] = [];
+  for (const p of ring) {
+    const last = kept.at(-1);
+    if (last === undefined || Math.hypot(p[0] - last[0], p[1] - last[1]) >= leastM) kept.push(p);
+  }
+  return kept;
+}
+
+/** The middle of a ring's box. */
+function middle(ring: XY[]): XY {
+  const of = (axis: 0 | 1) => {
+    let [least, most] = [Infinity, -Infinity];
+    for (const p of ring) {
+      least = Math.min(least, p[axis]);
+      most = Math.max(most, p[axis]);
+    }
+    return ring.length === 0 ? 0 : (least + most) / 2;
+  };
+  return [of(0), of(1)];
+}
+
+/** The longest of 1, 2 or 5 times a power of ten that fits. */
+function scaleBar(mostM: number, units: UnitSystem): LakeMap['scale'] {
+  const metric = units === 'metric';
+  const unitM = metric ? 1 : M_PER_FOOT;
+  const power = 10 ** Math.floor(Math.log10(mostM / unitM));
+  const length = ([5, 2].find((k) => k * power * unitM <= mostM) ?? 1) * power;
+  const label = !metric
+    ? `${formatCount(length)} ft`
+    : length >= 1000
+      ? `${length / 1000} km`
+      : `${length} m`;
+  return { lengthM: length * unitM, label };
+}
