@@ -39,15 +39,12 @@ export function detectionSection(
   )}</div>${tables(reading)}`;
 }
 
-/** Cluster sizes with what is said of them. */
-export function sizeFigureOf(result: SizeInput): Html | null {
+/** Cluster sizes with what is said of them; null when nothing is. */
+export function sizesOf(result: SizeInput): Html | null {
   const sizes = readSizes(result);
-  return captioned(sizes?.title ?? '', sizeFigure(sizes), sizes?.note ?? '');
-}
-
-export function sizeWords(result: SizeInput): Html | null {
   const sentence = sizeSentence(result);
-  return sentence === null ? null : html`<p>${sentence}</p>`;
+  const figure = captioned(sizes?.title ?? '', sizeFigure(sizes), sizes?.note ?? '');
+  return html`${figure && html`<div class="figures">${figure}</div>`}${sentence && html`<p>${sentence}</p>`}`;
 }
 
 function tables({ columns, captions, groups, fixed, mean }: DetectionReading): Html {

@@ -71,12 +71,20 @@ li { margin: 4px 0; }
   li { margin: 1px 0; }
   dl { grid-template-columns: repeat(2, 1fr); gap: 3px 16px; }
   .lake-map { margin: 6px 0; }
-  .lake-map > svg { width: auto; max-width: 100%; max-height: 112mm; margin: 0 auto; }
+  .lake-map > svg { width: auto; max-width: 100%; max-height: 126mm; margin: 0 auto; }
   .figure { max-width: 82mm; }
   .figures { grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 8px 20px; margin: 6px 0; }
-  .pair { display: grid; grid-template-columns: 82mm 1fr; gap: 0 20px; align-items: start; }
+  .pair { display: grid; grid-template-columns: 74mm 1fr; gap: 0 16px; align-items: start; }
+  .pair th, .details th { padding-right: 4px; }
+  .pair th.n, .pair td.n, .details th.n, .details td.n { padding-left: 6px; }
   .details { columns: 2; column-gap: 8mm; }
   .details .figures { display: block; }
+  .details .figure { max-width: 66mm; }
+  .details .many { font-size: 6.5pt; }
+  .details .many th, .details .many td, .details .many th.n, .details .many td.n { padding: 1px 0 1px 4px; }
+  .details dl { display: block; }
+  .details dt, .details dd { display: inline; }
+  .details dt::after { content: ": "; }
   .details h2:first-child { margin-top: 6px; }
   figure, tr, dl div, li { break-inside: avoid; }
   thead { display: table-header-group; }

@@ -15,7 +15,7 @@ import { lakeMapFigure } from './figures/lake-map.ts';
 import { type Html, html } from './html.ts';
 import { checksSection, verdictOf, verdictWords } from './report-checks.ts';
 import { densityTable } from './report-density.ts';
-import { detectionSection, sizeFigureOf, sizeWords } from './report-detection.ts';
+import { detectionSection, sizesOf } from './report-detection.ts';
 import { exclusionTable, strataSection, treatmentTable, upperLimitTable } from './report-lake.ts';
 import { modelTables } from './report-model.ts';
 import { STYLE } from './report-style.ts';
@@ -40,13 +40,13 @@ ${shown.map && lakeMapFigure(shown.map)}
 ${[habitat, intervals].map((note) => (note === null ? null : html`<p class="band">${note}</p>`))}
 ${shown.treatments && section(HEADINGS.treatments, treatmentTable(shown.treatments, shown.ciName))}
 ${section(HEADINGS.strata, strataSection(shown.strata, shown.ciName))}
-${section(HEADINGS.density, densitySection(result, shown))}
+${section(HEADINGS.density, densitySection(shown))}
 ${section(HEADINGS.exclusions, html`${exclusionTable(shown.exclusions)}${upperLimitTable(shown.limits)}`)}
 ${shown.whatIf && section(HEADINGS.whatIf, whatIfSection(shown.whatIf))}
 ${section(HEADINGS.cautions, html`<ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul>`)}
 <div class="details">
 ${section(HEADINGS.searched, definitions(shown.searched))}
-${section(HEADINGS.detection, detectionSection(result, verdictOf(shown.checking, 'perpendicular-distance')))}
+${section(HEADINGS.detection, html`${detectionSection(result, verdictOf(shown.checking, 'perpendicular-distance'))}${sizesOf(result)}`)}
 ${section(HEADINGS.checks, shown.checking === null ? html`<p>${shown.unchecked}</p>` : checksSection(shown.checking))}
 ${section(HEADINGS.models, modelTables(shown.model))}
 ${section(HEADINGS.methods, methodsSection(shown.methods))}
@@ -91,17 +91,17 @@ function sureness({ bootstrap, designBased, checking }: ResultRead): Html {
   return html`<div class="sure">${line(bootstrap)}${line(design)}${line(checking?.sentence ?? null)}${failing.map((c) => html`<p>${c.title}: ${verdictWords(c)}</p>`)}</div>`;
 }
 
-function densitySection(result: ResultInput, { density, densities }: ResultRead): Html {
+function densitySection({ density, densities }: ResultRead): Html {
   return html`${
     density === null ? html`<p>There is no density curve to draw.</p>` : null
-  }<div class="figures">${
+  }<div class="pair">${
     density &&
     captioned(
       capital(`${term('density')} against ${term('depth')}`),
       densityFigure(density),
       'Hatched: depths that nobody sampled. Bands: the confidence interval; thin lines: the other substrates. Plant cover: as recorded on each substrate.',
     )
-  }${sizeFigureOf(result)}</div>${densities && densityTable(densities)}${sizeWords(result)}`;
+  }<div>${densities && densityTable(densities)}</div></div>`;
 }
 
 function methodsSection({ paragraph, references }: ResultRead['methods']): Html {
