@@ -7,6 +7,7 @@ import { capital, labels, term, terms } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { LngLatPolygon, Plane, XY } from '../../shared/survey.ts';
 import { formatCount, M_PER_FOOT, type UnitSystem } from '../../shared/units.ts';
+import { creditLine } from './credit.ts';
 import {
   classesBetween,
   type LakeRaster,
@@ -112,14 +113,14 @@ export function lakeMap(result: MapInput, units: UnitSystem = 'metric'): LakeMap
       area: areas.length > 0,
     },
     words: {
-      unsure: `less sure: CI over ${UNSURE_RATIO === 5 ? 'fivefold' : `${UNSURE_RATIO}-fold`}`,
+      unsure: `less sure: limits of the ${term('ci')} over ${UNSURE_RATIO} times apart`,
       outside: term('outsideHabitat'),
       noDensity: 'searched, nothing detected',
       searched: `${term('transect')} with ${terms('detection')}`,
       empty: `${term('transect')}, nothing detected`,
       area: term('treatmentArea'),
     },
-    credit: `${estimate.lake}, surveyed ${days}: ${formatCount(survey.transects.length)} ${terms('transect')}. Estimated with Shoalwise; shore, ${term('substrate')} and ${term('depth')} as in the maps that were given.`,
+    credit: `${creditLine(result)} Shore, ${term('substrate')} and ${term('depth')} as in the maps that were given.`,
   };
 }
 

@@ -1,6 +1,7 @@
 /** The bed on a raster that fits a page: which look each of its cells has. */
 
 import { intervalQuantile } from '../../models/index.ts';
+import { extent } from '../../shared/extent.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import { classLabel, densityClass, RAMP, UNSURE_RATIO } from './ramp.ts';
 
@@ -95,7 +96,7 @@ export function classesBetween(looks: ReadonlySet<number>): MapClass[] {
     .filter((look) => look >= LOOK.firstClass)
     .map((look) => (look - LOOK.firstClass) % CLASSES);
   if (met.length === 0) return [];
-  const [least, most] = [Math.min(...met), Math.max(...met)];
+  const [least, most] = extent(met);
   return Array.from({ length: most - least + 1 }, (_, i) => ({
     look: LOOK.firstClass + least + i,
     words: classLabel(least + i),

@@ -46,6 +46,7 @@ li { margin: 4px 0; }
   main { padding: 20px 16px 40px; }
   .answer { font-size: 21px; }
   .lake-map > svg { font-size: 22px; }
+  td.n { white-space: normal; }
   .many, .many tbody, .many caption { display: block; }
   .many thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   .many tr { display: flex; flex-wrap: wrap; gap: 0 16px; padding: 6px 0; border-bottom: 1px solid #d9d4c7; }
@@ -74,12 +75,17 @@ li { margin: 4px 0; }
   .lake-map > svg { width: auto; max-width: 100%; max-height: 126mm; margin: 0 auto; }
   .figure { max-width: 82mm; }
   .figures { grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 8px 20px; margin: 6px 0; }
-  .pair { display: grid; grid-template-columns: 74mm 1fr; gap: 0 16px; align-items: start; }
+  .pair { display: grid; grid-template-columns: 66mm 1fr; gap: 0 16px; align-items: start; }
   .pair th, .details th { padding-right: 4px; }
   .pair th.n, .pair td.n, .details th.n, .details td.n { padding-left: 6px; }
   .details { columns: 2; column-gap: 8mm; }
   .details .figures { display: block; }
-  .details .figure { max-width: 66mm; }
+  .details { font-size: 7.5pt; }
+  .details .note, .details dl { font-size: 6.5pt; line-height: 1.25; }
+  .details dt { font-size: inherit; }
+  .details .figure { max-width: 58mm; }
+  .pair th { white-space: nowrap; }
+  .pair thead th { white-space: normal; }
   .details .many { font-size: 6.5pt; }
   .details .many th, .details .many td, .details .many th.n, .details .many td.n { padding: 1px 0 1px 4px; }
   .details dl { display: block; }

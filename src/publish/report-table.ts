@@ -16,7 +16,7 @@ export interface Row {
 }
 
 /** More columns than this do not fit a phone: there each row becomes lines of names and values. */
-const FITS_PHONE = 4;
+const FITS_PHONE = 3;
 
 /** A table, null when it has no rows. What is still too wide for the screen scrolls in itself, also by keyboard. */
 export function table(caption: string | null, columns: Column[], rows: Row[]): Html | null {

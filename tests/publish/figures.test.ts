@@ -72,7 +72,7 @@ describe('every figure of a report', () => {
     const text = reportHtml(result);
     const ids = [...text.matchAll(/ id="([^"]+)"/g)].map((m) => m[1]);
     expect(new Set(ids).size).toBe(ids.length);
-    for (const [svg] of text.matchAll(/<svg[^>]*>/g)) {
+    for (const [svg] of text.matchAll(/<svg(?![^>]*aria-hidden)[^>]*>/g)) {
       const labels = svg.match(/aria-labelledby="([^"]+)"/)?.[1];
       expect(svg).toContain('role="img"');
       for (const label of labels!.split(' ')) {
@@ -86,11 +86,12 @@ describe('every figure of a report', () => {
     const drawn = (result: SurveyResult) =>
       [...reportHtml(result).matchAll(/<title id="([^"]+)-title">/g)].map((m) => m[1]);
     expect(drawn(checkedResult())).toEqual([
+      'lake-map',
+      'margins',
+      'density',
       'detection',
       'distances',
-      'density',
       'sizes',
-      'margins',
       'by-observer',
       'by-substrate',
       'by-depth',
@@ -100,7 +101,8 @@ describe('every figure of a report', () => {
     ]);
     expect(drawn(loneDiver())).not.toContain('distances');
     expect(drawn(loneDiver())).not.toContain('sizes');
-    expect(drawn(nothingFound())).toEqual([]);
+    // where nothing was detected the map still shows what was searched
+    expect(drawn(nothingFound())).toEqual(['lake-map']);
   });
 
   it.each(cases)('has finite numbers only: %s', (_, result) => {

@@ -4,7 +4,6 @@ import { type KeyboardEvent, useEffect, useId, useState } from 'react';
 import { capital, gloss, label, labels, term } from '../../../shared/glossary.ts';
 import { formatPercent, type UnitSystem } from '../../../shared/units.ts';
 import { areaAboveWords, formatThreshold } from '../../present/area-above.ts';
-import type { MapLook, ResultView, SurfaceName } from '../contract.ts';
 import {
   CHANCE_RAMP,
   CLASS_BREAKS,
@@ -14,6 +13,7 @@ import {
   NO_VALUE,
   RAMP,
 } from '../../present/ramp.ts';
+import type { MapLook, ResultView, SurfaceName } from '../contract.ts';
 import { Switch, unitSystem } from '../shell/ui.tsx';
 import { useApp } from '../state/app-context.tsx';
 import { readThreshold, steppedThreshold } from './threshold-steps.ts';

@@ -6,7 +6,6 @@
 import { intervalQuantile, normalQuantile } from '../../../models/index.ts';
 import type { Surface } from '../../../shared/result.ts';
 import type { Bed } from '../../../shared/survey.ts';
-import type { PaintOptions } from '../contract.ts';
 import {
   CHANCE_BREAKS,
   CHANCE_RAMP,
@@ -22,6 +21,7 @@ import {
   UNSURE_RATIO,
   WATER,
 } from '../../present/ramp.ts';
+import type { PaintOptions } from '../contract.ts';
 import type { PaintFrame } from './paint-frame.ts';
 
 /** What the interval of a cell is made with. */
