@@ -170,7 +170,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await browser.page.getByRole('button', { name: 'Open another survey' }).click();
       await browser.page.getByRole('button', { name: /an invented lake/ }).click();
       await app.settled();
-      expect(await app.sentence()).toContain('30 transects');
+      expect(await app.sentence()).toContain('48 transects');
       await browser.context.setOffline(false);
     });
 
