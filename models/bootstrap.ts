@@ -14,6 +14,7 @@ import { pickByAicc } from './fit/choice.ts';
 import { fitModel } from './fit/fit-model.ts';
 import { type Candidate, type Fit, knownValues } from './fit/fitted-model.ts';
 import { refit } from './fit/refit.ts';
+import { percentileInterval } from './interval.ts';
 import { type Random, stream } from './numbers/random.ts';
 import type { KnownValue } from './parts.ts';
 import { type MappedHabitat, predictor } from './predict.ts';
@@ -164,21 +165,6 @@ function mustKeep(rows: SurveyRows, fit: Fit): (drawn: SurveyRows) => boolean {
     const have = new Set([...classesOf(drawn), ...swapsOf(drawn)]);
     return needed.every((n) => have.has(n));
   };
-}
-
-/** Percentile interval by linear interpolation between order statistics. */
-export function percentileInterval(
-  values: number[],
-  level: number,
-): { lower: number; upper: number } {
-  const sorted = values.slice().sort((a, b) => a - b);
-  const at = (q: number): number => {
-    const position = (sorted.length - 1) * q;
-    const below = Math.floor(position);
-    const above = Math.min(below + 1, sorted.length - 1);
-    return sorted[below] + (position - below) * (sorted[above] - sorted[below]);
-  };
-  return { lower: at((1 - level) / 2), upper: at((1 + level) / 2) };
 }
 
 export interface BootstrapSummary {

@@ -5,6 +5,7 @@
  */
 
 import { condense, type Pieces } from './abundance.ts';
+import { percentileInterval } from './interval.ts';
 import { stream } from './numbers/random.ts';
 import { cholesky, symmetricEigen } from './numbers/solve.ts';
 import { normalCdf } from './numbers/special.ts';
@@ -139,12 +140,8 @@ export function areaAbove(
     }
     sums[d] = sum;
   }
-  sums.sort();
-  return {
-    expectedM2,
-    lowerM2: quantileOf(sums, (1 - level) / 2),
-    upperM2: quantileOf(sums, (1 + level) / 2),
-  };
+  const { lower, upper } = percentileInterval(sums, level);
+  return { expectedM2, lowerM2: lower, upperM2: upper };
 }
 
 /** F with F·Fᵀ = the covariance. Rounding may leave it semidefinite: then by its eigenvectors. */
@@ -157,12 +154,4 @@ function factorOf(covariance: Float64Array, n: number): Float64Array {
     for (let i = 0; i < n; i++)
       factor[i * n + k] = vectors[k][i] * Math.sqrt(Math.max(0, values[k]));
   return factor;
-}
-
-/** Linear between order statistics, h = (n − 1)q. */
-function quantileOf(sorted: Float64Array, q: number): number {
-  const h = (sorted.length - 1) * q;
-  const low = Math.floor(h);
-  const high = Math.min(sorted.length - 1, low + 1);
-  return sorted[low] + (h - low) * (sorted[high] - sorted[low]);
 }

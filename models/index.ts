@@ -1,7 +1,14 @@
 /** What models/ offer to src/: everything else is their own business. In the order in which an estimate asks for it. */
 
 // density at a place, totals over a bed, the surface of its cells
-export { condense, type HabitatSum, sumPieces, type Total, totalOf } from './abundance.ts';
+export {
+  bedTotal,
+  condense,
+  type HabitatSum,
+  sumPieces,
+  type Total,
+  totalOf,
+} from './abundance.ts';
 // bootstrap and simulation study, and how either is handed to threads
 export { bootstrapTask, summariseBootstrap } from './bootstrap.ts';
 // a survey as numbers

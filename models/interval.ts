@@ -28,3 +28,18 @@ export function logNormalQuantity(estimate: number, se: number, quantile: number
   const c = Math.exp(quantile * Math.sqrt(Math.log1p(cv * cv)));
   return { estimate, se, cv, lower: estimate / c, upper: estimate * c };
 }
+
+/** Percentile interval of draws in any order, by linear interpolation between order statistics, h = (n − 1)q. */
+export function percentileInterval(
+  values: ArrayLike<number>,
+  level: number,
+): { lower: number; upper: number } {
+  const sorted = Float64Array.from(values).sort();
+  const at = (q: number): number => {
+    const position = (sorted.length - 1) * q;
+    const below = Math.floor(position);
+    const above = Math.min(below + 1, sorted.length - 1);
+    return sorted[below] + (position - below) * (sorted[above] - sorted[below]);
+  };
+  return { lower: at((1 - level) / 2), upper: at((1 + level) / 2) };
+}

@@ -5,7 +5,7 @@
 
 import type { Analysis } from '../shared/analysis.ts';
 import type { ModelTerm, TermKind } from '../shared/estimate.ts';
-import { condense, type Pieces, sumPieces, totalOf } from './abundance.ts';
+import { bedTotal, condense, type Pieces } from './abundance.ts';
 import type { SurveyRows } from './data.ts';
 import { NotEstimable } from './errors.ts';
 import { chooseModel } from './fit/choice.ts';
@@ -64,9 +64,7 @@ export function rehearser(input: RehearsalInput): (index: number) => Rehearsed {
     if (found.length === 0) return none('nothing-found');
     try {
       const { fit } = chooseModel(survey, analysis);
-      const p = predictor(survey, fit);
-      const densities = habitats.map((h) => p.habitat(h));
-      const total = totalOf(sumPieces(bed, densities, p), densities, p, fit.covariance);
+      const total = bedTotal(survey, fit, habitats, bed);
       const quantile = intervalQuantile(
         analysis.interval,
         fit.parts.transectEffect,

@@ -6,6 +6,7 @@ import {
   type HabitatDensity,
   type JointDensity,
   jointDensity,
+  type Predictor,
   predictor,
   type SurveyRows,
 } from '../../models/index.ts';
@@ -22,18 +23,19 @@ export function jointDensityOf({ rows, analysis, fits, bed }: Again): JointDensi
     throw new RangeError('got an estimate without a fit, expected at least one');
   const p = predictor(rows, fit);
   const densities = mappedHabitats(bed.habitats, analysis).map((h) => p.habitat(h));
-  return jointDensityOn(bed, densities, rows, fit);
+  return jointDensityOn(bed, densities, p, rows, fit);
 }
 
 /** @param densities of the bed's habitats */
 export function jointDensityOn(
   bed: Bed,
   densities: HabitatDensity[],
+  p: Predictor,
   rows: SurveyRows,
   fit: Fit,
 ): JointDensity {
   const transects = fit.parts.transectEffect ? rows.transectCount : null;
-  return jointDensity(bed.pieces, densities, predictor(rows, fit), fit.covariance, transects);
+  return jointDensity(bed.pieces, densities, p, fit.covariance, transects);
 }
 
 /** With the interval of this analysis. */

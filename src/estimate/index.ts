@@ -98,14 +98,15 @@ function estimateOf(
   const { analysis, bed } = input;
   const { fit } = choice;
   const nothing = rows.clusters.length === 0;
-  if (!nothing) refuseVanishing(meanDetection(rows, fit).value);
+  const meanP = nothing ? null : meanDetection(rows, fit).value;
+  if (meanP !== null) refuseVanishing(meanP);
   const limits: UpperLimits = {
     classes: classLimits(rows, fit, analysis.interval),
     overall: nothing ? overallLimit(rows, fit, analysis.interval) : null,
   };
   progress('lake', 0);
   const lake = bed && lakeWide(rows, fit, limits, analysis, bed, input.treated);
-  if (lake !== null && !nothing) refuseRunaway(lake, rows, meanDetection(rows, fit).value);
+  if (lake !== null && meanP !== null) refuseRunaway(lake, rows, meanP);
   progress('checks', 0);
   const gradient = lake?.gradientOfLogTotal ?? null;
   const diagnosis = nothing ? null : diagnosed(input, rows, fit, gradient);

@@ -1,12 +1,11 @@
 /** From the fit to the bed: abundance, strata, treatment areas, the density of every cell. */
 
 import {
+  bedTotal,
   densitySurface,
   type Fit,
-  type HabitatSum,
   intervalQuantile,
   logNormalQuantity,
-  type MappedHabitat,
   predictor,
   type SurveyRows,
   sumPieces,
@@ -57,14 +56,10 @@ export function lakeWide(
   // how many mussels a cluster holds is unknown when none was detected
   const musselsOf = (t: Total): Quantity =>
     overall === null ? quantity(t.mussels, t.musselsSe) : atMost(null);
-  const sumOf = (b: Bed): { sums: HabitatSum[]; total: Total; mapped: MappedHabitat[] } => {
-    const mapped = mappedHabitats(b.habitats, analysis);
-    const densities = mapped.map((h) => p.habitat(h));
-    const sums = sumPieces(b.pieces, densities, p);
-    return { sums, total: totalOf(sums, densities, p, fit.covariance), mapped };
-  };
-  const { sums, total, mapped } = sumOf(bed);
+  const mapped = mappedHabitats(bed.habitats, analysis);
   const densities = mapped.map((h) => p.habitat(h));
+  const sums = sumPieces(bed.pieces, densities, p);
+  const total = totalOf(sums, densities, p, fit.covariance);
   const apart = takenApart({ rows, fit, p, mapped, densities, sums, limits, quantity });
   const outside = outsideAreas(bed);
   const outsideM2 = outside.reduce((sum, o) => sum + o.area_m2, 0);
@@ -95,14 +90,14 @@ export function lakeWide(
     aboveThreshold:
       threshold === null || overall !== null || total.areaM2 === 0
         ? null
-        : areaAboveRow(jointDensityOn(bed, densities, rows, fit), threshold, analysis),
+        : areaAboveRow(jointDensityOn(bed, densities, p, rows, fit), threshold, analysis),
     gradientOfLogTotal: total.mussels > 0 ? total.gradient.map((g) => g / total.mussels) : null,
   };
 
   function treatmentRow(name: string, own: Bed | null): TreatmentRow {
     if (own === null)
       return { name, area_m2: 0, outside_area_m2: 0, clusters: null, mussels: null };
-    const { total } = sumOf(own);
+    const total = bedTotal(rows, fit, mappedHabitats(own.habitats, analysis), own.pieces);
     const beyond = outsideAreas(own).reduce((sum, o) => sum + o.area_m2, 0) + own.unmappedM2;
     return {
       name,

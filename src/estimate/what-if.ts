@@ -1,6 +1,7 @@
 /** What the total would be under another model or another map: one assumption changed, the others as they are. */
 
 import {
+  bedTotal,
   type Choice,
   condense,
   type Fit,
@@ -8,8 +9,6 @@ import {
   logNormalQuantity,
   predictor,
   type SurveyRows,
-  sumPieces,
-  totalOf,
   weighModels,
 } from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
@@ -54,9 +53,7 @@ function otherModels(
   return within
     .sort((a, b) => a.delta - b.delta)
     .map(({ other, delta }) => {
-      const p = predictor(rows, other);
-      const densities = habitats.map((h) => p.habitat(h));
-      const total = totalOf(sumPieces(pieces, densities, p), densities, p, other.covariance);
+      const total = bedTotal(rows, other, habitats, pieces);
       const quantile = intervalQuantile(
         analysis.interval,
         other.parts.transectEffect,

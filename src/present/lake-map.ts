@@ -3,10 +3,11 @@
  * map's north-west corner; and its title, scale, legend and credit in words.
  */
 
+import { extent } from '../../shared/extent.ts';
 import { capital, labels, term, terms } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { LngLatPolygon, Plane, XY } from '../../shared/survey.ts';
-import { formatCount, M_PER_FOOT, type UnitSystem } from '../../shared/units.ts';
+import type { UnitSystem } from '../../shared/units.ts';
 import { creditLine } from './credit.ts';
 import {
   classesBetween,
@@ -17,6 +18,7 @@ import {
   UNSURE,
 } from './lake-raster.ts';
 import { UNSURE_RATIO } from './ramp.ts';
+import { type ScaleBar, scaleBarWithin } from './scale-bar.ts';
 import { daysInFull, searched } from './searched.ts';
 
 /** Vertices of shore and areas closer than this share of the map's longer side are left out: half a dot. */
@@ -38,7 +40,7 @@ export interface LakeMap {
   shore: XY[][];
   areas: { name: string; rings: XY[][]; label: XY }[];
   transects: { from: XY; to: XY; detected: boolean }[];
-  scale: { lengthM: number; label: string };
+  scale: ScaleBar;
   /** direction of true north on the map, degrees clockwise from up */
   northDeg: number;
   /** classes that are on the map or between such, in order */
@@ -101,7 +103,7 @@ export function lakeMap(result: MapInput, units: UnitSystem = 'metric'): LakeMap
     shore: thinnedRings(lake.outline, plane, from, sideM * THINNED),
     areas,
     transects,
-    scale: scaleBar(widthM * BAR, units),
+    scale: scaleBarWithin(widthM * BAR, units),
     northDeg: -plane.convergenceDeg([plane.lon0, plane.lat0]),
     classes,
     has: {
@@ -170,26 +172,8 @@ function thinned(ring: XY[], leastM: number): XY[] {
 /** The middle of a ring's box. */
 function middle(ring: XY[]): XY {
   const of = (axis: 0 | 1) => {
-    let [least, most] = [Infinity, -Infinity];
-    for (const p of ring) {
-      least = Math.min(least, p[axis]);
-      most = Math.max(most, p[axis]);
-    }
-    return ring.length === 0 ? 0 : (least + most) / 2;
+    const [least, most] = extent(ring.map((p) => p[axis]));
+    return (least + most) / 2;
   };
-  return [of(0), of(1)];
-}
-
-/** The longest of 1, 2 or 5 times a power of ten that fits. */
-function scaleBar(mostM: number, units: UnitSystem): LakeMap['scale'] {
-  const metric = units === 'metric';
-  const unitM = metric ? 1 : M_PER_FOOT;
-  const power = 10 ** Math.floor(Math.log10(mostM / unitM));
-  const length = ([5, 2].find((k) => k * power * unitM <= mostM) ?? 1) * power;
-  const label = !metric
-    ? `${formatCount(length)} ft`
-    : length >= 1000
-      ? `${length / 1000} km`
-      : `${length} m`;
-  return { lengthM: length * unitM, label };
+  return ring.length === 0 ? [0, 0] : [of(0), of(1)];
 }

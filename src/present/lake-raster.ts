@@ -1,9 +1,9 @@
 /** The bed on a raster that fits a page: which look each of its cells has. */
 
-import { intervalQuantile } from '../../models/index.ts';
 import { extent } from '../../shared/extent.ts';
 import type { SurveyResult } from '../../shared/result.ts';
-import { classLabel, densityClass, RAMP, UNSURE_RATIO } from './ramp.ts';
+import { classLabel, densityClass, RAMP } from './ramp.ts';
+import { cvOfRatio } from './unsure.ts';
 
 /** Looks: nothing; mapped and outside of the surveyed habitat; inside without a density above 0; then the classes. */
 export const LOOK = { nothing: 0, outside: 1, noDensity: 2, firstClass: 3 } as const;
@@ -37,18 +37,16 @@ export function lakeRaster({ bed, surface, analysis, estimate }: RasterInput): L
   const { nx, ny, cellM } = bed.frame;
   const fold = Math.max(1, Math.ceil(Math.max(nx, ny) / MOST_CELLS));
   const [columns, rows] = [Math.ceil(nx / fold), Math.ceil(ny / fold)];
-  const q = intervalQuantile(
-    analysis.interval,
-    estimate.model?.transect_effect ?? false,
-    estimate.data.transects,
-  );
-  // upper/lower = exp(2q√log(1+cv²))
-  const widest = q === null ? -1 : Math.log(UNSURE_RATIO) / (2 * q);
+  const widestCv = cvOfRatio({
+    level: analysis.interval,
+    transectEffect: estimate.model?.transect_effect ?? false,
+    transects: estimate.data.transects,
+  });
   const lookOf = ({ mapped, inside, known, density, cv }: Block): number => {
     if (mapped === 0) return LOOK.nothing;
     if (2 * inside < mapped) return LOOK.outside;
     if (!(density > 0)) return LOOK.noDensity;
-    const unsure = !(Math.sqrt(Math.log1p((cv / known) ** 2)) <= widest);
+    const unsure = !(cv / known <= widestCv);
     return LOOK.firstClass + densityClass(density / known) + (unsure ? UNSURE : 0);
   };
   const looks = Uint8Array.from({ length: columns * rows }, (_, at) =>

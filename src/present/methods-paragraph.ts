@@ -12,7 +12,7 @@ import { listed } from '../../shared/words.ts';
 import { checksSentence, readChecks } from './checks.ts';
 import { CHOICE_GROUPS, choiceName, defaultOf, unitOf, valueAt, valueWords } from './choices.ts';
 import { habitatBand } from './depths.ts';
-import { modelName } from './models.ts';
+import { dependsOn, modelName } from './models.ts';
 import { intervalName, quantityInFull } from './quantity.ts';
 import { type Citations, citations } from './references.ts';
 import { daysInFull, searched } from './searched.ts';
@@ -105,22 +105,8 @@ function modelWords(result: MethodsResult, { cite }: Citations): string[] {
 }
 
 function dependence(coefficients: readonly Coefficient[], part: CoefficientPart): string {
-  const ABOUT: Partial<Record<Coefficient['kind'], TermId>> = {
-    observer: 'observer',
-    substrate: 'substrate',
-    plant_cover: 'plantCover',
-    depth: 'depth',
-    visibility: 'visibility',
-    cluster_size: 'clusterSize',
-    perpendicular_distance: 'perpendicularDistance',
-  };
-  const names = coefficients
-    .filter((c) => c.part === part)
-    .flatMap((c) => ABOUT[c.kind] ?? [])
-    .map(term);
-  return names.length === 0
-    ? 'was constant'
-    : `was linear in ${listed([...new Set(names)], 'and')}`;
+  const about = dependsOn(coefficients, part);
+  return about === null ? 'was constant' : `was linear in ${about}`;
 }
 
 function distanceWords({ estimate, analysis }: MethodsResult, cite: Citations['cite']): string {

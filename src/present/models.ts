@@ -277,14 +277,21 @@ export function modelSentence({ estimate }: Pick<SurveyResult, 'estimate'>): str
   return `The detected clusters of a segment have the ${term('countDistribution')} ${term(id)}${meaning === null ? '' : `, ${meaning}`}${model.transect_effect ? `, with a ${term('transectEffect')}` : ''}. Density ${dependence(coefficients, 'density')}; the ${term('detectionProbability')} ${dependence(coefficients, 'detection')}.`;
 }
 
-function dependence(coefficients: readonly Coefficient[], part: CoefficientPart): string {
+/** What a part of the model depends on, each once: `substrate and depth`; null where it is the same everywhere. */
+export function dependsOn(
+  coefficients: readonly Coefficient[],
+  part: CoefficientPart,
+): string | null {
   const about = coefficients
     .filter((c) => c.part === part)
     .flatMap((c) => ABOUT[c.kind] ?? [])
     .map(term);
-  return about.length === 0
-    ? 'is the same everywhere'
-    : `depends on ${listed([...new Set(about)], 'and')}`;
+  return about.length === 0 ? null : listed([...new Set(about)], 'and');
+}
+
+function dependence(coefficients: readonly Coefficient[], part: CoefficientPart): string {
+  const about = dependsOn(coefficients, part);
+  return about === null ? 'is the same everywhere' : `depends on ${about}`;
 }
 
 /** Null when it could not be computed. */

@@ -4,10 +4,11 @@ import { describe, expect, it } from 'vitest';
 import type { Surface } from '../../shared/result.ts';
 import type { Bed, GridFrame, Plane } from '../../shared/survey.ts';
 import type { PaintOptions } from '../../src/app/contract.ts';
-import { cvOfRatio, densityRange, paintBreaks, paintPixels } from '../../src/app/worker/paint.ts';
+import { densityRange, paintBreaks, paintPixels } from '../../src/app/worker/paint.ts';
 import { paintFrame } from '../../src/app/worker/paint-frame.ts';
 import { makePlane } from '../../src/place/index.ts';
 import { CHANCE_RAMP, CV_RAMP, classColour, NO_VALUE, rgbOf } from '../../src/present/ramp.ts';
+import { cvOfRatio } from '../../src/present/unsure.ts';
 
 const PLAIN: PaintOptions = {
   dark: false,

@@ -57,7 +57,7 @@ describe('classes stretched to one lake', () => {
   it('never so far that a lake of one density shows all of them', () => {
     const breaks = stretchedBreaks(1, 1);
     // by hand: from 1/√2 to √2 at most
-    expect(breaks[0]).toBeGreaterThan(0.707);
+    expect(breaks[0]).toBeGreaterThan(Math.SQRT1_2);
     expect(breaks[5]).toBeLessThan(1.415);
     expect(new Set(breaks).size).toBe(6);
     expect(() => stretchedBreaks(0, 1)).toThrow('got densities from 0 to 1');

@@ -7,13 +7,13 @@ import {
   bootstrapperOf,
   bootstrapTask,
   drawTransects,
-  percentileInterval,
   type Replicate,
   summariseBootstrap,
 } from '../../models/bootstrap.ts';
 import type { SurveyRows } from '../../models/data.ts';
 import type { Candidate, Fit } from '../../models/fit/fitted-model.ts';
 import { refit } from '../../models/fit/refit.ts';
+import { percentileInterval } from '../../models/interval.ts';
 import { seeded, stream } from '../../models/numbers/random.ts';
 import { type MappedHabitat, predictor } from '../../models/predict.ts';
 import { fitConverged } from '../helpers/fitting.ts';

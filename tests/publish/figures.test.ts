@@ -2,9 +2,10 @@
 
 import { describe, expect, it } from 'vitest';
 import type { SurveyResult } from '../../shared/result.ts';
+import { roundSteps } from '../../shared/round-numbers.ts';
 import { densityPicture } from '../../src/present/density-curve.ts';
 import { densityFigure } from '../../src/publish/figures/density.ts';
-import { roundSteps, shortened } from '../../src/publish/figures/frame.ts';
+import { shortened } from '../../src/publish/figures/frame.ts';
 import { reportHtml } from '../../src/publish/report.ts';
 import { checkedResult, loneDiver } from '../helpers/checked.ts';
 import { ticks } from '../helpers/read-figure.ts';

@@ -5,6 +5,7 @@
 
 import { useRef } from 'react';
 import { extent } from '../../../shared/extent.ts';
+import { roundSteps } from '../../../shared/round-numbers.ts';
 import { formatDigits } from '../../../shared/units.ts';
 import { visible } from '../../../shared/words.ts';
 import { classColour, densityClass } from '../../present/ramp.ts';
@@ -201,8 +202,5 @@ function isLit({ at }: Bar, { substrate, depthM }: Focus): boolean {
 
 /** 0 and round steps up to the axis' end. */
 function ticksOf(end: number): number[] {
-  const rough = end / MOST_TICKS;
-  const power = 10 ** Math.floor(Math.log10(rough));
-  const step = [1, 2, 5, 10].map((s) => s * power).find((s) => s >= rough) ?? 10 * power;
-  return Array.from({ length: Math.floor(end / step) + 1 }, (_, i) => i * step);
+  return roundSteps(0, end, MOST_TICKS).filter((mussels) => mussels <= end);
 }

@@ -55,7 +55,7 @@ export function figureSvg(body: HTMLElement, words: PictureWords): SavedPicture 
   );
   const widthPx = Math.ceil(box.width) + 2 * MARGIN_PX;
   const lineWidth = widthPx - 2 * MARGIN_PX;
-  const whole = element('svg', { xmlns: SVG, width: widthPx, 'font-family': SANS });
+  const whole = element('svg', { width: widthPx, 'font-family': SANS });
   const paper = element('rect', { width: '100%', height: '100%', fill: panel });
   whole.append(paper);
   let y = MARGIN_PX;
@@ -226,11 +226,10 @@ function linesOf(text: string, px: number, weight: number, widthPx: number): str
 function element(name: string, attributes: Record<string, string | number>): Element {
   const made = document.createElementNS(SVG, name);
   for (const [key, value] of Object.entries(attributes))
-    if (key !== 'xmlns')
-      made.setAttribute(
-        key,
-        typeof value === 'number' ? String(Math.round(value * 100) / 100) : value,
-      );
+    made.setAttribute(
+      key,
+      typeof value === 'number' ? String(Math.round(value * 100) / 100) : value,
+    );
   return made;
 }
 

@@ -3,7 +3,7 @@
  * is wide, transparent elsewhere: there the map's own hatch of the mapped bed shows through, as fine at every zoom.
  */
 
-import { intervalQuantile, normalQuantile } from '../../../models/index.ts';
+import { normalQuantile } from '../../../models/index.ts';
 import type { Surface } from '../../../shared/result.ts';
 import type { Bed } from '../../../shared/survey.ts';
 import {
@@ -14,22 +14,16 @@ import {
   CV_RAMP,
   classColour,
   classOf,
+  mix,
   NO_VALUE,
   RAMP,
   rgbOf,
   stretchedBreaks,
-  UNSURE_RATIO,
   WATER,
 } from '../../present/ramp.ts';
+import { cvOfRatio, type IntervalBasis } from '../../present/unsure.ts';
 import type { PaintOptions } from '../contract.ts';
 import type { PaintFrame } from './paint-frame.ts';
-
-/** What the interval of a cell is made with. */
-export interface IntervalBasis {
-  level: number;
-  transectEffect: boolean;
-  transects: number;
-}
 
 /** Values at which the next class begins. */
 export function paintBreaks(
@@ -160,13 +154,6 @@ export function densityRange(densityPerM2: Float32Array): { from: number; to: nu
   return { from: densityOf(first), to: densityOf(last + 1) };
 }
 
-/** The coefficient of variation at which upper/lower = exp(2q√log(1+cv²)) reaches UNSURE_RATIO; 0 without an interval. */
-export function cvOfRatio({ level, transectEffect, transects }: IntervalBasis): number {
-  const q = intervalQuantile(level, transectEffect, transects);
-  if (q === null) return 0;
-  return Math.sqrt(Math.expm1((Math.log(UNSURE_RATIO) / (2 * q)) ** 2));
-}
-
 function lookColours({ dark, surface }: PaintOptions): Uint32Array {
   const theme = dark ? 'dark' : 'light';
   const plain = new Uint32Array(FIRST_CLASS + 4 * CLASSES);
@@ -180,7 +167,7 @@ function lookColours({ dark, surface }: PaintOptions): Uint32Array {
     if (hex === undefined) continue; // fewer classes, and none less sure
     const colour = rgbOf(hex);
     plain[FIRST_CLASS + k] = packed(colour, 255);
-    const dim = colour.map((x, i) => Math.round(x * DIM_SHARE + water[i] * (1 - DIM_SHARE)));
+    const dim = mix(colour, water, DIM_SHARE);
     plain[FIRST_CLASS + DIMMED + k] = packed(dim, 255);
   }
   return plain;

@@ -2,6 +2,7 @@
 
 import { extent } from '../../../shared/extent.ts';
 import { terms } from '../../../shared/glossary.ts';
+import { roundSteps } from '../../../shared/round-numbers.ts';
 import type { ObservedRow, ObservedTable } from '../../present/observed-expected.ts';
 import { type Html, html } from '../html.ts';
 import {
@@ -13,7 +14,6 @@ import {
   linear,
   mark,
   picture,
-  roundSteps,
   shortened,
   textWidth,
   tickLabel,

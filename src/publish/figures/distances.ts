@@ -4,6 +4,7 @@
  */
 
 import { extent } from '../../../shared/extent.ts';
+import { roundSteps } from '../../../shared/round-numbers.ts';
 import { formatPercent } from '../../../shared/units.ts';
 import { plain } from '../../../shared/words.ts';
 import type { DistancePicture } from '../../present/detection-function.ts';
@@ -17,7 +18,6 @@ import {
   outline,
   picture,
   place,
-  roundSteps,
   tickLabel,
   WIDTH,
 } from './frame.ts';

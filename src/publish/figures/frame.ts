@@ -80,18 +80,6 @@ export function place(x: number): number {
   return Number(x.toFixed(1));
 }
 
-/** Values from 0 (or a multiple below `from`) by steps of 1, 2 or 5 × 10ⁿ, the last at or above `to`: at most `most` steps. */
-export function roundSteps(from: number, to: number, most: number): number[] {
-  const rough = (to - from) / most;
-  const power = 10 ** Math.floor(Math.log10(rough));
-  const step = [1, 2, 5, 10].map((s) => s * power).find((s) => s >= rough * (1 - 1e-9))!;
-  const first = Math.floor(from / step + 1e-9);
-  const last = Math.ceil(to / step - 1e-9);
-  return Array.from({ length: last - first + 1 }, (_, i) =>
-    Number(((first + i) * step).toPrecision(12)),
-  );
-}
-
 export function tickLabel(x: number): string {
   return formatDigits(x, 6);
 }

@@ -1,5 +1,6 @@
 /** How far the total would move without each transect: bars from the middle, the strongest first. */
 
+import { roundSteps } from '../../../shared/round-numbers.ts';
 import { changeText, type Influences } from '../../present/influence.ts';
 import { type Html, html } from '../html.ts';
 import {
@@ -11,7 +12,6 @@ import {
   outline,
   picture,
   place,
-  roundSteps,
   shortened,
   WIDTH,
 } from './frame.ts';

@@ -1,6 +1,7 @@
 /** Mussels by depth band and by substrate: a bar a row, its interval as a line across the bar's end, the number behind. */
 
 import { extent } from '../../../shared/extent.ts';
+import { roundSteps } from '../../../shared/round-numbers.ts';
 import { formatDigits } from '../../../shared/units.ts';
 import type { DepthRow, Strata, SubstrateRow } from '../../present/strata.ts';
 import { type Html, html } from '../html.ts';
@@ -13,7 +14,6 @@ import {
   linear,
   picture,
   place,
-  roundSteps,
   shortened,
   textWidth,
   WIDTH,

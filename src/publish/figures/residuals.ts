@@ -4,6 +4,7 @@
  */
 
 import { extent } from '../../../shared/extent.ts';
+import { roundSteps } from '../../../shared/round-numbers.ts';
 import { formatCount } from '../../../shared/units.ts';
 import {
   type ResidualPoint,
@@ -22,7 +23,6 @@ import {
   logarithmic,
   outline,
   picture,
-  roundSteps,
   type Tick,
   tickLabel,
   WIDTH,

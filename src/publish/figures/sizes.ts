@@ -1,6 +1,7 @@
 /** Cluster sizes: how many clusters of each size were detected, and how many the fit expects. */
 
 import { extent } from '../../../shared/extent.ts';
+import { roundSteps } from '../../../shared/round-numbers.ts';
 import type { SizePicture } from '../../present/cluster-sizes.ts';
 import { type Html, html } from '../html.ts';
 import {
@@ -13,7 +14,6 @@ import {
   outline,
   picture,
   place,
-  roundSteps,
   tickLabel,
   WIDTH,
 } from './frame.ts';
