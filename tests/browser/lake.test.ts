@@ -187,6 +187,28 @@ describe.skipIf(NO_BROWSER !== null)(
       await page.emulateMedia({ media: 'screen' });
     });
 
+    it('prints no picture beyond the paper, whatever the window was that it was drawn for', async () => {
+      const { page } = browser;
+      for (const station of STATIONS) {
+        await app.go(station);
+        await app.settled();
+        await page.emulateMedia({ media: 'print' });
+        // read before anything can be drawn anew: paper is laid out without the page's scripts
+        const beyond = await page.evaluate(() => {
+          const column = document.querySelector<HTMLElement>('.column-inner')!;
+          column.style.width = '400px';
+          const end = column.getBoundingClientRect().right;
+          const wide = [...column.querySelectorAll('svg')].filter(
+            (svg) => svg.getBoundingClientRect().right > end + 1,
+          );
+          column.style.width = '';
+          return wide.map((svg) => svg.getAttribute('class') ?? svg.parentElement?.className);
+        });
+        await page.emulateMedia({ media: 'screen' });
+        expect(beyond, station).toEqual([]);
+      }
+    });
+
     it('fits a phone: nothing to scroll sideways, and axe finds nothing', async () => {
       await browser.page.setViewportSize({ width: 390, height: 844 });
       await app.mapDrawn();

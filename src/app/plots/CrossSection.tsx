@@ -61,7 +61,13 @@ export function CrossSection({
   return (
     <div ref={outer} className="section-plot">
       {s && (
-        <svg width={widthPx} height={s.heightPx} role="img" aria-label={name}>
+        <svg
+          width={widthPx}
+          height={s.heightPx}
+          viewBox={`0 0 ${widthPx} ${s.heightPx}`}
+          role="img"
+          aria-label={name}
+        >
           <defs>
             {section.stretches.map((stretch, i) => (
               <SubstratePattern

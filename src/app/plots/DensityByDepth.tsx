@@ -78,6 +78,7 @@ export function DensityByDepth({
                 className="plot-over"
                 width={widthPx}
                 height={grid.heightPx}
+                viewBox={`0 0 ${widthPx} ${grid.heightPx}`}
                 aria-hidden="true"
                 focusable="false"
               >

@@ -44,7 +44,13 @@ export const DensityPanels = memo(function DensityPanels({
   const id = useId();
   const scales = scalesOf(density);
   return (
-    <svg width={widthPx} height={grid.heightPx} className="density-panels" aria-hidden="true">
+    <svg
+      width={widthPx}
+      height={grid.heightPx}
+      viewBox={`0 0 ${widthPx} ${grid.heightPx}`}
+      className="density-panels"
+      aria-hidden="true"
+    >
       <defs>
         <HatchPattern id={`${id}hatch`} />
       </defs>

@@ -71,6 +71,9 @@ export function MarginBars({
   const numbersPx = extent(bars.map((b) => b.row.mussels[0].length))[1] * DIGIT_PX + GAP_PX;
   const right = Math.max(left + LEAST_BAR_PX, widthPx - numbersPx);
   const x = (mussels: number): number => left + (Math.min(mussels, axis) / axis) * (right - left);
+  // the last group carries the axis
+  const heightPx = (own: Bar[], g: number): number =>
+    own.length * ROW_PX + (g === groups.length - 1 ? AXIS_PX : 4);
   return (
     <Figure
       title={strata.title}
@@ -89,7 +92,8 @@ export function MarginBars({
               <svg
                 className="margin-picture"
                 width={widthPx}
-                height={own.length * ROW_PX + (g === groups.length - 1 ? AXIS_PX : 4)}
+                height={heightPx(own, g)}
+                viewBox={`0 0 ${widthPx} ${heightPx(own, g)}`}
                 aria-hidden="true"
               >
                 {ticksOf(axis).map((mussels) => (

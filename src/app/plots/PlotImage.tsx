@@ -76,6 +76,7 @@ export function PlotImage({
             className="plot-over"
             width={frame.widthPx}
             height={frame.heightPx}
+            viewBox={`0 0 ${frame.widthPx} ${frame.heightPx}`}
             aria-hidden="true"
             focusable="false"
           >
