@@ -17,6 +17,9 @@ export interface DepthLineXY {
 
 /** Vertices closer together than this are one. */
 const SAME_PLACE_M = 0.01;
+/** Of lines with more vertices than this, those within this share of a cell are one: the triangulation of dense lines is slow. */
+const MANY_VERTICES = 300_000;
+const SAME_PLACE_CELLS = 0.5;
 /** A point this far outside of the outermost edge is on it: rounding of its coordinates. */
 const ON_EDGE_M = 1e-6;
 
@@ -29,10 +32,15 @@ export function triangulatedDepth(
   lines: readonly DepthLineXY[],
   cellM: number,
 ): DepthModel | null {
-  const vertices = new VertexList();
+  const rings = outline.flat();
+  const given = [...rings, ...lines.map(({ points }) => points)].reduce((n, p) => n + p.length, 0);
+  const dense = given > MANY_VERTICES;
+  const vertices = new VertexList(
+    dense ? Math.max(SAME_PLACE_M, SAME_PLACE_CELLS * cellM) : SAME_PLACE_M,
+  );
   const step = stepOf(cellM);
   const reach = reachOf(outline);
-  for (const ring of outline.flat()) vertices.addLine(ring, 0, step, reach);
+  for (const ring of rings) vertices.addLine(ring, 0, step, reach);
   for (const line of lines) vertices.addLine(line.points, line.depthM, step, reach);
   const coords = Float64Array.from(vertices.xy);
   const { triangles, halfedges } = new Delaunator(coords);
@@ -64,6 +72,11 @@ class VertexList {
   readonly depthM: number[] = [];
   conflicts = 0;
   private readonly seen = new Map<number, number>();
+  private readonly samePlaceM: number;
+
+  constructor(samePlaceM: number) {
+    this.samePlaceM = samePlaceM;
+  }
 
   /** The vertices of a line and, within `reach`, more between them, so that none is farther than stepM from the next. */
   addLine(points: readonly XY[], depthM: number, stepM: number, reach: Box): void {
@@ -83,10 +96,12 @@ class VertexList {
   }
 
   private add(x: number, y: number, depthM: number): void {
-    const key = Math.round(x / SAME_PLACE_M) * 2 ** 26 + Math.round(y / SAME_PLACE_M);
+    const { samePlaceM } = this;
+    const key = Math.round(x / samePlaceM) * 2 ** 26 + Math.round(y / samePlaceM);
     const known = this.seen.get(key);
     if (known !== undefined) {
-      if (this.depthM[known] !== depthM) this.conflicts++;
+      // lines that are only close are no conflict
+      if (this.depthM[known] !== depthM && samePlaceM === SAME_PLACE_M) this.conflicts++;
       return;
     }
     this.seen.set(key, this.depthM.length);

@@ -73,6 +73,23 @@ describe('depth from contours and soundings', () => {
     expect(model.at([39_999, 1])).toBeCloseTo(5, 3);
   }, 10_000);
 
+  it('takes close vertices of very dense lines together, and comes out the same', () => {
+    // two circles with a vertex each centimetre: depth 0 at 1,000 m, 10 m at 500 m from the middle
+    const circle = (radius: number, n: number): XY[] =>
+      Array.from({ length: n + 1 }, (_, k): XY => {
+        const angle = (2 * Math.PI * (k % n)) / n;
+        return [radius * Math.cos(angle), radius * Math.sin(angle)];
+      });
+    const dense = triangulatedDepth(
+      [[circle(1000, 600_000)]],
+      [{ depthM: 10, points: circle(500, 300_000) }],
+      5,
+    )!;
+    expect(dense.conflicts).toBe(0);
+    for (const angle of [0.1, 1, 2.5, 4])
+      expect(dense.at([750 * Math.cos(angle), 750 * Math.sin(angle)])).toBeCloseTo(5, 2);
+  }, 20_000);
+
   it('is unmapped beyond the outermost vertices', () => {
     const model = triangulatedDepth([], [{ depthM: 2, points: rectangle(0, 0, 10, 10) }], 5)!;
     expect(model.at([5, 5])).toBe(2);
