@@ -17,9 +17,12 @@ export interface DepthLineXY {
 
 /** Vertices closer together than this are one. */
 const SAME_PLACE_M = 0.01;
-/** Of lines with more vertices than this, those within this share of a cell are one: the triangulation of dense lines is slow. */
+/**
+ * Shore and contours with more vertices than this are thinned: of those of one depth within a square of this share of a
+ * cell the first is kept. A triangulation of millions of vertices a hand's breadth apart takes minutes.
+ */
 const MANY_VERTICES = 300_000;
-const SAME_PLACE_CELLS = 0.5;
+const THINNED_CELLS = 0.5;
 /** A point this far outside of the outermost edge is on it: rounding of its coordinates. */
 const ON_EDGE_M = 1e-6;
 
@@ -34,10 +37,7 @@ export function triangulatedDepth(
 ): DepthModel | null {
   const rings = outline.flat();
   const given = [...rings, ...lines.map(({ points }) => points)].reduce((n, p) => n + p.length, 0);
-  const dense = given > MANY_VERTICES;
-  const vertices = new VertexList(
-    dense ? Math.max(SAME_PLACE_M, SAME_PLACE_CELLS * cellM) : SAME_PLACE_M,
-  );
+  const vertices = new VertexList(given > MANY_VERTICES ? THINNED_CELLS * cellM : null);
   const step = stepOf(cellM);
   const reach = reachOf(outline);
   for (const ring of rings) vertices.addLine(ring, 0, step, reach);
@@ -72,10 +72,13 @@ class VertexList {
   readonly depthM: number[] = [];
   conflicts = 0;
   private readonly seen = new Map<number, number>();
-  private readonly samePlaceM: number;
+  private readonly thinnedM: number | null;
+  /** by depth, the squares that hold a vertex of it; empty when nothing is thinned */
+  private readonly squares = new Map<number, Set<number>>();
 
-  constructor(samePlaceM: number) {
-    this.samePlaceM = samePlaceM;
+  /** @param thinnedM side of the squares in which one vertex of a depth is enough; null keeps all */
+  constructor(thinnedM: number | null) {
+    this.thinnedM = thinnedM;
   }
 
   /** The vertices of a line and, within `reach`, more between them, so that none is farther than stepM from the next. */
@@ -87,6 +90,7 @@ class VertexList {
       // always from the same end, so that an edge shared by two polygons gets the same vertices
       const [a, b] = p[0] < q[0] || (p[0] === q[0] && p[1] < q[1]) ? [p, q] : [q, p];
       const parts = Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1]) / stepM - 1e-9);
+      if (parts < 2) continue;
       const [from, to] = spanWithin(a, b, reach);
       for (let k = Math.max(1, Math.ceil(from * parts)); k < parts && k <= to * parts; k++) {
         const t = k / parts;
@@ -96,18 +100,30 @@ class VertexList {
   }
 
   private add(x: number, y: number, depthM: number): void {
-    const { samePlaceM } = this;
-    const key = Math.round(x / samePlaceM) * 2 ** 26 + Math.round(y / samePlaceM);
-    const known = this.seen.get(key);
+    if (this.thinnedM !== null && !this.isFirst(squareOf(x, y, this.thinnedM), depthM)) return;
+    const place = squareOf(x, y, SAME_PLACE_M);
+    const known = this.seen.get(place);
     if (known !== undefined) {
-      // lines that are only close are no conflict
-      if (this.depthM[known] !== depthM && samePlaceM === SAME_PLACE_M) this.conflicts++;
+      if (this.depthM[known] !== depthM) this.conflicts++;
       return;
     }
-    this.seen.set(key, this.depthM.length);
+    this.seen.set(place, this.depthM.length);
     this.xy.push(x, y);
     this.depthM.push(depthM);
   }
+
+  private isFirst(square: number, depthM: number): boolean {
+    const taken = this.squares.get(depthM);
+    if (taken === undefined) this.squares.set(depthM, new Set([square]));
+    else if (taken.has(square)) return false;
+    else taken.add(square);
+    return true;
+  }
+}
+
+/** A number for the square of this side that is centred nearest to a point. */
+function squareOf(x: number, y: number, sideM: number): number {
+  return Math.round(x / sideM) * 2 ** 26 + Math.round(y / sideM);
 }
 
 /** Finds the triangle of a point by walking towards it from the last one found, and keeps that triangle's plane. */

@@ -73,21 +73,29 @@ describe('depth from contours and soundings', () => {
     expect(model.at([39_999, 1])).toBeCloseTo(5, 3);
   }, 10_000);
 
-  it('takes close vertices of very dense lines together, and comes out the same', () => {
-    // two circles with a vertex each centimetre: depth 0 at 1,000 m, 10 m at 500 m from the middle
+  it('thins very dense lines, each depth by itself, and comes out the same', () => {
     const circle = (radius: number, n: number): XY[] =>
       Array.from({ length: n + 1 }, (_, k): XY => {
         const angle = (2 * Math.PI * (k % n)) / n;
         return [radius * Math.cos(angle), radius * Math.sin(angle)];
       });
-    const dense = triangulatedDepth(
-      [[circle(1000, 600_000)]],
-      [{ depthM: 10, points: circle(500, 300_000) }],
+    // a vertex each centimetre or two: depth 0 at 1,000 m from the middle, 2 m at 999.5 m (within the square of a shore's vertex), 10 m at 500 m
+    const model = triangulatedDepth(
+      [[circle(1000, 300_000)]],
+      [
+        { depthM: 2, points: circle(999.5, 60_000) },
+        { depthM: 10, points: circle(500, 100_000) },
+      ],
       5,
     )!;
-    expect(dense.conflicts).toBe(0);
-    for (const angle of [0.1, 1, 2.5, 4])
-      expect(dense.at([750 * Math.cos(angle), 750 * Math.sin(angle)])).toBeCloseTo(5, 2);
+    expect(model.conflicts).toBe(0);
+    for (const angle of [0.1, 1, 2.5, 4]) {
+      const depthAt = (radius: number) =>
+        model.at([radius * Math.cos(angle), radius * Math.sin(angle)]);
+      // by hand: halfway between 500 and 999.5 m, and at the upper edge of the drop
+      expect(depthAt(749.75)).toBeCloseTo(6, 1);
+      expect(depthAt(998)).toBeCloseTo(2 + (8 * 1.5) / 499.5, 1);
+    }
   }, 20_000);
 
   it('is unmapped beyond the outermost vertices', () => {
