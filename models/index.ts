@@ -13,6 +13,8 @@ export {
 export { bootstrapTask, summariseBootstrap } from './bootstrap.ts';
 // a survey as numbers
 export type { SurveyRows } from './data.ts';
+// detection along its covariates
+export { detectionAgainst } from './detection-against.ts';
 // checks on the model
 export type { Compared, ComparedTables, DistanceClass } from './diagnose/expected.ts';
 export { type Diagnosis, diagnose } from './diagnose/index.ts';

@@ -1,11 +1,12 @@
 /** What a finished run hands to those who show or write it: the estimate and everything it was made of. */
 
 import type { Analysis } from './analysis.ts';
-import type { Estimate, Family, Quantity, Shape } from './estimate.ts';
+import type { Estimate, Family, Quantity, Shape, TermKind } from './estimate.ts';
 import type { Finding } from './findings.ts';
 import type { Boundary, NotEstimableReason } from './model-notices.ts';
 import type {
   Bed,
+  Design,
   Domain,
   Lake,
   PlacedDetection,
@@ -72,6 +73,26 @@ export interface ExpectedDetections {
   byDistance: ExpectedByDistance | null;
   /** null where every cluster was a single mussel */
   bySize: ExpectedBySize | null;
+}
+
+/** Covariates of the detection that have an order. */
+export type DetectionCovariate = 'plant_cover' | 'depth' | 'visibility' | 'cluster_size';
+
+/** Detection probability of single observers along one covariate, on the line, the other covariates held. */
+export interface DetectionAgainst {
+  covariate: DetectionCovariate;
+  /** values met in the survey, rising: score, m, m, mussels */
+  at: number[];
+  /** one for those who share a probability, with pointwise limits; observers whose probability is taken as 1 have none */
+  curves: {
+    observers: string[];
+    design: Design;
+    p: number[];
+    lower: number[];
+    upper: number[];
+  }[];
+  /** the others: means over the searched area (of a substrate: its share), a single mussel */
+  held: { kind: TermKind; class: string | null; value: number }[];
 }
 
 export type Verdict = 'holds' | 'doubtful' | 'fails';
@@ -233,6 +254,8 @@ export interface SurveyResult extends Omit<Prepared, 'treated'> {
   curves: DensityCurve[];
   /** null when nothing was detected */
   expectedDetections: ExpectedDetections | null;
+  /** one for each covariate in the detection; empty where the detection has none, or nothing was detected */
+  detectionAgainst: DetectionAgainst[];
   /** null when nothing was found */
   checks: ModelChecks | null;
   /** null without a number of mussels on the lake */

@@ -6,6 +6,7 @@ import type { Estimate } from '../../shared/estimate.ts';
 import type { Finding, Progress } from '../../shared/findings.ts';
 import type {
   DensityCurve,
+  DetectionAgainst,
   ExpectedDetections,
   ModelChecks,
   Surface,
@@ -51,6 +52,8 @@ export interface Estimated {
   curves: DensityCurve[];
   /** null when nothing was detected */
   expectedDetections: ExpectedDetections | null;
+  /** empty when nothing was detected */
+  detectionAgainst: DetectionAgainst[];
   /** null when nothing was detected */
   checks: ModelChecks | null;
   /** null without a lake or when nothing was detected */

@@ -4,12 +4,12 @@
  */
 
 import type { Estimate } from '../../shared/estimate.ts';
-import { gloss, label, labels, term, terms } from '../../shared/glossary.ts';
+import { counted, gloss, label, labels, term, terms } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
-import type { Design } from '../../shared/survey.ts';
-import { formatPercent } from '../../shared/units.ts';
+import type { Design, Survey, Transect } from '../../shared/survey.ts';
+import { formatCount, formatPercent } from '../../shared/units.ts';
 import { byName, observerPlaces } from './observers.ts';
-import { ciName, intervalName } from './quantity.ts';
+import { ciName, intervalName, probabilityText } from './quantity.ts';
 
 /** Detection probability of one observer, or of two together. */
 export interface DetectionRow {
@@ -66,6 +66,10 @@ export interface DetectionReading {
   fixed: string | null;
   /** over all that was searched */
   mean: string;
+  /** why that is less than what two detect together; null where it is not, or nothing explains it */
+  why: string | null;
+  /** what the secondary observers added where there was one; null where there was none */
+  added: string | null;
 }
 
 /** The parts of a result that are read here. */
@@ -110,8 +114,37 @@ export function readDetection({
       detection.fixed === null
         ? null
         : `Where nobody searched behind the ${term('primaryObserver')}, their detection probability is taken as 1: the densities there are of detectable clusters.`,
-    mean: `Over all that was searched ${percent(detection.mean_p)} of the clusters present were detected.`,
+    mean: `Over all that was searched ${probabilityText(detection.mean_p)} of the clusters present were detected.`,
+    why: whyLower(detection, survey.transects),
+    added: addedBySecond(survey),
   };
+}
+
+/** The mean is over all effort, the pairs' are for two observers on the line. */
+function whyLower({ mean_p, pairs }: Detection, transects: readonly Transect[]): string | null {
+  if (!pairs.some((pair) => pair.p > mean_p)) return null;
+  const single = transects.filter((t) => t.secondary === null).length;
+  const causes = [
+    ...(single === 0
+      ? []
+      : [
+          `${single} of ${counted(transects.length, String(transects.length), 'transect')} had one ${term('observer')} only`,
+        ]),
+    ...(transects.some((t) => t.design === 'distance')
+      ? [`on ${term('distance')} ${terms('transect')} detection falls away from the line`]
+      : []),
+  ];
+  if (causes.length === 0) return null;
+  return `That is less than two ${terms('observer')} detect together, because ${causes.join(', and ')}.`;
+}
+
+function addedBySecond({ transects, detections }: Survey): string | null {
+  const pairs = new Set(transects.filter((t) => t.secondary !== null).map((t) => t.transect));
+  const there = detections.filter((d) => pairs.has(d.transect));
+  const first = there.filter((d) => d.role === 'primary').length;
+  if (first === 0) return null;
+  const more = there.length - first;
+  return `Where two ${terms('observer')} searched, the ${term('secondaryObserver')} added ${formatPercent(Number((more / first).toFixed(2)))} on average to what the ${term('primaryObserver')} had detected (${formatCount(more)} to ${formatCount(first)}).`;
 }
 
 function groupsOf(detection: Detection, places: ReadonlyMap<string, number>): DetectionGroup[] {
@@ -123,9 +156,11 @@ function groupsOf(detection: Detection, places: ReadonlyMap<string, number>): De
     p: q.p,
     lower: q.lower,
     upper: q.upper,
-    share: percent(q.p),
+    share: probabilityText(q.p),
     interval:
-      q.lower === null || q.upper === null ? null : `${percent(q.lower)} to ${percent(q.upper)}`,
+      q.lower === null || q.upper === null
+        ? null
+        : `${probabilityText(q.lower)} to ${probabilityText(q.upper)}`,
     se: q.se === null ? null : q.se.toFixed(3),
     taken: q.p >= 1 && q.se === null && (q.lower === null || q.lower >= 1),
   });
@@ -181,10 +216,4 @@ function describedOf(groups: DetectionGroup[]): string {
     }),
   );
   return `${each.join('; ')}.`;
-}
-
-/** Whole percent, but 99.9 is not 100. */
-function percent(p: number): string {
-  if (p < 1 && p > 0.99) return 'over 99 %';
-  return formatPercent(Number(p.toFixed(2)));
 }

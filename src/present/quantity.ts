@@ -76,3 +76,9 @@ export function intervalName(level: number): string {
 export function ciName(level: number): string {
   return `${formatPercent(level)} ${term('ci')}`;
 }
+
+/** A probability in whole percent, but 99.9 is not 100: `74 %`, `over 99 %`. */
+export function probabilityText(p: number): string {
+  if (p < 1 && p > 0.99) return 'over 99 %';
+  return formatPercent(Number(p.toFixed(2)));
+}

@@ -8,9 +8,11 @@ import {
   NOTHING_DETECTED,
   readDetection,
 } from '../present/detection.ts';
+import { type AgainstInput, readDetectionAgainst } from '../present/detection-against.ts';
 import { type DistanceInput, readDistances } from '../present/detection-function.ts';
 import { NONE } from '../present/quantity.ts';
 import { detectionFigure } from './figures/detection.ts';
+import { againstFigure } from './figures/detection-against.ts';
 import { distanceFigure } from './figures/distances.ts';
 import { captioned } from './figures/frame.ts';
 import { sizeFigure } from './figures/sizes.ts';
@@ -22,12 +24,13 @@ import { table } from './report-table.ts';
  * @param verdict what the check on perpendicular distances comes to
  */
 export function detectionSection(
-  result: DetectionInput & DistanceInput,
+  result: DetectionInput & DistanceInput & AgainstInput,
   verdict: Html | null,
 ): Html {
   const reading = readDetection(result);
   if (reading === null) return html`<p>${NOTHING_DETECTED}</p>`;
   const distances = readDistances(result);
+  const against = readDetectionAgainst(result);
   return html`<p>${reading.meaning}</p><div class="figures">${captioned(
     reading.title,
     detectionFigure(reading),
@@ -36,7 +39,14 @@ export function detectionSection(
     distances?.title ?? '',
     distanceFigure(distances),
     html`${verdict}${distances?.note ?? ''}`,
-  )}</div>${tables(reading)}`;
+  )}${against.map((a) => captioned(a.title, againstFigure(a), a.note))}</div>${tables(reading)}${against.map(
+    (a) =>
+      table(
+        a.title,
+        a.table.columns.map((name, i) => ({ name, number: i > 0 })),
+        a.table.rows.map((cells) => ({ cells })),
+      ),
+  )}`;
 }
 
 /** Cluster sizes with what is said of them; null when nothing is. */
@@ -47,7 +57,7 @@ export function sizesOf(result: SizeInput): Html | null {
   return html`${figure && html`<div class="figures">${figure}</div>`}${sentence && html`<p>${sentence}</p>`}`;
 }
 
-function tables({ columns, captions, groups, fixed, mean }: DetectionReading): Html {
+function tables({ columns, captions, groups, fixed, mean, why, added }: DetectionReading): Html {
   const numbers = [
     { name: columns.p, number: true },
     { name: columns.interval, number: true },
@@ -63,5 +73,5 @@ function tables({ columns, captions, groups, fixed, mean }: DetectionReading): H
     [{ name: columns.pair }, { name: columns.design }, ...numbers],
     groups.flatMap((g) => g.pairs.map((p) => ({ cells: cells(p) }))),
   );
-  return html`${fixed === null ? null : html`<p>${fixed}</p>`}${observers}${pairs}<p>${mean}</p>`;
+  return html`${fixed === null ? null : html`<p>${fixed}</p>`}${observers}${pairs}<p>${[mean, why, added].filter((words) => words !== null).join(' ')}</p>`;
 }

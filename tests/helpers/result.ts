@@ -414,6 +414,7 @@ export function handMadeResult(): SurveyResult {
       borders: { cellM: 5, areaM2: 12_400, fewer: 9_200, more: 18_400 },
     },
     expectedDetections: null,
+    detectionAgainst: [],
     curves: [
       curve(['sand'], 0.3),
       curve(['gravel'], 1.4),

@@ -140,3 +140,41 @@ describe('the opening', () => {
     );
   });
 });
+
+describe('the mean beside the pairs', () => {
+  it('says why it is lower, by what was searched otherwise', () => {
+    const result = withDetection({ mean_p: 0.75 });
+    const [first] = result.survey.transects;
+    result.survey = {
+      ...result.survey,
+      transects: [first, { ...first, transect: 'X', secondary: null, design: 'distance' }],
+    };
+    expect(readDetection(result)?.why).toBe(
+      'That is less than two observers detect together, because 1 of 2 transects had one observer only, and on distance transects detection falls away from the line.',
+    );
+  });
+
+  it('is silent where the mean is no lower, or nothing explains it', () => {
+    expect(readDetection(withDetection({ mean_p: 0.95 }))?.why).toBeNull();
+  });
+
+  it('tells what the secondary observers added where there was one', () => {
+    const result = handMadeResult();
+    const pair = result.survey.transects.find((t) => t.secondary !== null);
+    if (pair === undefined) throw new Error('the helper has a pair');
+    const [one] = result.survey.detections;
+    const by = (role: 'primary' | 'secondary', transect = pair.transect) => ({
+      ...one,
+      role,
+      transect,
+    });
+    const detections = [by('primary'), by('primary'), by('primary'), by('secondary')];
+    result.survey = { ...result.survey, detections };
+    // 1 to 3; what one observer detected alone is not in it
+    expect(readDetection(result)?.added).toBe(
+      'Where two observers searched, the secondary observer added 33 % on average to what the primary observer had detected (1 to 3).',
+    );
+    result.survey = { ...result.survey, detections: [by('primary', 'elsewhere')] };
+    expect(readDetection(result)?.added).toBeNull();
+  });
+});

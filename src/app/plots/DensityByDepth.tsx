@@ -53,7 +53,10 @@ export function DensityByDepth({
   const system = unitSystem(units);
   const density = useMemo(() => densityPicture(result), [result]);
   const table = useMemo(() => densityTable(result, MOST_DEPTHS, system), [result, system]);
-  const grid = useMemo(() => panelGrid(density?.curves.length ?? 0, widthPx), [density, widthPx]);
+  const grid = useMemo(
+    () => panelGrid(density?.curves.map((c) => visible(c.name)) ?? [], widthPx),
+    [density, widthPx],
+  );
   const described = useMemo(() => curvesDescribed(result, system), [result, system]);
   if (density === null || table === null || described === null)
     return <p className="quiet">No density above 0 to draw.</p>;

@@ -1,19 +1,18 @@
 /** The panels of density against depth: one a substrate, its interval as a band, the others thin behind it. */
 
 import { memo, useId } from 'react';
-import { visible } from '../../../shared/words.ts';
 import type { DensityPicture, DensityReading, DrawnCurve } from '../../present/density-curve.ts';
 import type { Units } from '../contract.ts';
 import { HatchPattern } from '../look/Patterns.tsx';
 import { lengthTicks, powerLabel } from './axis-ticks.ts';
 import { ClassStrip } from './ClassStrip.tsx';
+import { PanelTitle } from './PanelTitle.tsx';
 import type { PanelBox, PanelGrid } from './panel-grid.ts';
 
 /** Between a panel's lower edge and its class strip, and the strip's height. */
 const STRIP = { gapPx: 4, heightPx: 8 };
 const MOST_POWERS = 4;
 const MOST_DEPTHS = 6;
-const LETTER_PX = 7.4;
 const DOT_PX = 4;
 
 export interface PanelScales {
@@ -74,9 +73,7 @@ export const DensityPanels = memo(function DensityPanels({
           <g clipPath={`url(#${id}${i})`}>
             <Curves density={density} own={i} box={box} scales={scales} />
           </g>
-          <text x={box.left} y={box.top - 8} className="plot-name panel-name">
-            {shortened(visible(density.curves[i]?.name ?? ''), box.right - box.left)}
-          </text>
+          <PanelTitle box={box} />
         </g>
       ))}
     </svg>
@@ -230,10 +227,4 @@ export function DepthInPanels({
       </g>
     );
   });
-}
-
-/** Cut to the room there is; the whole name stands in the table. */
-function shortened(name: string, roomPx: number): string {
-  const letters = Math.max(3, Math.floor(roomPx / LETTER_PX));
-  return name.length <= letters ? name : `${name.slice(0, letters - 1)}…`;
 }

@@ -12,6 +12,9 @@ import { labelMarginPx, rowLabel } from './row-labels.ts';
 
 const ROW_PX = 24;
 const RADIUS_PX = 5;
+/** From the end of an interval to the value, and room for the value: `over 99 %`. */
+const VALUE_GAP_PX = 10;
+const VALUE_PX = 72;
 /** With more rows than this the pairs are left to the table. */
 const MOST_ROWS = 16;
 const SHARES = [0, 0.25, 0.5, 0.75, 1];
@@ -82,6 +85,13 @@ function Group({
               transform={`translate(${x.apply(d.p)},${y.apply(d.key) + y.bandwidth / 2})`}
             >
               <Marks of={d} />
+              <text
+                x={x.apply(d.upper ?? d.p) - x.apply(d.p) + VALUE_GAP_PX}
+                dominantBaseline="central"
+                className="plot-name"
+              >
+                {d.share}
+              </text>
             </g>
           ))
         }
@@ -109,7 +119,7 @@ function plotOf(rows: DetectionRow[], marginLeft: number): PlotOptions {
     height: rows.length * ROW_PX + 26,
     marginTop: 2,
     marginBottom: 24,
-    marginRight: 18,
+    marginRight: VALUE_PX,
     marginLeft,
     x: { domain: [0, 1], label: null },
     y: { type: 'band', domain: rows.map((d) => d.key), label: null },

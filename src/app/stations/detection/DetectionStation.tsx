@@ -4,12 +4,14 @@ import { useMemo } from 'react';
 import { readSizes } from '../../../present/cluster-sizes.ts';
 import { clustersPresent } from '../../../present/clusters-present.ts';
 import { readDetection } from '../../../present/detection.ts';
+import { readDetectionAgainst } from '../../../present/detection-against.ts';
 import { readDistances } from '../../../present/detection-function.ts';
 import { detectionOpening } from '../../../present/detection-opening.ts';
 import { limitsOfDetection } from '../../../present/not-estimable.ts';
 import { observedByObserver } from '../../../present/observed-expected.ts';
 import type { ResultView } from '../../contract.ts';
 import { ClusterSizes } from '../../plots/ClusterSizes.tsx';
+import { DetectionAgainst } from '../../plots/DetectionAgainst.tsx';
 import { DetectionByObserver } from '../../plots/DetectionByObserver.tsx';
 import { DistanceHistogram } from '../../plots/DistanceHistogram.tsx';
 import { ObservedExpected } from '../../plots/ObservedExpected.tsx';
@@ -36,6 +38,7 @@ function Detection({ result }: { result: ResultView }) {
   const clusters = useMemo(() => clustersPresent(result), [result]);
   const reading = useMemo(() => readDetection(result), [result]);
   const distances = useMemo(() => readDistances(result, unitSystem(units)), [result, units]);
+  const against = useMemo(() => readDetectionAgainst(result, unitSystem(units)), [result, units]);
   const sizes = useMemo(() => readSizes(result), [result]);
   const byObserver = useMemo(() => observedByObserver(result), [result]);
   return (
@@ -44,6 +47,14 @@ function Detection({ result }: { result: ResultView }) {
       <Limits result={result} />
       {clusters && <ClustersBar clusters={clusters} />}
       {reading && <DetectionByObserver reading={reading} />}
+      {reading && (
+        <p>
+          {[reading.mean, reading.why, reading.added].filter((words) => words !== null).join(' ')}
+        </p>
+      )}
+      {against.map((picture) => (
+        <DetectionAgainst key={picture.covariate} picture={picture} />
+      ))}
       {distances && <DistanceHistogram picture={distances} units={units} />}
       {byObserver && <ObservedExpected table={byObserver} />}
       {sizes && <ClusterSizes picture={sizes} />}
