@@ -3,10 +3,8 @@
  * first summed by habitat and depth band; a total is then a short sum of these with its gradient.
  */
 
-import type { SurveyRows } from './data.ts';
-import type { Fit } from './fit/fitted-model.ts';
 import { quadraticForm } from './numbers/solve.ts';
-import { type HabitatDensity, type MappedHabitat, type Predictor, predictor } from './predict.ts';
+import type { HabitatDensity, Predictor } from './predict.ts';
 
 /** Pieces of bed: arrays of equal length. */
 export interface Pieces {
@@ -122,18 +120,6 @@ export interface Total extends ExpectedTotal {
   musselsSe: number;
   /** of the mussels by the parameters */
   gradient: Float64Array;
-}
-
-/** Total over the inside of a bed under one model. */
-export function bedTotal(
-  rows: SurveyRows,
-  fit: Fit,
-  habitats: readonly MappedHabitat[],
-  pieces: Pieces,
-): Total {
-  const p = predictor(rows, fit);
-  const densities = habitats.map((h) => p.habitat(h));
-  return totalOf(sumPieces(pieces, densities, p), densities, p, fit.covariance);
 }
 
 /** Total over some of the sums. */

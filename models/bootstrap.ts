@@ -10,7 +10,7 @@ import { condense, expectedTotal, type Pieces, sumPieces } from './abundance.ts'
 import { DESIGNS, type SurveyRows } from './data.ts';
 import { clusterCounts } from './density/design.ts';
 import { effortOf } from './detection/divers.ts';
-import { pickByAicc } from './fit/choice.ts';
+import { criterionWeights } from './fit/compare.ts';
 import { fitModel } from './fit/fit-model.ts';
 import { type Candidate, type Fit, knownValues } from './fit/fitted-model.ts';
 import { refit } from './fit/refit.ts';
@@ -21,8 +21,10 @@ import { type MappedHabitat, predictor } from './predict.ts';
 
 export interface BootstrapInput {
   rows: SurveyRows;
-  /** the chosen fit first; with more, each replicate chooses among them by AICc */
+  /** the best fit first; with more, each replicate weighs them anew */
   fits: Fit[];
+  /** averaged over all, or the best alone */
+  models: Analysis['models'];
   habitats: MappedHabitat[];
   pieces: Pieces;
   seed: number;
@@ -32,13 +34,13 @@ export interface BootstrapInput {
 export interface BootstrapTask {
   rows: SurveyRows;
   analysis: Analysis;
-  models: { candidate: Candidate; start: KnownValue[] }[];
+  fits: { candidate: Candidate; start: KnownValue[] }[];
   habitats: MappedHabitat[];
   pieces: Pieces;
   seed: number;
 }
 
-/** @param fits the chosen one first; with more, each replicate chooses among them by AICc */
+/** @param fits the best one first; with more, each replicate weighs them anew */
 export function bootstrapTask(
   rows: SurveyRows,
   analysis: Analysis,
@@ -49,7 +51,7 @@ export function bootstrapTask(
   return {
     rows,
     analysis,
-    models: fits.map((f) => ({
+    fits: fits.map((f) => ({
       candidate: f.candidate,
       start: knownValues(f.likelihood, f.estimates),
     })),
@@ -61,13 +63,13 @@ export function bootstrapTask(
 
 /** Every thread finds the same fits from the same start, so that their replicates are the same to the last digit. */
 export function bootstrapperOf(task: BootstrapTask): (index: number) => Replicate | null {
-  const fits = task.models.map(({ candidate, start }) => {
+  const fits = task.fits.map(({ candidate, start }) => {
     const fit = fitModel(task.rows, task.analysis, candidate, start);
     if (!fit.converged)
       throw new RangeError(`bootstrap: got a ${candidate.family} model that does not converge`);
     return fit;
   });
-  return bootstrapper({ ...task, fits });
+  return bootstrapper({ ...task, fits, models: task.analysis.models });
 }
 
 export interface Replicate {
@@ -84,6 +86,7 @@ const DRAWS = 50;
 export function bootstrapper({
   rows,
   fits,
+  models,
   habitats,
   pieces,
   seed,
@@ -96,13 +99,20 @@ export function bootstrapper({
       const drawn = drawTransects(rows, random);
       if (!need(drawn)) continue;
       const refits = fits.flatMap((fit) => refit(drawn, fit) ?? []);
-      const best = refits.length === fits.length ? pickByAicc(refits) : null;
-      if (!best) continue;
-      const p = predictor(rows, best);
-      const densities = habitats.map((h) => p.habitat(h));
-      const total = expectedTotal(sumPieces(bed, densities, p), densities);
-      if (!Number.isFinite(total.mussels)) continue;
-      return { clusters: total.clusters, mussels: total.mussels, redrawn };
+      if (refits.length < fits.length) continue;
+      const weights = criterionWeights(refits, models);
+      let clusters = 0;
+      let mussels = 0;
+      refits.forEach((fit, i) => {
+        if (weights[i] === 0) return;
+        const p = predictor(rows, fit);
+        const densities = habitats.map((h) => p.habitat(h));
+        const total = expectedTotal(sumPieces(bed, densities, p), densities);
+        clusters += weights[i] * total.clusters;
+        mussels += weights[i] * total.mussels;
+      });
+      if (!Number.isFinite(mussels)) continue;
+      return { clusters, mussels, redrawn };
     }
     return null;
   };

@@ -6,7 +6,7 @@
 
 import { condense, type Pieces } from './abundance.ts';
 import { percentileInterval } from './interval.ts';
-import { stream } from './numbers/random.ts';
+import { type Random, stream } from './numbers/random.ts';
 import { cholesky, symmetricEigen } from './numbers/solve.ts';
 import { normalCdf } from './numbers/special.ts';
 import type { HabitatDensity, Predictor } from './predict.ts';
@@ -28,6 +28,12 @@ export interface JointDensity {
   spread: Float64Array;
   /** of Student's t where transects differ, as for every interval (models/interval.ts); null = normal, 0 = no interval */
   degreesOfFreedom: number | null;
+}
+
+/** The joint density under one model of an average; weights sum to 1. */
+export interface WeightedJoint {
+  weight: number;
+  joint: JointDensity;
 }
 
 /** m²; lower and upper are null where no interval exists (one transect, and transects differ). */
@@ -100,12 +106,13 @@ export function jointDensity(
  * its density from the same draw, log λ* = log λ̂ + gᵀ(θ* − θ̂), the area with λ* > t is summed, and the limits are
  * quantiles of these sums. Log density is taken as linear in θ, as by the delta method everywhere else: so the mean of
  * the sums is the expected area itself (with normal draws). What chance adds to single square metres around their
- * expected density is not in it.
+ * expected density is not in it. Of several models each has its share of the draws. A large area that is hardly likely
+ * to exceed the threshold can put the expected area outside of the quantiles: the limits then reach up to it.
  * @param threshold mussels per m², ≥ 0
  * @param level coverage of the interval, 0 to 1
  */
 export function areaAbove(
-  joint: JointDensity,
+  models: readonly WeightedJoint[],
   threshold: number,
   level: number,
   seed: number,
@@ -114,21 +121,47 @@ export function areaAbove(
     throw new RangeError(
       `got a threshold of ${threshold} per m², expected a number from 0 upwards`,
     );
-  const { areaM2, logDensity, sources, spread, degreesOfFreedom: df } = joint;
-  const log = Math.log(threshold);
   let expectedM2 = 0;
+  for (const { weight, joint } of models) expectedM2 += weight * expectedAbove(joint, threshold);
+  if (models.some(({ joint }) => joint.degreesOfFreedom === 0))
+    return { expectedM2, lowerM2: null, upperM2: null };
+  const random = stream(seed, STREAM);
+  const sums = new Float64Array(DRAWS);
+  let d = 0;
+  let share = 0;
+  for (const { weight, joint } of models) {
+    share += weight;
+    const draw = drawerOf(joint, threshold, random);
+    while (d < DRAWS && d + 0.5 < share * DRAWS) sums[d++] = draw();
+  }
+  // the shares sum to 1 but for rounding
+  const { lower, upper } = percentileInterval(sums.subarray(0, d), level);
+  return {
+    expectedM2,
+    lowerM2: Math.min(lower, expectedM2),
+    upperM2: Math.max(upper, expectedM2),
+  };
+}
+
+/** Σ A·Pr(λ > t) under one model. */
+function expectedAbove(joint: JointDensity, threshold: number): number {
+  const { areaM2, logDensity, sources, spread } = joint;
+  let expected = 0;
   for (let b = 0; b < areaM2.length; b++) {
     if (logDensity[b] === -Infinity) continue;
     let variance = 0;
     for (let k = 0; k < sources; k++) variance += spread[b * sources + k] ** 2;
-    const chance = chanceAbove(Math.exp(logDensity[b]), Math.sqrt(variance), threshold);
-    expectedM2 += areaM2[b] * chance;
+    expected += areaM2[b] * chanceAbove(Math.exp(logDensity[b]), Math.sqrt(variance), threshold);
   }
-  if (df === 0) return { expectedM2, lowerM2: null, upperM2: null };
-  const random = stream(seed, STREAM);
+  return expected;
+}
+
+/** Draws the area above a threshold under one model. */
+function drawerOf(joint: JointDensity, threshold: number, random: Random): () => number {
+  const { areaM2, logDensity, sources, spread, degreesOfFreedom: df } = joint;
+  const log = Math.log(threshold);
   const z = new Float64Array(sources);
-  const sums = new Float64Array(DRAWS);
-  for (let d = 0; d < DRAWS; d++) {
+  return () => {
     for (let k = 0; k < sources; k++) z[k] = random.normal();
     // Student's t: all sources divided by one root of a mean square
     const scale = df === null ? 1 : Math.sqrt(df / (2 * random.gamma(df / 2)));
@@ -138,10 +171,8 @@ export function areaAbove(
       for (let k = 0; k < sources; k++) error += spread[b * sources + k] * z[k];
       if (logDensity[b] + scale * error > log) sum += areaM2[b];
     }
-    sums[d] = sum;
-  }
-  const { lower, upper } = percentileInterval(sums, level);
-  return { expectedM2, lowerM2: lower, upperM2: upper };
+    return sum;
+  };
 }
 
 /** F with F·Fᵀ = the covariance. Rounding may leave it semidefinite: then by its eigenvectors. */

@@ -1,14 +1,18 @@
 /** What models/ offer to src/: everything else is their own business. In the order in which an estimate asks for it. */
 
 // density at a place, totals over a bed, the surface of its cells
+export { condense, type HabitatSum, type Total } from './abundance.ts';
 export {
+  type AverageSums,
+  averageDensityAt,
+  averageSums,
+  averageSurface,
+  averageTotal,
   bedTotal,
-  condense,
-  type HabitatSum,
-  sumPieces,
-  type Total,
-  totalOf,
-} from './abundance.ts';
+  type CarriedModel,
+  carry,
+  hasTransectEffect,
+} from './averaged.ts';
 // bootstrap and simulation study, and how either is handed to threads
 export { bootstrapTask, summariseBootstrap } from './bootstrap.ts';
 // a survey as numbers
@@ -27,12 +31,13 @@ export {
   chanceAbove,
   type JointDensity,
   jointDensity,
+  type WeightedJoint,
 } from './exceedance.ts';
 // what a fit expects of the detections, by distance and by size
 export { expectedDetections } from './expected-curves.ts';
-export { type Choice, chooseModel } from './fit/choice.ts';
+export { type Choice, chooseModel, haveSameNames, type Member, namesOf } from './fit/choice.ts';
 // models held against each other
-export { EFFECT_MARGIN, TIE, type Weighed, weighModels } from './fit/compare.ts';
+export { EFFECT_MARGIN, LEAST_WEIGHT, TIE, type Weighed, weighModels } from './fit/compare.ts';
 export type { Fit } from './fit/fitted-model.ts';
 export { nothingDetected } from './fit/nothing-detected.ts';
 export { withModelsOutside } from './fit/outside-choice.ts';
@@ -42,7 +47,6 @@ export { type ClassLimit, classLimits, limitOf, overallLimit } from './fit/profi
 export { intervalQuantile, logNormalQuantity } from './interval.ts';
 export { normalQuantile } from './numbers/special.ts';
 export {
-  densityAt,
   type HabitatDensity,
   type MappedHabitat,
   type Predictor,
@@ -65,6 +69,5 @@ export {
   pairReports,
   transectEffects,
 } from './report.ts';
-export { densitySurface } from './surface.ts';
 export { type Outcome, performer, type RunMany, runHere, type Task } from './tasks.ts';
 export type { Truth } from './truth.ts';

@@ -5,7 +5,8 @@
 
 import type { Analysis } from '../shared/analysis.ts';
 import type { ModelTerm, TermKind } from '../shared/estimate.ts';
-import { bedTotal, condense, type Pieces } from './abundance.ts';
+import { condense, type Pieces } from './abundance.ts';
+import { bedTotal, hasTransectEffect } from './averaged.ts';
 import type { SurveyRows } from './data.ts';
 import { NotEstimable } from './errors.ts';
 import { chooseModel } from './fit/choice.ts';
@@ -63,11 +64,11 @@ export function rehearser(input: RehearsalInput): (index: number) => Rehearsed {
     });
     if (found.length === 0) return none('nothing-found');
     try {
-      const { fit } = chooseModel(survey, analysis);
-      const total = bedTotal(survey, fit, habitats, bed);
+      const { fit, members } = chooseModel(survey, analysis);
+      const total = bedTotal(survey, members, habitats, bed);
       const quantile = intervalQuantile(
         analysis.interval,
-        fit.parts.transectEffect,
+        hasTransectEffect(members),
         rows.transectCount,
       );
       const both = [

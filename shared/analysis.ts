@@ -2,12 +2,19 @@
 
 import { gloss, label, term, terms } from './glossary.ts';
 
+/** How depth enters the density: not at all, as a polynomial, or as a spline. */
+export const DEPTH_FORMS = ['none', 'linear', 'quadratic', 'curve'] as const;
+export type DepthForm = (typeof DEPTH_FORMS)[number];
+type DepthChoice = DepthForm | 'auto';
+
 export interface Analysis {
   lake: string;
+  /** what the estimate rests on where several models are fitted: all of them by their weights, or the best one alone */
+  models: 'averaged' | 'best';
   density: {
     substrate: boolean;
     plant_cover: 'none' | 'presence' | 'score' | 'classes';
-    depth: 'none' | 'linear' | 'quadratic' | 'curve';
+    depth: DepthChoice;
     depth_df: number;
     family: 'poisson' | 'nb1' | 'nb2' | 'auto';
     transect_effect: boolean | 'auto';
@@ -41,10 +48,11 @@ export interface Analysis {
 /** `lake` is filled with the folder's name by the reader. */
 export const DEFAULT_ANALYSIS: Analysis = {
   lake: '',
+  models: 'averaged',
   density: {
     substrate: true,
     plant_cover: 'score',
-    depth: 'curve',
+    depth: 'auto',
     depth_df: 3,
     family: 'auto',
     transect_effect: 'auto',
@@ -116,6 +124,12 @@ export const CHOICES: readonly Choice[] = [
     meaning: "Name of the lake; without one, the folder's name.",
   },
   {
+    path: 'models',
+    type: 'choice',
+    choices: ['averaged', 'best'],
+    meaning: `Whether totals, ${terms('stratum')} and curves are averaged over the models compared, so that the choice among them is part of the ${term('confidenceInterval')}, or rest on the best one alone.`,
+  },
+  {
     path: 'density.substrate',
     ...flag,
     meaning: `Whether the ${term('density')} differs by substrate.`,
@@ -129,8 +143,8 @@ export const CHOICES: readonly Choice[] = [
   {
     path: 'density.depth',
     type: 'choice',
-    choices: ['none', 'linear', 'quadratic', 'curve'],
-    meaning: `How depth enters the ${term('density')}; curve is a ${term('spline')}.`,
+    choices: [...DEPTH_FORMS, 'auto'],
+    meaning: `How depth enters the ${term('density')}; curve is a ${term('spline')}, auto compares them all.`,
   },
   {
     path: 'density.depth_df',

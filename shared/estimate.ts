@@ -1,5 +1,6 @@
 /** The result: estimate.json (schema shoalwise/estimate/1). A quantity that does not exist is null. */
 
+import type { DepthForm } from './analysis.ts';
 import type { Design, Role } from './survey.ts';
 
 export interface Quantity {
@@ -72,6 +73,11 @@ export interface ModelRow {
   log_likelihood: number | null;
   parameters: number | null;
   aicc: number | null;
+  depth: DepthForm | null;
+  /** columns of a curve of depth; null for other forms */
+  depth_df: number | null;
+  /** share in the average that totals rest on; 0 for a model that takes no part */
+  weight: number;
   /** what ended on its boundary and what the model became, or why there is no fit */
   boundary: string | null;
   /** false where the choices of the analysis leave the model out: fitted for comparison alone */

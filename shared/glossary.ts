@@ -131,7 +131,7 @@ const entries = {
     short: 'random effect',
     gloss: 'transects differ beyond their habitat, with standard deviation τ',
   },
-  spline: { term: 'natural cubic spline', gloss: 'a smooth curve of depth' },
+  spline: { term: 'natural cubic spline', short: 'spline', gloss: 'a smooth curve of depth' },
   degreesOfFreedom: {
     term: 'degrees of freedom',
     plural: 'degrees of freedom',
@@ -150,6 +150,10 @@ const entries = {
     term: 'Akaike weight',
     short: 'weight',
     gloss: 'how much the data speak for a model, of all compared',
+  },
+  modelAveraging: {
+    term: 'model averaging',
+    gloss: 'a mean over the models compared, each with its weight',
   },
 
   // how sure

@@ -1,6 +1,6 @@
 /** What a finished run hands to those who show or write it: the estimate and everything it was made of. */
 
-import type { Analysis } from './analysis.ts';
+import type { Analysis, DepthForm } from './analysis.ts';
 import type { Estimate, Family, Quantity, Shape, TermKind } from './estimate.ts';
 import type { Finding } from './findings.ts';
 import type { Boundary, NotEstimableReason } from './model-notices.ts';
@@ -188,13 +188,24 @@ export interface TriedModel {
   transectEffect: boolean;
   /** null without distance transects */
   shape: Shape | null;
-  /** null without a maximum; aicc null where n − k − 1 ≤ 0 */
-  fit: { logLikelihood: number; parameters: number; aicc: number | null } | null;
+  /** null where nothing was fitted */
+  depth: DepthForm | null;
+  /** columns of a curve of depth; null for other forms */
+  depthDf: number | null;
+  /** null without a maximum; aicc, and the criterion that ranks and weighs, null where n − k − 1 ≤ 0 */
+  fit: {
+    logLikelihood: number;
+    parameters: number;
+    aicc: number | null;
+    criterion: number | null;
+  } | null;
   /** what ended on its boundary */
   boundaries: Boundary[];
   /** why there is no fit; null when there is one */
   why: NotEstimableReason | null;
-  /** true for the one that the estimate rests on */
+  /** share in the average; 0 for a model that takes no part */
+  weight: number;
+  /** true for the best one, from which detection, coefficients and checks are told */
   chosen: boolean;
   /** there, and true, where the choices of the analysis leave this model out: fitted for comparison alone */
   outside?: boolean;
@@ -202,12 +213,15 @@ export interface TriedModel {
   automatic?: boolean;
 }
 
-/** A model that was not chosen, and what it says of the lake. */
+/** A model that takes no part in the average, and what it says of the lake. */
 export interface OtherModel {
   family: Family;
   transectEffect: boolean;
   /** null without distance transects */
   shape: Shape | null;
+  depth: DepthForm | null;
+  /** columns of a curve of depth; null for other forms */
+  depthDf: number | null;
   /** its AICc above the chosen one's; below 0 where the random effect was kept against it */
   delta: number;
   mussels: Quantity;

@@ -24,7 +24,7 @@ import { type LayLake, layLake } from './lake/index.ts';
 import { makePlane, placeTransects } from './place/index.ts';
 import { type Folder, type ReadResult, readFolder } from './read/index.ts';
 
-export type { JointDensity } from '../models/index.ts';
+export type { WeightedJoint } from '../models/index.ts';
 export type { Progress } from '../shared/findings.ts';
 export {
   type Again,

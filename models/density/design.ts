@@ -4,7 +4,7 @@
  * repeat others are left out.
  */
 
-import type { Analysis } from '../../shared/analysis.ts';
+import type { Analysis, DepthForm } from '../../shared/analysis.ts';
 import type { ModelTerm } from '../../shared/estimate.ts';
 import type { ModelNotice, TermPart } from '../../shared/model-notices.ts';
 import type { Habitat, SurveyRows } from '../data.ts';
@@ -31,6 +31,9 @@ export interface DensityDesign {
   curve: DepthCurve | null;
 }
 
+/** What the density depends on, with a stated form of depth. */
+export type DensityChoices = Omit<Analysis['density'], 'depth'> & { depth: DepthForm };
+
 export type PlantLevels = (plantCover: number) => number;
 
 /** Level of plant cover that counts as a class: itself, or 0/1 for presence; null when plants are no factor. */
@@ -53,7 +56,10 @@ export function isSeparated(
 }
 
 /** Classes every segment of which is empty. */
-export function findSeparated(rows: SurveyRows, choices: Analysis['density']): Separated {
+export function findSeparated(
+  rows: SurveyRows,
+  choices: Pick<DensityChoices, 'substrate' | 'plant_cover'>,
+): Separated {
   const counts = clusterCounts(rows);
   const level = plantLevel(choices.plant_cover);
   const empty = (keys: (s: number) => number[]): Set<number> => {
@@ -104,7 +110,7 @@ export function substrateTerms(rows: SurveyRows, classes: number[]): Term[] {
  */
 export function densityDesign(
   rows: SurveyRows,
-  choices: Analysis['density'],
+  choices: DensityChoices,
   leaveOut: ReadonlySet<string> = new Set(),
 ): { design: DensityDesign; notices: ModelNotice[] } {
   const notices: ModelNotice[] = [];
@@ -155,7 +161,7 @@ export function densityDesign(
 
 function depthTerms(
   rows: SurveyRows,
-  choices: Analysis['density'],
+  choices: DensityChoices,
   notices: ModelNotice[],
 ): { terms: Term[]; curve: DepthCurve | null } {
   const linear: Term = { ...bareTerm('depth', 'depth'), ofDepth: true, value: (h) => h.depthM };

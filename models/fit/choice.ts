@@ -1,34 +1,49 @@
-/** `auto` decided by AICc over families, transect effect and shape (METHOD.md: Choice by AICc). */
+/**
+ * What the choices leave to the data, decided by the criterion of compare.ts over families, transect effect, detection
+ * function and form of depth (METHOD.md: Choice and averaging).
+ */
 
-import type { Analysis } from '../../shared/analysis.ts';
+import { type Analysis, DEPTH_FORMS, type DepthForm } from '../../shared/analysis.ts';
 import type { Family, Shape } from '../../shared/estimate.ts';
-import type { ModelNotice, NotEstimableReason } from '../../shared/model-notices.ts';
+import type { ModelNotice } from '../../shared/model-notices.ts';
 import type { TriedModel } from '../../shared/result.ts';
 import type { SurveyRows } from '../data.ts';
 import { FAMILY_NAMES, SIMPLEST_FAMILY } from '../density/families.ts';
 import { NotConverged, NotEstimable } from '../errors.ts';
 import type { KnownValue } from '../parts.ts';
-import { EFFECT_MARGIN, TIE } from './compare.ts';
+import { criterionOf, LEAST_WEIGHT, lowestCriterion, weighModels } from './compare.ts';
 import { fitModel } from './fit-model.ts';
 import {
   type Candidate,
   type Fit,
-  type FittedModel,
   knownValues,
+  type StatedDepth,
   type UnconvergedFit,
 } from './fitted-model.ts';
 
-export interface Choice {
+/** A model of the average. */
+export interface Member {
   fit: Fit;
-  /** those that converged, the chosen one first */
+  /** of all members they sum to 1 */
+  weight: number;
+}
+
+export interface Choice {
+  /** the best model: what is told of detection, coefficients and checks */
+  fit: Fit;
+  /** those that converged, the best one first */
   fits: Fit[];
+  /** what totals are averaged over, the best one first; that one alone where the choices ask for it */
+  members: Member[];
   /** every candidate, in the order tried */
   models: TriedModel[];
   notices: ModelNotice[];
 }
 
-/** All combinations that the choices leave open, the simplest first. */
-export function candidates(rows: SurveyRows, analysis: Analysis): Candidate[] {
+type Structure = Omit<Candidate, 'depth'>;
+
+/** Families, effects and shapes that the choices leave open, the simplest first. */
+export function structures(rows: SurveyRows, analysis: Analysis): Structure[] {
   const families: readonly Family[] =
     analysis.density.family === 'auto' ? FAMILY_NAMES : [analysis.density.family];
   const effect = analysis.density.transect_effect;
@@ -44,7 +59,29 @@ export function candidates(rows: SurveyRows, analysis: Analysis): Candidate[] {
   );
 }
 
+/** Columns of the curves that are compared. */
+const CURVES_DF = [2, 3];
+/** The form under which families, effects and shapes are compared first: it can follow most of what depth does. */
+const FIRST_FORM: StatedDepth = { form: 'quadratic', df: 2 };
+
+/** Forms of depth that the choices leave open, the one to begin with first. */
+export function depthForms({ density }: Analysis): StatedDepth[] {
+  if (density.depth !== 'auto')
+    return [{ form: density.depth, df: density.depth === 'curve' ? density.depth_df : 0 }];
+  const others = DEPTH_FORMS.filter((form) => form !== FIRST_FORM.form);
+  return [FIRST_FORM, ...others.flatMap(statedAs)];
+}
+
+function statedAs(form: DepthForm): StatedDepth[] {
+  return form === 'curve' ? CURVES_DF.map((df) => ({ form, df })) : [{ form, df: 0 }];
+}
+
+/** A candidate farther above the best one is not tried with other forms of depth, nor a form of depth with other candidates. */
+const WINDOW = 6;
+
 /**
+ * Families, effects and shapes are compared under one form of depth, the forms of depth under the best of these; then
+ * what came near the best in both is tried together.
  * @throws NotEstimable when no candidate can be fitted: the first candidate's reason
  */
 export function chooseModel(
@@ -52,50 +89,53 @@ export function chooseModel(
   analysis: Analysis,
   progress: (done: number, of: number) => void = () => {},
 ): Choice {
-  const tried = candidates(rows, analysis);
-  const fits: Fit[] = [];
-  const ends: { candidate: Candidate; end: Fit | UnconvergedFit | NotEstimableReason }[] = [];
-  let refused: NotEstimable | null = null;
+  const all = structures(rows, analysis);
+  const [first, ...otherForms] = depthForms(analysis);
+  if (first === undefined) throw new RangeError('got no form of depth, expected at least one');
+  const ends: Tried[] = [];
+  const steps = all.length + otherForms.length;
   const warm: Warm = new Map();
-  tried.forEach((candidate, i) => {
-    progress(i, tried.length);
-    try {
-      const fit = fitModel(rows, analysis, candidate, startFrom(warm, candidate));
-      ends.push({ candidate, end: fit });
-      if (fit.converged) {
-        fits.push(fit);
-        if (!warm.has(candidate.shape))
-          warm.set(candidate.shape, knownValues(fit.likelihood, fit.estimates));
-      }
-    } catch (error) {
-      if (!(error instanceof NotEstimable)) throw error;
-      refused ??= error;
-      ends.push({ candidate, end: error.reason });
-    }
-  });
-  progress(tried.length, tried.length);
-  if (fits.length === 0)
-    throw refused ?? new NotConverged({ code: 'not-converged', cause: 'no-maximum' });
-  const best = pickByAicc(fits);
-  const fit = best ?? simplest(fits, analysis);
-  const { family, transectEffect } = fit.parts;
-  return {
-    fit,
-    fits: first(fit, fits),
-    models: ends.map(({ candidate, end }) => triedModel(candidate, end, fit)),
-    notices:
-      best === null
-        ? [{ code: 'too-few-segments', segments: rows.segments.length, family, transectEffect }]
-        : [],
+  const attempt = (structure: Structure, depth: StatedDepth): void => {
+    progress(Math.min(ends.length, steps), steps);
+    ends.push(fitted(rows, analysis, { ...structure, depth }, warm));
   };
+
+  for (const structure of all) attempt(structure, first);
+  if (otherForms.length > 0) {
+    const leading = best(ends)?.candidate ?? all[0];
+    if (leading) for (const depth of otherForms) attempt(leading, depth);
+    const structuresNear = near(ends, (c) => c.depth === first);
+    const formsNear = near(ends, (c) => c.depth !== first);
+    for (const structure of structuresNear)
+      for (const { depth } of formsNear)
+        if (depth && !isSame(structure, leading)) attempt(structure, depth);
+  }
+  progress(steps, steps);
+  return choiceAmong(ends, rows, analysis);
 }
 
-function first(chosen: Fit, fits: Fit[]): Fit[] {
-  return [chosen, ...fits.filter((f) => f !== chosen)];
+const isSame = (a: Structure, b: Structure | undefined): boolean =>
+  a.family === b?.family && a.transectEffect === b.transectEffect && a.shape === b.shape;
+
+interface Tried {
+  candidate: Candidate;
+  end: Fit | UnconvergedFit | NotEstimable;
 }
 
 /** The first fit of each shape, whose values the others start from: one search over many starts a shape is enough. */
 type Warm = Map<Shape | null, KnownValue[]>;
+
+function fitted(rows: SurveyRows, analysis: Analysis, candidate: Candidate, warm: Warm): Tried {
+  try {
+    const fit = fitModel(rows, analysis, candidate, startFrom(warm, candidate));
+    if (fit.converged && !warm.has(candidate.shape))
+      warm.set(candidate.shape, knownValues(fit.likelihood, fit.estimates));
+    return { candidate, end: fit };
+  } catch (error) {
+    if (!(error instanceof NotEstimable)) throw error;
+    return { candidate, end: error };
+  }
+}
 
 function startFrom(warm: Warm, { shape }: Candidate): KnownValue[] | undefined {
   const same = warm.get(shape);
@@ -104,46 +144,110 @@ function startFrom(warm: Warm, { shape }: Candidate): KnownValue[] | undefined {
   return other?.filter((k) => k.part !== 'shape');
 }
 
-export function triedModel(
-  candidate: Candidate,
-  end: Fit | UnconvergedFit | NotEstimableReason,
-  chosen: Fit,
-): TriedModel {
-  if ('code' in end) return { ...candidate, fit: null, boundaries: [], why: end, chosen: false };
-  const { boundaries, converged, logLikelihood, parameters, aicc } = end;
+const fitOf = ({ end }: Tried): Fit | null =>
+  !(end instanceof NotEstimable) && end.converged ? end : null;
+
+const best = (ends: readonly Tried[]): Fit | null =>
+  lowestCriterion(ends.flatMap((tried) => fitOf(tried) ?? []));
+
+/** Candidates of a kind within the window above the best of the kind, each model once. */
+function near(ends: readonly Tried[], isMeant: (candidate: Candidate) => boolean): Candidate[] {
+  const meant = ends.filter(({ candidate }) => isMeant(candidate));
+  const models = meant.map(triedModel);
+  let lowest = Number.POSITIVE_INFINITY;
+  for (const { fit } of models) lowest = Math.min(lowest, fit?.criterion ?? lowest);
+  return weighModels(models).flatMap(({ sameAs }, i) => {
+    const criterion = models[i]?.fit?.criterion ?? null;
+    const isNear = criterion !== null && criterion - lowest <= WINDOW && sameAs === null;
+    return isNear ? (meant[i]?.candidate ?? []) : [];
+  });
+}
+
+function choiceAmong(ends: readonly Tried[], rows: SurveyRows, analysis: Analysis): Choice {
+  const fits = ends.flatMap((tried) => fitOf(tried) ?? []);
+  if (fits.length === 0) throw whyNone(ends);
+  const top = best(ends);
+  const fit = top ?? simplest(fits, analysis);
+  const { family, transectEffect } = fit.parts;
+  const models = ends.map(triedModel);
+  const weights =
+    top === null || analysis.models === 'best'
+      ? ends.map(({ end }) => (end === fit ? 1 : 0))
+      : averageWeights(models);
   return {
-    ...candidate,
-    fit: converged ? { logLikelihood, parameters, aicc } : null,
-    boundaries,
-    why: converged ? null : { code: 'not-converged', cause: 'no-maximum' },
-    chosen: end === chosen,
+    fit,
+    fits: [fit, ...fits.filter((f) => f !== fit)],
+    members: membersOf(ends, weights, fit),
+    models: models.map((model, i) => ({
+      ...model,
+      weight: weights[i] ?? 0,
+      chosen: ends[i]?.end === fit,
+    })),
+    notices:
+      top === null
+        ? [{ code: 'too-few-segments', segments: rows.segments.length, family, transectEffect }]
+        : [],
   };
 }
 
-/** The fit that AICc chooses, by the rules of the method; null when none has an AICc. */
-export function pickByAicc<F extends FittedModel>(fits: F[]): F | null {
-  const [only] = fits;
-  if (only && fits.length === 1) return only;
-  const withEffect = lowest(fits.filter((f) => f.parts.transectEffect));
-  const without = lowest(fits.filter((f) => !f.parts.transectEffect));
-  if (!withEffect || !without) return (withEffect ?? without)?.fit ?? null;
-  return without.aicc < withEffect.aicc - EFFECT_MARGIN ? without.fit : withEffect.fit;
+/** The first reason, or that no search ended at a maximum. */
+function whyNone(ends: readonly Tried[]): NotEstimable {
+  const reason = ends.find(({ end }) => end instanceof NotEstimable)?.end;
+  return reason instanceof NotEstimable
+    ? reason
+    : new NotConverged({ code: 'not-converged', cause: 'no-maximum' });
 }
 
-/** Lowest AICc; ties go to fewer parameters, then to the one tried first. */
-function lowest<F extends FittedModel>(fits: F[]): { fit: F; aicc: number } | null {
-  let best: { fit: F; aicc: number } | null = null;
-  for (const fit of fits) {
-    const { aicc } = fit;
-    if (aicc === null) continue;
-    const gain = best === null ? Infinity : best.aicc - aicc;
-    if (gain > TIE || (best && gain > -TIE && fit.parameters < best.fit.parameters))
-      best = { fit, aicc };
-  }
-  return best;
+/** Weights of the models that take part in an average, in the order given; 0 for the others. */
+function averageWeights(models: readonly Pick<TriedModel, 'fit' | 'boundaries'>[]): number[] {
+  const raw = weighModels(models).map(({ weight }) =>
+    weight !== null && weight >= LEAST_WEIGHT ? weight : 0,
+  );
+  const sum = raw.reduce((total, w) => total + w, 0);
+  return raw.map((w) => w / sum);
 }
 
-/** The simplest family, no transect effect, half-normal, as far as the choices leave these open. */
+function membersOf(ends: readonly Tried[], weights: readonly number[], first: Fit): Member[] {
+  const members = ends.flatMap((tried, i) => {
+    const fit = fitOf(tried);
+    const weight = weights[i] ?? 0;
+    return fit !== null && weight > 0 ? [{ fit, weight }] : [];
+  });
+  return members.sort((a, b) => Number(b.fit === first) - Number(a.fit === first));
+}
+
+function triedModel({ candidate, end }: Tried): Omit<TriedModel, 'weight' | 'chosen'> {
+  const named = namesOf(candidate);
+  if (end instanceof NotEstimable) return { ...named, fit: null, boundaries: [], why: end.reason };
+  const { boundaries, converged, logLikelihood, parameters, aicc } = end;
+  const criterion = criterionOf(end);
+  return {
+    ...named,
+    fit: converged ? { logLikelihood, parameters, aicc, criterion } : null,
+    boundaries,
+    why: converged ? null : { code: 'not-converged', cause: 'no-maximum' },
+  };
+}
+
+/** What a model is called by. */
+export type ModelNames = Pick<
+  TriedModel,
+  'family' | 'transectEffect' | 'shape' | 'depth' | 'depthDf'
+>;
+
+export function namesOf({ family, transectEffect, shape, depth }: Candidate): ModelNames {
+  const depthDf = depth?.form === 'curve' ? depth.df : null;
+  return { family, transectEffect, shape, depth: depth?.form ?? null, depthDf };
+}
+
+export const haveSameNames = (a: ModelNames, b: ModelNames): boolean =>
+  a.family === b.family &&
+  a.transectEffect === b.transectEffect &&
+  a.shape === b.shape &&
+  a.depth === b.depth &&
+  a.depthDf === b.depthDf;
+
+/** The simplest family, no transect effect, half-normal, the first form of depth, as far as the choices leave these open. */
 function simplest(fits: Fit[], analysis: Analysis): Fit {
   const score = (f: Fit): number =>
     (f.candidate.transectEffect && analysis.density.transect_effect === 'auto' ? 4 : 0) +

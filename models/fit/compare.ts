@@ -1,17 +1,61 @@
-/** Models held against each other by AICc (METHOD.md: Choice by AICc): what is a tie, differences and Akaike weights. */
+/** Models held against each other (METHOD.md: Choice and averaging): the criterion, what is a tie, differences and weights. */
 
-import { extent } from '../../shared/extent.ts';
+import type { Analysis } from '../../shared/analysis.ts';
 import type { TriedModel } from '../../shared/result.ts';
+import type { FittedModel } from './fitted-model.ts';
 
-/** A lower AICc than this, or another log-likelihood, is a tie. */
+/** A lower criterion than this, or another log-likelihood, is a tie. */
 export const TIE = 1e-6;
 /** Leaving the random effect out must lower AICc by more than this: dropping it costs coverage. */
 export const EFFECT_MARGIN = 2;
+/** Share of all weight below which a model takes no part in the average. */
+export const LEAST_WEIGHT = 0.01;
+
+/** What models are ranked and weighed by: AICc, less EFFECT_MARGIN with a random effect of transect. Null without an AICc. */
+export function criterionOf({ aicc, parts }: Pick<FittedModel, 'aicc' | 'parts'>): number | null {
+  if (aicc === null) return null;
+  return aicc - (parts.transectEffect ? EFFECT_MARGIN : 0);
+}
+
+/** The model with the lowest criterion; ties go to fewer parameters, then to the one tried first. Null when none has one. */
+export function lowestCriterion<F extends Pick<FittedModel, 'aicc' | 'parts' | 'parameters'>>(
+  fits: readonly F[],
+): F | null {
+  let best: { fit: F; criterion: number } | null = null;
+  for (const fit of fits) {
+    const criterion = criterionOf(fit);
+    if (criterion === null) continue;
+    const gain = best === null ? Number.POSITIVE_INFINITY : best.criterion - criterion;
+    if (gain > TIE || (best && gain > -TIE && fit.parameters < best.fit.parameters))
+      best = { fit, criterion };
+  }
+  return best?.fit ?? null;
+}
+
+/**
+ * Weights of models fitted to the same rows by the criterion, in the order given; of the best one alone where that is asked
+ * for, or where none has a criterion (then the first).
+ */
+export function criterionWeights(
+  fits: readonly Pick<FittedModel, 'aicc' | 'parts' | 'parameters'>[],
+  models: Analysis['models'],
+): number[] {
+  const best = lowestCriterion(fits) ?? fits[0];
+  const least = best && criterionOf(best);
+  if (models === 'best' || least === null || least === undefined)
+    return fits.map((fit) => (fit === best ? 1 : 0));
+  const raw = fits.map((fit) => {
+    const criterion = criterionOf(fit);
+    return criterion === null ? 0 : Math.exp((least - criterion) / 2);
+  });
+  const sum = raw.reduce((total, w) => total + w, 0);
+  return raw.map((w) => w / sum);
+}
 
 export interface Weighed {
   /** AICc above the lowest; null without an AICc */
   delta: number | null;
-  /** Akaike weight exp(−Δ/2)/Σ; null without an AICc, and for a model that is counted as another one */
+  /** exp(−Δ/2)/Σ by the criterion; null without one, and for a model that is counted as another one */
   weight: number | null;
   /** place of the model that this one became on its boundary; null when it is one of its own */
   sameAs: number | null;
@@ -25,18 +69,25 @@ type Tried = Pick<TriedModel, 'fit' | 'boundaries'>;
  */
 export function weighModels(tried: readonly Tried[]): Weighed[] {
   const sameAs = tried.map((model, i) => twinOf(tried, model, i));
-  const known = tried.flatMap(({ fit }, i) =>
-    sameAs[i] === null && fit !== null && fit.aicc !== null ? [fit.aicc] : [],
-  );
-  const lowest = known.length === 0 ? 0 : extent(known)[0];
-  const sum = known.reduce((total, aicc) => total + Math.exp((lowest - aicc) / 2), 0);
+  const own = tried.filter((_, i) => sameAs[i] === null);
+  const lowestAicc = lowest(own.map(({ fit }) => fit?.aicc ?? null));
+  const lowestOfAll = lowest(own.map(({ fit }) => fit?.criterion ?? null));
+  const raw = (criterion: number): number => Math.exp((lowestOfAll - criterion) / 2);
+  let sum = 0;
+  for (const { fit } of own) if (fit?.criterion != null) sum += raw(fit.criterion);
   return tried.map(({ fit }, i) => {
     const twin = sameAs[i] ?? null;
-    const aicc = fit?.aicc ?? null;
-    if (aicc === null) return { delta: null, weight: null, sameAs: twin };
-    const weight = twin === null ? Math.exp((lowest - aicc) / 2) / sum : null;
-    return { delta: Math.max(0, aicc - lowest), weight, sameAs: twin };
+    if (fit === null || fit.aicc === null || fit.criterion === null)
+      return { delta: null, weight: null, sameAs: twin };
+    const weight = twin === null ? raw(fit.criterion) / sum : null;
+    return { delta: Math.max(0, fit.aicc - lowestAicc), weight, sameAs: twin };
   });
+}
+
+function lowest(values: readonly (number | null)[]): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (const value of values) if (value !== null && value < least) least = value;
+  return least;
 }
 
 function twinOf(tried: readonly Tried[], { fit, boundaries }: Tried, i: number): number | null {

@@ -1,16 +1,26 @@
 /** What a fit is: a stated model with values for its parameters, and what a search says of them. */
 
+import type { DepthForm } from '../../shared/analysis.ts';
 import type { Family, Shape } from '../../shared/estimate.ts';
 import type { Boundary, ModelNotice } from '../../shared/model-notices.ts';
 import type { Likelihood } from '../likelihood.ts';
 import { type KnownValue, type ModelParts, tauAt } from '../parts.ts';
 
-/** One of the models compared by AICc. */
+/** One of the models compared. */
 export interface Candidate {
   family: Family;
   transectEffect: boolean;
   /** null without distance transects */
   shape: Shape | null;
+  /** left out: as the choices of the analysis state it */
+  depth?: StatedDepth;
+}
+
+/** How depth enters the density. */
+export interface StatedDepth {
+  form: DepthForm;
+  /** columns of a curve; of no meaning for the other forms */
+  df: number;
 }
 
 /** A stated model with values for its parameters. */

@@ -36,12 +36,16 @@ export function nothingDetected(rows: SurveyRows): Choice {
   return {
     fit,
     fits: [fit],
+    members: [{ fit, weight: 1 }],
     models: [
       {
         ...candidate,
-        fit: { logLikelihood, parameters, aicc },
+        depth: null,
+        depthDf: null,
+        fit: { logLikelihood, parameters, aicc, criterion: aicc },
         boundaries,
         why: null,
+        weight: 1,
         chosen: true,
       },
     ],

@@ -1,20 +1,17 @@
 /**
  * Models that the choices of an analysis leave out, fitted beside those that they leave open: so that a choice is held
- * against what AICc would have chosen (METHOD.md: Choice by AICc). They take no part in the estimate.
+ * against the automatic one (METHOD.md: Choice and averaging). They take no part in the estimate.
  */
 
 import type { Analysis } from '../../shared/analysis.ts';
 import type { TriedModel } from '../../shared/result.ts';
 import type { SurveyRows } from '../data.ts';
-import { NotEstimable } from '../errors.ts';
-import type { KnownValue } from '../parts.ts';
-import { type Choice, candidates, pickByAicc, triedModel } from './choice.ts';
-import { fitModel } from './fit-model.ts';
-import { type Candidate, type Fit, knownValues, type UnconvergedFit } from './fitted-model.ts';
+import { type Choice, chooseModel, haveSameNames } from './choice.ts';
 
 /**
- * All candidates: those that were chosen among first and as they are, then the others, marked as outside of the choices;
- * the one that AICc chooses of all of them is marked as automatic. The same list where nothing was left out.
+ * All models: those that were chosen among first and as they are, then the others that the automatic choice looks at,
+ * marked as outside of the choices; the one that it chooses is marked as automatic. The same list where nothing was left
+ * out.
  */
 export function withModelsOutside(
   rows: SurveyRows,
@@ -22,49 +19,26 @@ export function withModelsOutside(
   choice: Choice,
   progress: (done: number, of: number) => void = () => {},
 ): TriedModel[] {
+  const { density, detection } = analysis;
   const open: Analysis = {
     ...analysis,
-    density: { ...analysis.density, family: 'auto', transect_effect: 'auto' },
-    detection: { ...analysis.detection, shape: 'auto' },
+    density: { ...density, family: 'auto', transect_effect: 'auto', depth: 'auto' },
+    detection: { ...detection, shape: 'auto' },
   };
-  const within = new Set(choice.models.map(keyOf));
-  const left = candidates(rows, open).filter((c) => !within.has(keyOf(c)));
-  if (left.length === 0) return choice.models;
-  const { candidate: chosen, likelihood, estimates } = choice.fit;
-  const known = knownValues(likelihood, estimates);
-  const startFor = ({ shape }: Candidate) =>
-    shape === chosen.shape ? known : known.filter((k) => k.part !== 'shape');
-  const ends = left.map((candidate, i) => {
-    progress(i, left.length);
-    return { candidate, end: ended(rows, open, candidate, startFor(candidate)) };
-  });
-  const fits = ends.flatMap(({ end }) => ('code' in end || !end.converged ? [] : [end]));
-  const automatic = pickByAicc([...choice.fits, ...fits]);
-  const isAutomatic = (model: Candidate): boolean =>
-    automatic !== null && keyOf(model) === keyOf(automatic.candidate);
-  return [
-    ...choice.models,
-    ...ends.map(({ candidate, end }) => ({
-      ...triedModel(candidate, end, choice.fit),
-      outside: true,
-    })),
-  ].map((model) => (isAutomatic(model) ? { ...model, automatic: true } : model));
-}
-
-function keyOf({ family, transectEffect, shape }: Candidate): string {
-  return `${family} ${transectEffect} ${shape}`;
-}
-
-function ended(
-  rows: SurveyRows,
-  analysis: Analysis,
-  candidate: Candidate,
-  warm: readonly KnownValue[],
-): Fit | UnconvergedFit | NotEstimable['reason'] {
-  try {
-    return fitModel(rows, analysis, candidate, warm);
-  } catch (error) {
-    if (!(error instanceof NotEstimable)) throw error;
-    return error.reason;
-  }
+  const isOpen =
+    density.family === 'auto' &&
+    density.transect_effect === 'auto' &&
+    density.depth === 'auto' &&
+    (detection.shape === 'auto' || choice.models.every((m) => m.shape === null));
+  if (isOpen) return choice.models;
+  const all = chooseModel(rows, open, progress).models;
+  const left = all
+    .filter((m) => !choice.models.some((own) => haveSameNames(own, m)))
+    .map((m) => ({ ...m, outside: true, chosen: false, weight: 0 }));
+  const automatic = all.find((m) => m.chosen);
+  const isAutomatic = (model: TriedModel): boolean =>
+    automatic !== undefined && haveSameNames(model, automatic);
+  return [...choice.models, ...left].map((model) =>
+    isAutomatic(model) ? { ...model, automatic: true } : model,
+  );
 }

@@ -12,7 +12,7 @@ import {
   type SearchBoundary,
 } from '../../shared/model-notices.ts';
 import type { SurveyRows } from '../data.ts';
-import { densityDesign, plantLevel } from '../density/design.ts';
+import { type DensityChoices, densityDesign, plantLevel } from '../density/design.ts';
 import { FAMILIES } from '../density/families.ts';
 import { detectionDesign, sizeDesign } from '../detection/design.ts';
 import {
@@ -34,13 +34,25 @@ import {
   GREATEST_B,
   LOGIT_BOUNDARY,
 } from './boundaries.ts';
-import type { Candidate } from './fitted-model.ts';
+import type { Candidate, StatedDepth } from './fitted-model.ts';
 import { separatingDirection } from './separation.ts';
 
 /** With b at its greatest and σ this many times beyond the strip, g is 1 within it to 3e-22. */
 const BEYOND_STRIP = 1.05;
 /** Share of the greatest move along a direction from which a term takes part in it. */
 const TAKES_PART = 1e-3;
+
+/** @throws RangeError when neither the analysis nor the candidate states the form of depth */
+function withStatedDepth(
+  density: Analysis['density'],
+  stated: StatedDepth | undefined,
+): DensityChoices {
+  if (stated) return { ...density, depth: stated.form, depth_df: stated.df };
+  const { depth } = density;
+  if (depth === 'auto')
+    throw new RangeError('got depth auto without a form, expected a candidate that states one');
+  return { ...density, depth };
+}
 
 /** The parts of a model under way, and what became of them. */
 export class Specification {
@@ -51,6 +63,7 @@ export class Specification {
   private shape: ModelParts['shape'];
   private fixedB: number | null = null;
   private sizeFamily: ModelParts['sizeFamily'];
+  private readonly density: DensityChoices;
   private readonly leaveOut = {
     density: new Set<string>(),
     detection: new Set<string>(),
@@ -68,6 +81,7 @@ export class Specification {
     this.family = candidate.family;
     this.transectEffect = candidate.transectEffect;
     this.shape = candidate.shape;
+    this.density = withStatedDepth(analysis.density, candidate.depth);
     this.sizeFamily = firstSizeFamily(rows.clusters);
     const first = firstGroups(rows, analysis.detection.observer);
     this.groups = first.groups;
@@ -83,7 +97,7 @@ export class Specification {
 
   parts(): ModelParts {
     const { rows, analysis } = this;
-    const density = densityDesign(rows, analysis.density, this.leaveOut.density);
+    const density = densityDesign(rows, this.density, this.leaveOut.density);
     const detection = detectionDesign(
       rows,
       analysis.detection,

@@ -3,7 +3,7 @@
 import { shortTerm, term } from '../../shared/glossary.ts';
 import type { Checking } from '../present/checking.ts';
 import type { Verdict } from '../present/checks.ts';
-import type { ModelLine, ModelRead } from '../present/models.ts';
+import { linesShown, type ModelLine, type ModelRead } from '../present/models.ts';
 import { columns, wrap } from './text.ts';
 
 /** More models are counted; all of them stand in models.csv. */
@@ -12,15 +12,15 @@ const MOST_MODELS = 6;
 /** A row a model, the lowest AICc first, then what ended on a boundary or was not fitted; null when there is no model. */
 export function modelLines({ compared }: ModelRead): string | null {
   if (compared === null) return null;
-  const { lines, withShapes, kept, forced, single } = compared;
+  const { withShapes, withDepths, averaged, kept, forced, single } = compared;
   const notes = compared.notes.map((note) => wrap(`- ${note}`, '  ', '    '));
   if (single !== null) return [wrap(single, '  '), ...notes].join('\n');
-  const fitted = lines.filter((m) => m.fitted);
-  const shown = fitted.filter((m, i) => i < MOST_MODELS || m.used);
-  const left = fitted.length - shown.length;
+  const fitted = { ...compared, lines: compared.lines.filter((m) => m.fitted) };
+  const { shown, more } = linesShown(fitted, MOST_MODELS);
   return [
-    tableOf(shown, withShapes),
-    left === 0 ? null : `  and ${left} more with less weight: see models.csv`,
+    tableOf(shown, withShapes, withDepths),
+    more === null ? null : `  ${more}`,
+    averaged === null ? null : wrap(averaged, '  '),
     kept === null ? null : wrap(kept, '  '),
     forced === null ? null : wrap(forced, '  '),
     ...notes,
@@ -29,13 +29,15 @@ export function modelLines({ compared }: ModelRead): string | null {
     .join('\n');
 }
 
-function tableOf(shown: ModelLine[], withShapes: boolean): string {
+function tableOf(shown: ModelLine[], withShapes: boolean, withDepths: boolean): string {
+  const depth = (text: string) => (withDepths ? [text] : []);
   const shape = (text: string) => (withShapes ? [text] : []);
   const rows = [
     [
       term('countDistribution'),
       shortTerm('transectEffect'),
       ...shape(term('detectionFunction')),
+      ...depth(term('depth')),
       term('deltaAicc'),
       shortTerm('akaikeWeight'),
       '',
@@ -44,12 +46,14 @@ function tableOf(shown: ModelLine[], withShapes: boolean): string {
       m.family,
       m.transectEffect,
       ...shape(m.detectionFunction),
+      ...depth(m.depth),
       m.delta,
       m.weight,
       m.mark,
     ]),
   ];
-  const sides = withShapes ? (['left', 'left', 'left'] as const) : (['left', 'left'] as const);
+  const texts = 2 + Number(withShapes) + Number(withDepths);
+  const sides = Array.from({ length: texts }, () => 'left' as const);
   return columns(rows, [...sides, 'right', 'right', 'left'], '  ');
 }
 

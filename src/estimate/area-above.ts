@@ -2,13 +2,12 @@
 
 import {
   areaAbove,
-  type Fit,
-  type HabitatDensity,
-  type JointDensity,
+  type CarriedModel,
+  carry,
+  hasTransectEffect,
   jointDensity,
-  type Predictor,
-  predictor,
   type SurveyRows,
+  type WeightedJoint,
 } from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { AreaAboveRow } from '../../shared/estimate.ts';
@@ -17,30 +16,27 @@ import type { Again } from './records.ts';
 import { mappedHabitats } from './rows.ts';
 
 /** What the area above any threshold follows from. */
-export function jointDensityOf({ rows, analysis, fits, bed }: Again): JointDensity {
-  const [fit] = fits;
-  if (fit === undefined)
-    throw new RangeError('got an estimate without a fit, expected at least one');
-  const p = predictor(rows, fit);
-  const densities = mappedHabitats(bed.habitats, analysis).map((h) => p.habitat(h));
-  return jointDensityOn(bed, densities, p, rows, fit);
+export function jointDensityOf({ rows, analysis, members, bed }: Again): WeightedJoint[] {
+  const models = carry(rows, members, mappedHabitats(bed.habitats, analysis));
+  return jointDensityOn(bed, models, rows);
 }
 
-/** @param densities of the bed's habitats */
+/** @param models carried to the bed's habitats */
 export function jointDensityOn(
   bed: Bed,
-  densities: HabitatDensity[],
-  p: Predictor,
+  models: readonly CarriedModel[],
   rows: SurveyRows,
-  fit: Fit,
-): JointDensity {
-  const transects = fit.parts.transectEffect ? rows.transectCount : null;
-  return jointDensity(bed.pieces, densities, p, fit.covariance, transects);
+): WeightedJoint[] {
+  const transects = hasTransectEffect(models) ? rows.transectCount : null;
+  return models.map(({ weight, densities, p, fit }) => ({
+    weight,
+    joint: jointDensity(bed.pieces, densities, p, fit.covariance, transects),
+  }));
 }
 
 /** With the interval of this analysis. */
 export function areaAboveRow(
-  joint: JointDensity,
+  joint: readonly WeightedJoint[],
   threshold: number,
   { interval, seed }: Pick<Analysis, 'interval' | 'seed'>,
 ): AreaAboveRow {

@@ -27,12 +27,12 @@ export async function withBootstrap(
   };
 }
 
-/** @param reselect each replicate chooses among all models again, not only the chosen one */
+/** @param reselect each replicate compares all models again, not only those of the average */
 function taskOf(
-  { rows, analysis, fits, bed }: Again,
+  { rows, analysis, fits, members, bed }: Again,
   reselect: boolean,
 ): Extract<Task, { kind: 'bootstrap' }> {
-  const models = reselect ? fits : fits.slice(0, 1);
+  const models = reselect ? fits : members.map((m) => m.fit);
   const habitats = mappedHabitats(bed.habitats, analysis);
   return { kind: 'bootstrap', input: bootstrapTask(rows, analysis, models, habitats, bed.pieces) };
 }

@@ -1,12 +1,11 @@
 /** Density against depth on each substrate, over the depths at which it lies. */
 
 import {
-  densityAt,
-  type Fit,
-  intervalQuantile,
+  averageDensityAt,
+  carry,
   logNormalQuantity,
   type MappedHabitat,
-  predictor,
+  type Member,
   type SurveyRows,
 } from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
@@ -29,17 +28,13 @@ const CURVE_STEPS = 60;
  */
 export function depthCurves(
   rows: SurveyRows,
-  fit: Fit,
+  members: readonly Member[],
+  quantile: number | null,
   analysis: Analysis,
   domain: Domain,
   bed: Bed | null,
 ): DensityCurve[] {
-  const p = predictor(rows, fit);
-  const quantile = intervalQuantile(
-    analysis.interval,
-    fit.parts.transectEffect,
-    rows.transectCount,
-  );
+  const models = carry(rows, members, []);
   return substratesOf(rows, analysis, domain, bed).map(({ classes, fromM, toM }) => {
     const habitat: MappedHabitat = { classes, plantCover: null };
     const curve: DensityCurve = {
@@ -51,8 +46,8 @@ export function depthCurves(
     };
     for (let i = 0; i <= CURVE_STEPS; i++) {
       const depthM = fromM + ((toM - fromM) * i) / CURVE_STEPS;
-      const at = densityAt(p, fit.covariance, habitat, depthM);
-      const q = logNormalQuantity(at.mussels, at.musselsSe, quantile);
+      const at = averageDensityAt(models, habitat, depthM);
+      const q = logNormalQuantity(at.estimate, at.se, quantile);
       curve.depthM.push(depthM);
       curve.musselsPerM2.push(q.estimate);
       curve.lower.push(q.lower ?? q.estimate);

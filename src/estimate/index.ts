@@ -10,6 +10,8 @@ import {
   diagnose,
   expectedDetections,
   type Fit,
+  hasTransectEffect,
+  intervalQuantile,
   meanDetection,
   NotEstimable,
   nothingDetected,
@@ -97,7 +99,7 @@ function estimateOf(
   progress: Progress,
 ): Estimated {
   const { analysis, bed } = input;
-  const { fit } = choice;
+  const { fit, members } = choice;
   const nothing = rows.clusters.length === 0;
   const meanP = nothing ? null : meanDetection(rows, fit).value;
   if (meanP !== null) refuseVanishing(meanP);
@@ -106,7 +108,12 @@ function estimateOf(
     overall: nothing ? overallLimit(rows, fit, analysis.interval) : null,
   };
   progress('lake', 0);
-  const lake = bed && lakeWide(rows, fit, limits, analysis, bed, input.treated);
+  const quantile = intervalQuantile(
+    analysis.interval,
+    hasTransectEffect(members),
+    rows.transectCount,
+  );
+  const lake = bed && lakeWide(rows, members, quantile, limits, analysis, bed, input.treated);
   if (lake !== null && meanP !== null) refuseRunaway(lake, rows, meanP);
   progress('checks', 0);
   const gradient = lake?.gradientOfLogTotal ?? null;
@@ -135,12 +142,15 @@ function estimateOf(
     estimate: { ...estimate, warnings: findings.map(asWarning) },
     models: choice.models,
     surface: lake?.surface ?? null,
-    curves: nothing ? [] : depthCurves(rows, fit, analysis, input.domain, bed),
+    curves: nothing ? [] : depthCurves(rows, members, quantile, analysis, input.domain, bed),
     expectedDetections: nothing ? null : expectedDetections(rows, fit),
     detectionAgainst: nothing ? [] : detectionAgainst(rows, fit, analysis.interval),
     checks: diagnosis && checksOf(diagnosis, fit),
     whatIf: bed && lake?.abundance && !nothing ? whatIf(rows, choice, analysis, bed) : null,
-    again: bed && lake?.abundance && !nothing ? { rows, analysis, fits: choice.fits, bed } : null,
+    again:
+      bed && lake?.abundance && !nothing
+        ? { rows, analysis, fits: choice.fits, members, bed }
+        : null,
     findings,
   };
 }

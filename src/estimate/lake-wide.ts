@@ -1,16 +1,15 @@
 /** From the fit to the bed: abundance, strata, treatment areas, the density of every cell. */
 
 import {
+  averageSums,
+  averageSurface,
+  averageTotal,
   bedTotal,
-  densitySurface,
-  type Fit,
-  intervalQuantile,
+  carry,
   logNormalQuantity,
-  predictor,
+  type Member,
   type SurveyRows,
-  sumPieces,
   type Total,
-  totalOf,
 } from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate, Quantity, Stratum, TreatmentRow } from '../../shared/estimate.ts';
@@ -30,25 +29,24 @@ export interface LakeWide {
   aboveThreshold: Estimate['above_threshold'];
   /** inside area whose polygons say nothing of plants, though the model uses them */
   plantsUnmappedM2: number;
-  /** of the mussels by the parameters, null when none are expected */
+  /** of the mussels by the best model's parameters, null when none are expected */
   gradientOfLogTotal: Float64Array | null;
 }
 
+/**
+ * @param members the models to average over, the best one first
+ * @param quantile of the interval; null: there is none
+ */
 export function lakeWide(
   rows: SurveyRows,
-  fit: Fit,
+  members: readonly Member[],
+  quantile: number | null,
   limits: UpperLimits,
   analysis: Analysis,
   bed: Bed,
   treated: TreatedBed[],
 ): LakeWide {
   const { overall } = limits;
-  const p = predictor(rows, fit);
-  const quantile = intervalQuantile(
-    analysis.interval,
-    fit.parts.transectEffect,
-    rows.transectCount,
-  );
   const quantity = (estimate: number, se: number): Quantity =>
     logNormalQuantity(estimate, se, quantile);
   const clustersOf = (t: Total): Quantity =>
@@ -57,15 +55,16 @@ export function lakeWide(
   const musselsOf = (t: Total): Quantity =>
     overall === null ? quantity(t.mussels, t.musselsSe) : atMost(null);
   const mapped = mappedHabitats(bed.habitats, analysis);
-  const densities = mapped.map((h) => p.habitat(h));
-  const sums = sumPieces(bed.pieces, densities, p);
-  const total = totalOf(sums, densities, p, fit.covariance);
-  const apart = takenApart({ rows, fit, p, mapped, densities, sums, limits, quantity });
+  const models = carry(rows, members, mapped);
+  const summed = averageSums(models, bed.pieces);
+  const [{ sums }] = summed;
+  const total = averageTotal(summed);
+  const apart = takenApart({ rows, mapped, summed, limits, quantity });
   const outside = outsideAreas(bed);
   const outsideM2 = outside.reduce((sum, o) => sum + o.area_m2, 0);
   const cells = bed.frame.nx * bed.frame.ny;
   const threshold = analysis.map.threshold_per_m2;
-  const surface = densitySurface(bed.pieces, cells, densities, p, fit.covariance, threshold);
+  const surface = averageSurface(models, bed.pieces, cells, threshold);
   // without a detection there is a limit, but no probability of a density
   if (overall !== null) surface.aboveThreshold?.fill(Number.NaN);
   return {
@@ -90,14 +89,14 @@ export function lakeWide(
     aboveThreshold:
       threshold === null || overall !== null || total.areaM2 === 0
         ? null
-        : areaAboveRow(jointDensityOn(bed, densities, p, rows, fit), threshold, analysis),
+        : areaAboveRow(jointDensityOn(bed, models, rows), threshold, analysis),
     gradientOfLogTotal: total.mussels > 0 ? total.gradient.map((g) => g / total.mussels) : null,
   };
 
   function treatmentRow(name: string, own: Bed | null): TreatmentRow {
     if (own === null)
       return { name, area_m2: 0, outside_area_m2: 0, clusters: null, mussels: null };
-    const total = bedTotal(rows, fit, mappedHabitats(own.habitats, analysis), own.pieces);
+    const total = bedTotal(rows, members, mappedHabitats(own.habitats, analysis), own.pieces);
     const beyond = outsideAreas(own).reduce((sum, o) => sum + o.area_m2, 0) + own.unmappedM2;
     return {
       name,

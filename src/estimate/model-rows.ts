@@ -12,6 +12,9 @@ export function modelRow({ fit, boundaries, why, ...model }: TriedModel): ModelR
     log_likelihood: fit?.logLikelihood ?? null,
     parameters: fit?.parameters ?? null,
     aicc: fit?.aicc ?? null,
+    depth: model.depth,
+    depth_df: model.depthDf,
+    weight: model.weight,
     boundary: modelEnd({ boundaries, why }),
     in_choice: model.outside !== true,
   };

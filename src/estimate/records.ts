@@ -1,6 +1,6 @@
 /** What goes into the estimate and what comes out of it. */
 
-import type { Fit, RunMany, SurveyRows } from '../../models/index.ts';
+import type { Fit, Member, RunMany, SurveyRows } from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate } from '../../shared/estimate.ts';
 import type { Finding, Progress } from '../../shared/findings.ts';
@@ -40,6 +40,8 @@ export interface Again {
   rows: SurveyRows;
   analysis: Analysis;
   fits: Fit[];
+  /** what totals are averaged over, the best one first */
+  members: Member[];
   bed: Bed;
 }
 

@@ -4,14 +4,13 @@
  */
 
 import {
+  type AverageSums,
+  averageTotal,
   type ClassLimit,
-  type Fit,
   type HabitatSum,
   limitOf,
   type MappedHabitat,
-  type Predictor,
   type SurveyRows,
-  totalOf,
 } from '../../models/index.ts';
 import type { DepthTotal, Quantity, Stratum, SubstrateTotal } from '../../shared/estimate.ts';
 
@@ -24,12 +23,8 @@ export interface UpperLimits {
 
 export interface ToTakeApart {
   rows: SurveyRows;
-  fit: Fit;
-  p: Predictor;
   mapped: MappedHabitat[];
-  /** of the mapped habitats, in their order */
-  densities: ReturnType<Predictor['habitat']>[];
-  sums: HabitatSum[];
+  summed: AverageSums;
   limits: UpperLimits;
   quantity(estimate: number, se: number): Quantity;
 }
@@ -41,17 +36,14 @@ export interface TakenApart {
 
 export function takenApart(bed: ToTakeApart): TakenApart {
   const labels = bed.mapped.map((h) => labelOf(h, bed.rows.classNames));
-  const labelled = bed.sums.map((sum) => ({ sum, label: labels[sum.habitat] }));
+  const [{ sums }] = bed.summed;
+  const labelled = sums.map((sum, place) => ({ sum, place, label: labels[sum.habitat] }));
   const byLabel = grouped(labelled, ({ label }) => label.text).sort(
     ([a], [b]) => a.label.order - b.label.order || a.label.text.localeCompare(b.label.text),
   );
   const byBand = (some: Labelled[]): Labelled[][] =>
     grouped(some, ({ sum }) => String(sum.band)).sort(([a], [b]) => a.sum.band - b.sum.band);
-  const own = (some: Labelled[]) =>
-    numbersOf(
-      bed,
-      some.map(({ sum }) => sum),
-    );
+  const own = (some: Labelled[]) => numbersOf(bed, some);
   const band = ({ sum }: Labelled) => ({ depth_from_m: sum.band, depth_to_m: sum.band + 1 });
   return {
     strata: byLabel.flatMap((some) =>
@@ -73,7 +65,8 @@ interface Label {
   text: string;
   order: number;
 }
-type Labelled = { sum: HabitatSum; label: Label };
+/** A sum of the first model, and its place among the sums of each. */
+type Labelled = { sum: HabitatSum; place: number; label: Label };
 type Group = [Labelled, ...Labelled[]];
 
 function labelOf({ classes }: MappedHabitat, names: readonly string[]): Label {
@@ -98,12 +91,15 @@ function grouped(all: readonly Labelled[], keyOf: (one: Labelled) => string): Gr
 }
 
 function numbersOf(
-  { fit, p, densities, limits, quantity, mapped }: ToTakeApart,
-  sums: HabitatSum[],
+  { summed, limits, quantity, mapped }: ToTakeApart,
+  some: readonly Labelled[],
 ): Pick<Stratum, 'area_m2' | 'mussels_per_m2' | 'mussels'> {
-  const t = totalOf(sums, densities, p, fit.covariance);
-  const most =
-    t.separatedM2 < t.areaM2 * (1 - 1e-12) ? null : mostOf(sums, mapped, densities, limits, fit);
+  const t = averageTotal(
+    summed,
+    some.map(({ place }) => place),
+  );
+  const isSeparated = t.separatedM2 >= t.areaM2 * (1 - 1e-12);
+  const most = isSeparated ? mostOf(some, mapped, summed, limits) : null;
   if (most === null)
     return {
       area_m2: t.areaM2,
@@ -121,17 +117,17 @@ function numbersOf(
 
 /** Mussels that can be where nothing was detected: each habitat's own limit. Of several classes that is a cautious sum. */
 function mostOf(
-  sums: HabitatSum[],
+  some: readonly Labelled[],
   mapped: MappedHabitat[],
-  densities: ToTakeApart['densities'],
+  summed: AverageSums,
   { classes }: UpperLimits,
-  fit: Fit,
 ): number | null {
+  const [{ model }] = summed;
   let most = 0;
-  for (const { habitat, areaM2 } of sums) {
-    const limit = limitOf(classes, mapped[habitat], fit.parts);
+  for (const { sum } of some) {
+    const limit = limitOf(classes, mapped[sum.habitat], model.fit.parts);
     if (limit === null) return null;
-    most += limit * Math.exp(densities[habitat].logMussels) * areaM2;
+    most += limit * Math.exp(model.densities[sum.habitat].logMussels) * sum.areaM2;
   }
   return most;
 }

@@ -4,9 +4,10 @@ import {
   bedTotal,
   type Choice,
   condense,
-  type Fit,
+  haveSameNames,
   intervalQuantile,
   logNormalQuantity,
+  namesOf,
   predictor,
   type SurveyRows,
   weighModels,
@@ -30,10 +31,10 @@ export function whatIf(rows: SurveyRows, choice: Choice, analysis: Analysis, bed
   };
 }
 
-/** Each other model within reach, lowest AICc first, with its own total and interval. */
+/** Each model within reach that takes no part in the average, lowest AICc first, with its own total and interval. */
 function otherModels(
   rows: SurveyRows,
-  { fit, fits, models }: Choice,
+  { fit, fits, members, models }: Choice,
   analysis: Analysis,
   bed: Bed,
 ): OtherModel[] {
@@ -42,10 +43,9 @@ function otherModels(
   const own = new Set(distinct(models));
   const within = fits.flatMap((other) => {
     const delta = other.aicc === null ? null : other.aicc - aicc;
-    const isOwn = models.some((m, i) => own.has(i) && isCandidate(m, other));
-    return other !== fit && isOwn && delta !== null && delta <= WITHIN_AICC
-      ? [{ other, delta }]
-      : [];
+    const isOwn = models.some((m, i) => own.has(i) && haveSameNames(m, namesOf(other.candidate)));
+    const isPart = members.some((m) => m.fit === other);
+    return !isPart && isOwn && delta !== null && delta <= WITHIN_AICC ? [{ other, delta }] : [];
   });
   if (within.length === 0) return [];
   const habitats = mappedHabitats(bed.habitats, analysis);
@@ -53,14 +53,14 @@ function otherModels(
   return within
     .sort((a, b) => a.delta - b.delta)
     .map(({ other, delta }) => {
-      const total = bedTotal(rows, other, habitats, pieces);
+      const total = bedTotal(rows, [{ fit: other, weight: 1 }], habitats, pieces);
       const quantile = intervalQuantile(
         analysis.interval,
         other.parts.transectEffect,
         rows.transectCount,
       );
       return {
-        ...other.candidate,
+        ...namesOf(other.candidate),
         delta,
         mussels: logNormalQuantity(total.mussels, total.musselsSe, quantile),
       };
@@ -75,8 +75,4 @@ function distinct(models: readonly TriedModel[]): number[] {
   return models.flatMap((_, i) =>
     i === chosen || i === same || weighed[i]?.sameAs !== null ? [] : [i],
   );
-}
-
-function isCandidate(m: TriedModel, { candidate: c }: Fit): boolean {
-  return m.family === c.family && m.transectEffect === c.transectEffect && m.shape === c.shape;
 }

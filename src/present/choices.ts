@@ -26,6 +26,7 @@ export const CHOICE_GROUPS: readonly ChoiceGroup[] = [
       'density.depth_df',
       'density.family',
       'density.transect_effect',
+      'models',
     ],
   },
   {
@@ -60,6 +61,7 @@ export const CHOICE_GROUPS: readonly ChoiceGroup[] = [
 ];
 
 const NAMES: Record<string, TermId> = {
+  models: 'modelAveraging',
   'density.substrate': 'substrate',
   'density.plant_cover': 'plantCover',
   'density.depth': 'depth',
@@ -110,6 +112,8 @@ const VALUES: Record<string, string> = {
   linear: 'straight line',
   quadratic: 'parabola',
   auto: `by ${term('aicc')}`,
+  averaged: 'all by their weights',
+  best: 'the best one alone',
   true: 'yes',
   false: 'no',
 };

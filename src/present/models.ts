@@ -1,12 +1,13 @@
 /** The models compared, the one used, and its coefficients, ready for the tables of report, terminal and page. */
 
-import { EFFECT_MARGIN, TIE, type Weighed, weighModels } from '../../models/index.ts';
+import { EFFECT_MARGIN, LEAST_WEIGHT, TIE, type Weighed, weighModels } from '../../models/index.ts';
 import type { Coefficient, CoefficientPart, Family, TermKind } from '../../shared/estimate.ts';
-import { gloss, label, shortTerm, type TermId, term } from '../../shared/glossary.ts';
+import { gloss, label, shortTerm, type TermId, term, terms } from '../../shared/glossary.ts';
 import type { SurveyResult, TriedModel } from '../../shared/result.ts';
 import { modelEnd } from '../../shared/sentences/model-notices.ts';
 import { formatDigits } from '../../shared/units.ts';
 import { listed } from '../../shared/words.ts';
+import { valueWords } from './choices.ts';
 import { NONE } from './quantity.ts';
 
 /** A row of the table of models. */
@@ -19,6 +20,8 @@ export interface ModelLine {
   transectEffect: 'yes' | 'no';
   /** `half-normal`; a dash without distance transects */
   detectionFunction: string;
+  /** `parabola`, `spline, 3 df` */
+  depth: string;
   /** a model without a maximum says so here */
   logLikelihood: string;
   parameters: string;
@@ -35,10 +38,14 @@ export interface ModelLine {
 }
 
 export interface ModelComparison {
-  /** the lowest AICc first; a model that became another one on its boundary is not listed twice */
+  /** the best first; a model that became another one on its boundary is not listed twice */
   lines: ModelLine[];
   /** a detection function is part of the models */
   withShapes: boolean;
+  /** forms of depth differ */
+  withDepths: boolean;
+  /** whether the totals are averaged over these models, and over how many; null where there was one */
+  averaged: string | null;
   /** in a sentence, where only one model was asked for; null when several were compared */
   single: string | null;
   /** models that became one of those listed */
@@ -52,7 +59,7 @@ export interface ModelComparison {
 }
 
 export type FittedResult = Pick<SurveyResult, 'models' | 'estimate'>;
-type Entry = TriedModel & Weighed & { used: boolean; left: boolean };
+type Entry = Omit<TriedModel, 'weight'> & Weighed & { used: boolean; left: boolean };
 
 const FAMILIES: Record<Family, TermId> = { poisson: 'poisson', nb1: 'nb1', nb2: 'nb2' };
 
@@ -67,6 +74,8 @@ export function readModels({ models }: Pick<SurveyResult, 'models'>): ModelCompa
   return {
     lines: listedModels.map(lineOf),
     withShapes: models.some((m) => m.shape !== null),
+    withDepths: haveForms(entries),
+    averaged: averagedSentence(models),
     single:
       only === undefined || others.length > 0
         ? null
@@ -76,6 +85,16 @@ export function readModels({ models }: Pick<SurveyResult, 'models'>): ModelCompa
     forced: forcedSentence({ models }),
     notes: [...(entries.some((e) => e.left) ? [LEFT_OUT] : []), ...notesOf(entries)],
   };
+}
+
+/** The first lines and the one used, and how many there are besides; all of them stand in models.csv. */
+export function linesShown(
+  { lines }: ModelComparison,
+  most: number,
+): { shown: ModelLine[]; more: string | null } {
+  const shown = lines.filter((m, i) => i < most || m.used);
+  const left = lines.length - shown.length;
+  return { shown, more: left === 0 ? null : `and ${left} more with less weight: see models.csv` };
 }
 
 function isFitted({ fit, boundaries }: TriedModel): boolean {
@@ -88,19 +107,50 @@ function entriesOf(models: readonly TriedModel[]): Entry[] {
   const used = weighed[chosen]?.sameAs ?? chosen;
   // a model that one of those chosen from became is no longer outside
   const within = new Set(models.flatMap((m, i) => (m.outside ? [] : [weighed[i]?.sameAs ?? i])));
+  const averaged = isAveraged(models);
+  const isLeft = (m: TriedModel, i: number): boolean => m.outside === true && !within.has(i);
+  let shared = 0;
+  models.forEach((m, i) => {
+    if (!isLeft(m, i)) shared += weighed[i]?.weight ?? 0;
+  });
   return models
     .flatMap((m, i) => {
       const own = weighed[i];
-      const left = m.outside === true && !within.has(i);
-      return own === undefined ? [] : [{ ...m, ...own, used: i === used, left }];
+      if (own === undefined) return [];
+      const left = isLeft(m, i);
+      const share = own.weight === null ? null : averaged ? m.weight : own.weight / shared;
+      return [{ ...m, ...own, weight: left ? null : share, used: i === used, left }];
     })
     .sort((a, b) => rank(a) - rank(b));
 }
 
-/** Finite, so that models without an AICc stay in their order. */
-function rank({ delta }: Entry): number {
-  return delta ?? Number.MAX_VALUE;
+/** Finite, so that models without a criterion stay in their order. */
+function rank({ fit }: Entry): number {
+  return fit?.criterion ?? Number.MAX_VALUE;
 }
+
+const isAveraged = (models: readonly TriedModel[]): boolean =>
+  models.some((m) => m.weight > 0 && m.weight < 1);
+
+const haveForms = (models: readonly Pick<TriedModel, 'depth' | 'depthDf'>[]): boolean =>
+  new Set(models.map((m) => `${m.depth} ${m.depthDf}`)).size > 1;
+
+/** `Totals, … are averaged over 7 models by their weights, …`; null where there was nothing to choose from. */
+export function averagedSentence(models: readonly TriedModel[]): string | null {
+  const taking = models.filter((m) => m.weight > 0);
+  const compared = models.filter((m) => m.fit !== null && !m.outside);
+  if (compared.length < 2) return null;
+  const rest = `${terms('stratum')}, ${terms('treatmentArea')} and curves`;
+  return taking.length > 1
+    ? `Totals, ${rest} are averaged over ${taking.length} models by their weights, and what these do not agree on is part of the ${term('confidenceInterval')}. Detection, coefficients and checks are those of the best one.`
+    : `Totals, ${rest} rest on the best model alone${isChosenAlone(compared) ? ': no other has weight' : `; what the choice among models adds to the ${term('confidenceInterval')} is left out`}.`;
+}
+
+/** The others lost, and were not left out. */
+const isChosenAlone = (compared: readonly TriedModel[]): boolean =>
+  weighModels(compared).every(
+    ({ weight }) => weight === null || weight < LEAST_WEIGHT || weight > 1 - LEAST_WEIGHT,
+  );
 
 function lineOf(entry: Entry): ModelLine {
   const { family, transectEffect, shape, fit, delta, weight, used, left } = entry;
@@ -111,6 +161,7 @@ function lineOf(entry: Entry): ModelLine {
     gloss: gloss(id),
     transectEffect: transectEffect ? 'yes' : 'no',
     detectionFunction: shape ?? NONE,
+    depth: depthName(entry),
     logLikelihood: fit === null ? 'not fitted' : signed(fit.logLikelihood, 2),
     parameters: fit === null ? NONE : String(fit.parameters),
     delta: delta === null ? NONE : delta.toFixed(1),
@@ -121,6 +172,24 @@ function lineOf(entry: Entry): ModelLine {
     fitted: fit !== null,
   };
 }
+
+/** `parabola`, `spline, 3 df` */
+function depthName({ depth, depthDf }: Pick<TriedModel, 'depth' | 'depthDf'>): string {
+  if (depth === null) return NONE;
+  return depthDf === null
+    ? valueWords('density.depth', depth)
+    : `${shortTerm('spline')}, ${depthDf} df`;
+}
+
+/** Names with the form of depth where the models differ in it: `NB1 with random effect of transect; depth: parabola`. */
+export function modelNamer(models: readonly ModelNames[]): (m: ModelNames) => string {
+  return haveForms(models) ? (m) => `${modelName(m)}; depth: ${depthName(m)}` : modelName;
+}
+
+export type ModelNames = Pick<
+  TriedModel,
+  'family' | 'transectEffect' | 'shape' | 'depth' | 'depthDf'
+>;
 
 /** `0.74`; a weight that rounds to nothing is not 0. */
 function weightText(weight: number | null): string {
@@ -165,7 +234,7 @@ export function forcedSentence({ models }: Pick<SurveyResult, 'models'>): string
     return null;
   const above = used.fit.aicc - automatic.fit.aicc;
   if (Math.abs(above) <= TIE) return null;
-  const against = `the automatic choice (${modelName(automatic)})`;
+  const against = `the automatic choice (${modelNamer(models)(automatic)})`;
   const delta = `${term('deltaAicc')} ${signed(above, 1)} against ${against}`;
   if (above < 0) return `${delta}: the ${effectKept()}`;
   if (above < HARDLY) return `${delta}: hardly a difference.`;
@@ -200,7 +269,7 @@ function namesOf(some: readonly Entry[]): string {
   const shapes = [...new Set(some.map((e) => e.shape))].filter((s) => s !== null);
   const effects = [...new Set(some.map((e) => e.transectEffect))];
   if (effects.length > 1 || some.length !== families.length * Math.max(1, shapes.length))
-    return some.map(modelName).join('; ');
+    return [...new Set(some.map(modelName))].join('; ');
   const names = families.map((f) => shortTerm(FAMILIES[f]));
   return `${listed(names, 'and')}${withEffect(effects[0] ?? false)}${shapes.length === 0 ? '' : `, ${listed(shapes, 'and')}`}`;
 }

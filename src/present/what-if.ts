@@ -15,7 +15,7 @@ import {
 } from '../../shared/units.ts';
 import { exclusionWords } from './exclusions.ts';
 import { changeText, readInfluence } from './influence.ts';
-import { modelName } from './models.ts';
+import { modelNamer } from './models.ts';
 import { ciName, quantity } from './quantity.ts';
 
 /** Share of the clusters that neither observer can detect, as a dial: from 0 to `most`. */
@@ -56,7 +56,7 @@ export interface WhatIfRead {
 
 export type WhatIfResult = Pick<
   SurveyResult,
-  'estimate' | 'whatIf' | 'checks' | 'survey' | 'analysis'
+  'estimate' | 'models' | 'whatIf' | 'checks' | 'survey' | 'analysis'
 >;
 
 interface Input {
@@ -180,14 +180,15 @@ function transectLine({ result, mussels }: Input): WhatIfLine[] {
 }
 
 function modelLines({ result, mussels, units: _ }: Input): WhatIfLine[] {
+  const nameOf = modelNamer(result.models);
   return (result.whatIf?.models ?? []).map((m) => {
     const change = m.mussels.estimate / mussels.estimate - 1;
     const { interval } = quantity(m.mussels);
     return lineOf(mussels, change, change, {
       of: 'model',
-      key: `model ${m.family} ${m.transectEffect} ${m.shape}`,
+      key: `model ${m.family} ${m.transectEffect} ${m.shape} ${m.depth} ${m.depthDf}`,
       assumed: 'The model used is the right one of those compared',
-      otherwise: `if ${modelName(m)} is the right model`,
+      otherwise: `if ${nameOf(m)} is the right model`,
       how: `${deltaWords(m)}.${interval === null ? '' : ` Its own ${ciName(result.analysis.interval)}: ${interval}.`}`,
     });
   });

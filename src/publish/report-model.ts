@@ -1,7 +1,7 @@
 /** The report's tables of the model: models compared, coefficients. */
 
 import { capital, gloss, label, term } from '../../shared/glossary.ts';
-import type { ModelComparison, ModelRead } from '../present/models.ts';
+import { linesShown, type ModelComparison, type ModelRead } from '../present/models.ts';
 import { type Html, html } from './html.ts';
 import { table } from './report-table.ts';
 
@@ -22,24 +22,31 @@ export function modelTables({ sentence, compared, coefficients, logScore }: Mode
   return html`<p>${sentence}</p>${compared && comparison(compared)}${terms}${logScore === null ? null : html`<p>${logScore}</p>`}`;
 }
 
-function comparison({ lines, withShapes, kept, forced, notes }: ModelComparison): Html {
+/** More models stand in models.csv. */
+const MOST_MODELS = 12;
+
+function comparison(compared: ModelComparison): Html {
+  const { withShapes, withDepths, averaged, kept, forced, notes } = compared;
+  const { shown, more } = linesShown(compared, MOST_MODELS);
   const models = table(
-    'Models compared, the lowest AICc first; in bold the one used',
+    'Models compared, the best first; in bold the one used',
     [
       { name: label('countDistribution') },
       { name: label('transectEffect') },
       ...(withShapes ? [{ name: label('detectionFunction') }] : []),
+      ...(withDepths ? [{ name: label('depth') }] : []),
       { name: label('logLikelihood'), number: true },
       { name: 'Parameters', number: true },
       { name: label('deltaAicc'), number: true },
       { name: label('akaikeWeight'), number: true },
     ],
-    lines.map((m) => ({
+    shown.map((m) => ({
       sum: m.used,
       cells: [
         m.outside ? `${m.countDistribution} · ${m.mark}` : m.countDistribution,
         m.transectEffect,
         ...(withShapes ? [m.detectionFunction.replace('-', NO_BREAK_HYPHEN)] : []),
+        ...(withDepths ? [m.depth] : []),
         m.logLikelihood,
         m.parameters,
         m.delta,
@@ -47,5 +54,5 @@ function comparison({ lines, withShapes, kept, forced, notes }: ModelComparison)
       ],
     })),
   );
-  return html`${forced === null ? null : html`<p><b>${forced}</b></p>`}${models}<p class="note">${capital(term('deltaAicc'))}: ${gloss('deltaAicc')}. ${label('akaikeWeight')}: ${gloss('akaikeWeight')}.</p>${notes.length === 0 ? null : html`<ul>${notes.map((note) => html`<li>${note}.</li>`)}</ul>`}${kept === null ? null : html`<p>${kept}</p>`}`;
+  return html`${forced === null ? null : html`<p><b>${forced}</b></p>`}${models}<p class="note">${more === null ? null : `${capital(more)}. `}${capital(term('deltaAicc'))}: ${gloss('deltaAicc')}. ${label('akaikeWeight')}: ${gloss('akaikeWeight')}.</p>${notes.length === 0 ? null : html`<ul>${notes.map((note) => html`<li>${note}.</li>`)}</ul>`}${averaged === null ? null : html`<p>${averaged}</p>`}${kept === null ? null : html`<p>${kept}</p>`}`;
 }

@@ -109,6 +109,9 @@ export function modelsCsv(models: Estimate['models']): string {
       'parameters',
       'aicc',
       'boundary',
+      'depth',
+      'depth_df',
+      'weight',
       'in_choice',
     ],
     models.map((m) => [
@@ -119,6 +122,9 @@ export function modelsCsv(models: Estimate['models']): string {
       m.parameters,
       m.aicc,
       m.boundary,
+      m.depth,
+      m.depth_df,
+      m.weight,
       m.in_choice,
     ]),
   );

@@ -81,10 +81,10 @@ describe('the summary', () => {
   it('lists the models with difference and weight, the one used marked, boundaries in words', () => {
     const result = checkedResult();
     const [first] = result.models;
-    const fit = { logLikelihood: -133.125, parameters: 9, aicc: 266.25 };
+    const fit = { logLikelihood: -133.125, parameters: 9, aicc: 266.25, criterion: 266.25 };
     result.models = [
       { ...first!, fit, chosen: true },
-      { ...first!, family: 'nb2', fit: { ...fit, aicc: 268.25 }, chosen: false },
+      { ...first!, family: 'nb2', fit: { ...fit, aicc: 268.25, criterion: 268.25 }, chosen: false },
       { ...first!, family: 'poisson', fit: null, why: NO_MAXIMUM, chosen: false },
     ];
     const shown = text(result);
@@ -97,9 +97,14 @@ describe('the summary', () => {
   it('keeps the models that a choice left out, and says what the choice costs, as the report does', () => {
     const result = checkedResult();
     const [first] = result.models;
-    const fit = { logLikelihood: -133.125, parameters: 9, aicc: 266.25 };
+    const fit = { logLikelihood: -133.125, parameters: 9, aicc: 266.25, criterion: 266.25 };
     result.models = [
-      { ...first!, family: 'poisson', shape: 'hazard-rate', fit: { ...fit, aicc: 306.05 } },
+      {
+        ...first!,
+        family: 'poisson',
+        shape: 'hazard-rate',
+        fit: { ...fit, aicc: 306.05, criterion: 306.05 },
+      },
       {
         ...first!,
         shape: 'hazard-rate',
@@ -110,7 +115,7 @@ describe('the summary', () => {
       },
     ];
     const shown = text(result);
-    expect(shown).toMatch(/ {2}NB1 +no +hazard-rate +0\.0 +1\.00 {2}left out\n/);
+    expect(shown).toMatch(/ {2}NB1 +no +hazard-rate +0\.0 +– {2}left out\n/);
     expect(shown).toContain('  ΔAICc 39.8 against the automatic choice (NB1, hazard-rate): beside');
     expect(Math.max(...shown.split('\n').map((l) => l.length))).toBeLessThanOrEqual(80);
     const report = reportHtml(result);
@@ -137,7 +142,7 @@ describe('the summary', () => {
       ...first!,
       transectEffect: true,
       chosen: false,
-      fit: { logLikelihood: -90 - i, parameters: 9, aicc: 200 + i },
+      fit: { logLikelihood: -90 - i, parameters: 9, aicc: 200 + i, criterion: 200 + i },
     }));
     many.models = [...others, first!];
     const shown = text(many);

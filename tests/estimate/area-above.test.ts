@@ -1,7 +1,8 @@
 /** The area above a threshold of a whole lake, against the sum over its pieces one by one. */
 
 import { describe, expect, it } from 'vitest';
-import { chanceAbove, densityAt, predictor } from '../../models/index.ts';
+import { chanceAbove } from '../../models/index.ts';
+import { densityAt, predictor } from '../../models/predict.ts';
 import { mappedHabitats } from '../../src/estimate/rows.ts';
 import { areaAboveRow, jointDensityOf } from '../../src/pipeline.ts';
 import { referenceLake } from '../helpers/reference-lake.ts';
@@ -20,7 +21,7 @@ describe('the area above a threshold', () => {
       ...densityAt(p, fit.covariance, habitats[pieces.habitat[i]], pieces.depthM[i]),
     }));
     const total = places.reduce((sum, place) => sum + place.areaM2, 0);
-    expect(joint.areaM2.reduce((sum, a) => sum + a, 0)).toBeCloseTo(total, 3);
+    expect(joint[0]?.joint.areaM2.reduce((sum, a) => sum + a, 0)).toBeCloseTo(total, 3);
     const densities = places.map(({ mussels }) => mussels).sort((a, b) => a - b);
     for (const q of [0.3, 0.7]) {
       const t = densities[Math.floor(q * densities.length)];

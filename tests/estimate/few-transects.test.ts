@@ -26,6 +26,14 @@ function only(name: string, ...kept: string[]): Folder {
   return { name: 'survey', files };
 }
 
+/** The curve of depth asked for. */
+function withCurve({ name, files }: Folder): Folder {
+  const choices = JSON.parse(new TextDecoder().decode(files.get('analysis.json')));
+  choices.density = { ...choices.density, depth: 'curve' };
+  const text = new TextEncoder().encode(JSON.stringify(choices));
+  return { name, files: new Map(files).set('analysis.json', text) };
+}
+
 async function errorsOf(folder: Folder): Promise<string[]> {
   const estimated = await estimateSurvey(folder);
   const findings = estimated.ok ? [] : estimated.findings;
@@ -34,8 +42,11 @@ async function errorsOf(folder: Folder): Promise<string[]> {
 
 describe('a curve of depth without a hold on the map', () => {
   it('gives no number, and says so: five transects at nearly one depth', async () => {
-    const errors = await errorsOf(only('demo-lake', 'T17', 'T39', 'T42', 'T48', 'T07'));
+    const five = only('demo-lake', 'T17', 'T39', 'T42', 'T48', 'T07');
+    const errors = await errorsOf(withCurve(five));
     expect(errors).toEqual([expect.stringContaining('more than 1,000 times that of the searched')]);
+    // left to the data, depth has no curve there
+    expect(await errorsOf(five)).toEqual([]);
   });
 
   it('and depths of a few micrometres on every sheet', async () => {

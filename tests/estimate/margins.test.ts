@@ -79,7 +79,7 @@ describe('margins of the lake-wide total', () => {
 
 describe('curves of density against depth', () => {
   it('are there for every class and mixture that the map has, over the depths at which it has it', async () => {
-    const { rows, fit, analysis, result, bed: own } = await referenceLake('both-effect-size');
+    const { rows, members, analysis, result, bed: own } = await referenceLake('both-effect-size');
     // what the map calls by its first name is now a mixture of the first two
     const [first, second] = result.domain.classes;
     const bed = {
@@ -92,7 +92,7 @@ describe('curves of density against depth', () => {
         (_, i) => bed.pieces.reason[i] === 0 && labels[bed.pieces.habitat[i]] === label,
       );
     const mapped = [...new Set(labels)].filter((label) => depthsOf(label).length > 0);
-    const curves = depthCurves(rows, fit, analysis, result.domain, bed).filter((c) =>
+    const curves = depthCurves(rows, members, null, analysis, result.domain, bed).filter((c) =>
       mapped.includes(c.substrate.join('+')),
     );
     expect(curves.map((c) => c.substrate.join('+')).sort()).toEqual(mapped.sort());

@@ -1,6 +1,7 @@
 /** Small surveys made of chance, as the models take them: for tests that hold whatever the numbers are. Seeded. */
 
 import type { ClusterRow, SegmentRow, SurveyRows } from '../../models/data.ts';
+import type { DensityChoices } from '../../models/density/design.ts';
 import type { Random } from '../../models/numbers/random.ts';
 import { type Analysis, DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
 import type { Design } from '../../shared/survey.ts';
@@ -93,12 +94,12 @@ export function madeUpRows(random: Random, wanted: Partial<RowsWanted> = {}): Su
 /** The default choices with some changed, part by part. */
 export function choices(
   changed: {
-    [K in 'density' | 'detection' | 'cluster_size']?: Partial<Analysis[K]>;
-  } = {},
-): Analysis {
+    [K in 'detection' | 'cluster_size']?: Partial<Analysis[K]>;
+  } & { density?: Partial<DensityChoices> } = {},
+): Analysis & { density: DensityChoices } {
   return {
     ...DEFAULT_ANALYSIS,
-    density: { ...DEFAULT_ANALYSIS.density, ...changed.density },
+    density: { ...DEFAULT_ANALYSIS.density, depth: 'curve', ...changed.density },
     detection: { ...DEFAULT_ANALYSIS.detection, ...changed.detection },
     cluster_size: { ...DEFAULT_ANALYSIS.cluster_size, ...changed.cluster_size },
   };

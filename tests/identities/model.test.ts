@@ -3,10 +3,10 @@
 import { describe, expect, it } from 'vitest';
 import { sumPieces, totalOf } from '../../models/abundance.ts';
 import type { SurveyRows } from '../../models/data.ts';
+import type { DensityChoices } from '../../models/density/design.ts';
 import type { Fit } from '../../models/fit/fitted-model.ts';
 import { seeded } from '../../models/numbers/random.ts';
 import { densityAt, predictor } from '../../models/predict.ts';
-import type { Analysis } from '../../shared/analysis.ts';
 import type { Family } from '../../shared/estimate.ts';
 import { fitCounts } from '../helpers/count-model.ts';
 import { fitConverged } from '../helpers/fitting.ts';
@@ -26,7 +26,7 @@ function survey(): SurveyRows {
   return { ...rows, classNames: ['sand', 'rock'] };
 }
 
-function fitted(rows: SurveyRows, family: Family, density: Partial<Analysis['density']> = {}): Fit {
+function fitted(rows: SurveyRows, family: Family, density: Partial<DensityChoices> = {}): Fit {
   const analysis = choices({ density: { plant_cover: 'none', depth: 'linear', ...density } });
   return fitConverged(
     rows,

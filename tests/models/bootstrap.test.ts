@@ -37,7 +37,7 @@ const PIECES: Pieces = {
 };
 
 const bootstrapOf = (rows: SurveyRows, fits: Fit[], seed = 1) =>
-  bootstrapper({ rows, fits, habitats: HABITATS, pieces: PIECES, seed });
+  bootstrapper({ rows, fits, models: 'averaged', habitats: HABITATS, pieces: PIECES, seed });
 
 const clustersOf = (replicates: (Replicate | null)[]): number[] =>
   replicates.map((r) => {

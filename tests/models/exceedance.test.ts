@@ -1,10 +1,21 @@
 /** Where density exceeds a threshold: the chance at a place, the area and its interval. */
 
 import { describe, expect, it } from 'vitest';
-import { areaAbove, chanceAbove, type JointDensity } from '../../models/index.ts';
+import {
+  areaAbove,
+  chanceAbove,
+  type JointDensity,
+  type WeightedJoint,
+} from '../../models/index.ts';
 
 /** Bins of 1 m² whose log densities lie evenly between 0 and 1 and err together, by `spread` times one normal. */
-function ramp(spread: number, degreesOfFreedom: number | null = null): JointDensity {
+function ramp(spread: number, degreesOfFreedom: number | null = null): WeightedJoint[] {
+  return alone(rampOf(spread, degreesOfFreedom));
+}
+
+const alone = (joint: JointDensity): WeightedJoint[] => [{ weight: 1, joint }];
+
+function rampOf(spread: number, degreesOfFreedom: number | null): JointDensity {
   const n = 1000;
   return {
     areaM2: new Float64Array(n).fill(1),
@@ -59,9 +70,30 @@ describe('the area above a threshold', () => {
     });
   });
 
+  it('reaches up to the expected area where most of it is hardly likely', () => {
+    // one bin of 1,000 m² whose density is e^−0.5 and errs by 0.2: Φ(−2.5) = 0.00621 (Abramowitz & Stegun, table 26.1),
+    // so that 6.21 m² are expected while all draws but about 6 of 1,000 give none
+    const one = { ...rampOf(0.2, null), areaM2: Float64Array.of(1000) };
+    const joint = { ...one, logDensity: Float64Array.of(-0.5), spread: Float64Array.of(0.2) };
+    const area = areaAbove(alone(joint), 1, 0.95, 1);
+    expect(area.expectedM2).toBeCloseTo(6.21, 2);
+    expect(area).toMatchObject({ lowerM2: 0, upperM2: area.expectedM2 });
+  });
+
+  it('is drawn from each model by its share', () => {
+    // by hand: half of the draws at 500 ± 0, half at 0: their mean is 250, the limits are those of either model
+    const low = { ...rampOf(0, null), logDensity: new Float64Array(1000).fill(-1) };
+    const two = [
+      { weight: 0.5, joint: rampOf(0, null) },
+      { weight: 0.5, joint: low },
+    ];
+    expect(areaAbove(two, MIDDLE, 0.95, 1)).toEqual({ expectedM2: 250, lowerM2: 0, upperM2: 500 });
+  });
+
   it('leaves out separated habitat, falls with the threshold, and is the same for the same seed', () => {
-    const joint = ramp(0.2);
-    joint.logDensity.fill(-Infinity, 0, 500);
+    const one = rampOf(0.2, null);
+    one.logDensity.fill(-Infinity, 0, 500);
+    const joint = alone(one);
     expect(areaAbove(joint, 0, 0.95, 1)).toEqual({ expectedM2: 500, lowerM2: 500, upperM2: 500 });
     const areas = [0.5, 1, 2, 4].map((t) => areaAbove(joint, t, 0.95, 1).expectedM2);
     expect([...areas].sort((a, b) => b - a)).toEqual(areas);

@@ -24,7 +24,10 @@ const model = (
   family,
   transectEffect,
   shape: null,
-  fit: aicc === null ? null : { logLikelihood: -aicc / 2, parameters: 9, aicc },
+  depth: 'quadratic',
+  depthDf: null,
+  weight: 0,
+  fit: aicc === null ? null : { logLikelihood: -aicc / 2, parameters: 9, aicc, criterion: aicc },
   boundaries: [],
   why: aicc === null ? { code: 'not-converged', cause: 'no-maximum' } : null,
   chosen: false,
@@ -78,10 +81,10 @@ describe('models compared', () => {
       ],
     })!;
     expect(forced.lines.map((m) => [m.family, m.delta, m.weight, m.mark])).toEqual([
-      ['NB1', '0.0', '0.73', 'left out'],
-      ['NB2', '2.0', '0.27', 'left out'],
-      // e^−15.15 of the sum
-      ['Poisson', '30.3', '< 0.01', 'used'],
+      // what is left out has no weight; of those chosen from there is one
+      ['NB1', '0.0', '–', 'left out'],
+      ['NB2', '2.0', '–', 'left out'],
+      ['Poisson', '30.3', '1.00', 'used'],
     ]);
     expect(forced.forced).toBe(
       'ΔAICc 30.3 against the automatic choice (NB1): beside that one the data give the model used practically no support.',
@@ -90,6 +93,30 @@ describe('models compared', () => {
     // the effect of the transect has no part in it
     expect(forced.kept).toBeNull();
     expect(compared.forced).toBeNull();
+  });
+
+  it('name forms of depth where models differ in them, the ranking and what is averaged', () => {
+    const forms = readModels({
+      models: [
+        model('nb1', false, 100, { chosen: true, weight: 0.75 }),
+        model('nb1', false, 102.2, { depth: 'curve', depthDf: 3, weight: 0.25 }),
+        model('nb1', false, 120, { depth: 'none' }),
+      ],
+    })!;
+    expect(forms.lines.map((m) => [m.depth, m.weight])).toEqual([
+      ['parabola', '0.75'],
+      ['spline, 3 df', '0.25'],
+      ['not used', '< 0.01'],
+    ]);
+    expect(forms.averaged).toContain('are averaged over 2 models by their weights');
+    expect(forms.kept).toBeNull();
+    expect(compared.averaged).toContain('rest on the best model alone; what the choice among');
+    expect(compared.withDepths).toBe(false);
+    const far = { depth: 'none', outside: true, automatic: true } as const;
+    const forced = [model('nb1', false, 104, { chosen: true }), model('nb1', false, 100, far)];
+    expect(forcedSentence({ models: forced })).toContain(
+      '(NB1; depth: not used): the data speak less',
+    );
   });
 
   it.each([

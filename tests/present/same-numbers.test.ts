@@ -48,6 +48,8 @@ const cellsOf = (reading: Reading | null) => [reading?.estimate ?? '', reading?.
 const modelLines = (r: SurveyResult) => readModels(r)?.lines ?? [];
 /** Where there is one model alone, page and terminal show no table. */
 const compared = (r: SurveyResult) => (modelLines(r).length > 1 ? modelLines(r) : []);
+/** Report and page show these, and count the others. */
+const SHOWN = 12;
 const detectionRows = (r: SurveyResult) =>
   (readDetection(r)?.groups ?? []).flatMap((g) => [...g.observers, ...g.pairs]);
 
@@ -175,10 +177,20 @@ const RECORDS: [name: string, read: Reads, where: Where[]][] = [
     },
     ['report'],
   ],
-  ['models', (r) => modelLines(r).map((m) => [m.logLikelihood, m.delta, m.weight]), ['report']],
+  [
+    'models',
+    (r) =>
+      modelLines(r)
+        .slice(0, SHOWN)
+        .map((m) => [m.logLikelihood, m.delta, m.weight]),
+    ['report'],
+  ],
   [
     'models compared',
-    (r) => compared(r).map((m) => [m.detectionFunction, m.delta, m.weight]),
+    (r) =>
+      compared(r)
+        .slice(0, SHOWN)
+        .map((m) => [m.detectionFunction, m.delta, m.weight]),
     ['density'],
   ],
   [

@@ -221,6 +221,7 @@ describe('density from the effort alone, estimator R2 of Fewster et al. 2009 (a 
   it('one line has no spread between lines', () => {
     const rows = linesWalked(50, [{ lengthM: 100, offsetsM: BIRDS }]);
     const analysis = structuredClone(DEFAULT_ANALYSIS);
+    analysis.density.depth = 'none';
     const shape = 'half-normal';
     const fit = fitConverged(rows, analysis, { family: 'poisson', transectEffect: false, shape });
     expect(designBased(rows, fit).se).toBeNull();

@@ -6,10 +6,10 @@ import {
   type Again,
   areaAboveRow,
   estimateJudged,
-  type JointDensity,
   type Judged,
   jointDensityOf,
   judge,
+  type WeightedJoint,
 } from '../../pipeline.ts';
 import { spotAt } from '../../present/spot.ts';
 import type { CoreWorker, JudgedView } from '../contract.ts';
@@ -27,7 +27,7 @@ let kept: {
   /** null without a lake or a detection */
   again: Again | null;
   /** found when it is first asked for */
-  joint?: JointDensity;
+  joint?: WeightedJoint[];
 } | null = null;
 
 const lay = rememberedLake();

@@ -89,12 +89,14 @@ describe('a choice', () => {
     renderToStaticMarkup(createElement(ChoiceControl, { path, value, idle, onChange: () => {} }));
 
   it('says its meaning and that it is the default, or how to get back to it', () => {
-    const usual = control('density.depth', 'curve', null);
+    const usual = control('density.depth', 'auto', null);
     expect(usual).toContain('This is the default.');
     // the gloss of the value that is chosen
-    expect(usual).toContain('Natural cubic spline: a smooth curve of depth.');
+    expect(control('density.depth', 'curve', null)).toContain(
+      'Natural cubic spline: a smooth curve of depth.',
+    );
     const changed = control('density.depth', 'none', null);
-    expect(changed).toContain('Default: natural cubic spline.');
+    expect(changed).toContain('Default: by AICc.');
     expect(changed).toContain('Back to the default');
     expect(changed).toContain('How depth enters the density');
   });

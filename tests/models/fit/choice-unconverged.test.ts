@@ -31,7 +31,7 @@ vi.mock('../../../models/fit/fit-model.ts', () => ({
   },
 }));
 
-const analysis = choices({ density: { transect_effect: false } });
+const analysis = choices({ density: { transect_effect: false, depth: 'none' } });
 
 describe('a fit that did not converge', () => {
   it('is listed with what became of it, without figures, and not chosen', () => {
@@ -44,6 +44,9 @@ describe('a fit that did not converge', () => {
         family: 'poisson',
         transectEffect: false,
         shape: null,
+        depth: 'none',
+        depthDf: null,
+        weight: 0,
         fit: null,
         boundaries: [],
         why: { code: 'not-converged', cause: 'no-maximum' },
@@ -51,13 +54,13 @@ describe('a fit that did not converge', () => {
       },
       expect.objectContaining({
         family: 'nb1',
-        fit: { logLikelihood: -100, parameters: 4, aicc: 208 },
+        fit: { logLikelihood: -100, parameters: 4, aicc: 208, criterion: 208 },
         why: null,
         chosen: true,
       }),
       expect.objectContaining({
         family: 'nb2',
-        fit: { logLikelihood: -100, parameters: 4, aicc: 209 },
+        fit: { logLikelihood: -100, parameters: 4, aicc: 209, criterion: 209 },
         why: null,
         chosen: false,
       }),

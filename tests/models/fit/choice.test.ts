@@ -1,26 +1,11 @@
-/** The choice by AICc: its rules on made-up fits, its candidates, and what it makes of real ones. Expected: by hand. */
+/** The choice among models: what is compared, and what it makes of surveys with a known truth. Expected: by hand. */
 
 import { describe, expect, it } from 'vitest';
 import { DensityNotIdentified } from '../../../models/errors.ts';
-import { candidates, chooseModel, pickByAicc } from '../../../models/fit/choice.ts';
-import { aiccOf, type Fit } from '../../../models/fit/fitted-model.ts';
+import { chooseModel, depthForms, structures } from '../../../models/fit/choice.ts';
+import { aiccOf } from '../../../models/fit/fitted-model.ts';
 import { choices } from '../../helpers/made-up-rows.ts';
 import { found, searched, truthWith, USUAL_TRUTH } from '../../helpers/simulated-survey.ts';
-import { statedFit } from '../../helpers/stated-fit.ts';
-
-/** A fit with a name and with the figures by which the choice is made. */
-const made = (
-  name: string,
-  aicc: number | null,
-  parameters: number,
-  transectEffect = false,
-): Fit & { name: string } => ({
-  ...statedFit({ transectEffect }, {}, { aicc, parameters }),
-  name,
-});
-
-const picked = (...fits: (Fit & { name: string })[]): string | null =>
-  pickByAicc(fits)?.name ?? null;
 
 describe('AICc', () => {
   it('is −2ℓ + 2k + 2k(k+1)/(n−k−1)', () => {
@@ -37,67 +22,9 @@ describe('AICc', () => {
   });
 });
 
-describe('the lowest wins', () => {
-  it('by any clear difference', () => {
-    expect(picked(made('a', 100, 3), made('b', 99.9, 9), made('c', 101, 1))).toBe('b');
-  });
-
-  it('ties within 1e-6 go to fewer parameters, whatever the order', () => {
-    const large = made('large', 100, 5);
-    const small = made('small', 100 + 9e-7, 4);
-    expect(picked(large, small)).toBe('small');
-    expect(picked(small, large)).toBe('small');
-    const apart = made('apart', 100 + 1.1e-6, 4);
-    expect(picked(large, apart)).toBe('large');
-    expect(picked(apart, large)).toBe('large');
-  });
-
-  it('ties of equal size go to the one tried first', () => {
-    expect(picked(made('first', 100, 4), made('second', 100 - 5e-7, 4))).toBe('first');
-  });
-});
-
-describe('the transect effect', () => {
-  it('is kept unless leaving it out lowers AICc by more than 2', () => {
-    const effect = made('effect', 102, 6, true);
-    expect(picked(made('plain', 100.001, 5), effect)).toBe('effect');
-    expect(picked(made('plain', 100, 5), effect)).toBe('effect');
-    expect(picked(made('plain', 99.999, 5), effect)).toBe('plain');
-    expect(picked(made('plain', 110, 5), effect)).toBe('effect');
-  });
-
-  it('is compared at the best of each kind', () => {
-    expect(
-      picked(
-        made('poisson', 130, 4),
-        made('nb1', 101, 5),
-        made('poisson effect', 103.5, 5, true),
-        made('nb1 effect', 102.5, 6, true),
-      ),
-    ).toBe('nb1 effect');
-  });
-});
-
-describe('candidates without AICc', () => {
-  it('cannot win', () => {
-    expect(picked(made('none', null, 2), made('some', 500, 9))).toBe('some');
-    expect(picked(made('effect none', null, 2, true), made('plain', 500, 9))).toBe('plain');
-    expect(picked(made('plain none', null, 2), made('effect', 500, 9, true))).toBe('effect');
-  });
-
-  it('leave no choice when there are no others', () => {
-    expect(picked(made('a', null, 2), made('b', null, 3, true))).toBeNull();
-    expect(picked()).toBeNull();
-  });
-
-  it('do for a choice of one', () => {
-    expect(picked(made('only', null, 2))).toBe('only');
-  });
-});
-
 describe('what is compared', () => {
   const names = (rows = searched(), changed: Parameters<typeof choices>[0] = {}) =>
-    candidates(rows, choices(changed)).map((c) => `${c.family} ${c.transectEffect} ${c.shape}`);
+    structures(rows, choices(changed)).map((c) => `${c.family} ${c.transectEffect} ${c.shape}`);
 
   it('all families with and without effect; shapes on distance transects alone', () => {
     expect(names()).toEqual([
@@ -117,6 +44,48 @@ describe('what is compared', () => {
     expect(
       names(searched({ design: 'distance' }), { ...fixed, detection: { shape: 'hazard-rate' } }),
     ).toEqual(['nb2 true hazard-rate']);
+  });
+});
+
+describe('forms of depth', () => {
+  const auto = { ...choices(), density: { ...choices().density, depth: 'auto' as const } };
+
+  it('are all compared where depth is left open, the parabola first', () => {
+    expect(depthForms(auto).map((f) => `${f.form} ${f.df}`)).toEqual([
+      'quadratic 2',
+      'none 0',
+      'linear 0',
+      'curve 2',
+      'curve 3',
+    ]);
+    expect(depthForms(choices({ density: { depth: 'curve', depth_df: 5 } }))).toEqual([
+      { form: 'curve', df: 5 },
+    ]);
+  });
+
+  it('a density that does not change with depth is averaged over forms, most weight on none; the weights sum to 1', () => {
+    const flat = truthWith({ density: { depth: 0, depth_squared: 0 } });
+    const rows = found(searched(), flat, 105);
+    const { fit, members, models } = chooseModel(rows, {
+      ...auto,
+      density: { ...auto.density, plant_cover: 'none' },
+    });
+    expect(fit.candidate.depth?.form).toBe('none');
+    expect(members[0]?.fit).toBe(fit);
+    expect(members.reduce((sum, m) => sum + m.weight, 0)).toBeCloseTo(1, 12);
+    expect(models.reduce((sum, m) => sum + m.weight, 0)).toBeCloseTo(1, 12);
+    const of = (depth: string) =>
+      models.filter((m) => m.depth === depth).reduce((sum, m) => sum + m.weight, 0);
+    for (const other of ['linear', 'quadratic', 'curve'])
+      expect(of(other)).toBeLessThan(of('none'));
+    expect(new Set(models.map((m) => `${m.depth} ${m.depthDf}`)).size).toBe(5);
+  });
+
+  it('the best model alone where that is asked for', () => {
+    const rows = found(searched(), USUAL_TRUTH, 106);
+    const { fit, members, models } = chooseModel(rows, { ...auto, models: 'best' });
+    expect(members).toEqual([{ fit, weight: 1 }]);
+    expect(models.filter((m) => m.weight > 0).map((m) => m.chosen)).toEqual([true]);
   });
 });
 

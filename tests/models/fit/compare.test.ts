@@ -1,8 +1,30 @@
 /** Models held against each other by AICc: differences, weights, which are one and the same; expected figures by hand. */
 
 import { describe, expect, it } from 'vitest';
-import { TIE, weighModels } from '../../../models/fit/compare.ts';
+import {
+  criterionOf,
+  criterionWeights,
+  lowestCriterion,
+  TIE,
+  weighModels,
+} from '../../../models/fit/compare.ts';
+import type { Fit } from '../../../models/fit/fitted-model.ts';
 import type { Boundary } from '../../../shared/model-notices.ts';
+import { statedFit } from '../../helpers/stated-fit.ts';
+
+/** A fit with a name and with the figures by which the choice is made. */
+const made = (
+  name: string,
+  aicc: number | null,
+  parameters: number,
+  transectEffect = false,
+): Fit & { name: string } => ({
+  ...statedFit({ transectEffect }, {}, { aicc, parameters }),
+  name,
+});
+
+const picked = (...fits: (Fit & { name: string })[]): string | null =>
+  lowestCriterion(fits)?.name ?? null;
 
 const TAU: Boundary = { parameter: 'tau', limit: 0 };
 
@@ -10,8 +32,81 @@ const tried = (aicc: number | null, boundaries: Boundary[] = [], logLikelihood?:
   fit:
     aicc === null && logLikelihood === undefined
       ? null
-      : { logLikelihood: logLikelihood ?? -(aicc ?? 0) / 2, parameters: 9, aicc },
+      : { logLikelihood: logLikelihood ?? -(aicc ?? 0) / 2, parameters: 9, aicc, criterion: aicc },
   boundaries,
+});
+
+describe('the lowest wins', () => {
+  it('by any clear difference', () => {
+    expect(picked(made('a', 100, 3), made('b', 99.9, 9), made('c', 101, 1))).toBe('b');
+  });
+
+  it('ties within 1e-6 go to fewer parameters, whatever the order', () => {
+    const large = made('large', 100, 5);
+    const small = made('small', 100 + 9e-7, 4);
+    expect(picked(large, small)).toBe('small');
+    expect(picked(small, large)).toBe('small');
+    const apart = made('apart', 100 + 1.1e-6, 4);
+    expect(picked(large, apart)).toBe('large');
+    expect(picked(apart, large)).toBe('large');
+  });
+
+  it('ties of equal size go to the one tried first', () => {
+    expect(picked(made('first', 100, 4), made('second', 100 - 5e-7, 4))).toBe('first');
+  });
+});
+
+describe('the transect effect', () => {
+  it('is kept unless leaving it out lowers AICc by more than 2', () => {
+    const effect = made('effect', 102, 6, true);
+    expect(picked(made('plain', 100.001, 5), effect)).toBe('effect');
+    expect(picked(made('plain', 99.999, 5), effect)).toBe('plain');
+    expect(picked(made('plain', 110, 5), effect)).toBe('effect');
+  });
+
+  it('is compared at the best of each kind', () => {
+    expect(
+      picked(
+        made('poisson', 130, 4),
+        made('nb1', 101, 5),
+        made('poisson effect', 103.5, 5, true),
+        made('nb1 effect', 102.5, 6, true),
+      ),
+    ).toBe('nb1 effect');
+  });
+});
+
+describe('candidates without AICc', () => {
+  it('cannot win', () => {
+    expect(picked(made('none', null, 2), made('some', 500, 9))).toBe('some');
+    expect(picked(made('effect none', null, 2, true), made('plain', 500, 9))).toBe('plain');
+    expect(picked(made('plain none', null, 2), made('effect', 500, 9, true))).toBe('effect');
+  });
+
+  it('leave no choice when there are no others', () => {
+    expect(picked(made('a', null, 2), made('b', null, 3, true))).toBeNull();
+    expect(picked()).toBeNull();
+  });
+});
+
+describe('the criterion', () => {
+  it('is AICc, less 2 for a transect effect', () => {
+    expect(criterionOf(made('plain', 100, 5))).toBe(100);
+    expect(criterionOf(made('effect', 100, 5, true))).toBe(98);
+    expect(criterionOf(made('none', null, 5))).toBeNull();
+  });
+
+  it('weighs models by exp(−Δ/2)/Σ, or gives all weight to the best', () => {
+    const fits = [made('a', 102, 5), made('b', 100, 5), made('c', null, 5)];
+    // 1/(1 + e⁻¹) and e⁻¹/(1 + e⁻¹)
+    expect(criterionWeights(fits, 'averaged')).toEqual([
+      expect.closeTo(0.2689414214, 9),
+      expect.closeTo(0.7310585786, 9),
+      0,
+    ]);
+    expect(criterionWeights(fits, 'best')).toEqual([0, 1, 0]);
+    expect(criterionWeights([made('only', null, 5)], 'averaged')).toEqual([1]);
+  });
 });
 
 describe('differences and weights', () => {
@@ -82,7 +177,7 @@ describe('one and the same', () => {
   it('not with another number of parameters', () => {
     const [, other] = weighModels([
       tried(200, [], -100),
-      { fit: { logLikelihood: -100, parameters: 8, aicc: 198 }, boundaries: [TAU] },
+      { fit: { logLikelihood: -100, parameters: 8, aicc: 198, criterion: 198 }, boundaries: [TAU] },
     ]);
     expect(other?.sameAs).toBeNull();
   });

@@ -16,6 +16,8 @@ const SEGMENT_M = 5;
 const ROPE_M = 30;
 const DEPTHS = { fromM: 1, toM: 6 };
 const TOLERANCE_M = 0.5;
+/** Depth at which `perM2` is stated. */
+const MIDDLE_M = 3.5;
 
 export interface Scenario {
   name: string;
@@ -35,9 +37,19 @@ export interface Scenario {
   sizeInModel?: boolean;
   /** share of the clusters that neither diver could ever see (a wrong model) */
   hidden?: number;
+  /** how density goes with depth; left out: a hump of moderate height at 3.5 m */
+  depth?: keyof typeof DEPTH_EFFECTS;
   /** a step in depth and a substrate that turns round below it, which no curve follows (a wrong model) */
   step?: boolean;
 }
+
+/** log density by metre and metre², 0 at 3.5 m: the hump is 0.7 below its top at the ends of the bed, the strong one 2.9. */
+const DEPTH_EFFECTS = {
+  none: { linear: 0, squared: 0 },
+  gentle: { linear: 0.12, squared: 0 },
+  hump: { linear: 0.56, squared: -0.08 },
+  strong: { linear: 2.24, squared: -0.32 },
+} as const;
 
 const base = {
   transects: 30,
@@ -57,6 +69,13 @@ export const SCENARIOS: Scenario[] = [
   { ...base, name: 'belt, 20 transects', transects: 20 },
   { ...base, name: 'belt, 60 transects', transects: 60 },
   { ...base, name: 'belt, sparse', perM2: 0.12 },
+  { ...base, name: 'belt, 30 transects, gentle slope of depth', depth: 'gentle' },
+  { ...base, name: 'belt, 30 transects, no effect of depth', depth: 'none' },
+  { ...base, name: 'belt, 30 transects, strongly bent depth', depth: 'strong' },
+  { ...base, name: 'belt, 8 transects', transects: 8 },
+  { ...base, name: 'belt, 8 transects, gentle slope of depth', transects: 8, depth: 'gentle' },
+  { ...base, name: 'belt, rare', perM2: 0.04 },
+  { ...base, name: 'belt, rare, gentle slope of depth', perM2: 0.04, depth: 'gentle' },
   { ...base, name: 'belt, dense', perM2: 5 },
   {
     ...base,
@@ -137,17 +156,18 @@ export function prepare(s: Scenario, seed: number): Prepared {
 
 function truthOf(s: Scenario): Truth {
   const [a, b] = s.p;
+  const depth = DEPTH_EFFECTS[s.depth ?? 'hump'];
   const both = (p: number): Record<Design, number> => ({ belt: logit(p), distance: logit(p) });
   return {
     density: {
       family: s.family,
       dispersion: s.dispersion,
       transect_sd: s.transectSd,
-      intercept: Math.log(s.perM2) - 0.08 * 3.5 ** 2,
+      intercept: Math.log(s.perM2) - (depth.linear + depth.squared * MIDDLE_M) * MIDDLE_M,
       substrate: { silt: -0.6, sand: 0, gravel: 0.6, rock: 1 },
       plant_cover: -0.1,
-      depth: 0.56,
-      depth_squared: -0.08,
+      depth: depth.linear,
+      depth_squared: depth.squared,
     },
     detection: {
       observers: { A: both(a), B: both(b) },
@@ -229,7 +249,7 @@ function bedOf() {
     areaM2: number;
   }[] = [];
   const share = [0.4, 0.35, 0.17, 0.08];
-  for (let d = DEPTHS.fromM - TOLERANCE_M + 0.05; d < DEPTHS.toM; d += 0.1) {
+  for (let d = DEPTHS.fromM - TOLERANCE_M + 0.05; d < DEPTHS.toM + TOLERANCE_M; d += 0.1) {
     for (let c = 0; c < CLASSES.length; c++) {
       const plantCover = plantsAt(d, 0.5);
       at.push({

@@ -3,12 +3,18 @@
 import { memo } from 'react';
 import { capital, gloss, label } from '../../../../shared/glossary.ts';
 import { HEADINGS } from '../../../present/headings.ts';
-import type { ModelComparison, ModelLine } from '../../../present/models.ts';
+import { linesShown, type ModelComparison, type ModelLine } from '../../../present/models.ts';
 import { Caution, DataTable } from '../../shell/ui.tsx';
 
+/** More models stand in models.csv. */
+const MOST_MODELS = 12;
+
 export const ModelTable = memo(function ModelTable({ compared }: { compared: ModelComparison }) {
-  const { lines, withShapes, kept, forced, notes } = compared;
-  const said = [...notes.map((note) => `${capital(note)}.`), kept].filter((one) => one !== null);
+  const { withShapes, withDepths, averaged, kept, forced, notes } = compared;
+  const { shown, more } = linesShown(compared, MOST_MODELS);
+  const said = [averaged, kept, ...notes.map((note) => `${capital(note)}.`), more].filter(
+    (one) => one !== null,
+  );
   return (
     <div className="figure">
       {forced !== null && <Caution>{forced}</Caution>}
@@ -35,10 +41,11 @@ export const ModelTable = memo(function ModelTable({ compared }: { compared: Mod
                 },
               ]
             : []),
+          ...(withDepths ? [{ title: label('depth'), cell: (m: ModelLine) => m.depth }] : []),
           { title: label('deltaAicc'), align: 'right' as const, cell: (m) => m.delta },
           { title: label('akaikeWeight'), align: 'right' as const, cell: (m) => m.weight },
         ]}
-        rows={lines}
+        rows={shown}
         keyOf={(_, i) => String(i)}
         isChosen={(m) => m.used}
       />
