@@ -16,6 +16,7 @@ import { type Candidate, type Fit, knownValues } from './fit/fitted-model.ts';
 import { refit } from './fit/refit.ts';
 import { percentileInterval } from './interval.ts';
 import { type Random, stream } from './numbers/random.ts';
+import { normalQuantile } from './numbers/special.ts';
 import type { KnownValue } from './parts.ts';
 import { type MappedHabitat, predictor } from './predict.ts';
 
@@ -190,7 +191,26 @@ export interface BootstrapSummary {
 /** More draws thrown away than this share of the replicates is worth a notice. */
 const REDRAWN_SHARE = 0.05;
 
-export function summariseBootstrap(results: (Replicate | null)[], level: number): BootstrapSummary {
+/** Below so many detections percentiles rest on a few clusters drawn twice or not at all, and cover too little. */
+const FEW_DETECTIONS = 60;
+
+/** What the replicates are held against where detections are few. */
+export interface BootstrapOf {
+  detections: number;
+  /** of the survey itself; null without a number */
+  clusters: number | null;
+  mussels: number | null;
+}
+
+/**
+ * Percentiles of the replicates; of a survey of few detections N/C to N·C, C = exp(z · the standard deviation of log N*),
+ * around its own estimate.
+ */
+export function summariseBootstrap(
+  results: (Replicate | null)[],
+  level: number,
+  of: BootstrapOf,
+): BootstrapSummary {
   const had = results.filter((r): r is Replicate => r !== null);
   const lost = results.length - had.length;
   const redrawn = had.reduce((sum, r) => sum + r.redrawn, 0) + lost * DRAWS;
@@ -203,13 +223,33 @@ export function summariseBootstrap(results: (Replicate | null)[], level: number)
       lost,
     });
   }
-  const interval = (pick: (r: Replicate) => number): BootstrapSummary['mussels'] =>
-    had.length < 2 ? null : percentileInterval(had.map(pick), level);
+  const few = of.detections < FEW_DETECTIONS;
+  const interval = (what: 'clusters' | 'mussels'): BootstrapSummary['mussels'] => {
+    const values = had.map((r) => r[what]);
+    const centre = of[what];
+    if (values.length < 2) return null;
+    return few && centre !== null && values.every((v) => v > 0)
+      ? aroundEstimate(centre, values, level)
+      : percentileInterval(values, level);
+  };
   return {
     replicates: had.length,
     redrawn,
-    clusters: interval((r) => r.clusters),
-    mussels: interval((r) => r.mussels),
+    clusters: interval('clusters'),
+    mussels: interval('mussels'),
     notices,
   };
+}
+
+/** @param values above 0 */
+function aroundEstimate(
+  estimate: number,
+  values: number[],
+  level: number,
+): { lower: number; upper: number } {
+  const logs = values.map(Math.log);
+  const mean = logs.reduce((sum, x) => sum + x, 0) / logs.length;
+  const variance = logs.reduce((sum, x) => sum + (x - mean) ** 2, 0) / (logs.length - 1);
+  const c = Math.exp(normalQuantile((1 + level) / 2) * Math.sqrt(variance));
+  return { lower: estimate / c, upper: estimate * c };
 }

@@ -17,7 +17,11 @@ export async function withBootstrap(
   if (made.again === null || replicates === 0) return made;
   const task = taskOf(made.again, reselect);
   const draws = await runMany(task, replicates, (share) => progress?.('bootstrap', share));
-  const { notices, ...bootstrap } = summariseBootstrap(draws, analysis.interval);
+  const { notices, ...bootstrap } = summariseBootstrap(draws, analysis.interval, {
+    detections: made.again.rows.clusters.length,
+    clusters: made.estimate.abundance?.clusters.estimate ?? null,
+    mussels: made.estimate.abundance?.mussels?.estimate ?? null,
+  });
   const findings = notices.map(asNotice);
   const warnings = [...made.estimate.warnings, ...findings.map(asWarning)];
   return {

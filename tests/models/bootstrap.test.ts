@@ -162,6 +162,9 @@ describe('replicates', () => {
   });
 });
 
+/** Of a survey whose percentiles are taken. */
+const MANY = { detections: 500, clusters: 1, mussels: 1 };
+
 describe('poor draws', () => {
   it('are drawn again and counted when a class with clusters is on one transect alone', () => {
     const base = searched({ transects: 10 });
@@ -176,7 +179,7 @@ describe('poor draws', () => {
     const redrawn = replicates.reduce((sum, r) => sum + (r?.redrawn ?? 0), 0);
     // by hand: the transect is missed with 0.9¹⁰ = 0.349, so 0.535 draws are thrown away for each kept, variance 0.82
     expect(Math.abs(redrawn - 150 * 0.535)).toBeLessThan(5 * Math.sqrt(150 * 0.82));
-    const { notices, ...summary } = summariseBootstrap(replicates, 0.95);
+    const { notices, ...summary } = summariseBootstrap(replicates, 0.95, MANY);
     expect(summary).toMatchObject({ replicates: 150, redrawn });
     expect(notices.map((n) => n.code)).toEqual(['bootstrap-redrawn']);
   });
@@ -247,7 +250,7 @@ describe('poor draws', () => {
     const fit = fitConverged(rows, ANALYSIS, POISSON);
     const replicates = many(bootstrapOf(rows, [fit]), 3);
     expect(replicates).toEqual([null, null, null]);
-    const { notices, ...summary } = summariseBootstrap(replicates, 0.95);
+    const { notices, ...summary } = summariseBootstrap(replicates, 0.95, MANY);
     expect(summary).toEqual({ replicates: 0, redrawn: 150, clusters: null, mussels: null });
     expect(notices).toEqual([{ code: 'bootstrap-redrawn', draws: 150, replicates: 3, lost: 3 }]);
   });
@@ -346,14 +349,31 @@ describe('the percentile interval', () => {
       mussels: 2 * clusters,
       redrawn,
     });
-    expect(summariseBootstrap([r(5)], 0.95)).toMatchObject({ replicates: 1, clusters: null });
+    expect(summariseBootstrap([r(5)], 0.95, MANY)).toMatchObject({ replicates: 1, clusters: null });
     const forty = Array.from({ length: 40 }, (_, i) => r(i, i < 2 ? 1 : 0));
     // 2 of 40 is 5 %, not above
-    const summary = summariseBootstrap(forty, 0.95);
+    const summary = summariseBootstrap(forty, 0.95, MANY);
     expect(summary).toMatchObject({ replicates: 40, redrawn: 2, notices: [] });
     // by hand: 39 × 0.025 and 39 × 0.975
     expect(summary.clusters?.lower).toBeCloseTo(0.975, 12);
     expect(summary.mussels?.upper).toBeCloseTo(2 * 38.025, 12);
+  });
+
+  it('of few detections spreads around the estimate by the standard deviation of logs', () => {
+    const r = (clusters: number): Replicate => ({ clusters, mussels: 2 * clusters, redrawn: 0 });
+    const few = { detections: 59, clusters: 10, mussels: 30 };
+    // by hand: logs 0, 2 and 4 have standard deviation 2; 1.959963985 × 2
+    const three = [r(1), r(Math.exp(2)), r(Math.exp(4))];
+    const { clusters, mussels } = summariseBootstrap(three, 0.95, few);
+    expect(Math.log((clusters?.upper ?? 0) / 10)).toBeCloseTo(3.91992797, 7);
+    expect(Math.log(30 / (mussels?.lower ?? 0))).toBeCloseTo(3.91992797, 7);
+    // a replicate without a mussel has no logarithm, and 60 detections are many
+    const percentiles = { lower: 0.05 * Math.exp(2) + 0.95, upper: expect.any(Number) };
+    expect(summariseBootstrap(three, 0.95, { ...few, detections: 60 }).clusters).toEqual({
+      ...percentiles,
+      lower: expect.closeTo(percentiles.lower, 12),
+    });
+    expect(summariseBootstrap([r(0), r(0), r(1)], 0.95, few).clusters?.lower).toBe(0);
   });
 });
 
