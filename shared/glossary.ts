@@ -250,6 +250,7 @@ const entries = {
     term: 'confidence level',
     gloss: 'the share of such intervals that hold the truth',
   },
+  variant: { term: 'variant', gloss: 'the analysis with other choices, kept under a name' },
 
   // files
   error: { term: 'error', gloss: 'stops the estimate' },

@@ -6,6 +6,7 @@
 import type { Analysis } from './analysis.ts';
 import type { Finding } from './findings.ts';
 import type { Design, Lake, Role, Survey, Transect } from './survey.ts';
+import type { Variant } from './variants.ts';
 
 /** Cells of a row of transects.csv under their column names; null = blank or unreadable (then also in `bad`). */
 export interface TransectCells {
@@ -78,6 +79,10 @@ export interface Reading {
   survey: Survey;
   lake: Lake;
   analysis: Analysis;
+  /** other choices kept beside the analysis */
+  variants: Variant[];
+  /** of the survey's files, choices and variants aside */
+  fingerprint: string;
   drafts: {
     transects: DraftTable<TransectCells>;
     habitat: DraftTable<HabitatCells>;

@@ -1,6 +1,7 @@
 /** What a finished run hands to those who show or write it: the estimate and everything it was made of. */
 
 import type { Analysis, DepthForm } from './analysis.ts';
+import type { Check } from './checks.ts';
 import type { Estimate, Family, Quantity, Shape, TermKind } from './estimate.ts';
 import type { Finding } from './findings.ts';
 import type { Boundary, NotEstimableReason } from './model-notices.ts';
@@ -16,6 +17,20 @@ import type {
   Survey,
   TreatedBed,
 } from './survey.ts';
+import type { Variant } from './variants.ts';
+
+export type {
+  AutocorrelationCheck,
+  Check,
+  CheckName,
+  DesignCheck,
+  FitCheck,
+  InfluenceCheck,
+  OverdispersionCheck,
+  ResidualCheck,
+  TransectCheck,
+  Verdict,
+} from './checks.ts';
 
 /** One number a cell of the bed's grid, row by row from the top; NaN = no data (a raster's own convention). */
 export interface Surface {
@@ -94,81 +109,6 @@ export interface DetectionAgainst {
   /** the others: means over the searched area (of a substrate: its share), a single mussel */
   held: { kind: TermKind; class: string | null; value: number }[];
 }
-
-export type Verdict = 'holds' | 'doubtful' | 'fails';
-
-/** Detected against expected clusters, class by class: Σ (O − E)²/V on `df` degrees of freedom. */
-export interface FitCheck {
-  name: 'observer' | 'perpendicular-distance' | 'substrate' | 'depth';
-  verdict: Verdict;
-  chi2: number;
-  df: number;
-  p: number;
-}
-
-/** The secondary observer's share of the detections, transect by transect. */
-export interface TransectCheck {
-  name: 'transect';
-  verdict: Verdict;
-  /** number of transects compared */
-  transects: number;
-  p: number;
-  /** the transect that adds most: its place in the survey, its detections, those of the secondary observer, and expected */
-  oddest: { transect: number; detected: number; secondary: number; expected: number };
-}
-
-/** Pearson's dispersion; 1 is right. */
-export interface OverdispersionCheck {
-  name: 'overdispersion';
-  verdict: Verdict;
-  dispersion: number;
-}
-
-/** Quantile residuals against a normal distribution: skewness 0 and kurtosis 3 are right. */
-export interface ResidualCheck {
-  name: 'residuals';
-  verdict: Verdict;
-  skewness: number;
-  kurtosis: number;
-  p: number;
-}
-
-export interface AutocorrelationCheck {
-  name: 'spatial-autocorrelation';
-  verdict: Verdict;
-  moranI: number;
-  p: number;
-}
-
-/** The transect without which the total changes most. */
-export interface InfluenceCheck {
-  name: 'influence';
-  verdict: Verdict;
-  /** place in the survey */
-  transect: number;
-  /** relative change of the total without it */
-  change: number;
-}
-
-/** Clusters per m² of searched bed by the model and by the design. */
-export interface DesignCheck {
-  name: 'design-based';
-  verdict: Verdict;
-  model: number;
-  design: number;
-}
-
-/** One check on the model: what was computed and what it comes to; src/present/checks.ts says it in words. */
-export type Check =
-  | FitCheck
-  | TransectCheck
-  | OverdispersionCheck
-  | ResidualCheck
-  | AutocorrelationCheck
-  | InfluenceCheck
-  | DesignCheck;
-
-export type CheckName = Check['name'];
 
 /** What the checks saw, for their figures. */
 export interface ModelChecks {
@@ -263,6 +203,10 @@ export interface SurveyResult extends Omit<Prepared, 'treated'> {
   models: TriedModel[];
   survey: Survey;
   analysis: Analysis;
+  /** other choices kept beside the analysis; no number of this result is theirs */
+  variants: Variant[];
+  /** of the survey's files, choices and variants aside */
+  fingerprint: string;
   lake: Lake;
   surface: Surface | null;
   curves: DensityCurve[];

@@ -9,6 +9,7 @@ export const SURVEY_FILES = [
   'depth.tif',
   'treatments.geojson',
   'analysis.json',
+  'variants.json',
 ] as const;
 
 /** All files of a survey together, unpacked; more is not read into the page. Larger than any: contour maps have some 20 MB, a raster of a large lake 100 MB. */

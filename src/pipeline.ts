@@ -6,7 +6,6 @@
  *   lake      maps → bed on a grid, depths, areas        estimate   segments → models → lake-wide, by stratum, by cell
  */
 
-import type { RehearsalSummary } from '../models/index.ts';
 import { type Finding, hasErrors, inOrder, type Progress } from '../shared/findings.ts';
 import type { Prepared, SurveyResult } from '../shared/result.ts';
 import type { Survey } from '../shared/survey.ts';
@@ -17,6 +16,7 @@ import {
   type EstimateOptions,
   estimateSurveyed,
   type KnownTruth,
+  type Rehearsal,
   rehearse,
   surveyedDomain,
 } from './estimate/index.ts';
@@ -109,12 +109,16 @@ export async function estimateJudged(
   options: EstimateOptions = {},
 ): Promise<Estimated> {
   if (prepared === null) return { ok: false, findings };
-  const { survey, analysis, lake } = read;
+  const { survey, analysis, lake, variants, fingerprint } = read;
   const output = await estimateSurveyed({ survey, analysis, findings, ...prepared }, options);
   if (!output.ok) return output;
   const { again, ...made } = output;
   options.progress?.('done', 1);
-  return { ok: true, result: { survey, analysis, lake, ...prepared, ...made }, again };
+  return {
+    ok: true,
+    result: { survey, analysis, variants, fingerprint, lake, ...prepared, ...made },
+    again,
+  };
 }
 
 /** A simulation study of this design on this lake. @param truth what to simulate from; null = the fitted model */
@@ -123,7 +127,7 @@ export async function rehearseSurvey(
   surveys: number,
   truth: KnownTruth | null,
   options: EstimateOptions = {},
-): Promise<{ ok: true; summary: RehearsalSummary } | { ok: false; findings: Finding[] }> {
+): Promise<Rehearsal> {
   const estimated = await estimateSurvey(folder, { ...options, replicates: 0 });
   if (!estimated.ok) return estimated;
   return rehearse(estimated.again, estimated.result.estimate, truth, surveys, options);

@@ -7,8 +7,10 @@ import type { Analysis } from '../../shared/analysis.ts';
 import type { Finding } from '../../shared/findings.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { Domain, Lake, LngLat, PlacedTransect, Segment, Survey } from '../../shared/survey.ts';
+import type { Variant, VariantOutcome } from '../../shared/variants.ts';
 import type { AreaAboveRow } from '../present/area-above.ts';
 import type { Before } from '../present/moved.ts';
+import type { RehearsalSummary } from '../present/simulation-study.ts';
 import type { Spot } from '../present/spot.ts';
 
 /** The marks on the rope, in the order in which data travel. */
@@ -26,11 +28,11 @@ export interface Work {
   servedFrom?: string;
 }
 
-/** One corrected cell (or choice of analysis.json); kept with the old value and the reason. */
+/** One corrected cell (or choice of analysis.json, or variant); kept with the old value and the reason. */
 export interface Edit {
-  /** `transects.csv`, …, or `analysis.json` */
+  /** `transects.csv`, …, `analysis.json` or `variants.json` */
   file: string;
-  /** spreadsheet row; null for analysis.json */
+  /** spreadsheet row; null for analysis.json; place in the list of variants.json */
   row: number | null;
   /** column, or dotted key of analysis.json */
   column: string;
@@ -55,6 +57,8 @@ export interface JudgedView {
   findings: Finding[];
   ok: boolean;
   analysis: Analysis;
+  /** of the survey's files, choices and variants aside */
+  fingerprint: string;
   lake: Lake;
   survey: Survey;
   /** as far as they could be placed and cut */
@@ -97,6 +101,36 @@ export interface PaintOptions {
   substrate: string | null;
 }
 
+/** Long work beside the estimate. */
+export type StudyKind = 'bootstrap' | 'rehearsal' | 'variants';
+
+/** What a bootstrap or a simulation study gave. */
+export type Study =
+  | { kind: 'bootstrap'; result: Pick<SurveyResult, 'estimate' | 'analysis'> }
+  | { kind: 'rehearsal'; summary: RehearsalSummary; level: number };
+
+/** With the survey's files from which it was computed. */
+export type KeptStudy = Study & Pick<Work, 'files'>;
+
+export interface Studies {
+  /** null while nothing runs */
+  running: { kind: StudyKind; step: string; share: number } | null;
+  /** the last of each kind, as long as the page stands */
+  bootstrap: KeptStudy | null;
+  rehearsal: KeptStudy | null;
+  /** why the last one gave nothing, in words; null when it gave something */
+  problem: string | null;
+}
+
+export const NO_STUDIES: Studies = {
+  running: null,
+  bootstrap: null,
+  rehearsal: null,
+  problem: null,
+};
+
+type Studied = { ok: true; study: Study } | { ok: false; findings: Finding[] };
+
 /** Served by the worker through Comlink. */
 export interface CoreWorker {
   judge(files: Map<string, Uint8Array>, name: string): Promise<JudgedView>;
@@ -118,8 +152,24 @@ export interface CoreWorker {
   spot(at: LngLat): Promise<Spot>;
   /** rings around the cells inside the surveyed domain; null without a surface */
   edge(): Promise<LngLat[][] | null>;
-  /** every file of the result, as the command line writes them */
-  publish(): Promise<Map<string, Uint8Array | string>>;
+  /** the estimate with so many bootstrap replicates */
+  bootstrap(
+    files: Map<string, Uint8Array>,
+    name: string,
+    replicates: number,
+    progress: (step: string, share: number) => void,
+  ): Promise<Studied>;
+  /** a simulation study of so many surveys from the fitted model */
+  rehearse(
+    files: Map<string, Uint8Array>,
+    name: string,
+    surveys: number,
+    progress: (step: string, share: number) => void,
+  ): Promise<Studied>;
+  /** what the estimate gives, to be kept with a variant; null when there is none */
+  outcome(files: Map<string, Uint8Array>, name: string): Promise<VariantOutcome | null>;
+  /** every file of the result, as the command line writes them; the variants are those that are kept now */
+  publish(variants: Variant[]): Promise<Map<string, Uint8Array | string>>;
 }
 
 /** What the pointer or the keyboard is at, shared by map, table, cross-section and plots. */
@@ -197,6 +247,7 @@ export interface AppState {
     | { state: 'idle' }
     | { state: 'working'; step: string; share: number }
     | { state: 'failed'; message: string };
+  studies: Studies;
   station: Station;
   focus: Focus;
   mapLook: MapLook;
@@ -233,6 +284,12 @@ export interface AppActions {
   leaveServed(): void;
   /** estimates what is open once more, after a run was cancelled */
   estimateAgain(): void;
+  /** `count` bootstrap replicates, or simulated surveys, of the survey as it is */
+  startStudy(kind: 'bootstrap' | 'rehearsal', count: number): void;
+  /** estimates the variants of these names again, and keeps what they give */
+  updateVariants(names: readonly string[]): void;
+  /** what came out before stays */
+  cancelStudy(): void;
   setUnits(units: Units): void;
   setTheme(theme: Theme): void;
   /** the whole survey as one zip of the open folder format */

@@ -39,7 +39,7 @@ export async function rehearse(
         return { code: EXIT.data, value: null };
       }
       if (!asked.json)
-        terminal.out(studyText(readStudy(folder.name, done.summary, asked.fromTruth)));
+        terminal.out(studyText(readStudy(folder.name, done.summary, asked.fromTruth, done.level)));
       return { code: EXIT.done, value: done.summary };
     },
   );
@@ -60,8 +60,9 @@ async function truthBeside(path: string, folder: Folder) {
   return truth;
 }
 
-function studyText({ title, rows, notes }: StudyRead): string {
+function studyText({ title, sentence, rows, notes }: StudyRead): string {
   const sides = rows[0]?.map((_, i) => (i === 0 ? ('left' as const) : ('right' as const))) ?? [];
-  const lines = [wrap(title), columns(rows, sides, '  '), ...notes.map((note) => wrap(note, '  '))];
+  const said = sentence === null ? notes : [sentence, ...notes];
+  const lines = [wrap(title), columns(rows, sides, '  '), ...said.map((note) => wrap(note, '  '))];
   return `${lines.join('\n')}\n\n`;
 }

@@ -13,6 +13,7 @@ import type { WhatIfRead } from '../present/what-if.ts';
 import { checkLines, modelLines } from './model-summary.ts';
 import { noticeLines } from './notices.ts';
 import { columns, wrap } from './text.ts';
+import { variantLines } from './variant-lines.ts';
 
 /** With more strata than this the terminal shows substrates only; the strata are in strata.csv. */
 const MOST_STRATA = 30;
@@ -47,6 +48,7 @@ export function summary(
     [HEADINGS.whatIf, whatIfLines(shown.whatIf)],
     [HEADINGS.models, modelLines(shown.model)],
     [HEADINGS.checks, checkLines(shown.checking)],
+    [HEADINGS.variants, variantLines(shown.variants)],
     [notices.title, noticesPrinted && notices.count > 0 ? '  As above.' : noticeLines(notices)],
   ];
   const told = parts

@@ -44,7 +44,7 @@ import { whatIf } from './what-if.ts';
 
 export { areaAboveRow, jointDensityOf } from './area-above.ts';
 export type { Again, EstimateInput, EstimateOptions, EstimateOutput } from './records.ts';
-export { type KnownTruth, rehearse } from './rehearsal.ts';
+export { type KnownTruth, type Rehearsal, rehearse } from './rehearsal.ts';
 export { surveyedDomain } from './rows.ts';
 
 /** With less, a detected cluster would stand for a hundred that nobody detected. */

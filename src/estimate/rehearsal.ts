@@ -17,6 +17,10 @@ import { mappedHabitats } from './rows.ts';
 /** A truth file: the parameters and what they amount to on the surveyed bed. */
 export type KnownTruth = Truth & { clusters: number; mussels: number };
 
+export type Rehearsal =
+  /** `level`: of the intervals, 0.95 for 95 % */
+  { ok: true; summary: RehearsalSummary; level: number } | { ok: false; findings: Finding[] };
+
 /**
  * What this design can deliver on this lake: the survey simulated again and again and estimated each time.
  * @param again null when there was no lake or no detection: a finding then says what is missing
@@ -28,7 +32,7 @@ export async function rehearse(
   truth: KnownTruth | null,
   surveys: number,
   { progress, runMany = runHere }: EstimateOptions,
-): Promise<{ ok: true; summary: RehearsalSummary } | { ok: false; findings: Finding[] }> {
+): Promise<Rehearsal> {
   const mussels = abundance?.mussels;
   if (again === null || !mussels) return { ok: false, findings: [NOTHING_TO_SIMULATE] };
   const input = inputOf(again, truth);
@@ -39,7 +43,11 @@ export async function rehearse(
     clusters: abundance.clusters.estimate,
     mussels: mussels.estimate,
   };
-  return { ok: true, summary: summariseRehearsal(done, totals) };
+  return {
+    ok: true,
+    summary: summariseRehearsal(done, totals),
+    level: again.analysis.interval,
+  };
 }
 
 const NOTHING_TO_SIMULATE = errorAt(

@@ -1,10 +1,9 @@
 /** The choices of an analysis in words: what each is called, its values, and when it plays no part. */
 
 import { type Analysis, CHOICES, type Choice, DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
+import { type ChoiceValue, valueAt } from '../../shared/choice-values.ts';
 import { gloss, label, labels, type TermId, term, terms } from '../../shared/glossary.ts';
 import { formatPercent } from '../../shared/units.ts';
-
-export type ChoiceValue = string | number | boolean | null;
 
 export interface ChoiceGroup {
   title: string;
@@ -123,13 +122,6 @@ export function choiceOf(path: string): Choice {
   const choice = CHOICES.find((c) => c.path === path);
   if (choice === undefined) throw new Error(`got choice ${path}, expected one of analysis.json`);
   return choice;
-}
-
-/** The value of a choice. */
-export function valueAt(analysis: Analysis, path: string): ChoiceValue {
-  let value: unknown = analysis;
-  for (const key of path.split('.')) value = (value as Record<string, unknown>)[key];
-  return value as ChoiceValue;
 }
 
 /** Its value where analysis.json does not name it. */

@@ -1,6 +1,6 @@
 /** Headings of a result's parts, the same in report, terminal and page, in the order in which they are read. */
 
-import { label, labels, term } from '../../shared/glossary.ts';
+import { label, labels, term, terms } from '../../shared/glossary.ts';
 
 export const HEADINGS = {
   searched: 'What was searched',
@@ -13,6 +13,7 @@ export const HEADINGS = {
   whatIf: 'What if an assumption is wrong',
   limits: `Nothing detected: ${term('upperLimit')}s`,
   models: 'Models compared',
+  variants: `The analysis and its ${terms('variant')}`,
   checks: 'Checks on the model',
   methods: 'Methods, to copy',
   cautions: 'Cautions',

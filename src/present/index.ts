@@ -23,6 +23,7 @@ import { type Strata, strata } from './strata.ts';
 import { bootstrapSentence, type DesignBased, designBased } from './sureness.ts';
 import { termList } from './terms.ts';
 import { type TreatmentAreas, treatmentAreas } from './treatments.ts';
+import { compareVariants, outcomeOf, type VariantsCompared } from './variants.ts';
 import { readWhatIf, type WhatIfRead } from './what-if.ts';
 
 /** What report and terminal are handed, and hand on to be read. */
@@ -68,6 +69,8 @@ export interface ResultRead {
   checking: Checking | null;
   unchecked: string;
   model: ModelRead;
+  /** null without any */
+  variants: VariantsCompared | null;
   methods: MethodsRead;
   notices: Notices;
   /** terms of the glossary and what they mean, in plain words */
@@ -100,6 +103,11 @@ export function readResult(
     checking: readChecking(result, room.transects, units),
     unchecked: whyUnchecked(result),
     model: readModel(result),
+    variants: compareVariants(result.variants, {
+      analysis: result.analysis,
+      data: result.fingerprint,
+      outcome: outcomeOf(result),
+    }),
     methods: readMethods(result, units),
     notices: readNotices(result.findings),
     terms: termList(),

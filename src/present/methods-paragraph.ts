@@ -3,6 +3,7 @@
  * everything that another person needs for the same numbers. Written from the records of the result alone.
  */
 
+import { valueAt } from '../../shared/choice-values.ts';
 import type { Coefficient, CoefficientPart } from '../../shared/estimate.ts';
 import { counted, type TermId, term, terms } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
@@ -10,7 +11,7 @@ import { formatArea, formatCount, formatDepthBand, type UnitSystem } from '../..
 import { VERSION } from '../../shared/version.ts';
 import { listed } from '../../shared/words.ts';
 import { checksSentence, readChecks } from './checks.ts';
-import { CHOICE_GROUPS, choiceName, defaultOf, unitOf, valueAt, valueWords } from './choices.ts';
+import { CHOICE_GROUPS, choiceName, defaultOf, unitOf, valueWords } from './choices.ts';
 import { habitatBand } from './depths.ts';
 import { dependsOn, modelName } from './models.ts';
 import { intervalName, quantityInFull } from './quantity.ts';

@@ -54,6 +54,7 @@ const FILE_ORDER = [
   'transects.csv',
   'habitat.csv',
   'detections.csv',
+  'variants.json',
 ];
 
 /** The notices among the findings of a result or of a survey that was checked. */

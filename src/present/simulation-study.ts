@@ -2,13 +2,15 @@
 
 import type { RehearsalSummary, RehearsedQuantity } from '../../models/index.ts';
 import { counted, gloss, label, shortTerm, term, terms } from '../../shared/glossary.ts';
-import { formatCount, formatDigits } from '../../shared/units.ts';
+import { formatCount, formatDigits, formatPercent } from '../../shared/units.ts';
 import { NONE } from './quantity.ts';
 
 export type { RehearsalSummary };
 
 export interface StudyRead {
   title: string;
+  /** what it comes to; null where too few surveys gave an estimate */
+  sentence: string | null;
   /** the first row is the head */
   rows: string[][];
   /** what the figures mean, and which surveys gave no estimate */
@@ -23,12 +25,19 @@ const WHY: Record<string, string> = {
   'density-not-identified': `${term('density')} not estimable`,
 };
 
-export function readStudy(name: string, study: RehearsalSummary, fromTruth: boolean): StudyRead {
+/** @param level of the confidence intervals, 0.95 for 95 % */
+export function readStudy(
+  name: string,
+  study: RehearsalSummary,
+  fromTruth: boolean,
+  level: number,
+): StudyRead {
   const { surveys, detections, mussels, clusters } = study;
   const source = fromTruth ? 'truth.json' : 'the fitted model';
   const found = formatDigits(detections, 3);
   return {
     title: `${name}: ${term('simulationStudy')} of ${counted(surveys, formatCount(surveys), 'survey')} from ${source}, ${found} ${terms('detection')} on average`,
+    sentence: mussels === null ? null : meaning(mussels, level, surveys * (1 - study.notEstimable)),
     rows: [
       ['', 'truth', term('bias'), term('rmse'), shortTerm('cv'), 'reported', term('coverage')],
       row(terms('mussel'), mussels),
@@ -39,6 +48,26 @@ export function readStudy(name: string, study: RehearsalSummary, fromTruth: bool
       `${label('bias')}: ${gloss('bias')}. ${label('rmse')}: ${gloss('rmse')}. ${label('cv')}: ${term('standardError')} over estimate, from survey to survey; reported: as the surveys estimate it, on average. ${label('coverage')}: ${gloss('coverage')}. ± is the ${term('standardError')} of so many surveys.`,
     ],
   };
+}
+
+/** Beyond so many of its standard errors a figure is off by more than chance (two-sided 5 %). */
+const BEYOND_CHANCE = 2;
+
+/** `On average …; of the 95 % confidence intervals 93 % hold the truth, …`, over `n` surveys. */
+function meaning({ bias, biasSe, coverage }: RehearsedQuantity, level: number, n: number): string {
+  const isOff = Math.abs(bias) > BEYOND_CHANCE * biasSe;
+  const average = isOff
+    ? `On average the estimate of ${terms('mussel')} is ${percent(Math.abs(bias))} too ${bias < 0 ? 'low' : 'high'}`
+    : `On average the estimate of ${terms('mussel')} is right as far as so many surveys can tell`;
+  const off = coverage - level;
+  // the standard error that it would have if they held as often as they should
+  const judged =
+    Math.abs(off) <= BEYOND_CHANCE * Math.sqrt((level * (1 - level)) / n)
+      ? 'as many as they should, as far as so many surveys can tell'
+      : off < 0
+        ? 'fewer than they should: they are too narrow for this design'
+        : 'more than they should: they are wider than need be';
+  return `${average}; of the ${formatPercent(level)} ${terms('confidenceInterval')} ${percent(coverage)} hold the truth, ${judged}.`;
 }
 
 function row(noun: string, q: RehearsedQuantity | null): string[] {

@@ -11,6 +11,7 @@ const WORDS: Readonly<Record<string, string>> = {
   checks: 'Checking the model',
   bootstrap: `Drawing ${terms('bootstrapReplicate')}`,
   rehearsal: 'Simulating surveys and estimating each',
+  variants: `Estimating the ${terms('variant')}`,
   done: 'Drawing the lake',
 };
 

@@ -19,6 +19,7 @@ import { detectionSection, sizesOf } from './report-detection.ts';
 import { exclusionTable, strataSection, treatmentTable, upperLimitTable } from './report-lake.ts';
 import { modelTables } from './report-model.ts';
 import { STYLE } from './report-style.ts';
+import { variantsSection } from './report-variants.ts';
 import { whatIfSection } from './report-what-if.ts';
 
 const CSP = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
@@ -49,6 +50,7 @@ ${section(HEADINGS.searched, definitions(shown.searched))}
 ${section(HEADINGS.detection, html`${detectionSection(result, verdictOf(shown.checking, 'perpendicular-distance'))}${sizesOf(result)}`)}
 ${section(HEADINGS.checks, shown.checking === null ? html`<p>${shown.unchecked}</p>` : checksSection(shown.checking))}
 ${section(HEADINGS.models, modelTables(shown.model))}
+${shown.variants && section(HEADINGS.variants, variantsSection(shown.variants))}
 ${section(HEADINGS.methods, methodsSection(shown.methods))}
 ${noticeSection(shown.notices)}
 ${section(HEADINGS.terms, definitions(shown.terms))}

@@ -2,6 +2,7 @@
 
 import { type Analysis, CHOICES, type Choice, DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
 import { likelyKey, SECTIONS } from '../../shared/choice-keys.ts';
+import { isWithin } from '../../shared/choice-values.ts';
 import { errorAt, type Finding } from '../../shared/findings.ts';
 import { LONGEST_LABEL } from '../../shared/tables.ts';
 import { formatCount } from '../../shared/units.ts';
@@ -157,15 +158,7 @@ function readListed(choice: Choice, value: Json, analysis: Analysis): Finding[] 
 }
 
 function readNumber(choice: Choice, value: number, analysis: Analysis): Finding[] | null {
-  const { min, max, above, below } = choice;
-  const off =
-    !Number.isFinite(value) ||
-    (choice.type === 'whole' && !Number.isSafeInteger(value)) ||
-    value < (min ?? value) ||
-    value > (max ?? value) ||
-    (above !== undefined && value <= above) ||
-    (below !== undefined && value >= below);
-  if (!off) return write(analysis, choice.path, value);
+  if (isWithin(choice, value)) return write(analysis, choice.path, value);
   const message = `${shown(value)} is out of range (${expected(choice)} expected)`;
   return [errorAt({ table: ANALYSIS_FILE, column: choice.path }, 'out-of-range', message)];
 }

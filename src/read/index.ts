@@ -3,11 +3,14 @@
 import { errorAt, type Finding, inOrder } from '../../shared/findings.ts';
 import type { DetectionCells, HabitatCells, Reading, TransectCells } from '../../shared/reading.ts';
 import { DETECTIONS, HABITAT, TABLES, TRANSECTS } from '../../shared/tables.ts';
+import { VARIANTS_FILE } from '../../shared/variants.ts';
 import { visible } from '../../shared/words.ts';
 import { ANALYSIS_FILE, readAnalysis } from './analysis.ts';
+import { fingerprint } from './fingerprint.ts';
 import { readLake } from './lake.ts';
 import { buildSurvey } from './survey.ts';
 import { readTable } from './tables.ts';
+import { readVariants } from './variants.ts';
 
 export interface Folder {
   name: string;
@@ -30,6 +33,7 @@ export async function readFolder(folder: Folder): Promise<ReadResult> {
   const habitat = readTable<HabitatCells>(HABITAT, files.get(HABITAT.file), classes);
   const detections = readTable<DetectionCells>(DETECTIONS, files.get(DETECTIONS.file), classes);
   const lake = await readLake(files, classes);
+  const kept = readVariants(files.get(VARIANTS_FILE));
   const drafts = {
     transects: transects.draft,
     habitat: habitat.draft,
@@ -42,6 +46,7 @@ export async function readFolder(folder: Folder): Promise<ReadResult> {
     ...detections.findings,
     ...choices.findings,
     ...lake.findings,
+    ...kept.findings,
   ];
   return {
     name,
@@ -49,6 +54,8 @@ export async function readFolder(folder: Folder): Promise<ReadResult> {
     survey: buildSurvey(drafts),
     lake: lake.lake,
     analysis,
+    variants: kept.variants,
+    fingerprint: fingerprint(files, analysis.substrates),
     drafts,
     findings: inOrder(findings),
   };

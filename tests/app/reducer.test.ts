@@ -153,7 +153,7 @@ describe('a cancelled run', () => {
     const again = reduce(stopped, { type: 'again' });
     expect([again.stopped, again.run.state]).toEqual([false, 'working']);
     expect(again.work).toEqual(stopped.work);
-    expect(again.work).not.toBe(stopped.work);
+    expect(again.asked).not.toBe(stopped.asked);
   });
 
   it('a change makes a new run by itself', () => {

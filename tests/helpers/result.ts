@@ -374,6 +374,8 @@ export function handMadeResult(): SurveyResult {
       ],
     },
     analysis: { ...structuredClone(DEFAULT_ANALYSIS), lake: 'Quillback Lake' },
+    variants: [],
+    fingerprint: '0123456789abcdef',
     lake: { outline: [[]], substrate: [], depth: { kind: 'lines', lines: [] }, treatments: [] },
     plane,
     placed: transects.map((t, i) => ({

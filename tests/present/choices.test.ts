@@ -2,6 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { type Analysis, CHOICES, DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
+import { valueAt } from '../../shared/choice-values.ts';
 import {
   CHOICE_GROUPS,
   choiceName,
@@ -9,7 +10,6 @@ import {
   defaultOf,
   idleBecause,
   unitOf,
-  valueAt,
   valueGloss,
   valueWords,
 } from '../../src/present/choices.ts';

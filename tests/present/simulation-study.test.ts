@@ -22,13 +22,13 @@ const STUDY: RehearsalSummary = {
 };
 
 describe('a simulation study', () => {
-  const read = readStudy('my-lake', STUDY, false);
+  const read = readStudy('my-lake', STUDY, false, 0.95);
 
   it('names its size and what it was simulated from', () => {
     expect(read.title).toBe(
       'my-lake: simulation study of 1,200 surveys from the fitted model, 148 detections on average',
     );
-    expect(readStudy('my-lake', STUDY, true).title).toContain('from truth.json');
+    expect(readStudy('my-lake', STUDY, true, 0.95).title).toContain('from truth.json');
   });
 
   it('has bias, RMSE and coverage a row a quantity, dashes for what there was too little for', () => {
@@ -37,6 +37,18 @@ describe('a simulation study', () => {
       ['mussels', '184,000', '−1.2 % ± 0.4 %', '21.0 %', '21.0 %', '20.0 %', '94.2 % ± 0.7 %'],
       ['clusters', '–', '–', '–', '–', '–', '–'],
     ]);
+  });
+
+  it('says what it comes to, and what so many surveys cannot tell', () => {
+    // −1.23 % is 3 of its standard errors off; 0.9417 − 0.95 = −0.0083, below 2 √(0.95 · 0.05 / 1200) = 0.0126
+    expect(read.sentence).toBe(
+      'On average the estimate of mussels is 1.2 % too low; of the 95 % confidence intervals 94.2 % hold the truth, as many as they should, as far as so many surveys can tell.',
+    );
+    const mussels = { ...STUDY.mussels!, biasSe: 0.01, coverage: 0.9 };
+    expect(readStudy('x', { ...STUDY, mussels }, false, 0.95).sentence).toBe(
+      'On average the estimate of mussels is right as far as so many surveys can tell; of the 95 % confidence intervals 90.0 % hold the truth, fewer than they should: they are too narrow for this design.',
+    );
+    expect(readStudy('x', { ...STUDY, mussels: null }, false, 0.95).sentence).toBeNull();
   });
 
   it('says what the figures mean', () => {
@@ -50,7 +62,7 @@ describe('a simulation study', () => {
       { why: 'nothing-found', surveys: 20 },
       { why: 'density-not-identified', surveys: 4 },
     ];
-    expect(readStudy('x', { ...STUDY, notEstimable: 0.02, reasons }, false).notes[0]).toBe(
+    expect(readStudy('x', { ...STUDY, notEstimable: 0.02, reasons }, false, 0.95).notes[0]).toBe(
       '2.0 % of the surveys gave no valid estimate (nothing detected: 20, density not estimable: 4).',
     );
   });

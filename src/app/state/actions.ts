@@ -1,6 +1,7 @@
 /** What can be done on the page, for buttons, keys and other parts of it. */
 
 import type { Dispatch } from 'react';
+import { parseVariants, VARIANTS_FILE } from '../../../shared/variants.ts';
 import type { AppActions, Edit, Work } from '../contract.ts';
 import { download, fileName } from '../storage/download.ts';
 import { emptySurvey } from '../storage/empty-survey.ts';
@@ -10,14 +11,17 @@ import { surveyPackage } from '../storage/survey-package.ts';
 import { zipTool } from '../storage/zip.ts';
 import { forgetOpen, theShelf } from './autosave.ts';
 import { carryOver } from './carry-over.ts';
+import { decode } from './edits.ts';
 import type { Engine } from './engine.ts';
 import { contentId } from './files.ts';
 import { type Action, editWords, type PageState } from './reducer.ts';
+import type { StudyRunner } from './studies.ts';
 
 export function startActions(
   dispatch: Dispatch<Action>,
   state: () => PageState,
   engine: () => Engine,
+  studies: () => StudyRunner,
   takeOver: () => void,
 ): AppActions {
   /** What goes wrong is told on the page. */
@@ -97,6 +101,15 @@ export function startActions(
     },
     leaveServed: () => dispatch({ type: 'served', change: null }),
     estimateAgain: () => dispatch({ type: 'again' }),
+    startStudy(kind, count) {
+      const { work } = state();
+      if (work !== null) studies().start(kind, work, count);
+    },
+    updateVariants(names) {
+      const { work } = state();
+      if (work !== null) studies().updateVariants(work, names);
+    },
+    cancelStudy: () => studies().cancel(),
     setUnits: (units) => dispatch({ type: 'units', units }),
     setTheme: (theme) => dispatch({ type: 'theme', theme }),
     dismissTrouble: () => dispatch({ type: 'trouble', message: null }),
@@ -105,7 +118,12 @@ export function startActions(
       if (work === null) return;
       saveZip('survey', async () => surveyPackage(work, judged?.analysis.lake ?? work.name));
     },
-    saveResult: () => saveZip('results', () => engine().core().publish()),
+    saveResult: () =>
+      saveZip('results', () => {
+        const kept = state().work?.files.get(VARIANTS_FILE);
+        const variants = kept === undefined ? [] : parseVariants(decode(kept)).variants;
+        return engine().core().publish(variants);
+      }),
   };
 }
 

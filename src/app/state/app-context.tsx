@@ -20,6 +20,8 @@ import { type Editing, shareEditing } from './one-editor.ts';
 import { initialState, reduce, stationOf } from './reducer.ts';
 import { useServedFolder } from './served-folder.ts';
 import { isDark, keepSettings, storedSettings } from './settings.ts';
+import { spawnCore } from './spawn-core.ts';
+import { type StudyRunner, startStudies } from './studies.ts';
 
 export interface App {
   state: AppState;
@@ -38,19 +40,18 @@ export function useApp(): App {
   return app;
 }
 
-const spawn = () =>
-  new Worker(new URL('../worker/core-worker.ts', import.meta.url), { type: 'module' });
-
 export function AppProvider({ children }: { children: ReactNode }) {
   const [state, dispatch] = useReducer(reduce, null, () => {
     const { units, theme } = storedSettings();
     return initialState(units, theme, isDark(theme), stationOf(location.hash));
   });
   const engine = useRef<Engine | null>(null);
-  engine.current ??= startEngine(spawn);
+  engine.current ??= startEngine(spawnCore);
   const [core, setCore] = useState(() => ({ remote: engine.current!.core() }));
   const latest = useRef(state);
   latest.current = state;
+  const studies = useRef<StudyRunner | null>(null);
+  studies.current ??= startStudies(spawnCore, dispatch, () => latest.current);
 
   const editing = useRef<Editing | null>(null);
   const { workId } = state;
@@ -69,7 +70,10 @@ export function AppProvider({ children }: { children: ReactNode }) {
       follows: () => dispatch({ type: 'editor', editor: 'elsewhere' }),
       kept: () => void follow(),
     });
-    return () => editing.current?.leave();
+    return () => {
+      editing.current?.leave();
+      studies.current?.cancel(); // of a survey that is not shown any more
+    };
   }, [workId]);
 
   const actions = useMemo(
@@ -78,18 +82,19 @@ export function AppProvider({ children }: { children: ReactNode }) {
         dispatch,
         () => latest.current,
         () => engine.current!,
+        () => studies.current!,
         () => editing.current?.takeOver(),
       ),
     [],
   );
 
-  const { work, units, theme } = state;
+  const { asked, units, theme } = state;
   useEffect(() => {
-    if (work === null) {
+    if (asked === null) {
       engine.current!.cancel();
       return;
     }
-    void engine.current!.run(work, {
+    void engine.current!.run(asked, {
       progress: (step, share) => dispatch({ type: 'working', step, share }),
       failed: (message) => dispatch({ type: 'failed', message }),
       // what fills the page is rendered in slices, so that it stays responsive meanwhile
@@ -101,7 +106,7 @@ export function AppProvider({ children }: { children: ReactNode }) {
           dispatch({ type: 'estimated', result });
         }),
     });
-  }, [work]);
+  }, [asked]);
 
   useAutosave(state, dispatch);
   useServedFolder(state, dispatch);

@@ -1,9 +1,11 @@
 /**
- * Corrections: one cell, one row left out or added, one choice of analysis.json or that file as a whole. Each makes a new record
- * of the survey and leaves the old one as it was; each can be taken back from what it keeps.
+ * Corrections: one cell, one row left out or added, one choice of analysis.json, one variant, or one of these two files as a
+ * whole. Each makes a new record of the survey and leaves the old one as it was; each can be taken back from what it keeps.
  */
 
 import { CHOICES } from '../../../shared/analysis.ts';
+import { analysisWith, type ChoiceValues } from '../../../shared/choice-values.ts';
+import { VARIANTS_FILE } from '../../../shared/variants.ts';
 import type { Edit, Work } from '../contract.ts';
 import {
   appendRow,
@@ -12,11 +14,12 @@ import {
   scanCsv,
   withoutLastRow,
 } from '../storage/csv-text.ts';
+import { variantAt, withVariantAt } from './variant-edits.ts';
 
 export const ANALYSIS_FILE = 'analysis.json';
 /** As column of an edit: the whole row, its cells as a JSON list. Blank after = left out; blank before = added. */
 export const WHOLE_ROW = '*';
-/** As column of an edit of analysis.json: the whole file as text; blank = no such file. */
+/** As column of an edit without a row: the whole file as text; blank = no such file. */
 export const WHOLE_FILE = '*';
 
 /** The survey with the edit made and kept; `before` is read from the survey. Throws with a sentence when it cannot be made. */
@@ -39,8 +42,9 @@ export function nextRow(work: Work, file: string): number {
 
 /** What stands there now, in the words of an edit. */
 export function currentValue(work: Work, at: Pick<Edit, 'file' | 'row' | 'column'>): string {
-  if (at.file === ANALYSIS_FILE && at.column === WHOLE_FILE) return analysisText(work);
+  if (at.row === null && at.column === WHOLE_FILE) return wholeText(work, at.file);
   if (at.file === ANALYSIS_FILE) return choiceText(analysisOf(work), at.column);
+  if (at.file === VARIANTS_FILE) return variantAt(wholeText(work, at.file), at.row ?? 0);
   const records = scanCsv(textOf(work, at.file));
   const record = records[(at.row ?? 0) - 1];
   if (at.column === WHOLE_ROW && at.row === records.length + 1) return '';
@@ -58,8 +62,10 @@ function put(work: Work, at: Edit, value: string, edits: Edit[]): Work {
 }
 
 function textWith(work: Work, at: Edit, value: string): string {
-  if (at.file !== ANALYSIS_FILE) return withCell(textOf(work, at.file), at, value);
-  return at.column === WHOLE_FILE ? value : withChoice(analysisOf(work), at.column, value);
+  if (at.row === null && at.column === WHOLE_FILE) return value;
+  if (at.file === ANALYSIS_FILE) return withChoice(analysisOf(work), at.column, value);
+  if (at.file === VARIANTS_FILE) return withVariantAt(wholeText(work, at.file), at, value);
+  return withCell(textOf(work, at.file), at, value);
 }
 
 function withCell(text: string, at: Edit, value: string): string {
@@ -91,9 +97,14 @@ function columnIndex(header: { text: string }[], column: string, file: string): 
   return same[0];
 }
 
+/** analysis.json with these choices, as a change of the whole file. Throws when it is no JSON. */
+export function withChoices(work: Work, choices: ChoiceValues): string {
+  return `${JSON.stringify(analysisWith(analysisOf(work), choices), null, 2)}\n`;
+}
+
 /** The file as an object; a file that is missing or no object counts as empty. Throws when it is no JSON. */
 function analysisOf(work: Work): Record<string, unknown> {
-  const text = analysisText(work);
+  const text = wholeText(work, ANALYSIS_FILE);
   if (text === '') return {};
   try {
     const value: unknown = JSON.parse(text);
@@ -107,8 +118,8 @@ function analysisOf(work: Work): Record<string, unknown> {
   }
 }
 
-function analysisText(work: Work): string {
-  const bytes = work.files.get(ANALYSIS_FILE);
+function wholeText(work: Work, file: string): string {
+  const bytes = work.files.get(file);
   return bytes === undefined ? '' : decode(bytes);
 }
 

@@ -1,18 +1,22 @@
 /** From one state of the page to the next. Pure: no worker, no storage, no clock. */
 
+import { VARIANTS_FILE } from '../../../shared/variants.ts';
 import { beforeOf } from '../../present/moved.ts';
 import {
   type AppState,
   type Edit,
   type Focus,
   type JudgedView,
+  type KeptStudy,
   type MapLook,
   NO_FOCUS,
+  NO_STUDIES,
   type RecentWork,
   type ResultView,
   type ServedChange,
   STATIONS,
   type Station,
+  type Studies,
   type Theme,
   type Units,
   USUAL_LOOK,
@@ -24,6 +28,8 @@ import { makeEdit, takeBack, WHOLE_FILE, WHOLE_ROW } from './edits.ts';
 export interface PageState extends AppState {
   /** key of the open survey in storage */
   workId: string | null;
+  /** the survey as an estimate was last asked for; another record each time */
+  asked: Work | null;
   /** what the last change was, to say what moved */
   change: string | null;
   /** state of the served folder when it was fetched */
@@ -56,9 +62,15 @@ export type Action =
   | { type: 'faulty'; judged: JudgedView }
   | { type: 'failed'; message: string }
   | { type: 'cancelled' }
-  | { type: 'again' };
+  | { type: 'again' }
+  | { type: 'studying'; running: Studies['running'] }
+  | { type: 'studied'; study: KeptStudy }
+  | { type: 'studyFailed'; message: string };
 
-const WORKING: AppState['run'] = { state: 'working', step: 'read', share: 0 };
+/** An estimate of the survey as it is follows. */
+function asked(work: Work): Pick<PageState, 'asked' | 'run'> {
+  return { asked: { ...work }, run: { state: 'working', step: 'read', share: 0 } };
+}
 
 export function initialState(
   units: Units,
@@ -69,6 +81,7 @@ export function initialState(
   return {
     work: null,
     workId: null,
+    asked: null,
     undone: [],
     opening: false,
     trouble: null,
@@ -83,6 +96,7 @@ export function initialState(
     change: null,
     servedState: null,
     run: { state: 'idle' },
+    studies: NO_STUDIES,
     station,
     focus: NO_FOCUS,
     mapLook: USUAL_LOOK,
@@ -104,7 +118,7 @@ export function reduce(state: PageState, action: Action): PageState {
         editor: state.workId === action.id ? state.editor : null,
         work: action.work,
         workId: action.id,
-        run: WORKING,
+        ...asked(action.work),
       };
     case 'close':
       return {
@@ -121,7 +135,7 @@ export function reduce(state: PageState, action: Action): PageState {
         trouble: state.trouble === EDITED_ELSEWHERE ? null : state.trouble,
       };
     case 'follow':
-      return { ...state, work: action.work, undone: [], trouble: null, run: WORKING };
+      return { ...state, work: action.work, undone: [], trouble: null, ...asked(action.work) };
     case 'unkept':
       return state.unkept === action.why ? state : { ...state, unkept: action.why };
     case 'served':
@@ -137,7 +151,13 @@ export function reduce(state: PageState, action: Action): PageState {
     case 'mapLook':
       return { ...state, mapLook: { ...state.mapLook, ...action.change } };
     case 'edit':
-      return edited(state, (work) => makeEdit(work, action.edit), editWords(action.edit), []);
+      return edited(
+        state,
+        (work) => makeEdit(work, action.edit),
+        action.edit,
+        editWords(action.edit),
+        [],
+      );
     case 'undo':
       return undone(state);
     case 'redo':
@@ -169,11 +189,21 @@ export function reduce(state: PageState, action: Action): PageState {
     case 'cancelled':
       return { ...state, run: { state: 'idle' }, stopped: true };
     case 'again':
-      // another record of the same survey: a run follows every new one
-      return state.work === null
-        ? state
-        : { ...state, work: { ...state.work }, stopped: false, run: WORKING };
+      return state.work === null ? state : { ...state, stopped: false, ...asked(state.work) };
+    case 'studying':
+      return studies(state, {
+        running: action.running,
+        ...(action.running === null ? {} : { problem: null }),
+      });
+    case 'studied':
+      return studies(state, { [action.study.kind]: action.study });
+    case 'studyFailed':
+      return studies(state, { problem: action.message });
   }
+}
+
+function studies(state: PageState, change: Partial<Studies>): PageState {
+  return { ...state, studies: { ...state.studies, ...change } };
 }
 
 /** What was pinned on the map belongs to its station. */
@@ -187,37 +217,33 @@ const EDITED_ELSEWHERE =
 function undone(state: PageState): PageState {
   const back = state.work && takeBack(state.work);
   if (!back) return state;
-  return edited(state, () => back.work, `undone: ${editWords(back.edit)}`, [
-    ...state.undone,
-    back.edit,
-  ]);
+  const { work, edit } = back;
+  return edited(state, () => work, edit, `undone: ${editWords(edit)}`, [...state.undone, edit]);
 }
 
 function redone(state: PageState): PageState {
   const edit = state.undone.at(-1);
   if (edit === undefined) return state;
-  return edited(state, (work) => makeEdit(work, edit), editWords(edit), state.undone.slice(0, -1));
+  const left = state.undone.slice(0, -1);
+  return edited(state, (work) => makeEdit(work, edit), edit, editWords(edit), left);
 }
 
-/** A change that cannot be made is told and changes nothing. */
+/** A change that cannot be made is told and changes nothing. No number depends on a variant: what is shown stays. */
 function edited(
   state: PageState,
   change: (work: Work) => Work,
+  { file, row }: Pick<Edit, 'file' | 'row'>,
   words: string,
   undoneLeft: Edit[],
 ): PageState {
   if (state.work === null) return state;
   if (state.editor === 'elsewhere') return { ...state, trouble: EDITED_ELSEWHERE };
   try {
-    return {
-      ...state,
-      work: change(state.work),
-      undone: undoneLeft,
-      trouble: null,
-      change: words,
-      stopped: false,
-      run: WORKING,
-    };
+    const work = change(state.work);
+    const changed = { ...state, work, undone: undoneLeft, trouble: null };
+    return file === VARIANTS_FILE && row !== null
+      ? changed
+      : { ...changed, ...asked(work), change: words, stopped: false };
   } catch (error) {
     return { ...state, trouble: (error as Error).message };
   }
@@ -239,10 +265,11 @@ function headline({ result, change }: PageState): AppState['before'] {
   return result === null ? null : { ...beforeOf(result), label: change ?? '' };
 }
 
-/** `detections.csv row 7, count: 3 → 2`; `analysis.json, density.family: nb1`; a changed file with the reason. */
+/** `detections.csv row 7, count: 3 → 2`; `analysis.json, density.family: nb1`; a changed file or variant with the reason. */
 export function editWords(edit: Omit<Edit, 'before'> & { before?: string }): string {
   const row = edit.row === null ? '' : ` row ${edit.row}`;
-  if (edit.row === null && edit.column === WHOLE_FILE) return `${edit.file}: ${edit.reason}`;
+  if (edit.file === VARIANTS_FILE || (edit.row === null && edit.column === WHOLE_FILE))
+    return `${edit.file}: ${edit.reason}`;
   if (edit.column === WHOLE_ROW)
     return `${edit.file}${row} ${edit.after === '' ? 'left out' : 'added'}`;
   const shown = (text: string) =>

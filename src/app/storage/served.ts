@@ -19,7 +19,7 @@ export interface FetchedSurvey extends Pick<Work, 'name' | 'files'> {
 }
 
 const DEMO = { name: 'demo-lake', folder: './demo-lake/' };
-const DEMO_FILES = SURVEY_FILES.filter((name) => name !== 'depth.tif');
+const DEMO_FILES = SURVEY_FILES.filter((name) => name !== 'depth.tif' && name !== 'variants.json');
 
 export function fetchDemo(): Promise<Pick<Work, 'name' | 'files'>> {
   return fetchSurvey(DEMO.name, DEMO.folder, DEMO_FILES);

@@ -9,9 +9,11 @@ import {
   type Judged,
   jointDensityOf,
   judge,
+  rehearseSurvey,
   type WeightedJoint,
 } from '../../pipeline.ts';
 import { spotAt } from '../../present/spot.ts';
+import { outcomeOf } from '../../present/variants.ts';
 import type { CoreWorker, JudgedView } from '../contract.ts';
 import { sameFiles } from '../state/files.ts';
 import { domainEdge } from './edge.ts';
@@ -90,11 +92,35 @@ const core: CoreWorker = {
     return domainEdge(surface.inside, bed.frame, plane);
   },
 
-  async publish() {
+  async bootstrap(files, name, replicates, progress) {
+    const done = await estimateJudged(await judgeOnce(files, name), {
+      replicates,
+      progress: (step, share) => void progress(step, share),
+    });
+    if (!done.ok) return done;
+    const { estimate, analysis } = done.result;
+    return { ok: true, study: { kind: 'bootstrap', result: { estimate, analysis } } };
+  },
+
+  async rehearse(files, name, surveys, progress) {
+    const done = await rehearseSurvey({ files, name }, surveys, null, {
+      progress: (step, share) => void progress(step, share),
+    });
+    if (!done.ok) return done;
+    const { summary, level } = done;
+    return { ok: true, study: { kind: 'rehearsal', summary, level } };
+  },
+
+  async outcome(files, name) {
+    const done = await estimateJudged(await judgeOnce(files, name), { replicates: 0 });
+    return done.ok ? outcomeOf(done.result) : null;
+  },
+
+  async publish(variants) {
     if (kept === null) throw new Error('there is no estimate to write');
     // with the report's text and figures: loaded when the files are asked for
     const { publish } = await import('../../publish/index.ts');
-    return publish(kept.result);
+    return publish({ ...kept.result, variants });
   },
 };
 

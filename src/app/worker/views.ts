@@ -22,6 +22,7 @@ export function judgedView(
     findings,
     ok,
     analysis: read.analysis,
+    fingerprint: read.fingerprint,
     lake: thinLake(read.lake),
     survey: read.survey,
     placed: shown?.placed ?? [],

@@ -2,9 +2,9 @@
 
 import { useEffect, useId, useState } from 'react';
 import type { Choice } from '../../../../shared/analysis.ts';
+import type { ChoiceValue } from '../../../../shared/choice-values.ts';
 import { capital } from '../../../../shared/glossary.ts';
 import {
-  type ChoiceValue,
   choiceName,
   choiceOf,
   defaultOf,

@@ -2,7 +2,8 @@
 
 import { memo } from 'react';
 import type { Analysis } from '../../../../shared/analysis.ts';
-import { CHOICE_GROUPS, defaultOf, idleBecause, valueAt } from '../../../present/choices.ts';
+import { valueAt } from '../../../../shared/choice-values.ts';
+import { CHOICE_GROUPS, defaultOf, idleBecause } from '../../../present/choices.ts';
 import { ChoiceControl } from './ChoiceControl.tsx';
 
 export const Choices = memo(function Choices({

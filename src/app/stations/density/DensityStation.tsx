@@ -19,6 +19,8 @@ import { NoEstimate } from '../NoEstimate.tsx';
 import { Checks } from './Checks.tsx';
 import { Choices } from './Choices.tsx';
 import { ModelTable } from './ModelTable.tsx';
+import { Studies } from './Studies.tsx';
+import { Variants } from './Variants.tsx';
 import { WhatMoved } from './WhatMoved.tsx';
 import './density.css';
 
@@ -49,6 +51,26 @@ export function DensityStation() {
       )}
       {judged !== null && (
         <Choices analysis={judged.analysis} hasDistance={hasDistance} onChoice={onChoice} />
+      )}
+      {judged !== null && state.work !== null && (
+        <>
+          <Variants
+            work={state.work}
+            judged={judged}
+            result={result}
+            isSettled={state.run.state === 'idle' && !state.stopped}
+            studies={state.studies}
+            actions={actions}
+          />
+          {result !== null && (
+            <Studies
+              work={state.work}
+              lake={judged.analysis.lake}
+              studies={state.studies}
+              actions={actions}
+            />
+          )}
+        </>
       )}
       <WhatMoved />
     </div>

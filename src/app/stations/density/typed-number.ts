@@ -1,6 +1,7 @@
 /** What is typed into a choice of the analysis, held to its limits of shared/analysis.ts. */
 
 import type { Choice } from '../../../../shared/analysis.ts';
+import { isWithin } from '../../../../shared/choice-values.ts';
 
 /**
  * A typed number against the choice's limits: its text for the edit, or what is wrong in words.
@@ -16,13 +17,9 @@ export function readNumber(
   const value = Number(text);
   if (choice.type === 'whole' && !Number.isInteger(value))
     return { ok: false, problem: 'a whole number is expected' };
-  const range = rangeWords(choice);
-  const within =
-    (choice.min === undefined || value >= choice.min) &&
-    (choice.max === undefined || value <= choice.max) &&
-    (choice.above === undefined || value > choice.above) &&
-    (choice.below === undefined || value < choice.below);
-  return within ? { ok: true, text: String(value) } : { ok: false, problem: `expected ${range}` };
+  return isWithin(choice, value)
+    ? { ok: true, text: String(value) }
+    : { ok: false, problem: `expected ${rangeWords(choice)}` };
 }
 
 /** `1 to 10`, `above 0`, `above 0 and at most 10,000`, `0.1 or more`; blank without limits. */

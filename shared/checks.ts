@@ -1,0 +1,76 @@
+/** The checks on the model, each with its verdict and what was computed. */
+
+export type Verdict = 'holds' | 'doubtful' | 'fails';
+
+/** Detected against expected clusters, class by class: Σ (O − E)²/V on `df` degrees of freedom. */
+export interface FitCheck {
+  name: 'observer' | 'perpendicular-distance' | 'substrate' | 'depth';
+  verdict: Verdict;
+  chi2: number;
+  df: number;
+  p: number;
+}
+
+/** The secondary observer's share of the detections, transect by transect. */
+export interface TransectCheck {
+  name: 'transect';
+  verdict: Verdict;
+  /** number of transects compared */
+  transects: number;
+  p: number;
+  /** the transect that adds most: its place in the survey, its detections, those of the secondary observer, and expected */
+  oddest: { transect: number; detected: number; secondary: number; expected: number };
+}
+
+/** Pearson's dispersion; 1 is right. */
+export interface OverdispersionCheck {
+  name: 'overdispersion';
+  verdict: Verdict;
+  dispersion: number;
+}
+
+/** Quantile residuals against a normal distribution: skewness 0 and kurtosis 3 are right. */
+export interface ResidualCheck {
+  name: 'residuals';
+  verdict: Verdict;
+  skewness: number;
+  kurtosis: number;
+  p: number;
+}
+
+export interface AutocorrelationCheck {
+  name: 'spatial-autocorrelation';
+  verdict: Verdict;
+  moranI: number;
+  p: number;
+}
+
+/** The transect without which the total changes most. */
+export interface InfluenceCheck {
+  name: 'influence';
+  verdict: Verdict;
+  /** place in the survey */
+  transect: number;
+  /** relative change of the total without it */
+  change: number;
+}
+
+/** Clusters per m² of searched bed by the model and by the design. */
+export interface DesignCheck {
+  name: 'design-based';
+  verdict: Verdict;
+  model: number;
+  design: number;
+}
+
+/** One check on the model: what was computed and what it comes to; src/present/checks.ts says it in words. */
+export type Check =
+  | FitCheck
+  | TransectCheck
+  | OverdispersionCheck
+  | ResidualCheck
+  | AutocorrelationCheck
+  | InfluenceCheck
+  | DesignCheck;
+
+export type CheckName = Check['name'];

@@ -1,0 +1,117 @@
+/**
+ * Long work that is asked for and is no part of an estimate: bootstrap, simulation study, variants estimated again. In a worker
+ * of its own, so that page and estimate go on meanwhile; cancelled by ending that worker, which leaves what came out before.
+ */
+
+import * as Comlink from 'comlink';
+import type { Dispatch } from 'react';
+import { parseVariants, VARIANTS_FILE, type VariantOutcome } from '../../../shared/variants.ts';
+import type { CoreWorker, StudyKind, Work } from '../contract.ts';
+import { ANALYSIS_FILE, decode, withChoices } from './edits.ts';
+import type { Action, PageState } from './reducer.ts';
+import { updateVariant } from './variant-edits.ts';
+
+export interface StudyRunner {
+  /** one at a time: another one that runs is given up */
+  start(kind: 'bootstrap' | 'rehearsal', work: Work, count: number): void;
+  /** estimates the variants of these names from the survey as it is, and keeps what they give */
+  updateVariants(work: Work, names: readonly string[]): void;
+  cancel(): void;
+}
+
+type Core = Comlink.Remote<CoreWorker>;
+type Tell = (step: string, share: number) => void;
+
+export function startStudies(
+  spawn: () => Worker,
+  dispatch: Dispatch<Action>,
+  state: () => PageState,
+): StudyRunner {
+  let running: Worker | null = null;
+
+  function cancel(): void {
+    if (running === null) return;
+    running.terminate();
+    running = null;
+    dispatch({ type: 'studying', running: null });
+  }
+
+  /** Does the work in a new worker; what it hands back is told, unless it was given up meanwhile. */
+  async function run(kind: StudyKind, study: (core: Core, tell: Tell) => Promise<Action[]>) {
+    cancel();
+    const own = spawn();
+    running = own;
+    const broken = new Promise<never>((_, reject) => {
+      own.addEventListener('error', (event) =>
+        reject(new Error(event.message || 'the worker could not start')),
+      );
+    });
+    let shown = '';
+    const tell: Tell = (step, share) => {
+      const now = `${step} ${Math.round(100 * share)}`; // a change that cannot be seen is not drawn
+      if (running !== own || now === shown) return;
+      shown = now;
+      dispatch({ type: 'studying', running: { kind, step, share } });
+    };
+    tell('read', 0);
+    try {
+      const told = await Promise.race([study(Comlink.wrap<CoreWorker>(own), tell), broken]);
+      if (running !== own) return;
+      cancel();
+      for (const action of told) dispatch(action);
+    } catch (error) {
+      if (running !== own) return;
+      cancel();
+      dispatch({ type: 'studyFailed', message: (error as Error).message });
+    }
+  }
+
+  return {
+    cancel,
+    start(kind, { files, name }, count) {
+      void run(kind, async (core, tell) => {
+        const done = await (kind === 'bootstrap'
+          ? core.bootstrap(files, name, count, Comlink.proxy(tell))
+          : core.rehearse(files, name, count, Comlink.proxy(tell)));
+        if (!done.ok)
+          throw new Error(
+            done.findings.findLast((f) => f.severity === 'error')?.message ??
+              'there is no estimate to begin from',
+          );
+        return [{ type: 'studied', study: { ...done.study, files } }];
+      });
+    },
+    updateVariants(work, names) {
+      void run('variants', async (core, tell) => {
+        const outcomes = new Map<string, VariantOutcome | null>();
+        const asked = variantsOf(work).filter((v) => names.includes(v.name));
+        for (const [i, { name, choices }] of asked.entries()) {
+          tell('variants', i / asked.length);
+          const text = new TextEncoder().encode(withChoices(work, choices));
+          const files = new Map([...work.files, [ANALYSIS_FILE, text]]);
+          outcomes.set(name, await core.outcome(files, work.name));
+        }
+        return keepOutcomes(state().work, outcomes);
+      });
+    },
+  };
+}
+
+/** The list may have changed meanwhile: each is found again by its name. */
+function keepOutcomes(
+  work: Work | null,
+  outcomes: ReadonlyMap<string, VariantOutcome | null>,
+): Action[] {
+  const at = new Date().toISOString();
+  return (work === null ? [] : variantsOf(work)).flatMap((variant) => {
+    const outcome = outcomes.get(variant.name);
+    return outcome === undefined
+      ? []
+      : [{ type: 'edit' as const, edit: { ...updateVariant(variant, outcome), at } }];
+  });
+}
+
+function variantsOf({ files }: Work) {
+  const file = files.get(VARIANTS_FILE);
+  return file === undefined ? [] : parseVariants(decode(file)).variants;
+}

@@ -1,0 +1,34 @@
+/** Tells whether a survey's files are still those that something was computed from. No safeguard against forgery. */
+
+import { VARIANTS_FILE } from '../../shared/variants.ts';
+import { ANALYSIS_FILE } from './analysis.ts';
+
+/** Neither choices nor candidate areas change what the same choices give for the lake. */
+const LEFT_OUT = new Set([ANALYSIS_FILE, VARIANTS_FILE, 'treatments.geojson']);
+
+/** Offset basis and prime of the 32-bit hash (Fowler, Noll & Vo, FNV-1a); the second lane has another odd factor. */
+const BASIS = 0x811c9dc5;
+const PRIME = 0x01000193;
+const OTHER = 0x5bd1e995;
+
+/** 16 hexadecimal digits over names and bytes of the files, and over the list of classes. */
+export function fingerprint(
+  files: ReadonlyMap<string, Uint8Array>,
+  classes: readonly string[],
+): string {
+  let [a, b] = [BASIS, BASIS];
+  const add = (bytes: Uint8Array): void => {
+    for (let i = 0; i < bytes.length; i++) {
+      a = Math.imul(a ^ bytes[i], PRIME);
+      b = Math.imul(b ^ bytes[i] ^ (b >>> 15), OTHER);
+    }
+  };
+  const text = (said: string): void => add(new TextEncoder().encode(said));
+  text(JSON.stringify(classes));
+  for (const [name, bytes] of [...files].sort(([x], [y]) => (x < y ? -1 : 1))) {
+    if (LEFT_OUT.has(name)) continue;
+    text(`\0${name}\0${bytes.length}\0`);
+    add(bytes);
+  }
+  return [a, b].map((lane) => (lane >>> 0).toString(16).padStart(8, '0')).join('');
+}
