@@ -4,11 +4,12 @@
  */
 
 import { errorAt, type Finding } from '../../shared/findings.ts';
-import type { GridFrame, Lake, Plane, XY, XYPolygon } from '../../shared/survey.ts';
+import type { GridFrame, XY, XYPolygon } from '../../shared/survey.ts';
 import { formatCount } from '../../shared/units.ts';
 import { plain } from '../../shared/words.ts';
+import type { DepthLineXY } from './depth.ts';
 import { frameAround, MOST_CELLS } from './frame.ts';
-import { type Box, boxOf, toPlane } from './rings.ts';
+import { type Box, boxOf } from './rings.ts';
 
 /** More vertices than this are not triangulated: five million take some ten seconds and 1.5 GB. */
 const MOST_VERTICES = 5_000_000;
@@ -41,13 +42,19 @@ export function reachOf(outline: readonly XYPolygon[]): Box {
   };
 }
 
-/** An error where the grid, or the vertices of the depth lines, would be too many; at most one. */
-export function judgeWork(lake: Lake, plane: Plane, cellM: number): Finding[] {
-  const outline = toPlane(lake.outline ?? [], plane);
-  const grid = lake.outline === null ? null : judgeCells(boxOf(outline), cellM);
+/**
+ * An error where the grid, or the vertices of the depth lines, would be too many; at most one.
+ * @param outline null when there is none; @param lines null when depths are a raster or none; both in the plane
+ */
+export function judgeWork(
+  outline: readonly XYPolygon[] | null,
+  lines: readonly DepthLineXY[] | null,
+  cellM: number,
+): Finding[] {
+  const grid = outline === null ? null : judgeCells(boxOf(outline), cellM);
   if (grid !== null) return [grid];
-  if (lake.depth?.kind !== 'lines') return [];
-  const reach = reachOf(outline);
+  if (lines === null) return [];
+  const reach = reachOf(outline ?? []);
   let given = 0;
   let withinM = 0;
   const measure = (points: readonly XY[]): void => {
@@ -57,8 +64,8 @@ export function judgeWork(lake: Lake, plane: Plane, cellM: number): Finding[] {
       withinM += lengthWithin(p, q, reach);
     }
   };
-  for (const ring of outline.flat()) measure(ring);
-  for (const { points } of lake.depth.lines) measure(points.map((p) => plane.forward(p)));
+  for (const ring of (outline ?? []).flat()) measure(ring);
+  for (const { points } of lines) measure(points);
   const vertices = given + withinM / stepOf(cellM);
   if (vertices <= MOST_VERTICES) return [];
   return [tooManyVertices(vertices, given, withinM, cellM)];
@@ -87,8 +94,7 @@ export function mostPieces({ nx, ny }: GridFrame): number {
   return PIECES_A_CELL * nx * ny + MORE_PIECES;
 }
 
-export function tooSteep(depth: Lake['depth'], frame: GridFrame): Finding {
-  const table = depth?.kind === 'raster' ? 'depth.tif' : 'depth.geojson';
+export function tooSteep(table: string, frame: GridFrame): Finding {
   const message =
     `within cells of ${frame.cellM} m the depth changes by so many metres that the bed falls into more than ` +
     `${formatCount(mostPieces(frame))} pieces (one or a few a cell expected, which is cut at each whole metre; are there wrong depths, or noise?)`;

@@ -7,6 +7,7 @@ import { type GridFrame, REASONS } from '../../shared/survey.ts';
 import type { DepthModel } from './depth.ts';
 import { DepthTile, TILE } from './depth.ts';
 import { DepthCutter, type DepthPiece } from './depth-cut.ts';
+import { OUTLINE, PATCH, WITHIN } from './maps.ts';
 import { isFar, MOST_LISTED } from './overlaps.ts';
 import { PieceList } from './pieces.ts';
 import {
@@ -20,11 +21,6 @@ import {
 import type { Block, CellRing, Cover } from './ring-stack.ts';
 import { carryOverShore } from './shore.ts';
 import type { GridVisitor } from './walk.ts';
-
-/** The layers that polygons belong to; bed is where the first `required` of them have one. */
-export const OUTLINE = 0;
-export const WITHIN = 1;
-export const PATCH = 2;
 
 export interface CollectorInput {
   frame: GridFrame;

@@ -6,14 +6,8 @@
 import Delaunator from 'delaunator';
 import type { XY, XYPolygon } from '../../shared/survey.ts';
 import { reachOf, spanWithin, stepOf } from './bounds.ts';
-import type { DepthModel } from './depth.ts';
+import type { DepthLineXY, DepthModel } from './depth.ts';
 import type { Box } from './rings.ts';
-
-/** A line with a vertex at each end of a step, or a single sounding; metres in the plane. */
-export interface DepthLineXY {
-  depthM: number;
-  points: XY[];
-}
 
 /** Vertices closer together than this are one. */
 const SAME_PLACE_M = 0.01;

@@ -18,6 +18,12 @@ export interface DepthModel {
   conflicts: number;
 }
 
+/** A line with a vertex at each end of a step, or a single sounding; metres in the plane. */
+export interface DepthLineXY {
+  depthM: number;
+  points: XY[];
+}
+
 /** Cells on a side of a tile; depths are worked out a tile at a time, so that a large frame costs no memory. */
 export const TILE = 128;
 

@@ -2,14 +2,24 @@
 
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Finding } from '../../shared/findings.ts';
-import type { Bed, Domain, Lake, Plane, TreatedBed, XY, XYPolygon } from '../../shared/survey.ts';
+import type {
+  Bed,
+  DepthLines,
+  Domain,
+  Lake,
+  Plane,
+  TreatedBed,
+  XY,
+  XYPolygon,
+} from '../../shared/survey.ts';
 import { layBed } from './bed.ts';
 import { judgeWork } from './bounds.ts';
-import type { DepthModel } from './depth.ts';
+import type { DepthLineXY, DepthModel } from './depth.ts';
 import { rasterDepth } from './depth-raster.ts';
 import { triangulatedDepth } from './depth-triangles.ts';
+import { lakeMaps } from './maps.ts';
 import { toPlane } from './rings.ts';
-import { layTreatments } from './treated.ts';
+import { judgeAreas, layTreatments } from './treated.ts';
 
 export interface LakeInput {
   /** the files that the lake was read from, by name */
@@ -36,16 +46,20 @@ export type LayLake = (input: LakeInput) => LaidLake;
 export function layLake({ lake, analysis, plane, domain }: LakeInput): LaidLake {
   const outline = lake.outline && toPlane(lake.outline, plane);
   // counted before anything is built: work and memory follow from numbers in files
-  const tooMuch = judgeWork(lake, plane, analysis.map.cell_m);
+  const lines = lake.depth?.kind === 'lines' ? linesInPlane(lake.depth, plane) : null;
+  const tooMuch = judgeWork(outline, lines, analysis.map.cell_m);
+  const tooManyAreas = judgeAreas(lake.treatments, outline ?? [], plane, analysis.map.cell_m);
+  if (tooManyAreas !== null) tooMuch.push(tooManyAreas);
   if (tooMuch.length > 0)
     return { outline, depthAt: null, bed: null, treated: [], findings: tooMuch };
-  const depth = depthModel(lake, plane, analysis.map.cell_m);
+  const depth = modelOf(lake.depth, plane, outline, lines, analysis.map.cell_m);
   if (depth === null) return { outline, depthAt: null, bed: null, treated: [], findings: [] };
-  const { bed, findings } = layBed(lake, analysis, plane, depth, domain);
+  const maps = lakeMaps(lake, outline, plane);
+  const { bed, findings } = layBed(maps, analysis, depth, domain);
   const treating =
     bed === null
       ? { treated: [], findings: [] }
-      : layTreatments(lake, analysis, plane, depth, domain);
+      : layTreatments(maps, lake.treatments, analysis, plane, depth, domain);
   return {
     outline,
     depthAt: (p) => depth.at(p),
@@ -60,13 +74,26 @@ export function layLake({ lake, analysis, plane, domain }: LakeInput): LaidLake 
  * (bilinear). Lines get vertices at most 2 cellM apart. Null when the lake has no depths, or too few for a triangle.
  */
 export function depthModel(lake: Lake, plane: Plane, cellM: number): DepthModel | null {
+  const { outline, depth } = lake;
+  const lines = depth?.kind === 'lines' ? linesInPlane(depth, plane) : null;
+  return modelOf(depth, plane, outline && toPlane(outline, plane), lines, cellM);
+}
+
+function modelOf(
+  depth: Lake['depth'],
+  plane: Plane,
+  outline: XYPolygon[] | null,
+  lines: DepthLineXY[] | null,
+  cellM: number,
+): DepthModel | null {
   if (!(cellM > 0)) throw new Error(`depthModel: got a cell of ${cellM} m, expected one above 0`);
-  const { depth } = lake;
-  if (depth === null) return null;
-  if (depth.kind === 'raster') return rasterDepth(depth, plane);
-  const lines = depth.lines.map(({ depthM, points }) => ({
+  if (depth?.kind === 'raster') return rasterDepth(depth, plane);
+  return lines === null ? null : triangulatedDepth(outline ?? [], lines, cellM);
+}
+
+function linesInPlane({ lines }: DepthLines, plane: Plane): DepthLineXY[] {
+  return lines.map(({ depthM, points }) => ({
     depthM,
     points: points.map((p) => plane.forward(p)),
   }));
-  return triangulatedDepth(toPlane(lake.outline ?? [], plane), lines, cellM);
 }

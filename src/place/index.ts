@@ -18,6 +18,7 @@ import type {
 } from '../../shared/survey.ts';
 import { type Adjusted, adjust, type Deviation, type Observed } from './adjust.ts';
 import { type Observation, observe } from './observe.ts';
+import { Outline } from './outline.ts';
 import {
   horizontalTotal,
   type Profile,
@@ -52,6 +53,7 @@ export function placeTransects(
   outline: XYPolygon[] | null,
 ): { placed: PlacedTransect[]; findings: Finding[] } {
   const rows = byTransect(survey.habitat);
+  const shore = outline && new Outline(outline);
   const placed: PlacedTransect[] = [];
   const findings: Finding[] = [];
   for (const transect of survey.transects) {
@@ -60,7 +62,7 @@ export function placeTransects(
     if (observed.waypoints === null) continue;
     const one = placeOne(transect, rows.get(transect.transect) ?? [], observed, plane, depthAt);
     placed.push(one.placed);
-    for (const f of [...one.findings, ...remarks(one, plane, outline)]) findings.push(f);
+    for (const f of [...one.findings, ...remarks(one, plane, shore)]) findings.push(f);
   }
   return { placed, findings };
 }
@@ -183,7 +185,7 @@ function residualsOf(adjusted: Adjusted): Residual[] {
   return list;
 }
 
-function remarks(one: Placement, plane: Plane, outline: XYPolygon[] | null): Finding[] {
+function remarks(one: Placement, plane: Plane, outline: Outline | null): Finding[] {
   const { placed, observed } = one;
   const { transect } = placed;
   const offLake = outline === null ? null : offLakeRemark(placed, plane, outline);

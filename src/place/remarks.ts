@@ -1,11 +1,11 @@
 /** What a placed transect shows that its sheet may have wrong: told, with the slips that would explain it. */
 
 import { type Finding, noticeAt } from '../../shared/findings.ts';
-import type { LngLat, PlacedTransect, Plane, Transect, XYPolygon } from '../../shared/survey.ts';
+import type { LngLat, PlacedTransect, Plane, Transect } from '../../shared/survey.ts';
 import { M_PER_FOOT } from '../../shared/units.ts';
 import { adjust, type Observed } from './adjust.ts';
 import { declinationAtStart } from './bearing.ts';
-import { distanceOutside } from './outline.ts';
+import type { Outline } from './outline.ts';
 
 /** A residual beyond this many of its own standard errors is flagged (METHOD.md: Placing a transect). */
 export const FLAG_RATIO = 3;
@@ -97,11 +97,11 @@ function explanation(transect: Transect, observed: Observed, bearing: number): s
 export function offLakeRemark(
   placed: PlacedTransect,
   plane: Plane,
-  outline: XYPolygon[],
+  outline: Outline,
 ): Finding | null {
   const { transect } = placed;
-  const start = distanceOutside(placed.start, outline);
-  const end = distanceOutside(placed.end, outline);
+  const start = outline.distanceOutside(placed.start);
+  const end = outline.distanceOutside(placed.end);
   const startOff = start > FLAG_RATIO * placed.startSeM;
   const endOff = end > FLAG_RATIO * placed.endSeM;
   if (!startOff && !endOff) return null;
@@ -120,15 +120,10 @@ export function offLakeRemark(
   );
 }
 
-function mirroredIsIn(
-  transect: Transect,
-  plane: Plane,
-  outline: XYPolygon[],
-  seM: number,
-): boolean {
+function mirroredIsIn(transect: Transect, plane: Plane, outline: Outline, seM: number): boolean {
   const mirrored: LngLat = [-transect.startLon, transect.startLat];
   try {
-    return distanceOutside(plane.forward(mirrored), outline) <= FLAG_RATIO * seM;
+    return outline.distanceOutside(plane.forward(mirrored)) <= FLAG_RATIO * seM;
   } catch {
     return false; // on the far side of the globe, which the plane cannot show
   }

@@ -1,10 +1,8 @@
 /** Whether a polygon's rings bound an area: closed, with an area, not crossing themselves or one another. */
 
-import Flatbush from 'flatbush';
 import type { LngLat, LngLatPolygon } from '../../shared/survey.ts';
+import { boxAround, type Edges, localMetres, toEdges, toRuns } from './ring-edges.ts';
 
-/** Metres a degree of latitude, and of longitude at the equator; good to 1 %, which is enough for tolerances. */
-const DEGREE_M = 111_000;
 /** Positions rounded to 6 decimals move by up to 0.08 m: a line that passes another by less only touches it. */
 const TOUCHING_M = 0.15;
 /** Where two lines touch, they are followed this far to see whether they change sides. */
@@ -15,20 +13,10 @@ const SAME_DIRECTION = TOUCHING_M / REACH_M;
 const NO_AREA = 1e-12;
 /** Pairs of edges close to one another: a shore has a few an edge, a tangle of diagonals grows with their square. */
 const MOST_PAIRS = 50_000_000;
+/** Where runs of edges lie across one another: after so many comparisons an edge, edges are looked up one by one. */
+const MOST_COMPARED = 200;
 /** Vertices of a hole that vote on which side of another ring it lies (some may touch that ring). */
 const VOTERS = 9;
-
-interface Edges {
-  /** vertices in local metres, without repeated ones; edge i runs from vertex i to next[i] */
-  x: number[];
-  y: number[];
-  next: number[];
-  before: number[];
-  ring: number[];
-  /** first vertex of each ring, and the end of the last one */
-  first: number[];
-  index: Flatbush;
-}
 
 /** What is wrong with the polygon, in words; null when nothing is. Rings may be drawn either way round. */
 export function polygonFault(polygon: LngLatPolygon): string | null {
@@ -70,55 +58,6 @@ function nearestTo(edges: Edges, vertex: number, polygon: LngLatPolygon) {
   return (a: LngLat, b: LngLat) => (distance(b) < distance(a) ? b : a);
 }
 
-function localMetres(polygon: LngLatPolygon): (p: LngLat) => [number, number] {
-  const [lon0, lat0] = polygon[0][0];
-  const shrink = Math.cos((lat0 * Math.PI) / 180);
-  return ([lon, lat]) => [(lon - lon0) * DEGREE_M * shrink, (lat - lat0) * DEGREE_M];
-}
-
-function toEdges(polygon: LngLatPolygon): Edges {
-  const toLocal = localMetres(polygon);
-  const x: number[] = [];
-  const y: number[] = [];
-  const ringOf: number[] = [];
-  const next: number[] = [];
-  const before: number[] = [];
-  const firsts: number[] = [];
-  for (const [k, ring] of polygon.entries()) {
-    const first = x.length;
-    firsts.push(first);
-    for (let i = 0; i + 1 < ring.length; i++) {
-      const [p, q] = [ring[i], ring[i + 1]];
-      if (p[0] === q[0] && p[1] === q[1]) continue;
-      const [px, py] = toLocal(p);
-      x.push(px);
-      y.push(py);
-      ringOf.push(k);
-    }
-    for (let i = first; i < x.length; i++) {
-      next.push(i + 1 < x.length ? i + 1 : first);
-      before.push(i > first ? i - 1 : x.length - 1);
-    }
-  }
-  firsts.push(x.length);
-  return { x, y, next, before, ring: ringOf, first: firsts, index: indexOf(x, y, next) };
-}
-
-function indexOf(x: number[], y: number[], next: number[]): Flatbush {
-  const index = new Flatbush(Math.max(1, x.length));
-  for (const [i, j] of next.entries()) {
-    index.add(
-      Math.min(x[i], x[j]),
-      Math.min(y[i], y[j]),
-      Math.max(x[i], x[j]),
-      Math.max(y[i], y[j]),
-    );
-  }
-  if (x.length === 0) index.add(0, 0); // an index of nothing is refused
-  index.finish();
-  return index;
-}
-
 function ringAreaM2({ x, y, next, first: firsts }: Edges, k: number): number {
   let twice = 0;
   const first = firsts[k];
@@ -138,28 +77,48 @@ function enclosesNothing(edges: Edges, k: number): boolean {
   return Math.abs(ringAreaM2(edges, k)) <= NO_AREA * lengthM ** 2;
 }
 
+type Crossing = { vertex: number; how: string };
+
 /** The first vertex of an edge that crosses another one, or lies on it in the same direction; null when none does. */
-function findCrossing(edges: Edges): { vertex: number; how: string } | null {
-  const { x, y, next, index } = edges;
+function findCrossing(edges: Edges, runs = edges.runs): Crossing | null {
+  const { first, index } = runs;
+  let compared = 0;
   let pairs = 0;
-  for (let i = 0; i < x.length; i++) {
-    const n = next[i];
-    const near = index.search(
-      Math.min(x[i], x[n]),
-      Math.min(y[i], y[n]),
-      Math.max(x[i], x[n]),
-      Math.max(y[i], y[n]),
-      (j) => j > i && next[j] !== i && n !== j,
-    );
-    pairs += near.length;
-    if (pairs > MOST_PAIRS) return { vertex: i, how: 'is too intricate to be checked' };
-    for (const j of near) {
-      if (cross(edges, i, j)) return { vertex: i, how: 'crosses itself' };
-      if (retraces(edges, i, j))
-        return { vertex: i, how: 'goes along its own border a second time' };
+  for (let r = 0; r + 1 < first.length; r++) {
+    const { minX, minY, maxX, maxY } = boxAround(edges, first[r], first[r + 1]);
+    const near = index.search(minX, minY, maxX, maxY, (other) => other >= r);
+    for (let i = first[r]; i < first[r + 1]; i++) {
+      for (const other of near) {
+        compared += first[other + 1] - first[other];
+        for (let j = Math.max(i + 1, first[other]); j < first[other + 1]; j++) {
+          if (!boxesMeet(edges, i, j)) continue;
+          if (++pairs > MOST_PAIRS) return { vertex: i, how: 'is too intricate to be checked' };
+          const how = faultOfPair(edges, i, j);
+          if (how !== null) return { vertex: i, how };
+        }
+      }
+      // one by one, edges are compared with those alone whose boxes meet theirs, which are counted above
+      if (compared > MOST_COMPARED * edges.x.length && runs === edges.runs)
+        return findCrossing(edges, toRuns(edges, 1));
     }
   }
   return null;
+}
+
+function boxesMeet({ x, y, next }: Edges, i: number, j: number): boolean {
+  const [n, m] = [next[i], next[j]];
+  return (
+    Math.min(x[i], x[n]) <= Math.max(x[j], x[m]) &&
+    Math.max(x[i], x[n]) >= Math.min(x[j], x[m]) &&
+    Math.min(y[i], y[n]) <= Math.max(y[j], y[m]) &&
+    Math.max(y[i], y[n]) >= Math.min(y[j], y[m])
+  );
+}
+
+function faultOfPair(edges: Edges, i: number, j: number): string | null {
+  if (edges.next[j] === i || edges.next[i] === j) return null;
+  if (cross(edges, i, j)) return 'crosses itself';
+  return retraces(edges, i, j) ? 'goes along its own border a second time' : null;
 }
 
 /** Whether edges i and j, which are not neighbours, cross or lead across one another where they touch. */
@@ -249,14 +208,16 @@ function misplacedHole(polygon: LngLatPolygon, edges: Edges): string | null {
 }
 
 /** The other rings that wind round a vertex: a ray to the east crosses them an odd number of times. */
-function ringsAround({ x, y, next, ring, index }: Edges, v: number): number[] {
+function ringsAround({ x, y, next, ring, runs }: Edges, v: number): number[] {
   const odd = new Set<number>();
   const [px, py] = [x[v], y[v]];
-  for (const i of index.search(px, py, Infinity, py)) {
-    const j = next[i];
-    if (ring[i] === ring[v] || y[i] > py === y[j] > py) continue;
-    if (px >= x[i] + ((py - y[i]) / (y[j] - y[i])) * (x[j] - x[i])) continue;
-    if (!odd.delete(ring[i])) odd.add(ring[i]);
+  for (const r of runs.index.search(px, py, Infinity, py)) {
+    for (let i = runs.first[r]; i < runs.first[r + 1]; i++) {
+      const j = next[i];
+      if (ring[i] === ring[v] || y[i] > py === y[j] > py) continue;
+      if (px >= x[i] + ((py - y[i]) / (y[j] - y[i])) * (x[j] - x[i])) continue;
+      if (!odd.delete(ring[i])) odd.add(ring[i]);
+    }
   }
   return [...odd];
 }

@@ -4,29 +4,38 @@
  */
 
 import type { LngLat, LngLatPolygon } from '../../shared/survey.ts';
-import type { GeoFeature } from './geojson.ts';
+import { type GeoFeature, positionsOf } from './geojson.ts';
 
-/** The mean direction of the positions' longitudes, which no cut at ±180° disturbs; null without positions. */
-export function middleLongitude(positions: readonly LngLat[]): number | null {
-  if (positions.length === 0) return null;
+/** The mean direction of the positions' longitudes, which no cut at ±180° disturbs; null without features. */
+export function middleLongitude(features: readonly GeoFeature[]): number | null {
+  if (features.length === 0) return null;
   let x = 0;
   let y = 0;
-  for (const [lon] of positions) {
-    x += Math.cos((lon * Math.PI) / 180);
-    y += Math.sin((lon * Math.PI) / 180);
+  for (const feature of features) {
+    for (const p of positionsOf(feature)) {
+      x += Math.cos((p[0] * Math.PI) / 180);
+      y += Math.sin((p[0] * Math.PI) / 180);
+    }
   }
   return (Math.atan2(y, x) * 180) / Math.PI;
 }
 
 /** The feature with all longitudes within 180° of `middle`: beyond ±180 where the lake lies across the cut. */
 export function unwrapped(f: GeoFeature, middle: number): GeoFeature {
-  const move = ([lon, lat]: LngLat): LngLat => [lon - 360 * Math.round((lon - middle) / 360), lat];
+  const turns = (lon: number) => Math.round((lon - middle) / 360);
+  if (!reachesRound(f, turns)) return f;
+  const move = ([lon, lat]: LngLat): LngLat => [lon - 360 * turns(lon), lat];
   return {
     ...f,
     polygons: f.polygons.map((rings) => rings.map((ring) => ring.map(move))),
     lines: f.lines.map((line) => line.map(move)),
     points: f.points.map(move),
   };
+}
+
+function reachesRound(f: GeoFeature, turns: (lon: number) => number): boolean {
+  for (const p of positionsOf(f)) if (turns(p[0]) !== 0) return true;
+  return false;
 }
 
 /** Polygons that were cut at ±180° as one; others are returned as they are. */

@@ -74,9 +74,11 @@ export function shownValue(value: unknown): string {
   return isObject(value) ? 'an object' : String(value);
 }
 
-/** All positions of a feature. */
-export function positionsOf(f: GeoFeature): LngLat[] {
-  return [...f.polygons.flat(2), ...f.lines.flat(), ...f.points];
+/** All positions of a feature, one after the other: a list of them would be as large as the map. */
+export function* positionsOf({ polygons, lines, points }: GeoFeature): Generator<LngLat> {
+  for (const rings of polygons) for (const ring of rings) yield* ring;
+  for (const line of lines) yield* line;
+  yield* points;
 }
 
 /** A `crs` member is of GeoJSON before RFC 7946. */
@@ -166,20 +168,16 @@ function addGeometry(geometry: unknown, to: GeoFeature, depth: number): Fault | 
   return null;
 }
 
-/** Lists of positions, `level` lists deep; null when they are not. */
+/** Lists of positions, `level` lists deep, elevations cut off in place; null when they are not. */
 function readPositions(value: unknown, level: number): unknown {
   if (!Array.isArray(value)) return null;
   if (level === 0) {
-    const [lon, lat] = value;
-    return Number.isFinite(lon) && Number.isFinite(lat) ? [lon, lat] : null;
+    if (!Number.isFinite(value[0]) || !Number.isFinite(value[1])) return null;
+    if (value.length > 2) value.length = 2;
+    return value;
   }
-  const list: unknown[] = [];
-  for (const one of value) {
-    const read = readPositions(one, level - 1);
-    if (read === null) return null;
-    list.push(read);
-  }
-  return list;
+  for (const one of value) if (readPositions(one, level - 1) === null) return null;
+  return value;
 }
 
 function isEmpty(f: GeoFeature): boolean {
@@ -187,7 +185,8 @@ function isEmpty(f: GeoFeature): boolean {
 }
 
 function firstOffGlobe(f: GeoFeature): LngLat | null {
-  return positionsOf(f).find(([lon, lat]) => Math.abs(lon) > 180 || Math.abs(lat) > 90) ?? null;
+  for (const p of positionsOf(f)) if (Math.abs(p[0]) > 180 || Math.abs(p[1]) > 90) return p;
+  return null;
 }
 
 /** One cause, one finding, however many features it touches. */

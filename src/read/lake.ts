@@ -1,13 +1,7 @@
 /** The lake's files → its outline, substrate, depths and candidate treatment areas, every fault told. */
 
 import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
-import type {
-  Lake,
-  LngLat,
-  LngLatPolygon,
-  SubstratePatch,
-  TreatmentArea,
-} from '../../shared/survey.ts';
+import type { Lake, LngLatPolygon, SubstratePatch, TreatmentArea } from '../../shared/survey.ts';
 import type { Column } from '../../shared/tables.ts';
 import { quoted } from '../../shared/words.ts';
 import { readCell } from './cells.ts';
@@ -59,8 +53,7 @@ export async function readLake(
   const outline = await readOutline(maps.features.get(OUTLINE), findings);
   const substrate = readSubstrate(maps.features.get(SUBSTRATE), classes, findings);
   const treatments = readTreatments(maps.features.get(TREATMENTS), findings);
-  const around = (maps.features.get(OUTLINE) ?? []).flatMap(positionsOf);
-  const depth = await readDepth(files, maps.features.get(DEPTH), around, findings);
+  const depth = await readDepth(files, maps.features, findings);
   return { lake: { outline, substrate, depth, treatments }, findings: limited(findings) };
 }
 
@@ -76,7 +69,7 @@ function readMaps(files: Map<string, Uint8Array>) {
     append(findings, read.findings);
   }
   const located = [...features.values()].find((list) => list.length > 0);
-  const middle = middleLongitude((located ?? []).flatMap(positionsOf)) ?? 0;
+  const middle = middleLongitude(located ?? []) ?? 0;
   for (const [table, list] of features) {
     features.set(
       table,
@@ -190,12 +183,12 @@ function readTreatments(features: GeoFeature[] | undefined, findings: Finding[])
 
 async function readDepth(
   files: Map<string, Uint8Array>,
-  features: GeoFeature[] | undefined,
-  outline: LngLat[],
+  maps: ReadonlyMap<string, GeoFeature[]>,
   findings: Finding[],
 ): Promise<Lake['depth']> {
   const bytes = files.get(DEPTH_RASTER);
   if (bytes === undefined) {
+    const features = maps.get(DEPTH);
     if (features === undefined) return null;
     const { lines, findings: found } = readDepthLines(DEPTH, features);
     append(findings, found);
@@ -207,6 +200,7 @@ async function readDepth(
   }
   // few surveys have a raster: what reads it is loaded by those
   const { readDepthRaster } = await import('./geotiff.ts');
+  const outline = (maps.get(OUTLINE) ?? []).flatMap((f) => [...positionsOf(f)]);
   const { raster, findings: found } = await readDepthRaster(DEPTH_RASTER, bytes, outline);
   append(findings, found);
   return raster;

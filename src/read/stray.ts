@@ -6,6 +6,8 @@ import { formatCount } from '../../shared/units.ts';
 /** No shore and no contour is drawn with steps as long as this. */
 const FAR_M = 100_000;
 const DEGREE_M = 111_000;
+/** Two positions that differ by less in both directions are at most 79 km apart. */
+const NEAR_DEG = 0.5;
 
 /** What is wrong with the first such vertex of a line or ring, in words; null when there is none. */
 export function strayVertex(points: readonly LngLat[]): string | null {
@@ -13,7 +15,9 @@ export function strayVertex(points: readonly LngLat[]): string | null {
   if (n < 2) return null;
   const [first, last] = [points[0], points[n - 1]];
   const closed = first[0] === last[0] && first[1] === last[1];
-  for (const [i, p] of points.entries()) {
+  for (let i = 0; i < n; i++) {
+    const p = points[i];
+    if (i > 0 && isNear(p, points[i - 1])) continue;
     const before = i > 0 ? points[i - 1] : closed ? points[n - 2] : undefined;
     const after = i < n - 1 ? points[i + 1] : closed ? points[1] : undefined;
     const awayM = Math.min(distanceM(p, before), distanceM(p, after));
@@ -25,6 +29,10 @@ export function strayVertex(points: readonly LngLat[]): string | null {
     );
   }
   return null;
+}
+
+function isNear(p: LngLat, q: LngLat): boolean {
+  return Math.abs(p[0] - q[0]) < NEAR_DEG && Math.abs(p[1] - q[1]) < NEAR_DEG;
 }
 
 /** Good to some percent; none is as far as can be. */

@@ -15,6 +15,7 @@ const WATCHDOG_MS = 20_000;
 const OUTLINE = 'outline.geojson';
 const SUBSTRATE = 'substrate.geojson';
 const DEPTH = 'depth.geojson';
+const TREATMENTS = 'treatments.geojson';
 
 async function told(folder: Folder): Promise<string[]> {
   return (await judge(folder)).findings.map(formatFinding);
@@ -112,6 +113,32 @@ const CASES: [name: string, folder: () => Folder, expected: RegExp][] = [
     'the outline forty times',
     () => bent(fortyTimes(OUTLINE)),
     /^outline.geojson feature 2: one of its polygons overlaps another polygon of the outline by /,
+  ],
+  [
+    'treatment areas that cover the lake over and over',
+    () =>
+      bent(
+        setFile(A, '{ "map": { "cell_m": 0.1 } }'),
+        (texts) => setFile(TREATMENTS, texts[OUTLINE] ?? '')(texts),
+        features(TREATMENTS, (list) =>
+          [1, 2, 3].map((k) => ({ ...(list[0] as Feature), properties: { name: `area ${k}` } })),
+        ),
+      ),
+    // by hand: 3 × 3,150 × 3,330 cells and a few at the borders
+    /^treatments.geojson: the areas reach over 31,[\d,]+ cells of 0.1 m in all \(at most 25 million expected; /,
+  ],
+  [
+    'more treatment areas than a lake has',
+    () =>
+      bent((texts) => {
+        const geometry = `{"type":"Polygon","coordinates":[[[-93,45],[-92.9999,45],[-92.9999,45.0001],[-93,45]]]}`;
+        const areas = Array.from(
+          { length: 5001 },
+          (_, k) => `{"type":"Feature","properties":{"name":"${k}"},"geometry":${geometry}}`,
+        );
+        texts[TREATMENTS] = `{"type":"FeatureCollection","features":[${areas.join()}]}`;
+      }),
+    /^treatments.geojson: 5,001 areas \(at most 5,000 expected/,
   ],
   [
     'a polygon of substrate forty times',

@@ -8,6 +8,8 @@ import { describe, expect, it } from 'vitest';
 import { DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
 import type { Bed, LngLat, Plane, XY, XYPolygon } from '../../shared/survey.ts';
 import { layBed } from '../../src/lake/bed.ts';
+import { lakeMaps } from '../../src/lake/maps.ts';
+import { toPlane } from '../../src/lake/rings.ts';
 import {
   ANYWHERE,
   areaBy,
@@ -205,9 +207,8 @@ describe('areas of cells', () => {
     const ring = round(-92.1, 46.9, () => 0.01 + 0.01 * next(), 300) as LngLat[];
     const lake = lakeOf([[ring]], [{ polygons: [[ring]] }]);
     const { bed } = layBed(
-      lake,
+      lakeMaps(lake, toPlane(lake.outline ?? [], plane), plane),
       DEFAULT_ANALYSIS,
-      plane,
       formula(() => 1),
       ANYWHERE,
     );

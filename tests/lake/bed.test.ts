@@ -6,7 +6,8 @@ import { formatFinding } from '../../shared/findings.ts';
 import { REASONS, type XY } from '../../shared/survey.ts';
 import { layBed } from '../../src/lake/bed.ts';
 import { tooSteep } from '../../src/lake/bounds.ts';
-import { BedCollector, OUTLINE, PATCH } from '../../src/lake/collector.ts';
+import { BedCollector } from '../../src/lake/collector.ts';
+import { lakeMaps, OUTLINE, PATCH } from '../../src/lake/maps.ts';
 import {
   ANYWHERE,
   areaBy,
@@ -57,8 +58,7 @@ describe('depth that changes by many metres within cells', () => {
   });
 
   it('is an error of the map of depth', () => {
-    const lake = lakeOf([POOL], []);
-    expect(formatFinding(tooSteep(lake.depth, frame))).toBe(
+    expect(formatFinding(tooSteep('depth.geojson', frame))).toBe(
       'depth.geojson: within cells of 1 m the depth changes by so many metres that the bed falls into more than 10,000,300 pieces ' +
         '(one or a few a cell expected, which is cut at each whole metre; are there wrong depths, or noise?)',
     );
@@ -165,9 +165,8 @@ describe('inside and outside of the surveyed domain', () => {
     const depth = formula(() => 1);
     for (const part of [{ outline: null }, { substrate: null }]) {
       const { bed, findings } = layBed(
-        { ...lake, ...part },
+        lakeMaps({ ...lake, ...part }, 'outline' in part ? null : [POOL], FLAT),
         DEFAULT_ANALYSIS,
-        FLAT,
         depth,
         ANYWHERE,
       );
@@ -249,9 +248,10 @@ describe('treatment areas', () => {
     expect(within.pieces).toEqual(whole.pieces);
   });
 
-  it('that together make up the lake add up to it', () => {
+  // of 3,000 vertices most lie beyond a half's frame and are passed over
+  it.each([90, 3000])('that together make up a lake of %d vertices add up to it', (vertices) => {
     const next = random(9);
-    const outline = [round(0, 0, () => 60 + 40 * next(), 90)];
+    const outline = [round(0, 0, () => 60 + 40 * next(), vertices)];
     const patches = [{ polygons: [[rectangle(-200, -200, 3, 200)]] }];
     const halves = [rectangle(-200, -200, 7.3, 200), rectangle(7.3, -200, 200, 200)].map((half) =>
       bedOf([outline], patches, { within: [[half]] }),

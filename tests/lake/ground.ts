@@ -5,6 +5,7 @@ import type { Finding } from '../../shared/findings.ts';
 import type { Bed, Domain, Lake, Plane, XY, XYPolygon } from '../../shared/survey.ts';
 import { layBed } from '../../src/lake/bed.ts';
 import type { DepthModel } from '../../src/lake/depth.ts';
+import { lakeMaps } from '../../src/lake/maps.ts';
 
 export const FLAT: Plane = {
   lon0: 0,
@@ -71,9 +72,8 @@ export function lay(
   const { cellM = 5, depth = formula(() => 0.5), domain = ANYWHERE, within } = options;
   const map = { ...DEFAULT_ANALYSIS.map, cell_m: cellM };
   return layBed(
-    lakeOf(outline, patches),
+    lakeMaps(lakeOf(outline, patches), outline, FLAT),
     { ...DEFAULT_ANALYSIS, map },
-    FLAT,
     depth,
     domain,
     within,

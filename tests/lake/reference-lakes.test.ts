@@ -11,6 +11,8 @@ import { DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
 import type { Bed, Domain, LngLat, Plane, XY } from '../../shared/survey.ts';
 import { layBed } from '../../src/lake/bed.ts';
 import { depthModel } from '../../src/lake/index.ts';
+import { lakeMaps } from '../../src/lake/maps.ts';
+import { toPlane } from '../../src/lake/rings.ts';
 import { readLake } from '../../src/read/lake.ts';
 import { areaBy } from './ground.ts';
 
@@ -70,7 +72,8 @@ async function layLake(
     plantCover: { from: 0, to: 4 },
   };
   const analysis = { ...DEFAULT_ANALYSIS, map: { ...DEFAULT_ANALYSIS.map, cell_m: cellM } };
-  const laid = layBed(lake, analysis, plane, depthModel(lake, plane, cellM)!, domain);
+  const maps = lakeMaps(lake, toPlane(lake.outline ?? [], plane), plane);
+  const laid = layBed(maps, analysis, depthModel(lake, plane, cellM)!, domain);
   expect(laid.findings).toEqual([]);
   return { bed: laid.bed!, reference };
 }

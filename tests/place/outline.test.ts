@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { XYPolygon } from '../../shared/survey.ts';
-import { distanceOutside } from '../../src/place/outline.ts';
+import { Outline } from '../../src/place/outline.ts';
 
 const square = (x: number, y: number, side: number): [number, number][] => [
   [x, y],
@@ -15,15 +15,15 @@ describe('distanceOutside', () => {
   const lake: XYPolygon[] = [[square(0, 0, 100), square(40, 40, 20)], [square(200, 0, 50)]];
 
   it('is 0 in the water of any basin', () => {
-    expect(distanceOutside([10, 10], lake)).toBe(0);
-    expect(distanceOutside([240, 20], lake)).toBe(0);
+    expect(new Outline(lake).distanceOutside([10, 10])).toBe(0);
+    expect(new Outline(lake).distanceOutside([240, 20])).toBe(0);
   });
 
   it('is the way to the nearest shore on land, on islands too', () => {
-    expect(distanceOutside([50, -7], lake)).toBe(7);
-    expect(distanceOutside([103, 104], lake)).toBe(5);
-    expect(distanceOutside([180, 10], lake)).toBe(20);
-    expect(distanceOutside([50, 45], lake)).toBe(5);
+    expect(new Outline(lake).distanceOutside([50, -7])).toBe(7);
+    expect(new Outline(lake).distanceOutside([103, 104])).toBe(5);
+    expect(new Outline(lake).distanceOutside([180, 10])).toBe(20);
+    expect(new Outline(lake).distanceOutside([50, 45])).toBe(5);
   });
 
   it('does not depend on the direction of the rings', () => {
@@ -33,7 +33,7 @@ describe('distanceOutside', () => {
       [50, 45],
       [103, 104],
     ] as [number, number][]) {
-      expect(distanceOutside(p, turned)).toBe(distanceOutside(p, lake));
+      expect(new Outline(turned).distanceOutside(p)).toBe(new Outline(lake).distanceOutside(p));
     }
   });
 });

@@ -1,0 +1,97 @@
+/** The edges of a polygon's rings in local metres, with an index of where they are. */
+
+import Flatbush from 'flatbush';
+import type { LngLat, LngLatPolygon } from '../../shared/survey.ts';
+
+/** Metres a degree of latitude, and of longitude at the equator; good to 1 %, which is enough for tolerances. */
+const DEGREE_M = 111_000;
+/** Neighbouring edges are looked up together, so many at a time; on most shores that is a tenth of the work. */
+const RUN = 16;
+
+export interface Edges {
+  /** vertices in local metres, without repeated ones; edge i runs from vertex i to next[i] */
+  x: number[];
+  y: number[];
+  next: number[];
+  before: number[];
+  ring: number[];
+  /** first vertex of each ring, and the end of the last one */
+  first: number[];
+  runs: Runs;
+}
+
+/** Edges of one ring in a row, as many as `RUN` or one, and an index of the boxes around them. */
+export interface Runs {
+  /** first edge of each run, and the end of the last one */
+  first: number[];
+  index: Flatbush;
+}
+
+export function localMetres(polygon: LngLatPolygon): (p: LngLat) => [number, number] {
+  const [lon0, lat0] = polygon[0][0];
+  const shrink = Math.cos((lat0 * Math.PI) / 180);
+  return ([lon, lat]) => [(lon - lon0) * DEGREE_M * shrink, (lat - lat0) * DEGREE_M];
+}
+
+export function toEdges(polygon: LngLatPolygon): Edges {
+  const toLocal = localMetres(polygon);
+  const x: number[] = [];
+  const y: number[] = [];
+  const ringOf: number[] = [];
+  const next: number[] = [];
+  const before: number[] = [];
+  const firsts: number[] = [];
+  for (const [k, ring] of polygon.entries()) {
+    const first = x.length;
+    firsts.push(first);
+    for (let i = 0; i + 1 < ring.length; i++) {
+      const [p, q] = [ring[i], ring[i + 1]];
+      if (p[0] === q[0] && p[1] === q[1]) continue;
+      const [px, py] = toLocal(p);
+      x.push(px);
+      y.push(py);
+      ringOf.push(k);
+    }
+    for (let i = first; i < x.length; i++) {
+      next.push(i + 1 < x.length ? i + 1 : first);
+      before.push(i > first ? i - 1 : x.length - 1);
+    }
+  }
+  firsts.push(x.length);
+  const runs = toRuns({ x, y, next, first: firsts }, RUN);
+  return { x, y, next, before, ring: ringOf, first: firsts, runs };
+}
+
+export function toRuns(edges: Pick<Edges, 'x' | 'y' | 'next' | 'first'>, length: number): Runs {
+  const first: number[] = [];
+  const rings = edges.first;
+  for (let k = 0; k + 1 < rings.length; k++)
+    for (let i = rings[k]; i < rings[k + 1]; i += length) first.push(i);
+  first.push(edges.x.length);
+  const index = new Flatbush(Math.max(1, first.length - 1));
+  for (let r = 0; r + 1 < first.length; r++) {
+    const { minX, minY, maxX, maxY } = boxAround(edges, first[r], first[r + 1]);
+    index.add(minX, minY, maxX, maxY);
+  }
+  if (first.length === 1) index.add(0, 0); // an index of nothing is refused
+  index.finish();
+  return { first, index };
+}
+
+/** The box around edges `from` to `to` − 1. */
+export function boxAround(
+  { x, y, next }: Pick<Edges, 'x' | 'y' | 'next'>,
+  from: number,
+  to: number,
+) {
+  let [minX, minY] = [Infinity, Infinity];
+  let [maxX, maxY] = [-Infinity, -Infinity];
+  for (let i = from; i < to; i++) {
+    const j = next[i];
+    minX = Math.min(minX, x[i], x[j]);
+    minY = Math.min(minY, y[i], y[j]);
+    maxX = Math.max(maxX, x[i], x[j]);
+    maxY = Math.max(maxY, y[i], y[j]);
+  }
+  return { minX, minY, maxX, maxY };
+}
