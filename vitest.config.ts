@@ -1,12 +1,28 @@
 import { defineConfig } from 'vitest/config';
+import { ALONE } from './tests/alone.ts';
+
+const alone = ALONE.map((path) => (path.endsWith('/') ? `${path}**/*.test.ts` : path));
 
 export default defineConfig({
   test: {
     environment: 'node',
-    include: ['tests/**/*.test.ts'],
     server: { deps: { inline: ['fmin'] } }, // fmin is a UMD file in a package that says "type": "module"
     env: { TZ: 'UTC' },
     testTimeout: 60_000,
+    hookTimeout: 60_000,
     maxWorkers: '100%', // one core less is the default: of two that would be half
+    // in the order of their names: those alone come first, among them the longest
+    projects: [
+      { extends: true, test: { name: 'alone', include: alone } },
+      {
+        extends: true,
+        test: {
+          name: 'together',
+          include: ['tests/**/*.test.ts'],
+          exclude: alone,
+          isolate: false, // loading all modules anew takes longer than most of these files
+        },
+      },
+    ],
   },
 });
