@@ -43,6 +43,7 @@ export { nothingDetected } from './fit/nothing-detected.ts';
 export { withModelsOutside } from './fit/outside-choice.ts';
 // limits where an estimate lies on its boundary
 export { type ClassLimit, classLimits, limitOf, overallLimit } from './fit/profile-limits.ts';
+export { heterogeneity } from './heterogeneity.ts';
 // from an estimate and its standard error to an interval
 export { intervalQuantile, logNormalQuantity } from './interval.ts';
 export { normalQuantile } from './numbers/special.ts';

@@ -46,7 +46,7 @@ export function diverReports(rows: SurveyRows, fit: Fit, level: number): DiverRe
         upper: 1,
       }));
     }
-    const { logit, se } = logitOf(rows, fit, i);
+    const { logit, se } = observerLogit(rows, fit, i);
     const p = logistic(logit);
     return group.observers.map((observer) => ({
       observer,
@@ -60,7 +60,8 @@ export function diverReports(rows: SurveyRows, fit: Fit, level: number): DiverRe
   return reports.sort((a, b) => a.design.localeCompare(b.design) || a.observer - b.observer);
 }
 
-function logitOf(
+/** An observer group's logit at the mean covariates, on the line, for a single mussel. */
+export function observerLogit(
   rows: SurveyRows,
   fit: Fit,
   group: number,
@@ -95,8 +96,8 @@ export function pairReports(rows: SurveyRows, fit: Fit, level: number): PairRepo
       upper: null,
     };
     if (!fit.parts.divers[first].certain && !fit.parts.divers[second].certain) {
-      const a = logitOf(rows, fit, first);
-      const b = logitOf(rows, fit, second);
+      const a = observerLogit(rows, fit, first);
+      const b = observerLogit(rows, fit, second);
       const pa = logistic(a.logit);
       const pb = logistic(b.logit);
       pair.p = 1 - (1 - pa) * (1 - pb);

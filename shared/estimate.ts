@@ -168,6 +168,14 @@ export interface Warning {
   message: string;
 }
 
+/** The lake-wide number of mussels if an assumption about detection is wrong; nothing of it is in the interval. */
+export interface Sensitivity {
+  /** a share of the clusters can be detected by neither observer */
+  hidden: { share: number; mussels: number }[];
+  /** clusters differ in how easily they are detected, by this standard deviation of the logit; null where that could not be found */
+  heterogeneity: { sd_logit: number; mussels: number | null }[] | null;
+}
+
 export interface Estimate {
   schema: 'shoalwise/estimate/1';
   lake: string;
@@ -228,6 +236,8 @@ export interface Estimate {
   outside: { reason: string; area_m2: number }[] | null;
   /** for map.threshold_per_m2; null when none is set, without a lake, or when nothing was detected */
   above_threshold: AreaAboveRow | null;
+  /** what no check can see, in figures; null without a number of mussels above 0 */
+  sensitivity: Sensitivity | null;
   upper_limits: {
     part: string;
     class: string;

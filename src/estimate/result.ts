@@ -6,6 +6,7 @@ import {
   designBased,
   diverReports,
   type Fit,
+  heterogeneity,
   intervalQuantile,
   logNormalQuantity,
   meanClusterSize,
@@ -49,6 +50,7 @@ export function describeEstimate(
     treatments: lake?.treatments ?? null,
     outside: lake?.outside ?? null,
     above_threshold: lake?.aboveThreshold ?? null,
+    sensitivity: nothing ? null : sensitivityOf(rows, fit, lake),
     upper_limits: limits.map((l) => ({
       part: 'density',
       class: l.name,
@@ -61,6 +63,23 @@ export function describeEstimate(
     checks: checksOf(rows, diagnosis),
     design_based: { clusters_per_m2: nothing ? null : designBasedOf(rows, fit, analysis.interval) },
     warnings: [],
+  };
+}
+
+/** Shares of clusters hidden from both observers, and standard deviations between clusters, for which the total is given. */
+const HIDDEN_SHARES = [0.1, 0.2, 0.3];
+const LOGIT_SDS = [0.5, 1, 1.5];
+
+function sensitivityOf(rows: SurveyRows, fit: Fit, lake: LakeWide | null): Estimate['sensitivity'] {
+  const total = lake?.abundance?.mussels?.estimate ?? 0;
+  if (!(total > 0)) return null;
+  return {
+    hidden: HIDDEN_SHARES.map((share) => ({ share, mussels: total / (1 - share) })),
+    heterogeneity:
+      heterogeneity(rows, fit, LOGIT_SDS)?.map(({ sdLogit, times }) => ({
+        sd_logit: sdLogit,
+        mussels: times === null ? null : times * total,
+      })) ?? null,
   };
 }
 

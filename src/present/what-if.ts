@@ -21,7 +21,7 @@ import { ciName, quantity } from './quantity.ts';
 /** Share of the clusters that neither observer can detect, as a dial: from 0 to `most`. */
 export const UNDETECTED = { usual: 0.1, most: 0.3, step: 0.01 } as const;
 
-export type Assumption = 'undetected' | 'unsurveyed' | 'borders' | 'transect' | 'model';
+export type Assumption = 'undetected' | 'alike' | 'unsurveyed' | 'borders' | 'transect' | 'model';
 
 export interface WhatIfLine {
   of: Assumption;
@@ -68,6 +68,7 @@ interface Input {
 
 const LINES: readonly ((input: Input) => WhatIfLine[])[] = [
   undetectedLine,
+  alikeLine,
   unsurveyedLine,
   borderLine,
   transectLine,
@@ -125,6 +126,24 @@ function undetectedLine({ mussels, undetected }: Input): WhatIfLine[] {
       assumed: `Every ${term('cluster')} can be detected by at least one observer`,
       otherwise: `if ${formatPercent(undetected)} of the ${terms('cluster')} can be detected by neither`,
       how: 'Buried, under dense plants, in crevices: what hides from both observers alike leaves no trace in their sheets. The total is divided by the share that can be detected.',
+    }),
+  ];
+}
+
+/** Differences between clusters up to the largest that could be computed. */
+function alikeLine({ result, mussels }: Input): WhatIfLine[] {
+  const known = (result.estimate.sensitivity?.heterogeneity ?? []).flatMap((h) =>
+    h.mussels === null ? [] : [{ sd: h.sd_logit, change: h.mussels / mussels.estimate - 1 }],
+  );
+  const last = known.at(-1);
+  if (last === undefined) return [];
+  return [
+    lineOf(mussels, 0, last.change, {
+      of: 'alike',
+      key: 'alike',
+      assumed: `All ${terms('cluster')} of one habitat and size are as easy to detect`,
+      otherwise: `if they differ, by a standard deviation of up to ${last.sd} of the logit of detection`,
+      how: `What one observer overlooks the other then overlooks too, so that both look better than they are. With ${known.map((k) => `${k.sd}: ${changeText(k.change, decimalsOf(k.change))}`).join('; ')}. With 1, where an average ${term('cluster')} is detected 80 times of 100, one in six is detected fewer than 60 times.`,
     }),
   ];
 }

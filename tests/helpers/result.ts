@@ -207,6 +207,14 @@ export function handMadeEstimate(): Estimate {
       { reason: 'depth', area_m2: 42_000 },
     ],
     above_threshold: null,
+    sensitivity: {
+      hidden: [{ share: 0.1, mussels: 204_801 }],
+      heterogeneity: [
+        { sd_logit: 0.5, mussels: 186_164 },
+        { sd_logit: 1, mussels: 195_380 },
+        { sd_logit: 1.5, mussels: null },
+      ],
+    },
     upper_limits: [
       { part: 'density', class: 'silt', clusters_per_m2: 0.034, mussels_per_m2: 0.091 },
     ],

@@ -20,6 +20,16 @@ describe('what if an assumption is wrong', () => {
     expect(lineOf('undetected', 0)).toMatchObject({ total: '184,000', change: '0 %' });
   });
 
+  it('lets clusters differ as far as that could be computed', () => {
+    // 195,380 / 184,321 = 1.0600; 186,164 / 184,321 = 1.0100
+    expect(lineOf('alike')).toMatchObject({
+      otherwise: 'if they differ, by a standard deviation of up to 1 of the logit of detection',
+      total: '184,000 to 195,000',
+      change: '0 % to +6.0 %',
+    });
+    expect(lineOf('alike')?.how).toContain('With 0.5: +1.0 %; 1: +6.0 %.');
+  });
+
   it('gives the rest of the lake from none to as many', () => {
     // (42,000 + 23,000) / 148,000 = 0.4392; 184,321 × 1.4392 = 265,273
     expect(lineOf('unsurveyed')).toMatchObject({
