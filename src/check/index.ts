@@ -14,6 +14,7 @@ import {
   secondaryOnSinglePass,
 } from './detections.ts';
 import { observersDifferInCase, rolesNeverSwapped, singlePassOnly } from './divers.ts';
+import { farFromOutline, maimedWaypoints } from './far-off.ts';
 import { feetFromTables } from './feet.ts';
 import {
   breaksNotIncreasing,
@@ -22,7 +23,7 @@ import {
   habitatBlank,
   habitatPastEnd,
 } from './habitat.ts';
-import { maimedWaypoints, unsurveyedClasses } from './lake.ts';
+import { unsurveyedClasses } from './lake.ts';
 import { noHabitat, unknownTransects } from './references.ts';
 import { tooManySegments } from './size.ts';
 import {
@@ -59,6 +60,7 @@ const ERRORS: readonly Rule[] = [
   offsetsAllNear,
   secondaryOnSinglePass,
   tooManySegments,
+  farFromOutline,
 ];
 
 const NOTICES: readonly Rule[] = [

@@ -196,8 +196,14 @@ function tellOffGlobe(table: string, offGlobe: { feature: number; position: LngL
   const also = others === 0 ? '' : `, and ${others} more ${others === 1 ? 'feature' : 'features'}`;
   const message =
     `position ${position[0]}, ${position[1]} is off the globe${also} ` +
-    '(longitude from -180 to 180 and latitude from -90 to 90 expected; are these projected coordinates?)';
+    `(longitude from -180 to 180 and latitude from -90 to 90 expected; ${offGlobeCause(position)}?)`;
   return errorAt({ table, row: feature }, 'off-the-globe', message);
+}
+
+function offGlobeCause([lon, lat]: LngLat): string {
+  return Math.abs(lon) <= 90 && Math.abs(lat) <= 180
+    ? 'was latitude written first'
+    : 'are these projected coordinates';
 }
 
 function unreadable(message: string): Fault {

@@ -47,6 +47,16 @@ export const RULE_CASES: Case[] = [
       },
     ],
   },
+  one(
+    'a survey whose longitudes all lack their minus',
+    edit(T, (text) => text.replaceAll(',-9', ',9')),
+    {
+      code: 'far-from-outline',
+      table: T,
+      column: 'start_lat',
+      says: ['km from the outline', 'all of one lake expected', 'minus of its longitude missing'],
+    },
+  ),
   one('an unknown transect in the detections', setCell(D, 4, 'transect', 'T9'), {
     code: 'unknown-transect',
     table: D,
