@@ -41,8 +41,9 @@ interface Place {
 export function farFromOutline(context: Context): Finding[] {
   const { lake } = context;
   const outline = lake.outline && boxOf(lake.outline.map(([outside]) => outside));
-  const far = strays(context);
-  if (outline === null || far.length === 0) return [];
+  if (outline === null) return [];
+  const places = placesOf(context);
+  const far = places.filter(({ box }) => gapDeg(box, outline) > FAR_DEG);
   const apart = (place: Place, named: string): Finding => {
     const awayKm = distanceKm(centreOf(place.box), centreOf(outline));
     const message =
@@ -51,7 +52,7 @@ export function farFromOutline(context: Context): Finding[] {
     return errorAt({ table: place.table, column: place.column }, 'far-from-outline', message);
   };
   const [first] = far;
-  if (far.length > 1 && far.length === placesOf(context).length) {
+  if (far.length > 1 && far.length === places.length) {
     const others = listed(
       far.map(({ table }) => table),
       'and',
@@ -60,14 +61,6 @@ export function farFromOutline(context: Context): Finding[] {
     return [apart(place, `what is in ${others}`)];
   }
   return far.map((place) => apart(place, 'the outline of the lake'));
-}
-
-/** What lies far from the outline; nothing without one. */
-function strays(context: Context): Place[] {
-  const { lake } = context;
-  const outline = lake.outline && boxOf(lake.outline.map(([outside]) => outside));
-  if (outline === null) return [];
-  return placesOf(context).filter(({ box }) => gapDeg(box, outline) > FAR_DEG);
 }
 
 /** The survey, by its typical start, and the maps beside the outline. */
@@ -120,7 +113,10 @@ function causes({ table, box }: Place, outline: Box): string {
 /** Single waypoints far away that a sign or an exchange of the two numbers would bring back. */
 export function maimedWaypoints(context: Context): Finding[] {
   const box = whereabouts(context);
-  if (box === null || strays(context).some(({ table }) => table === TRANSECTS.file)) return [];
+  const starts = startsOf(context.drafts);
+  if (box === null || starts.length === 0) return [];
+  // the survey as a whole is told as such
+  if (isBeyond(middleOf(starts), box, FAR_DEG)) return [];
   return context.drafts.transects.rows.flatMap(({ row, cells }) =>
     (['start', 'end'] as const).flatMap((end) => {
       const lat = cells[`${end}_lat`];
@@ -218,10 +214,9 @@ function centreOf({ west, east, south, north }: Box): LngLat {
 
 /** How far boxes are apart in the direction in which they are more so; 0 where they meet. */
 function gapDeg(a: Box, b: Box): number {
-  const aside = [-360, 0, 360].map((turn) =>
-    Math.max(0, a.west + turn - b.east, b.west - a.east - turn),
-  );
-  return Math.max(Math.min(...aside), a.south - b.north, b.south - a.north);
+  const aside = (turn: number) => Math.max(a.west + turn - b.east, b.west - a.east - turn);
+  const across = Math.min(aside(-360), aside(0), aside(360));
+  return Math.max(0, across, a.south - b.north, b.south - a.north);
 }
 
 /** On a sphere (haversine), good to 1 %. */
