@@ -7,6 +7,7 @@ import { ErrorBoundary } from './shell/ErrorBoundary.tsx';
 import { LakeName } from './shell/LakeName.tsx';
 import { Landing } from './shell/Landing.tsx';
 import { NewVersion } from './shell/NewVersion.tsx';
+import { PrintFoot, PrintHead } from './shell/PrintFrame.tsx';
 import { ProgressLine } from './shell/ProgressLine.tsx';
 import { Rope } from './shell/Rope.tsx';
 import { RopeOnBed } from './shell/RopeOnBed.tsx';
@@ -61,6 +62,7 @@ export function App() {
   return (
     <div className="shell" data-station={state.station} data-run={state.run.state}>
       <DropTarget />
+      <PrintHead />
       <Rope />
       <main ref={column} className="column" tabIndex={-1} aria-busy={state.run.state === 'working'}>
         <div className="column-inner">
@@ -86,6 +88,7 @@ export function App() {
         <KeptMap open={open} />
         {!open && <RopeOnBed />}
       </section>
+      <PrintFoot />
     </div>
   );
 }

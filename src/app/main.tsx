@@ -6,6 +6,7 @@ import './look/tokens.css';
 import './look/base.css';
 import './look/parts.css';
 import './look/shell.css';
+import './look/print.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './App.tsx';

@@ -175,37 +175,50 @@ describe.skipIf(NO_BROWSER !== null)(
       }
     });
 
-    it('prints the map with its legend below it, and no buttons', async () => {
-      const { page } = browser;
-      await app.go('lake');
-      await page.emulateMedia({ media: 'print' });
-      const map = (await page.locator('.map-canvas').boundingBox())!;
-      const legend = (await page.locator('.map-legend').boundingBox())!;
-      expect(legend.y).toBeGreaterThanOrEqual(map.y + map.height);
-      for (const hidden of ['.map-tools', '.rope-foot'])
-        expect(await page.locator(hidden).first().isVisible()).toBe(false);
-      await page.emulateMedia({ media: 'screen' });
-    });
-
-    it('prints no picture beyond the paper, whatever the window was that it was drawn for', async () => {
+    it('prints title and day, the map with its legend, the column, the credit line: no controls, nothing beyond the paper', async () => {
       const { page } = browser;
       for (const station of STATIONS) {
         await app.go(station);
         await app.settled();
         await page.emulateMedia({ media: 'print' });
         // read before anything can be drawn anew: paper is laid out without the page's scripts
-        const beyond = await page.evaluate(() => {
-          const column = document.querySelector<HTMLElement>('.column-inner')!;
+        const paper = await page.evaluate(() => {
+          const all = (css: string) => [...document.querySelectorAll<HTMLElement>(css)];
+          const parts = ['.print-head', '.map-canvas', '.map-legend', '.column', '.print-foot'];
+          const tops = parts.map((css) => all(css)[0].getBoundingClientRect().top);
+          const canvas = all('.map-canvas canvas')[0].getBoundingClientRect();
+          const marks = all('.map-print-marks')[0].getBoundingClientRect();
+          const controls =
+            '.rope, .map-tools, .map-surfaces, input, select, summary:not(.map-legend > *, .notices *)';
+          const pressed = all(controls).filter((e) => e.getClientRects().length > 0);
+          const column = all('.column-inner')[0];
           column.style.width = '400px';
           const end = column.getBoundingClientRect().right;
           const wide = [...column.querySelectorAll('svg')].filter(
             (svg) => svg.getBoundingClientRect().right > end + 1,
           );
           column.style.width = '';
-          return wide.map((svg) => svg.getAttribute('class') ?? svg.parentElement?.className);
+          return {
+            inOrder: tops.every((top, i) => i === 0 || top > tops[i - 1]),
+            // scale and north are drawn in the map's pixels, over the same box
+            shift: [marks.left - canvas.left, marks.width - canvas.width].map(Math.round),
+            marks: all('.map-print-marks text').map((e) => e.textContent),
+            head: all('.print-head')[0].innerText,
+            foot: all('.print-foot')[0].innerText,
+            controls: pressed.map((e) => e.outerHTML.slice(0, 80)),
+            beyond: wide.map((svg) => svg.getAttribute('class') ?? svg.parentElement?.className),
+          };
         });
         await page.emulateMedia({ media: 'screen' });
-        expect(beyond, station).toEqual([]);
+        expect(paper, station).toMatchObject({
+          inOrder: true,
+          shift: [0, 0],
+          marks: [expect.stringMatching(/^[125]0* m$/), 'N'],
+          controls: [],
+          beyond: [],
+        });
+        expect(paper.head).toMatch(/^Hollowreed Lake\s+\w+\s+Printed \d{4}-\d\d-\d\d$/);
+        expect(paper.foot).toMatch(/^Hollowreed Lake, surveyed .* Drawn by Shoalwise/);
       }
     });
 

@@ -1,6 +1,7 @@
 /** What the looks on the map mean, for the station at hand. */
 
 import '../plots/plots.css';
+import './legend.css';
 import { type ReactNode, useEffect, useId, useState } from 'react';
 import { term, terms } from '../../../shared/glossary.ts';
 import { listed } from '../../../shared/words.ts';

@@ -1,5 +1,6 @@
 /** Small cards on the map: what the bed holds at a spot, a treatment area with its numbers, which transect is pointed at. */
 
+import './cards.css';
 import type { ReactNode } from 'react';
 import type { SpotWords } from '../../present/spot.ts';
 import type { TreatmentCard as AreaWords } from '../../present/treatments.ts';

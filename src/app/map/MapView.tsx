@@ -1,7 +1,7 @@
 /** The one map of the application: it stays where it is while the stations change beside it. */
 
 import './map.css';
-import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { type CSSProperties, useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { spotWords } from '../../present/spot.ts';
 import { meanDetection } from '../../present/transect-counts.ts';
 import { treatmentCard } from '../../present/treatments.ts';
@@ -15,6 +15,7 @@ import { Legend } from './Legend.tsx';
 import { LakeMap, type MapEvents, type MapView as View } from './lake-map.ts';
 import { PlaceCard, TransectCard } from './MapCards.tsx';
 import { MapTools, ScaleBar } from './MapTools.tsx';
+import { PrintMarks } from './PrintMarks.tsx';
 import { useContent } from './use-content.ts';
 import { useDensity } from './use-density.ts';
 import { useFocus } from './use-focus.ts';
@@ -95,11 +96,17 @@ export function MapView() {
   return (
     <div className="map">
       <div
-        ref={holder}
-        className="map-canvas"
-        data-map="busy"
-        data-view={`${view.lng},${view.lat},${view.zoom}`}
-      />
+        className="map-paper"
+        style={{ '--shape': size.width / Math.max(1, size.height) } as CSSProperties}
+      >
+        <div
+          ref={holder}
+          className="map-canvas"
+          data-map="busy"
+          data-view={`${view.lng},${view.lat},${view.zoom}`}
+        />
+        {map && <PrintMarks size={size} zoom={view.zoom} lat={view.lat} units={state.units} />}
+      </div>
       <p id="map-hint" className="visually-hidden">
         {HINT}
       </p>

@@ -1,17 +1,10 @@
 /** The rope with its marks: the way through the survey, in the order in which data travel. */
 
-import { label, labels, term, terms } from '../../../shared/glossary.ts';
-import { STATIONS, type Station } from '../contract.ts';
+import { term, terms } from '../../../shared/glossary.ts';
+import { STATIONS } from '../contract.ts';
 import { useApp } from '../state/app-context.tsx';
 import { Menu } from './Menu.tsx';
-
-const NAMES: Record<Station, string> = {
-  survey: label('survey'),
-  transects: labels('transect'),
-  detection: label('detection'),
-  density: label('density'),
-  lake: 'Lake',
-};
+import { STATION_NAMES } from './words.ts';
 
 export function Rope() {
   const { state, actions } = useApp();
@@ -29,7 +22,7 @@ export function Rope() {
               disabled={!open}
               onClick={() => actions.go(station)}
             >
-              {NAMES[station]}
+              {STATION_NAMES[station]}
               {station === 'survey' && errors > 0 && (
                 <span className="rope-errors">
                   {errors}

@@ -1,4 +1,15 @@
-/** Small helpers for text on the page. */
+/** Names of the stations, and small helpers for text on the page. */
+
+import { label, labels } from '../../../shared/glossary.ts';
+import type { Station } from '../contract.ts';
+
+export const STATION_NAMES: Record<Station, string> = {
+  survey: label('survey'),
+  transects: labels('transect'),
+  detection: label('detection'),
+  density: label('density'),
+  lake: 'Lake',
+};
 
 /** A number and its unit stay on one line: `7.0 m`, `95 %`. */
 export function keptTogether(text: string): string {

@@ -17,7 +17,7 @@ export const Choices = memo(function Choices({
   onChoice(path: string, after: string): void;
 }) {
   return (
-    <section className="choices" aria-labelledby="choices-title">
+    <section className="choices no-print" aria-labelledby="choices-title">
       <h2 id="choices-title">Choices of this analysis</h2>
       <p className="small quiet">
         Each has a default that suits most surveys. A change is kept with the survey, can be undone,

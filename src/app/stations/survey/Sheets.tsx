@@ -37,7 +37,7 @@ export function Sheets({
       </p>
     );
   return (
-    <section aria-labelledby="sheets-title" className="sheets">
+    <section aria-labelledby="sheets-title" className="sheets no-print">
       <h2 id="sheets-title">The tables</h2>
       <Switch
         label="Table"
