@@ -7,6 +7,7 @@
 import type { Analysis } from '../shared/analysis.ts';
 import type { ModelNotice } from '../shared/model-notices.ts';
 import { condense, expectedTotal, type Pieces, sumPieces } from './abundance.ts';
+import { type Availability, availabilityOf, drawnShare } from './availability.ts';
 import { DESIGNS, type SurveyRows } from './data.ts';
 import { clusterCounts } from './density/design.ts';
 import { effortOf } from './detection/divers.ts';
@@ -21,6 +22,8 @@ import type { KnownValue } from './parts.ts';
 import { type MappedHabitat, predictor } from './predict.ts';
 
 export interface BootstrapInput {
+  /** null: all clusters can be detected */
+  availability: Availability | null;
   rows: SurveyRows;
   /** the best fit first; with more, each replicate weighs them anew */
   fits: Fit[];
@@ -70,7 +73,8 @@ export function bootstrapperOf(task: BootstrapTask): (index: number) => Replicat
       throw new RangeError(`bootstrap: got a ${candidate.family} model that does not converge`);
     return fit;
   });
-  return bootstrapper({ ...task, fits, models: task.analysis.models });
+  const { models, detection } = task.analysis;
+  return bootstrapper({ ...task, fits, models, availability: availabilityOf(detection) });
 }
 
 export interface Replicate {
@@ -85,6 +89,7 @@ const DRAWS = 50;
 
 /** @returns a function of the replicate's number, or null when it cannot be had */
 export function bootstrapper({
+  availability,
   rows,
   fits,
   models,
@@ -113,7 +118,8 @@ export function bootstrapper({
         mussels += weights[i] * total.mussels;
       });
       if (!Number.isFinite(mussels)) continue;
-      return { clusters, mussels, redrawn };
+      const share = availability === null ? 1 : drawnShare(availability, random);
+      return { clusters: clusters / share, mussels: mussels / share, redrawn };
     }
     return null;
   };

@@ -2,6 +2,7 @@
 
 // density at a place, totals over a bed, the surface of its cells
 export { condense, type HabitatSum, type Total } from './abundance.ts';
+export { type Availability, availabilityOf, withAvailability } from './availability.ts';
 export {
   type AverageSums,
   averageDensityAt,

@@ -28,6 +28,9 @@ export interface Analysis {
     cluster_size: boolean;
     shape: 'half-normal' | 'hazard-rate' | 'auto';
     independence: 'full' | 'point';
+    /** share of the clusters that can be detected at all; null: all of them */
+    availability: number | null;
+    availability_se: number;
   };
   cluster_size: { substrate: boolean };
   segments: { max_length_m: number | null };
@@ -66,6 +69,8 @@ export const DEFAULT_ANALYSIS: Analysis = {
     cluster_size: false,
     shape: 'auto',
     independence: 'point',
+    availability: null,
+    availability_se: 0,
   },
   cluster_size: { substrate: false },
   segments: { max_length_m: 5 },
@@ -199,6 +204,21 @@ export const CHOICES: readonly Choice[] = [
     type: 'choice',
     choices: ['full', 'point'],
     meaning: `Whether the two observers err independently on the line only (point) or at every ${term('perpendicularDistance')} (full).`,
+  },
+  {
+    path: 'detection.availability',
+    type: 'number',
+    min: 0.05,
+    max: 1,
+    nullMeans: 'all of them',
+    meaning: `Share of the ${terms('cluster')} that an observer could detect at all (not buried, not under plants), as from a trial with planted shells of known number; all numbers are divided by it.`,
+  },
+  {
+    path: 'detection.availability_se',
+    type: 'number',
+    min: 0,
+    max: 0.5,
+    meaning: `${label('standardError')} of that share; it becomes part of every ${term('confidenceInterval')}.`,
   },
   {
     path: 'cluster_size.substrate',

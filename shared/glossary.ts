@@ -156,6 +156,15 @@ const entries = {
     gloss: 'a mean over the models compared, each with its weight',
   },
 
+  availability: {
+    term: 'availability',
+    gloss: 'share of the clusters that can be detected at all',
+  },
+  availabilityError: {
+    term: 'standard error of the availability',
+    gloss: 'how far the share given may be off',
+  },
+
   // how sure
   confidenceInterval: {
     term: 'confidence interval',

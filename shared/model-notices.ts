@@ -67,6 +67,8 @@ export type ModelNotice =
   | { code: 'rises-without-end'; part: TermPart; term: string }
   /** a term left out, because it is a sum of others (`of`; empty: it is 0 everywhere) */
   | { code: 'column-repeats'; part: TermPart; term: string; of: string[] }
+  /** the share of clusters that can be detected at all was given, and all numbers are divided by it */
+  | { code: 'availability-given'; share: number; se: number }
   | { code: 'depth-knots-coincide'; asked: number; used: number }
   | { code: 'too-few-segments'; segments: number; family: Family; transectEffect: boolean }
   /** draws of transects that were made again; replicates given up */

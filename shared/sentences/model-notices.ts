@@ -25,6 +25,8 @@ export function noticeSentence(n: ModelNotice): string {
       return `${n.term} is left out of the ${PARTS[n.part]} (${term('completeSeparation')}): the likelihood has no finite maximum along it${n.part === 'density' ? ', as where nothing was detected on one side of it' : ''}`;
     case 'column-repeats':
       return `${n.term} is left out of the ${PARTS[n.part]}: ${n.of.length === 0 ? 'it is 0 everywhere' : `it repeats ${listed(n.of, 'and')}`} in this survey`;
+    case 'availability-given':
+      return `all numbers are divided by ${n.share}, the share of the clusters that can be detected at all, as analysis.json gives it${n.se > 0 ? `; its ${term('standardError')} of ${n.se} is part of every ${term('confidenceInterval')}` : ', which is taken as known'}`;
     case 'depth-knots-coincide':
       return `the depths of the segments leave room for ${n.used} of the ${n.asked} columns of the depth curve; ${n.used} used`;
     case 'too-few-segments':
@@ -62,6 +64,8 @@ export function choiceOf(n: ModelNotice): string | null {
     case 'rises-without-end':
     case 'column-repeats':
       return n.part === 'size' ? 'cluster_size' : n.part;
+    case 'availability-given':
+      return 'detection.availability';
     case 'depth-knots-coincide':
       return 'density.depth_df';
     case 'too-few-segments':

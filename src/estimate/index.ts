@@ -1,6 +1,8 @@
 /** The estimate of a survey: models fitted to its segments, carried to the bed, told in the result's terms. */
 
 import {
+  type Availability,
+  availabilityOf,
   type Choice,
   chooseModel,
   classLimits,
@@ -18,6 +20,7 @@ import {
   overallLimit,
   type SurveyRows,
   transectEffects,
+  withAvailability,
   withModelsOutside,
 } from '../../models/index.ts';
 import type { Progress } from '../../shared/findings.ts';
@@ -99,14 +102,14 @@ function estimateOf(
   progress: Progress,
 ): Estimated {
   const { analysis, bed } = input;
-  const { fit, members } = choice;
+  const { fit } = choice;
+  const availability = availabilityOf(analysis.detection);
+  const all = availability === null ? choice : ofAllClusters(choice, availability);
+  const { members } = all;
   const nothing = rows.clusters.length === 0;
   const meanP = nothing ? null : meanDetection(rows, fit).value;
   if (meanP !== null) refuseVanishing(meanP);
-  const limits: UpperLimits = {
-    classes: classLimits(rows, fit, analysis.interval),
-    overall: nothing ? overallLimit(rows, fit, analysis.interval) : null,
-  };
+  const limits = upperLimits(rows, fit, analysis.interval, availability?.share ?? 1);
   progress('lake', 0);
   const quantile = intervalQuantile(
     analysis.interval,
@@ -130,6 +133,7 @@ function estimateOf(
   const notices: ModelNotice[] = [
     ...choice.notices,
     ...fit.notices,
+    ...(availability === null ? [] : [{ code: 'availability-given' as const, ...availability }]),
     ...(limits.overall === null
       ? limitNotices(limits.classes)
       : [nothingNotice(estimate.data.area_searched_m2, limits.overall)]),
@@ -146,12 +150,29 @@ function estimateOf(
     expectedDetections: nothing ? null : expectedDetections(rows, fit),
     detectionAgainst: nothing ? [] : detectionAgainst(rows, fit, analysis.interval),
     checks: diagnosis && checksOf(diagnosis, fit),
-    whatIf: bed && lake?.abundance && !nothing ? whatIf(rows, choice, analysis, bed) : null,
+    whatIf: bed && lake?.abundance && !nothing ? whatIf(rows, all, analysis, bed) : null,
     again:
-      bed && lake?.abundance && !nothing
-        ? { rows, analysis, fits: choice.fits, members, bed }
-        : null,
+      bed && lake?.abundance && !nothing ? { rows, analysis, fits: all.fits, members, bed } : null,
     findings,
+  };
+}
+
+/** Of the density of all clusters, where only a share of them can be detected. */
+function upperLimits(rows: SurveyRows, fit: Fit, level: number, share: number): UpperLimits {
+  const ofAll = (perM2: number | null): number | null => (perM2 === null ? null : perM2 / share);
+  return {
+    classes: classLimits(rows, fit, level).map((l) => ({ ...l, upper: ofAll(l.upper) })),
+    overall: rows.clusters.length === 0 ? ofAll(overallLimit(rows, fit, level)) : null,
+  };
+}
+
+/** The fits that numbers of the lake come from; the best one stays as it is, for detection, coefficients and checks. */
+function ofAllClusters(choice: Choice, availability: Availability): Choice {
+  const all = new Map(choice.fits.map((f) => [f, withAvailability(f, availability)]));
+  return {
+    ...choice,
+    fits: choice.fits.map((f) => all.get(f) ?? f),
+    members: choice.members.map((m) => ({ ...m, fit: all.get(m.fit) ?? m.fit })),
   };
 }
 

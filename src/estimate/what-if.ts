@@ -23,7 +23,7 @@ export const WITHIN_AICC = 10;
 
 /** Of a survey with detections and a bed inside of the surveyed habitat. */
 export function whatIf(rows: SurveyRows, choice: Choice, analysis: Analysis, bed: Bed): WhatIf {
-  const p = predictor(rows, choice.fit);
+  const p = predictor(rows, choice.fits[0]);
   const densities = mappedHabitats(bed.habitats, analysis).map((h) => p.habitat(h));
   return {
     models: otherModels(rows, choice, analysis, bed),

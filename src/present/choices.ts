@@ -39,6 +39,8 @@ export const CHOICE_GROUPS: readonly ChoiceGroup[] = [
       'detection.cluster_size',
       'detection.shape',
       'detection.independence',
+      'detection.availability',
+      'detection.availability_se',
     ],
   },
   {
@@ -75,6 +77,8 @@ const NAMES: Record<string, TermId> = {
   'detection.cluster_size': 'clusterSize',
   'detection.shape': 'detectionFunction',
   'detection.independence': 'independence',
+  'detection.availability': 'availability',
+  'detection.availability_se': 'availabilityError',
   'cluster_size.substrate': 'sizeBySubstrate',
   'segments.max_length_m': 'segmentLength',
   'position.gps_sd_m': 'waypointError',
@@ -168,6 +172,8 @@ function singular(unit: string, value: number): string {
 export function idleBecause(path: string, analysis: Analysis, hasDistance: boolean): string | null {
   if (path === 'density.depth_df' && analysis.density.depth !== 'curve')
     return `only for a ${term('spline')} of depth`;
+  if (path === 'detection.availability_se' && analysis.detection.availability === null)
+    return `only where the ${term('availability')} is given`;
   if (!hasDistance && (path === 'detection.shape' || path === 'detection.independence'))
     return 'only for distance transects; this survey has none';
   return null;

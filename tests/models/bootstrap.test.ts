@@ -2,6 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { type Pieces, sumPieces, totalOf } from '../../models/abundance.ts';
+import type { Availability } from '../../models/availability.ts';
 import {
   bootstrapper,
   bootstrapperOf,
@@ -36,8 +37,21 @@ const PIECES: Pieces = {
   reason: [0, 0],
 };
 
-const bootstrapOf = (rows: SurveyRows, fits: Fit[], seed = 1) =>
-  bootstrapper({ rows, fits, models: 'averaged', habitats: HABITATS, pieces: PIECES, seed });
+const bootstrapOf = (
+  rows: SurveyRows,
+  fits: Fit[],
+  seed = 1,
+  availability: Availability | null = null,
+) =>
+  bootstrapper({
+    availability,
+    rows,
+    fits,
+    models: 'averaged',
+    habitats: HABITATS,
+    pieces: PIECES,
+    seed,
+  });
 
 const clustersOf = (replicates: (Replicate | null)[]): number[] =>
   replicates.map((r) => {
@@ -164,6 +178,21 @@ describe('replicates', () => {
 
 /** Of a survey whose percentiles are taken. */
 const MANY = { detections: 500, clusters: 1, mussels: 1 };
+
+it('divides each replicate by a share of clusters that can be detected, drawn where it has an error', () => {
+  const rows = found(searched(), USUAL_TRUTH, 75);
+  const fits = [fitConverged(rows, ANALYSIS, POISSON)];
+  const all = clustersOf(many(bootstrapOf(rows, fits), 40));
+  const known = clustersOf(many(bootstrapOf(rows, fits, 1, { share: 0.8, se: 0 }), 40));
+  known.forEach((n, i) => {
+    expect(n * 0.8).toBeCloseTo(all[i], 9);
+  });
+  const unsure = clustersOf(many(bootstrapOf(rows, fits, 1, { share: 0.8, se: 0.1 }), 40));
+  const logs = unsure.map((n, i) => Math.log((n * 0.8) / all[i]));
+  const sd = Math.sqrt(logs.reduce((sum, x) => sum + x * x, 0) / logs.length);
+  // 0.1 / 0.8 = 0.125, of 40 draws to ± 0.125/√80 = 0.014; four of these
+  expect(Math.abs(sd - 0.125)).toBeLessThan(0.056);
+});
 
 describe('poor draws', () => {
   it('are drawn again and counted when a class with clusters is on one transect alone', () => {
