@@ -13,7 +13,6 @@ import {
   integrate,
   type Mode,
   modeOf,
-  NODES,
   type Nodes,
   roomForNodes,
   type TransectCounts,
@@ -58,6 +57,7 @@ export function countPart(
   transectCount: number,
   familyName: Family,
   layout: Layout,
+  nodeCount: number,
 ): CountPart {
   const family = FAMILIES[familyName];
   const byTransect: CompiledSegment[][] = Array.from({ length: transectCount }, () => []);
@@ -67,7 +67,7 @@ export function countPart(
   const hasEffect = layout.logTau >= 0;
   const one = constant(0, EFFECT_VARIABLES);
   const longest = counts.reduce((most, c) => Math.max(most, c.length), 0);
-  const nodes = roomForNodes(hasEffect ? longest : 0);
+  const nodes = roomForNodes(hasEffect ? nodeCount : 0, longest);
 
   const at = (k: number, point: Float64Array, logDetection: Float64Array): TransectCounts => ({
     count: counts[k],
@@ -83,7 +83,7 @@ export function countPart(
     addTo(out, point, logDetection, slopes) {
       const dispersion = logDispersionAt(layout, point);
       const tau = tauAt(layout, point);
-      const sum = new Accumulator(out, columns, layout, settingCount);
+      const sum = new Accumulator(out, columns, layout, settingCount, nodeCount);
       for (let k = 0; k < transectCount; k++) {
         const own = byTransect[k];
         if (own.length === 0) continue;
@@ -131,7 +131,7 @@ function averageOver(
 ): void {
   clear(out);
   const { gradient, hessian } = out;
-  for (let q = 0; q < NODES; q++) {
+  for (let q = 0; q < shares.length; q++) {
     const w = shares[q];
     const wu = w * effects[q];
     const { gradient: g, hessian: h } = jets[q * of + segment];
@@ -166,7 +166,7 @@ class Accumulator {
   private readonly nonZero: (number[] | undefined)[];
   private readonly byNode: Float64Array;
 
-  constructor(out: Evaluation, columns: number[], layout: Layout, settings: number) {
+  constructor(out: Evaluation, columns: number[], layout: Layout, settings: number, nodes: number) {
     this.gradient = out.gradient;
     this.hessian = out.hessian;
     this.width = out.gradient.length;
@@ -177,7 +177,7 @@ class Accumulator {
     this.curvature = new Float64Array(settings);
     this.cross = new Float64Array(settings * this.width);
     this.nonZero = new Array(settings);
-    this.byNode = new Float64Array(layout.logTau < 0 ? 0 : NODES * this.width);
+    this.byNode = new Float64Array(layout.logTau < 0 ? 0 : nodes * this.width);
   }
 
   /** @param one of a segment's count by log μ, log p̄, log dispersion and log τ */
@@ -224,7 +224,7 @@ class Accumulator {
     const { byNode, width, columns, dispersion: d, logTau: t, hessian } = this;
     byNode.fill(0);
     const mean = new Float64Array(width);
-    for (let q = 0; q < NODES; q++) {
+    for (let q = 0; q < shares.length; q++) {
       const row = q * width;
       for (let i = 0; i < own.length; i++) {
         const s = own[i];
@@ -239,7 +239,7 @@ class Accumulator {
       }
       for (let p = 0; p < width; p++) mean[p] += shares[q] * byNode[row + p];
     }
-    for (let q = 0; q < NODES; q++) {
+    for (let q = 0; q < shares.length; q++) {
       const row = q * width;
       for (let a = 0; a < width; a++) {
         const da = shares[q] * (byNode[row + a] - mean[a]);

@@ -107,6 +107,7 @@ export function compileLikelihood(
     rows.transectCount,
     parts.family,
     layout,
+    parts.nodes,
   );
 
   // with size in the detection sums over sizes grow with their mean: a search is kept near sizes that were seen

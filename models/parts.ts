@@ -34,6 +34,8 @@ export interface SizeTerm extends ModelTerm {
 export interface ModelParts {
   family: Family;
   transectEffect: boolean;
+  /** of the quadrature over the transect effect */
+  nodes: number;
   density: DensityDesign;
   /** level of plant cover by which segments may be separated */
   plantLevel: ((plantCover: number) => number) | null;

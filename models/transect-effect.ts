@@ -7,8 +7,8 @@ import { BY, BY_TWO, COUNT_VARIABLES, type CountFamily } from './density/familie
 import { constant, type Jet } from './numbers/jet.ts';
 import { gaussHermite } from './numbers/quadrature.ts';
 
-/** Enough for six digits of the integral with the counts of a transect (METHOD.md: Constants). */
-export const NODES = 15;
+/** Enough for six digits of the integral with the counts of most transects (METHOD.md: Constants). */
+export const USUAL_NODES = 15;
 
 /** The segments of one transect at given parameters, at an effect of 0. */
 export interface TransectCounts {
@@ -84,11 +84,11 @@ export interface Nodes {
 }
 
 /** @param segments the most that a transect has */
-export function roomForNodes(segments: number): Nodes {
+export function roomForNodes(count: number, segments: number): Nodes {
   return {
-    shares: new Float64Array(NODES),
-    effects: new Float64Array(NODES),
-    jets: Array.from({ length: NODES * segments }, () => constant(0, COUNT_VARIABLES)),
+    shares: new Float64Array(count),
+    effects: new Float64Array(count),
+    jets: Array.from({ length: count * segments }, () => constant(0, COUNT_VARIABLES)),
   };
 }
 
@@ -101,10 +101,11 @@ export function integrate(
   mode: Mode,
   { shares, effects, jets }: Nodes,
 ): number {
-  const { nodes, weights } = gaussHermite(NODES);
+  const count = shares.length;
+  const { nodes, weights } = gaussHermite(count);
   const n = own.logMean.length;
   let top = -Infinity;
-  for (let q = 0; q < NODES; q++) {
+  for (let q = 0; q < count; q++) {
     const z = mode.z + Math.SQRT2 * mode.se * nodes[q];
     effects[q] = tau * z;
     let log = Math.log(weights[q]) + nodes[q] * nodes[q] - (z * z) / 2;
@@ -118,10 +119,10 @@ export function integrate(
     if (log > top) top = log;
   }
   let total = 0;
-  for (let q = 0; q < NODES; q++) {
+  for (let q = 0; q < count; q++) {
     shares[q] = Math.exp(shares[q] - top);
     total += shares[q];
   }
-  for (let q = 0; q < NODES; q++) shares[q] /= total;
+  for (let q = 0; q < count; q++) shares[q] /= total;
   return top + Math.log(total) + Math.log(mode.se) - 0.5 * Math.log(Math.PI);
 }

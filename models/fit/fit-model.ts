@@ -9,6 +9,7 @@ import type { SurveyRows } from '../data.ts';
 import { NotEstimable } from '../errors.ts';
 import { compileLikelihood } from '../likelihood.ts';
 import type { KnownValue } from '../parts.ts';
+import { withEnoughNodes } from './enough-nodes.ts';
 import {
   aiccOf,
   at,
@@ -81,14 +82,15 @@ function fitFrom(
   const specification = new Specification(rows, analysis, candidate);
   let known = first;
   for (let round = 0; round < ROUNDS; round++) {
-    const likelihood = compileLikelihood(rows, specification.parts());
-    const best = multistart(rows, likelihood, known);
-    const change = specification.respecify(likelihood, best);
+    const usual = compileLikelihood(rows, specification.parts());
+    const reached = multistart(rows, usual, known);
+    const change = specification.respecify(usual, reached);
     if (change) {
       // values without a finite maximum are no start for the next fit
-      known = change === 'one-fixed' ? knownValues(likelihood, best.point) : first;
+      known = change === 'one-fixed' ? knownValues(usual, reached.point) : first;
       continue;
     }
+    const { likelihood, best } = withEnoughNodes(rows, usual, reached);
     const fitted = {
       candidate,
       ...at(likelihood, best.point),

@@ -9,6 +9,7 @@ import { surveyedClasses } from '../density/design.ts';
 import { SIMPLEST_FAMILY } from '../density/families.ts';
 import { compileLikelihood, evaluateAt } from '../likelihood.ts';
 import type { DiverGroup, ModelParts } from '../parts.ts';
+import { USUAL_NODES } from '../transect-effect.ts';
 import type { Choice } from './choice.ts';
 import { aiccOf, at, type Candidate, type Fit } from './fitted-model.ts';
 
@@ -58,6 +59,7 @@ function emptyParts(rows: SurveyRows): ModelParts {
   return {
     family: SIMPLEST_FAMILY,
     transectEffect: false,
+    nodes: USUAL_NODES,
     density: {
       terms: [],
       separated: { substrate: new Set(surveyedClasses(rows)), plantCover: new Set() },

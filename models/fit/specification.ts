@@ -28,6 +28,7 @@ import { DensityNotIdentified } from '../errors.ts';
 import type { Likelihood } from '../likelihood.ts';
 import type { Maximum } from '../numbers/newton.ts';
 import type { DiverGroup, ModelParts } from '../parts.ts';
+import { USUAL_NODES } from '../transect-effect.ts';
 import {
   boundaryReached,
   designWithoutDetection,
@@ -112,6 +113,7 @@ export class Specification {
     return {
       family: this.family,
       transectEffect: this.transectEffect,
+      nodes: USUAL_NODES,
       density: density.design,
       plantLevel: plantLevel(analysis.density.plant_cover),
       divers: this.groups,

@@ -9,6 +9,7 @@ import { compileLikelihood } from '../../models/likelihood.ts';
 import { type Maximum, maximise } from '../../models/numbers/newton.ts';
 import type { ModelParts } from '../../models/parts.ts';
 import { bareTerm } from '../../models/terms.ts';
+import { USUAL_NODES } from '../../models/transect-effect.ts';
 import type { Family } from '../../shared/estimate.ts';
 
 /** A published data set, a row an object of its cells. */
@@ -80,6 +81,7 @@ export function columnTerms(rows: SurveyRows, columns: Record<string, number[]>)
 }
 
 export const CERTAIN: Omit<ModelParts, 'family' | 'transectEffect' | 'density'> = {
+  nodes: USUAL_NODES,
   plantLevel: null,
   divers: [{ design: 'belt', observers: [0], certain: true, term: 'certain' }],
   detection: [],

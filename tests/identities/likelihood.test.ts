@@ -10,6 +10,7 @@ import { detectionDesign, sizeDesign } from '../../models/detection/design.ts';
 import { compileLikelihood, evaluateAt, type Likelihood } from '../../models/likelihood.ts';
 import { type Random, seeded } from '../../models/numbers/random.ts';
 import type { DiverGroup } from '../../models/parts.ts';
+import { USUAL_NODES } from '../../models/transect-effect.ts';
 import type { Family } from '../../shared/estimate.ts';
 import { choices, madeUpRows } from '../helpers/made-up-rows.ts';
 
@@ -26,6 +27,7 @@ function compiled(rows: SurveyRows, family: Family, transectEffect: boolean): Li
   return compileLikelihood(rows, {
     family,
     transectEffect,
+    nodes: USUAL_NODES,
     density: densityDesign(rows, analysis.density).design,
     plantLevel: plantLevel('score'),
     divers,

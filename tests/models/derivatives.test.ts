@@ -4,6 +4,7 @@
  * Differences: (f(x−2h) − 8f(x−h) + 8f(x+h) − f(x+2h)) / 12h with h = 1e-3: error h⁴f⁽⁵⁾/30, about 1e-12 of the
  * derivative's scale, plus rounding of ℓ ≈ 300: 1e-13/h = 1e-10. 1e-7 of the greatest entry leaves room for both.
  */
+
 import { describe, expect, it } from 'vitest';
 import type { SurveyRows } from '../../models/data.ts';
 import { densityDesign, plantLevel } from '../../models/density/design.ts';
@@ -13,6 +14,7 @@ import type { SizeFamily } from '../../models/detection/size.ts';
 import { compileLikelihood, evaluateAt, type Likelihood } from '../../models/likelihood.ts';
 import { type Random, stream } from '../../models/numbers/random.ts';
 import type { DiverGroup, ModelParts } from '../../models/parts.ts';
+import { USUAL_NODES } from '../../models/transect-effect.ts';
 import type { Family } from '../../shared/estimate.ts';
 import type { Design } from '../../shared/survey.ts';
 import { choices, madeUpRows } from '../helpers/made-up-rows.ts';
@@ -132,6 +134,7 @@ function madeUp(c: Case, random: Random): { rows: SurveyRows; likelihood: Likeli
   const parts: ModelParts = {
     family: c.family,
     transectEffect: c.transectEffect,
+    nodes: USUAL_NODES,
     density: densityDesign(rows, analysis.density).design,
     plantLevel: plantLevel('score'),
     divers,
