@@ -13,13 +13,8 @@ import { NotConverged, NotEstimable } from '../errors.ts';
 import type { KnownValue } from '../parts.ts';
 import { criterionOf, LEAST_WEIGHT, lowestCriterion, weighModels } from './compare.ts';
 import { fitModel } from './fit-model.ts';
-import {
-  type Candidate,
-  type Fit,
-  knownValues,
-  type StatedDepth,
-  type UnconvergedFit,
-} from './fitted-model.ts';
+import { type Candidate, type Fit, knownValues, type StatedDepth } from './fitted-model.ts';
+import { type Ended as Tried, withoutLowerTops } from './nested.ts';
 
 /** A model of the average. */
 export interface Member {
@@ -97,7 +92,12 @@ export function chooseModel(
   const warm: Warm = new Map();
   const attempt = (structure: Structure, depth: StatedDepth): void => {
     progress(Math.min(ends.length, steps), steps);
-    ends.push(fitted(rows, analysis, { ...structure, depth }, warm));
+    const candidate = { ...structure, depth };
+    const tried = fitted(rows, analysis, candidate, startFrom(warm, candidate));
+    const fit = fitOf(tried);
+    if (fit !== null && !warm.has(candidate.shape))
+      warm.set(candidate.shape, knownValues(fit.likelihood, fit.estimates));
+    ends.push(tried);
   };
 
   for (const structure of all) attempt(structure, first);
@@ -111,26 +111,27 @@ export function chooseModel(
         if (depth && !isSame(structure, leading)) attempt(structure, depth);
   }
   progress(steps, steps);
-  return choiceAmong(ends, rows, analysis);
+  const sound = withoutLowerTops(
+    ends,
+    (candidate, from) => fitted(rows, analysis, candidate, from).end,
+  );
+  return choiceAmong(sound, rows, analysis);
 }
 
 const isSame = (a: Structure, b: Structure | undefined): boolean =>
   a.family === b?.family && a.transectEffect === b.transectEffect && a.shape === b.shape;
 
-interface Tried {
-  candidate: Candidate;
-  end: Fit | UnconvergedFit | NotEstimable;
-}
-
 /** The first fit of each shape, whose values the others start from: one search over many starts a shape is enough. */
 type Warm = Map<Shape | null, KnownValue[]>;
 
-function fitted(rows: SurveyRows, analysis: Analysis, candidate: Candidate, warm: Warm): Tried {
+function fitted(
+  rows: SurveyRows,
+  analysis: Analysis,
+  candidate: Candidate,
+  from: readonly KnownValue[] | undefined,
+): Tried {
   try {
-    const fit = fitModel(rows, analysis, candidate, startFrom(warm, candidate));
-    if (fit.converged && !warm.has(candidate.shape))
-      warm.set(candidate.shape, knownValues(fit.likelihood, fit.estimates));
-    return { candidate, end: fit };
+    return { candidate, end: fitModel(rows, analysis, candidate, from) };
   } catch (error) {
     if (!(error instanceof NotEstimable)) throw error;
     return { candidate, end: error };
