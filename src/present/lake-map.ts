@@ -9,6 +9,7 @@ import type { SurveyResult } from '../../shared/result.ts';
 import type { LngLatPolygon, Plane, XY } from '../../shared/survey.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import { creditLine } from './credit.ts';
+import { type FurtherMap, furtherMaps } from './further-maps.ts';
 import {
   classesBetween,
   type LakeRaster,
@@ -55,6 +56,8 @@ export interface LakeMap {
     empty: string;
     area: string;
   };
+  /** the same bed by other numbers */
+  further: FurtherMap[];
   credit: string;
 }
 
@@ -122,6 +125,7 @@ export function lakeMap(result: MapInput, units: UnitSystem = 'metric'): LakeMap
       empty: `${term('transect')}, nothing detected`,
       area: term('treatmentArea'),
     },
+    further: furtherMaps(result),
     credit: `${creditLine(result)} Shore, ${term('substrate')} and ${term('depth')} as in the maps that were given.`,
   };
 }

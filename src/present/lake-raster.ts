@@ -2,7 +2,7 @@
 
 import { extent } from '../../shared/extent.ts';
 import type { SurveyResult } from '../../shared/result.ts';
-import { classLabel, densityClass, RAMP } from './ramp.ts';
+import { classLabel, classOf, densityClass, RAMP } from './ramp.ts';
 import { cvOfRatio } from './unsure.ts';
 
 /** Looks: nothing; mapped and outside of the surveyed habitat; inside without a density above 0; then the classes. */
@@ -35,7 +35,7 @@ type RasterInput = Pick<SurveyResult, 'analysis' | 'estimate'> & {
 /** Blocks of the grid's cells: the mean density and CV of those inside, where they are half of its mapped bed or more. */
 export function lakeRaster({ bed, surface, analysis, estimate }: RasterInput): LakeRaster {
   const { nx, ny, cellM } = bed.frame;
-  const fold = Math.max(1, Math.ceil(Math.max(nx, ny) / MOST_CELLS));
+  const fold = foldOf(nx, ny);
   const [columns, rows] = [Math.ceil(nx / fold), Math.ceil(ny / fold)];
   const widestCv = cvOfRatio({
     level: analysis.interval,
@@ -54,6 +54,35 @@ export function lakeRaster({ bed, surface, analysis, estimate }: RasterInput): L
   );
   return { cellM: cellM * fold, columns, rows, looks };
 }
+
+/** The same blocks by the mean of one number a cell, in classes; without one where nothing was detected on the bed. */
+export function surfaceLooks(
+  bed: NonNullable<SurveyResult['bed']>,
+  surface: NonNullable<SurveyResult['surface']>,
+  values: Float32Array,
+  breaks: readonly number[],
+): Uint8Array {
+  const { nx, ny } = bed.frame;
+  const fold = foldOf(nx, ny);
+  const [columns, rows] = [Math.ceil(nx / fold), Math.ceil(ny / fold)];
+  const own = { ...surface, cv: values };
+  return Uint8Array.from({ length: columns * rows }, (_, at) => {
+    const { mapped, inside, known, density, cv } = block(
+      bed.frame,
+      own,
+      at % columns,
+      Math.floor(at / columns),
+      fold,
+    );
+    if (mapped === 0) return LOOK.nothing;
+    if (2 * inside < mapped) return LOOK.outside;
+    if (!(density > 0) || !Number.isFinite(cv)) return LOOK.noDensity;
+    return LOOK.firstClass + classOf(cv / known, breaks);
+  });
+}
+
+const foldOf = (nx: number, ny: number): number =>
+  Math.max(1, Math.ceil(Math.max(nx, ny) / MOST_CELLS));
 
 /** Numbers of cells, and sums over those with a density. */
 interface Block {

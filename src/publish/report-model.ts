@@ -1,6 +1,6 @@
 /** The report's tables of the model: models compared, coefficients. */
 
-import { capital, gloss, label, term } from '../../shared/glossary.ts';
+import { capital, gloss, label, shortTerm, term } from '../../shared/glossary.ts';
 import { linesShown, type ModelComparison, type ModelRead } from '../present/models.ts';
 import { type Html, html } from './html.ts';
 import { table } from './report-table.ts';
@@ -23,7 +23,7 @@ export function modelTables({ sentence, compared, coefficients, logScore }: Mode
 }
 
 /** More models stand in models.csv. */
-const MOST_MODELS = 12;
+const MOST_MODELS = 8;
 
 function comparison(compared: ModelComparison): Html {
   const { withShapes, withDepths, averaged, kept, forced, notes } = compared;
@@ -32,7 +32,7 @@ function comparison(compared: ModelComparison): Html {
     'Models compared, the best first; in bold the one used',
     [
       { name: label('countDistribution') },
-      { name: label('transectEffect') },
+      { name: capital(shortTerm('transectEffect')) },
       ...(withShapes ? [{ name: label('detectionFunction') }] : []),
       ...(withDepths ? [{ name: label('depth') }] : []),
       { name: label('logLikelihood'), number: true },
@@ -43,7 +43,7 @@ function comparison(compared: ModelComparison): Html {
     shown.map((m) => ({
       sum: m.used,
       cells: [
-        m.outside ? `${m.countDistribution} · ${m.mark}` : m.countDistribution,
+        m.outside ? `${m.family} · ${m.mark}` : m.family,
         m.transectEffect,
         ...(withShapes ? [m.detectionFunction.replace('-', NO_BREAK_HYPHEN)] : []),
         ...(withDepths ? [m.depth] : []),

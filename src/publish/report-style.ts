@@ -33,6 +33,7 @@ figcaption { margin-top: 4px; line-height: 1.4; }
 .lake-map { margin: 20px 0; }
 .lake-map > svg { display: block; width: 100%; height: auto; font-family: inherit; }
 .lake-map > svg path, .lake-map > svg rect { shape-rendering: auto; }
+.further { display: block; width: 100%; height: auto; }
 .key { display: flex; flex-wrap: wrap; gap: 4px 18px; margin: 8px 0 0; padding: 0; list-style: none; font-size: 14px; }
 .key li { display: flex; align-items: center; gap: 6px; margin: 0; }
 .key > svg { position: absolute; }
@@ -73,6 +74,8 @@ li { margin: 4px 0; }
   dl { grid-template-columns: repeat(2, 1fr); gap: 3px 16px; }
   .lake-map { margin: 6px 0; }
   .lake-map > svg { width: auto; max-width: 100%; max-height: 126mm; margin: 0 auto; }
+  .further { width: auto; max-width: 100%; max-height: 54mm; }
+  .further + .key { gap: 1px 10px; font-size: 8pt; }
   .figure { max-width: 82mm; }
   .figures { grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 8px 20px; margin: 6px 0; }
   .pair { display: grid; grid-template-columns: 66mm 1fr; gap: 0 16px; align-items: start; }

@@ -7,11 +7,12 @@
 import { capital, term } from '../../shared/glossary.ts';
 import { HEADINGS } from '../present/headings.ts';
 import { type ResultInput, type ResultRead, readResult } from '../present/index.ts';
+import type { LakeMap } from '../present/lake-map.ts';
 import type { FindingKind, Notices } from '../present/notices.ts';
 import { CAUTIONS } from './cautions.ts';
 import { densityFigure } from './figures/density.ts';
 import { captioned } from './figures/frame.ts';
-import { lakeMapFigure } from './figures/lake-map.ts';
+import { furtherFigure, lakeMapFigure } from './figures/lake-map.ts';
 import { type Html, html } from './html.ts';
 import { checksSection, verdictOf, verdictWords } from './report-checks.ts';
 import { densityTable } from './report-density.ts';
@@ -38,6 +39,7 @@ export function reportHtml(result: ResultInput): string {
 ${shown.areaAbove && html`<p>${shown.areaAbove.sentence}</p>`}
 ${sureness(shown)}
 ${shown.map && lakeMapFigure(shown.map)}
+${shown.map && furtherFigures(shown.map)}
 ${[habitat, intervals].map((note) => (note === null ? null : html`<p class="band">${note}</p>`))}
 ${shown.treatments && section(HEADINGS.treatments, treatmentTable(shown.treatments, shown.ciName))}
 ${section(HEADINGS.strata, strataSection(shown.strata, shown.ciName))}
@@ -70,6 +72,11 @@ ${body.text}
 </body>
 </html>
 `;
+}
+
+function furtherFigures(map: LakeMap): Html | null {
+  if (map.further.length === 0) return null;
+  return html`<div class="figures">${map.further.map((m) => furtherFigure(map, m))}</div>`;
 }
 
 function definitions(list: readonly [name: string, value: string][]): Html {

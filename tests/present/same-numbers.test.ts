@@ -49,7 +49,7 @@ const modelLines = (r: SurveyResult) => readModels(r)?.lines ?? [];
 /** Where there is one model alone, page and terminal show no table. */
 const compared = (r: SurveyResult) => (modelLines(r).length > 1 ? modelLines(r) : []);
 /** Report and page show these, and count the others. */
-const SHOWN = 12;
+const SHOWN = { report: 8, page: 12 };
 const detectionRows = (r: SurveyResult) =>
   (readDetection(r)?.groups ?? []).flatMap((g) => [...g.observers, ...g.pairs]);
 
@@ -181,7 +181,7 @@ const RECORDS: [name: string, read: Reads, where: Where[]][] = [
     'models',
     (r) =>
       modelLines(r)
-        .slice(0, SHOWN)
+        .slice(0, SHOWN.report)
         .map((m) => [m.logLikelihood, m.delta, m.weight]),
     ['report'],
   ],
@@ -189,7 +189,7 @@ const RECORDS: [name: string, read: Reads, where: Where[]][] = [
     'models compared',
     (r) =>
       compared(r)
-        .slice(0, SHOWN)
+        .slice(0, SHOWN.page)
         .map((m) => [m.detectionFunction, m.delta, m.weight]),
     ['density'],
   ],

@@ -88,6 +88,7 @@ describe('every figure of a report', () => {
       [...reportHtml(result).matchAll(/<title id="([^"]+)-title">/g)].map((m) => m[1]);
     expect(drawn(checkedResult())).toEqual([
       'lake-map',
+      'map-cv',
       'margins',
       'density',
       'detection',

@@ -5,6 +5,7 @@
  */
 
 import type { XY } from '../../../shared/survey.ts';
+import type { FurtherMap } from '../../present/further-maps.ts';
 import type { LakeMap } from '../../present/lake-map.ts';
 import { LOOK, UNSURE } from '../../present/lake-raster.ts';
 import { classColour } from '../../present/ramp.ts';
@@ -32,7 +33,7 @@ export function lakeMapFigure(map: LakeMap): Html {
 <defs>${patterns('lake-map', map.raster.cellM * scale)}<clipPath id="lake-map-shore"><path d="${shore}" clip-rule="evenodd"/></clipPath></defs>
 <rect width="${width}" height="${height}" fill="${LAND}"/>
 <path d="${shore}" fill="${INK.water}" fill-rule="evenodd"/>
-<g clip-path="url(#lake-map-shore)">${bed(map, scale)}</g>
+<g clip-path="url(#lake-map-shore)">${bed(map.raster, scale, densityPaints)}</g>
 <path d="${shore}" fill="none" stroke="${INK.text}" stroke-width="1.4" stroke-linejoin="round"/>
 ${map.areas.map((a) => html`<path d="${ringsPath(a.rings, scale)}" ${DASHED}/>`)}
 ${map.transects.map(({ from, to, detected }) => transect(scaled(from, scale), scaled(to, scale), detected))}
@@ -40,6 +41,33 @@ ${map.areas.map((a) => areaName(a.name, scaled(a.label, scale)))}
 ${scaleBar(map, scale, height + 16)}${northArrow(map.northDeg, width - 22, height + 21)}
 </svg>
 ${legend(map)}<figcaption>${map.credit}</figcaption></figure>`;
+}
+
+/** The bed by another number, smaller, without transects and areas: below the map, which has their scale. */
+export function furtherFigure(map: LakeMap, further: FurtherMap): Html {
+  const name = `map-${further.name}`;
+  const scale = Math.min(WIDTH / map.widthM, MOST_HEIGHT / map.heightM);
+  const [width, height] = [place(map.widthM * scale), place(map.heightM * scale)];
+  const shore = ringsPath(map.shore, scale);
+  const colours = new Map(further.classes.map((c) => [c.look, c.colour]));
+  const paints = (look: number): string[] => {
+    if (look === LOOK.outside) return [`url(#${name}-hatch)`];
+    return [colours.get(look) ?? NO_DENSITY];
+  };
+  const key = further.classes.map(
+    ({ colour, words }) =>
+      html`<li><svg width="28" height="16" viewBox="0 0 28 16" aria-hidden="true"><rect width="28" height="16" fill="${colour}"/></svg>${words}</li>`,
+  );
+  return html`<figure><h3>${further.title}</h3><svg class="further" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="${name}-title ${name}-desc">
+<title id="${name}-title">${further.title}</title>
+<desc id="${name}-desc">${further.described}</desc>
+<defs>${patterns(name, map.raster.cellM * scale)}<clipPath id="${name}-shore"><path d="${shore}" clip-rule="evenodd"/></clipPath></defs>
+<rect width="${width}" height="${height}" fill="${LAND}"/>
+<path d="${shore}" fill="${INK.water}" fill-rule="evenodd"/>
+<g clip-path="url(#${name}-shore)">${bed({ ...map.raster, looks: further.looks }, scale, paints)}</g>
+<path d="${shore}" fill="none" stroke="${INK.text}" stroke-width="1.4" stroke-linejoin="round"/>
+</svg>
+<ul class="key">${key}</ul>${further.note === null ? null : html`<figcaption>${further.note}</figcaption>`}</figure>`;
 }
 
 const DASHED = html`fill="none" stroke="${INK.text}" stroke-width="1.2" stroke-dasharray="5 3"`;
@@ -50,20 +78,21 @@ function patterns(name: string, unit: number): Html {
   return html`<pattern id="${name}-hatch" width="6" height="6" ${at}><path d="M-1 7L7 -1M-1 1L1 -1M5 7L7 5" stroke="${INK.quiet}" stroke-width="0.8" fill="none"/></pattern><pattern id="${name}-dots" width="6" height="6" ${at}><circle cx="1.5" cy="1.5" r="0.8" fill="${INK.text}"/></pattern>`;
 }
 
-function bed({ raster }: LakeMap, scale: number): Html {
+function bed(raster: LakeMap['raster'], scale: number, paintsOf: (look: number) => string[]): Html {
   const strokes = strokesByLook(raster);
   const { x0, y0, cellM } = raster;
   const at = html`transform="translate(${place(x0 * scale)} ${place(y0 * scale)}) scale(${Number((cellM * scale).toFixed(5))})"`;
-  const paintsOf = (look: number): string[] => {
-    if (look === LOOK.outside) return ['url(#lake-map-hatch)'];
-    if (look === LOOK.noDensity) return [NO_DENSITY];
-    return isUnsure(look) ? [colourOf(look), 'url(#lake-map-dots)'] : [colourOf(look)];
-  };
   const paths = [...strokes].map(([look, d]) =>
     paintsOf(look).map((paint) => html`<path d="${d}" stroke="${paint}"/>\n`),
   );
   // a little wider than a row, so that no light shows between two
   return html`<g fill="none" stroke-width="1.06" ${at}>${paths}</g>`;
+}
+
+function densityPaints(look: number): string[] {
+  if (look === LOOK.outside) return ['url(#lake-map-hatch)'];
+  if (look === LOOK.noDensity) return [NO_DENSITY];
+  return isUnsure(look) ? [colourOf(look), 'url(#lake-map-dots)'] : [colourOf(look)];
 }
 
 const isUnsure = (look: number) => look >= LOOK.firstClass + UNSURE;
