@@ -48,7 +48,11 @@ export function layLake({ lake, analysis, plane, domain }: LakeInput): LaidLake 
   // counted before anything is built: work and memory follow from numbers in files
   const lines = lake.depth?.kind === 'lines' ? linesInPlane(lake.depth, plane) : null;
   const tooMuch = judgeWork(outline, lines, analysis.map.cell_m);
-  const tooManyAreas = judgeAreas(lake.treatments, outline ?? [], plane, analysis.map.cell_m);
+  // the areas reach no farther than the outline: their cells can be counted where its own are within bounds
+  const tooManyAreas =
+    tooMuch.length > 0
+      ? null
+      : judgeAreas(lake.treatments, outline ?? [], plane, analysis.map.cell_m);
   if (tooManyAreas !== null) tooMuch.push(tooManyAreas);
   if (tooMuch.length > 0)
     return { outline, depthAt: null, bed: null, treated: [], findings: tooMuch };

@@ -75,6 +75,21 @@ const CASES: [name: string, folder: () => Folder, expected: RegExp][] = [
     /^analysis.json, map.cell_m: 5e-324 gives a grid of more than 1000000000000 cells/,
   ],
   [
+    'cells of 5e-324 m with treatment areas, which are not counted then',
+    () =>
+      bent((texts) => {
+        setFile(A, '{ "map": { "cell_m": 5e-324 } }')(texts);
+        const outline = JSON.parse(texts[OUTLINE] ?? '');
+        const [{ geometry }] = outline.features;
+        const area = { type: 'Feature', properties: { name: 'all' }, geometry };
+        texts['treatments.geojson'] = JSON.stringify({
+          type: 'FeatureCollection',
+          features: [area],
+        });
+      }),
+    /^analysis.json, map.cell_m: 5e-324 gives a grid of more than 1000000000000 cells[^\n]*$/,
+  ],
+  [
     'cells of 1e300 m',
     () => bent(setFile(A, '{ "map": { "cell_m": 1e300 } }')),
     /^analysis.json, map.cell_m: 1e\+300 is out of range \(a number of metres above 0 and at most 10,000 expected\)$/,
