@@ -108,7 +108,7 @@ const entries = {
   // the model
   density: { term: 'density', plural: 'densities', gloss: 'mussels on a square metre of bed' },
   abundance: { term: 'abundance', gloss: 'mussels on all of the surveyed habitat' },
-  countDistribution: { term: 'count distribution', gloss: 'how clumped' },
+  countDistribution: { term: 'count distribution', short: 'counts', gloss: 'how clumped' },
   poisson: { term: 'Poisson', gloss: 'not clumped: counts vary by chance alone' },
   nb1: {
     term: 'negative binomial (NB1)',

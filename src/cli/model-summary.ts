@@ -34,7 +34,7 @@ function tableOf(shown: ModelLine[], withShapes: boolean, withDepths: boolean): 
   const shape = (text: string) => (withShapes ? [text] : []);
   const rows = [
     [
-      term('countDistribution'),
+      withShapes && withDepths ? shortTerm('countDistribution') : term('countDistribution'),
       shortTerm('transectEffect'),
       ...shape(term('detectionFunction')),
       ...depth(term('depth')),
