@@ -60,9 +60,11 @@ const FILE_ORDER = ['transects.csv', 'habitat.csv', 'detections.csv', 'analysis.
 
 /** By file, then by row, otherwise as they came: the order in which they are mended. */
 export function inOrder(findings: readonly Finding[]): Finding[] {
-  const files = [...new Set([...FILE_ORDER, ...findings.map((finding) => finding.table)])];
-  const rank = new Map(files.map((file, i) => [file, i]));
-  return [...findings].sort(
-    (a, b) => rank.get(a.table)! - rank.get(b.table)! || (a.row ?? 0) - (b.row ?? 0),
-  );
+  const byFile = new Map<string, Finding[]>(FILE_ORDER.map((file) => [file, []]));
+  for (const finding of findings) {
+    const file = byFile.get(finding.table);
+    if (file === undefined) byFile.set(finding.table, [finding]);
+    else file.push(finding);
+  }
+  return [...byFile.values()].flatMap((file) => file.sort((a, b) => (a.row ?? 0) - (b.row ?? 0)));
 }

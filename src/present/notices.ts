@@ -87,7 +87,8 @@ export function kindsOf(findings: readonly Finding[]): FindingKind[] {
  */
 function keyOf(f: Finding, index: number): string {
   if (f.row === null) return String(index);
-  return JSON.stringify([f.severity, f.table, f.code, isOfHeader(f) ? null : f.column]);
+  // a file may have millions: names of files and codes hold no line break, so the parts cannot run together
+  return `${f.severity}\n${f.table}\n${f.code}\n${isOfHeader(f) ? '' : (f.column ?? '')}`;
 }
 
 function isOfHeader({ table, row, column }: Finding): boolean {
@@ -117,16 +118,18 @@ function kindOf(findings: readonly Finding[], indices: readonly number[]): Findi
  * when none is left.
  */
 export function moreLikeIt(members: readonly Finding[], shown: number): string | null {
-  const left = members.slice(shown);
-  const [next] = left;
+  const next = members[shown];
   if (next === undefined) return null;
   const noun = isOfHeader(next) ? 'column' : rowNoun(next.table);
-  const all = left.map(({ row, column }) => String(noun === 'column' ? column : row));
-  const places = [...new Set(all)];
-  const named = places.slice(0, PLACES_NAMED).join(', ');
-  const rest = places.length > PLACES_NAMED ? ' …' : '';
-  const nouns = places.length === 1 ? noun : `${noun}s`;
-  return `… and ${formatCount(left.length)} more like it (${nouns} ${named}${rest})`;
+  const places = new Set<string>();
+  for (let i = shown; i < members.length && places.size <= PLACES_NAMED; i++) {
+    const like = members[i];
+    places.add(String(noun === 'column' ? like?.column : like?.row));
+  }
+  const named = [...places].slice(0, PLACES_NAMED).join(', ');
+  const rest = places.size > PLACES_NAMED ? ' …' : '';
+  const nouns = places.size === 1 ? noun : `${noun}s`;
+  return `… and ${formatCount(members.length - shown)} more like it (${nouns} ${named}${rest})`;
 }
 
 function rank(table: string): number {
