@@ -53,6 +53,8 @@ export interface AgainstPicture {
   described: string;
   note: string;
   table: { columns: string[]; rows: string[][] };
+  /** the marks alone, a row an observer, for narrow columns */
+  byObserver: { columns: string[]; rows: string[][] };
 }
 
 /** The parts of a result that are read here. */
@@ -66,6 +68,8 @@ export type AgainstInput = {
 const MOST_PANELS = 8;
 const MOST_TICKS = 4;
 const MOST_ROWS = 7;
+/** Of a curve, values beside it. */
+const MARKS = 3;
 /** Sizes of clusters on a logarithmic axis. */
 const SIZES = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000];
 
@@ -105,14 +109,23 @@ export function readDetectionAgainst(
         columns: [capital(axisOf(covariate, units)), ...curves.map((c) => c.name)],
         rows: rows.map((i) => [
           written(covariate, at[i], units),
-          ...curves.map(({ points }) => {
-            const { p, lower, upper } = points[i];
-            return `${probabilityText(p)} (${probabilityText(lower)} to ${probabilityText(upper)})`;
-          }),
+          ...curves.map(({ points }) => withLimits(points[i])),
         ]),
+      },
+      byObserver: {
+        columns: [
+          label('observer'),
+          ...few(at, MARKS).map((i) => `${name} ${written(covariate, at[i], units)}`),
+        ],
+        rows: curves.map((c) => [c.name, ...c.marks.map(withLimits)]),
       },
     };
   });
+}
+
+/** `74 % (58 % to 85 %)` */
+function withLimits({ p, lower, upper }: AgainstPoint): string {
+  return `${probabilityText(p)} (${probabilityText(lower)} to ${probabilityText(upper)})`;
 }
 
 function curvesOf(
@@ -127,7 +140,7 @@ function curvesOf(
       name: designs.size > 1 ? `${who}, ${term(design)}` : who,
       place: places.get(observers[0] ?? '') ?? 0,
       points,
-      marks: few(at, 3).map((i) => ({ ...points[i], text: probabilityText(p[i]) })),
+      marks: few(at, MARKS).map((i) => ({ ...points[i], text: probabilityText(p[i]) })),
     };
   });
 }

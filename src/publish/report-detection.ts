@@ -43,8 +43,8 @@ export function detectionSection(
     (a) =>
       table(
         a.title,
-        a.table.columns.map((name, i) => ({ name, number: i > 0 })),
-        a.table.rows.map((cells) => ({ cells })),
+        a.byObserver.columns.map((name, i) => ({ name, number: i > 0 })),
+        a.byObserver.rows.map((cells) => ({ cells })),
       ),
   )}`;
 }

@@ -73,6 +73,21 @@ describe('the reading', () => {
     ]);
   });
 
+  it('has a row an observer for narrow columns', () => {
+    expect(picture.byObserver.columns).toEqual([
+      'Observer',
+      'visibility 2 m',
+      'visibility 4 m',
+      'visibility 6 m',
+    ]);
+    expect(picture.byObserver.rows[1]).toEqual([
+      'Ben',
+      '20 % (10 % to 30 %)',
+      '40 % (30 % to 50 %)',
+      '60 % (40 % to 80 %)',
+    ]);
+  });
+
   it('is in feet for readers of feet, depth downwards', () => {
     const depth = { ...VISIBILITY, covariate: 'depth' as const };
     const [inFeet] = readDetectionAgainst(resultWith(depth), 'imperial');
