@@ -15,6 +15,7 @@ import {
   surveyFolder,
   surveyFolders,
   USUAL_PORT,
+  variantName,
   wholeNumber,
 } from './options.ts';
 import type { RehearseAsked } from './rehearse.ts';
@@ -128,6 +129,7 @@ function addEstimate(program: Command, run: Commands['estimate']): void {
     out?: string;
     bootstrap?: number;
     reselect?: boolean;
+    keepAs?: string;
     threads?: number;
   }
   program
@@ -153,6 +155,11 @@ function addEstimate(program: Command, run: Commands['estimate']): void {
       wholeNumber('--bootstrap', 0),
     )
     .option('--reselect', `choose the model anew in each ${term('bootstrapReplicate')}`)
+    .option(
+      '--keep-as <NAME>',
+      `keep the choices of the analysis and what they gave as a ${term('variant')} of this name, in DIR/variants.json`,
+      variantName('--keep-as'),
+    )
     .addOption(threads())
     .addOption(listAll())
     .addHelpText(
@@ -177,6 +184,7 @@ function addEstimate(program: Command, run: Commands['estimate']): void {
         out,
         replicates,
         reselect,
+        keepAs: typed.keepAs ?? null,
         threads: typed.threads ?? null,
       });
     });

@@ -8,6 +8,7 @@ import { type Core, EXIT, type Terminal, worst } from './core.ts';
 import { eachFolder, type Visit } from './each-folder.ts';
 import { printFindings } from './finding-lines.ts';
 import { folderName } from './folder.ts';
+import { keepVariant } from './keep-variant.ts';
 import { overview } from './overview.ts';
 import { pool } from './pool.ts';
 import { namesApart, resultFolder } from './result-folder.ts';
@@ -23,6 +24,8 @@ export interface EstimateAsked {
   /** bootstrap replicates; null = as analysis.json says */
   replicates: number | null;
   reselect: boolean;
+  /** the analysis is kept in the survey as a variant of this name; null = it is not */
+  keepAs: string | null;
   /** null = one a core */
   threads: number | null;
 }
@@ -58,6 +61,13 @@ export async function estimate(
         return { code: EXIT.data, value: null };
       }
       printFindings(done.result.findings, terminal, prefix, asked.listAll);
+      if (asked.keepAs !== null)
+        done.result.variants = await keepVariant(
+          asked.folders[index],
+          folder,
+          asked.keepAs,
+          done.result,
+        );
       const target = targets?.[index];
       if (target !== undefined) await writeResult(target, publish(done.result));
       if (!asked.json) {

@@ -1,6 +1,7 @@
 /** Values as typed on the command line → what they mean; UsageError with one sentence on what is wrong. */
 
 import { resolve } from 'node:path';
+import { LONGEST_NAME } from '../../shared/variants.ts';
 import { quoted } from '../../shared/words.ts';
 import { UsageError } from './core.ts';
 
@@ -38,6 +39,16 @@ export function resultFolderName(option: string): Reads<string> {
 /** Text as it is, but not none. */
 export function someText(option: string): Reads<string> {
   return once(option, (text) => text);
+}
+
+/** A name that variants.json can hold. */
+export function variantName(option: string): Reads<string> {
+  return once(option, (text) => {
+    const name = text.trim();
+    if (name === '' || name.length > LONGEST_NAME)
+      throw new UsageError(`${option}: a name of 1 to ${LONGEST_NAME} characters is expected`);
+    return name;
+  });
 }
 
 function once<T>(option: string, read: (text: string) => T): Reads<T> {

@@ -60,9 +60,10 @@ function meaning({ bias, biasSe, coverage }: RehearsedQuantity, level: number, n
     ? `On average the estimate of ${terms('mussel')} is ${percent(Math.abs(bias))} too ${bias < 0 ? 'low' : 'high'}`
     : `On average the estimate of ${terms('mussel')} is right as far as so many surveys can tell`;
   const off = coverage - level;
-  // the standard error that it would have if they held as often as they should
+  // the standard error that it would have if they held as often as they should; half a survey for counts being whole
+  const chance = BEYOND_CHANCE * Math.sqrt((level * (1 - level)) / n) + 1 / (2 * n);
   const judged =
-    Math.abs(off) <= BEYOND_CHANCE * Math.sqrt((level * (1 - level)) / n)
+    Math.abs(off) <= chance
       ? 'as many as they should, as far as so many surveys can tell'
       : off < 0
         ? 'fewer than they should: they are too narrow for this design'

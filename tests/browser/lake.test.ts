@@ -163,6 +163,29 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(before).toBeGreaterThan((await app.accentOnMap()) + 20);
     });
 
+    it('keeps a variant without another estimate, and runs a bootstrap that can be cancelled', async () => {
+      const { page } = browser;
+      await app.go('density');
+      await page.getByLabel('Keep these choices as').fill('As usual');
+      await page.keyboard.press('Enter');
+      const first = page.locator('.variant').first();
+      await expect.poll(() => first.innerText()).toContain('As usual · the analysis');
+      expect(await page.locator('.shell').getAttribute('data-run')).toBe('idle');
+      await first.getByRole('button', { name: 'Rename' }).click();
+      await page.keyboard.type('All defaults');
+      await page.keyboard.press('Enter');
+      await expect.poll(() => first.innerText()).toContain('As usualAll defaults · the analysis');
+      await page.keyboard.press('Control+z');
+      await expect.poll(() => first.innerText()).toContain('As usual · the analysis');
+      await page.getByRole('button', { name: 'Run Bootstrap replicates' }).click();
+      const running = page.locator('.study-running');
+      await expect.poll(() => running.innerText()).toMatch(/[1-9]\d* %/);
+      expect(await page.locator('.shell').getAttribute('data-run')).toBe('idle');
+      await running.getByRole('button', { name: 'Cancel' }).click();
+      expect(await running.count()).toBe(0);
+      expect(await page.locator('.study-outcome').count()).toBe(0);
+    });
+
     it.each(STATIONS)('%s: axe finds nothing, by day and by night', async (station) => {
       for (const theme of ['day', 'night']) {
         await browser.page.getByRole('button', { name: 'More' }).click();

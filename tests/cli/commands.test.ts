@@ -10,6 +10,7 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { beforeEach, describe, expect, it } from 'vitest';
+import { parseVariants } from '../../shared/variants.ts';
 import type { Core } from '../../src/cli/core.ts';
 import { main } from '../../src/cli/main.ts';
 import { RESULT_FILES } from '../../src/publish/index.ts';
@@ -117,6 +118,38 @@ describe('estimate', () => {
     const out = join(room, 'out');
     const both = await run(['estimate', dir, '--json', '--out', out]);
     expect(both.stdout).toBe(readFileSync(join(out, 'estimate.json'), 'utf8'));
+  });
+
+  it('keeps the analysis as a variant beside those that are there, and tells of them', async () => {
+    const dir = survey('good');
+    const file = join(dir, 'variants.json');
+    const keep = (name: string) => run(['estimate', dir, '--json', '--keep-as', name]);
+    await keep('As usual');
+    await keep('Again');
+    await keep('As usual');
+    const { variants, problems } = parseVariants(readFileSync(file, 'utf8'));
+    expect(problems).toEqual([]);
+    // of the hand-made result
+    expect(variants.map((v) => [v.name, v.outcome?.total?.estimate])).toEqual([
+      ['As usual', 184_321],
+      ['Again', 184_321],
+    ]);
+    expect(readdirSync(dir).sort()).toEqual(['transects.csv', 'variants.json']);
+    const out = join(room, 'out');
+    const told = await run(['estimate', dir, '--out', out, '--keep-as', 'Third']);
+    expect(told.stdout).toContain('* Third (the analysis)');
+    expect(readFileSync(join(out, 'report.html'), 'utf8')).toContain('>Third');
+  });
+
+  it('keeps nothing in a variants.json that it cannot read, and refuses names that are too long', async () => {
+    const dir = survey('good');
+    const file = join(dir, 'variants.json');
+    writeFileSync(file, '{"mine": 1}');
+    const refused = await run(['estimate', dir, '--json', '--keep-as', 'A']);
+    expect(refused.code).toBe(2);
+    expect(refused.stderr).toContain(`${file}: no list of variants`);
+    expect(readFileSync(file, 'utf8')).toBe('{"mine": 1}');
+    expect((await run(['estimate', dir, '--json', '--keep-as', 'x'.repeat(81)])).code).toBe(64);
   });
 
   it('writes nothing on errors in the data: 2', async () => {

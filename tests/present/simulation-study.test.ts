@@ -40,7 +40,7 @@ describe('a simulation study', () => {
   });
 
   it('says what it comes to, and what so many surveys cannot tell', () => {
-    // −1.23 % is 3 of its standard errors off; 0.9417 − 0.95 = −0.0083, below 2 √(0.95 · 0.05 / 1200) = 0.0126
+    // −1.23 % is 3 of its standard errors off; 0.9417 − 0.95 = −0.0083, below 2 √(0.95 · 0.05 / 1200) + 1/2400 = 0.0130
     expect(read.sentence).toBe(
       'On average the estimate of mussels is 1.2 % too low; of the 95 % confidence intervals 94.2 % hold the truth, as many as they should, as far as so many surveys can tell.',
     );
@@ -48,6 +48,9 @@ describe('a simulation study', () => {
     expect(readStudy('x', { ...STUDY, mussels }, false, 0.95).sentence).toBe(
       'On average the estimate of mussels is right as far as so many surveys can tell; of the 95 % confidence intervals 90.0 % hold the truth, fewer than they should: they are too narrow for this design.',
     );
+    // 17 of 20: as few or fewer have a probability of 0.075 under 0.95 (binomial, by hand), which is no proof
+    const few = { ...STUDY, surveys: 20, mussels: { ...mussels, coverage: 0.85 } };
+    expect(readStudy('x', few, false, 0.95).sentence).toContain('as many as they should');
     expect(readStudy('x', { ...STUDY, mussels: null }, false, 0.95).sentence).toBeNull();
   });
 

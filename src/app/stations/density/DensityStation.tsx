@@ -52,6 +52,7 @@ export function DensityStation() {
       {judged !== null && (
         <Choices analysis={judged.analysis} hasDistance={hasDistance} onChoice={onChoice} />
       )}
+      <WhatMoved />
       {judged !== null && state.work !== null && (
         <>
           <Variants
@@ -72,7 +73,6 @@ export function DensityStation() {
           )}
         </>
       )}
-      <WhatMoved />
     </div>
   );
 }

@@ -9,9 +9,10 @@ import { stepWords } from '../../../present/steps.ts';
 import { bootstrapSentence } from '../../../present/sureness.ts';
 import type { AppActions, KeptStudy, Studies as StudiesState, Work } from '../../contract.ts';
 import { DataTable } from '../../shell/ui.tsx';
+import { keptTogether } from '../../shell/words.ts';
 import { sameFiles } from '../../state/files.ts';
 
-/** Some seconds, some more, and what a paper asks for. */
+/** A first look, a better one, and what a paper asks for. */
 const REPLICATES = [200, 500, 1000];
 const SURVEYS = [20, 100, 500];
 
@@ -34,8 +35,7 @@ export function Studies({
         {label('bootstrap')} and {term('simulationStudy')}
       </h2>
       <p className="small quiet">
-        They take from seconds to minutes and go on while you look around. No number above depends
-        on them.
+        They take minutes, and go on while you look around. No number above depends on them.
       </p>
       <Start
         title={labels('bootstrapReplicate')}
@@ -157,7 +157,11 @@ function Bootstrap({ study }: { study: KeptStudy }) {
   if (study.kind !== 'bootstrap') return null;
   return (
     <>
-      <p>{bootstrapSentence(study.result) ?? `There is no lake-wide number to resample.`}</p>
+      <p>
+        {keptTogether(
+          bootstrapSentence(study.result) ?? 'There is no lake-wide number to resample.',
+        )}
+      </p>
       <p className="small quiet">
         If the two are far apart, the {term('confidenceInterval')} of the model rests on what it
         assumes of {terms('transect')}. To have it in the report, set {terms('bootstrapReplicate')}{' '}
@@ -173,9 +177,11 @@ function Simulated({ study, lake }: { study: KeptStudy; lake: string }) {
   const [head, ...body] = rows;
   return (
     <>
-      {sentence !== null && <p>{sentence}</p>}
+      {sentence !== null && <p>{keptTogether(sentence)}</p>}
+      <p className="small">{keptTogether(title)}</p>
       <DataTable
         caption={title}
+        captionHidden
         columns={head.map((name, i) => ({
           title: name,
           ...(i === 0 ? {} : { align: 'right' as const }),

@@ -25,11 +25,10 @@ export function VariantBlock({
   axis: number | null;
 } & Doing) {
   const { name, isAnalysis, choices, remark, delta, change, checks, model } = line;
+  const against = delta === NONE ? NONE : `${delta} against the analysis`;
   const facts: [string, string][] = [
     ['Model', model],
-    ...(isAnalysis
-      ? []
-      : [[`${term('deltaAicc')} against the analysis`, delta] as [string, string]]),
+    ...(isAnalysis ? [] : [[term('deltaAicc'), against] as [string, string]]),
     ['Checks', checks],
   ];
   return (
