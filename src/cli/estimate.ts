@@ -3,6 +3,7 @@
 import { join } from 'node:path';
 import type { Estimate } from '../../shared/estimate.ts';
 import { type OverviewRow, overviewRow } from '../present/overview.ts';
+import { variantNamed } from '../present/variants.ts';
 import { estimateJson, publish } from '../publish/index.ts';
 import { type Core, EXIT, type Terminal, worst } from './core.ts';
 import { eachFolder, type Visit } from './each-folder.ts';
@@ -65,8 +66,8 @@ export async function estimate(
         done.result.variants = await keepVariant(
           asked.folders[index],
           folder,
-          asked.keepAs,
-          done.result,
+          variantNamed(asked.keepAs, done.result),
+          done.result.variants,
         );
       const target = targets?.[index];
       if (target !== undefined) await writeResult(target, publish(done.result));

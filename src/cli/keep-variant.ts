@@ -2,7 +2,6 @@
 
 import { rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { SurveyResult } from '../../shared/result.ts';
 import {
   VARIANTS_FILE,
   type Variant,
@@ -10,25 +9,24 @@ import {
   variantEntry,
   variantsText,
 } from '../../shared/variants.ts';
-import { choicesOf, outcomeOf } from '../present/variants.ts';
 import { type Folder, InputError, OutputError } from './core.ts';
 
 /**
  * In place of the one of its name, else at the end; the others stay as they are. Written whole or not at all.
+ * @param before the variants that could be read from it
  * @throws InputError when the file that is there cannot be read, OutputError when none can be written
  */
 export async function keepVariant(
   path: string,
   { files }: Folder,
-  name: string,
-  result: SurveyResult,
+  kept: Variant,
+  before: readonly Variant[],
 ): Promise<Variant[]> {
   const file = join(path, VARIANTS_FILE);
   const read = variantEntries(new TextDecoder().decode(files.get(VARIANTS_FILE)));
   if ('problem' in read)
     throw new InputError(`${file}: ${read.problem}; nothing was kept in it, mend or remove it`);
-  const kept = { name, choices: choicesOf(result.analysis), outcome: outcomeOf(result) };
-  const at = read.entries.findIndex((entry) => nameIn(entry) === name);
+  const at = read.entries.findIndex((entry) => nameIn(entry) === kept.name);
   const entries = [...read.entries];
   entries.splice(at < 0 ? entries.length : at, at < 0 ? 0 : 1, variantEntry(kept));
   const begun = `${file}.${process.pid}`;
@@ -39,7 +37,7 @@ export async function keepVariant(
     await rm(begun, { force: true }).catch(() => {});
     throw new OutputError(`${file}: cannot be written (${(error as Error).message})`);
   }
-  return [...result.variants.filter((v) => v.name !== name), kept];
+  return [...before.filter((v) => v.name !== kept.name), kept];
 }
 
 function nameIn(entry: unknown): string | null {

@@ -106,6 +106,14 @@ export function outcomeOf({
   };
 }
 
+/** The analysis as a variant of this name. */
+export function variantNamed(
+  name: string,
+  result: OutcomeResult & Pick<SurveyResult, 'analysis'>,
+): Variant {
+  return { name, choices: choicesOf(result.analysis), outcome: outcomeOf(result) };
+}
+
 /** Null without a variant. */
 export function compareVariants(
   variants: readonly Kept[],
