@@ -136,8 +136,8 @@ export function compileLikelihood(
       addJet(out, s.forms, at[i].logDetection, byDetection[i] - clusters[i], false);
     });
     const logPi = settings.map((s) => constant(0, s.variables));
-    for (const { setting, role, offsetM, count, times } of detected) {
-      at[setting].logPi(role, offsetM, count, onePi);
+    for (const { setting, role, offset, count, times } of detected) {
+      at[setting].logPi(role, offset, count, onePi);
       addLogPi(logPi[setting], onePi, count, times);
     }
     for (let i = 0; i < settings.length; i++) addJet(out, settings[i].forms, logPi[i], 1, true);

@@ -46,6 +46,8 @@ export interface ModelParts {
   /** hazard-rate's b on its boundary; null = estimated */
   fixedB: number | null;
   independence: 'full' | 'point';
+  /** limits of the classes that perpendicular distances are known by, m; null = exact */
+  distanceClasses: readonly number[] | null;
   /** point independence's slope is estimated */
   offsetSlope: boolean;
   sizeFamily: SizeFamily;

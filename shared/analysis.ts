@@ -28,6 +28,8 @@ export interface Analysis {
     cluster_size: boolean;
     shape: 'half-normal' | 'hazard-rate' | 'auto';
     independence: 'full' | 'point';
+    /** limits of the classes that perpendicular distances are known by, m, ascending from 0; null: they are exact */
+    distance_classes: number[] | null;
     /** share of the clusters that can be detected at all; null: all of them */
     availability: number | null;
     availability_se: number;
@@ -69,6 +71,7 @@ export const DEFAULT_ANALYSIS: Analysis = {
     cluster_size: false,
     shape: 'auto',
     independence: 'point',
+    distance_classes: null,
     availability: null,
     availability_se: 0,
   },
@@ -92,8 +95,8 @@ export const DEFAULT_ANALYSIS: Analysis = {
 export interface Choice {
   /** dotted: `density.family` */
   path: string;
-  /** `classes`: a list of class names */
-  type: 'text' | 'flag' | 'choice' | 'number' | 'whole' | 'classes';
+  /** `classes`: a list of class names; `limits`: of ascending numbers from 0 */
+  type: 'text' | 'flag' | 'choice' | 'number' | 'whole' | 'classes' | 'limits';
   choices?: readonly (string | boolean)[];
   /** what null stands for; absent = null is not allowed */
   nullMeans?: string;
@@ -204,6 +207,14 @@ export const CHOICES: readonly Choice[] = [
     type: 'choice',
     choices: ['full', 'point'],
     meaning: `Whether the two observers err independently on the line only (point) or at every ${term('perpendicularDistance')} (full).`,
+  },
+  {
+    path: 'detection.distance_classes',
+    type: 'limits',
+    max: LARGEST_LENGTH_M,
+    unit: 'metres',
+    nullMeans: 'distances as measured',
+    meaning: `Limits of the classes by which ${term('perpendicularDistance')} is known, ascending from 0 to half the width searched: for distances that were rounded, with the rounded values inside of classes (to 0.5 m: 0, 0.25, 0.75, 1).`,
   },
   {
     path: 'detection.availability',

@@ -3,7 +3,7 @@
 import { type Analysis, CHOICES, type Choice, DEFAULT_ANALYSIS } from './analysis.ts';
 import { SECTIONS } from './choice-keys.ts';
 
-export type ChoiceValue = string | number | boolean | null;
+export type ChoiceValue = string | number | boolean | readonly number[] | null;
 
 /** Dotted key of analysis.json → value. */
 export type ChoiceValues = Readonly<Record<string, ChoiceValue>>;
@@ -12,6 +12,9 @@ export type ChoiceValues = Readonly<Record<string, ChoiceValue>>;
 export const VARIABLE: readonly string[] = CHOICES.filter(
   ({ type }) => type !== 'text' && type !== 'classes',
 ).map(({ path }) => path);
+
+/** Distances are measured to 1 cm at best, on strips of a metre or two. */
+export const MOST_LIMITS = 200;
 
 /** Whether a number lies within the limits of its choice. */
 export function isWithin({ type, min, max, above, below }: Choice, value: number): boolean {
@@ -36,9 +39,35 @@ export function isAllowed(choice: Choice, value: unknown): value is ChoiceValue 
     case 'number':
     case 'whole':
       return typeof value === 'number' && isWithin(choice, value);
+    case 'limits':
+      return areLimits(choice, value);
     default:
       return false;
   }
+}
+
+/** Limits of classes: at least two classes, ascending from 0. */
+export function areLimits({ max }: Choice, value: unknown): value is number[] {
+  return (
+    Array.isArray(value) &&
+    value.length >= 3 &&
+    value.length <= MOST_LIMITS &&
+    value[0] === 0 &&
+    value.every(
+      (limit: unknown, i) =>
+        typeof limit === 'number' &&
+        Number.isFinite(limit) &&
+        limit <= (max ?? limit) &&
+        (i === 0 || limit > value[i - 1]),
+    )
+  );
+}
+
+/** Whether two values of a choice are the same; lists are so by what they hold. */
+export function isSame(a: unknown, b: unknown): boolean {
+  return (
+    a === b || (Array.isArray(a) && Array.isArray(b) && JSON.stringify(a) === JSON.stringify(b))
+  );
 }
 
 /** The value of a choice; `path` is its dotted key. */
@@ -85,7 +114,7 @@ export function analysisWith(
     const standard = valueAt(DEFAULT_ANALYSIS, path);
     const wanted = path in choices ? choices[path] : standard;
     const stands = path in standing ? standing[path] : standard;
-    if (stands !== wanted) put(after, path, wanted === standard ? undefined : wanted);
+    if (!isSame(stands, wanted)) put(after, path, isSame(wanted, standard) ? undefined : wanted);
   }
   return after;
 }

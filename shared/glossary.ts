@@ -160,6 +160,10 @@ const entries = {
     term: 'availability',
     gloss: 'share of the clusters that can be detected at all',
   },
+  distanceClasses: {
+    term: 'classes of perpendicular distance',
+    gloss: 'distances that were rounded are known by class only',
+  },
   availabilityError: {
     term: 'standard error of the availability',
     gloss: 'how far the share given may be off',

@@ -6,6 +6,7 @@
 import type { ClusterRow, SegmentRow, SurveyRows } from '../data.ts';
 import { constant, entry, type Jet, variable } from '../numbers/jet.ts';
 import type { Layout, ModelParts } from '../parts.ts';
+import { classOf, type DistanceRange, logMeanPi } from './distance-class.ts';
 import { LOG_PI_VARIABLES, type Looking, SLOT } from './log-pi.ts';
 import { belt, distanceFull, distancePoint, type PassModel, type StripMeans } from './passes.ts';
 import type { Logit, Moment } from './probability.ts';
@@ -33,7 +34,8 @@ export interface Setting {
 export interface DetectedKind {
   setting: number;
   role: ClusterRow['role'];
-  offsetM: number;
+  /** exact, m; 0 on belts; or the class that it lies in */
+  offset: number | DistanceRange;
   count: number;
   times: number;
 }
@@ -114,13 +116,26 @@ export function compileSettings(rows: SurveyRows, parts: ModelParts, layout: Lay
   for (const c of rows.clusters) {
     const setting = ofSegment[c.segment];
     const count = sized ? c.count : 1;
-    const offsetM = settings[setting].design === 'distance' ? (c.offsetM ?? 0) : 0;
-    const key = `${setting}|${c.role}|${offsetM}|${count}`;
+    const offset = offsetOf(c, settings[setting], parts);
+    const key = `${setting}|${c.role}|${typeof offset === 'number' ? offset : `from ${offset.fromM}`}|${count}`;
     const same = detected.get(key);
     if (same) same.times++;
-    else detected.set(key, { setting, role: c.role, offsetM, count, times: 1 });
+    else detected.set(key, { setting, role: c.role, offset, count, times: 1 });
   }
   return { settings, ofSegment, detected: [...detected.values()] };
+}
+
+/** What is known of a detected cluster's perpendicular distance: itself, or its class. 0 on belts. */
+export function offsetOf(
+  { offsetM }: ClusterRow,
+  { design, halfWidthM }: Pick<Setting, 'design' | 'halfWidthM'>,
+  { distanceClasses }: ModelParts,
+): DetectedKind['offset'] {
+  if (design === 'belt') return 0;
+  const y = offsetM ?? 0;
+  return distanceClasses === null
+    ? y
+    : classOf(Math.min(y, halfWidthM), distanceClasses, halfWidthM);
 }
 
 /** One setting at given parameters. */
@@ -128,7 +143,7 @@ export interface SettingAt {
   /** log p̄ over the strip and over sizes, by the setting's local variables */
   logDetection: Jet;
   /** log π of a detected cluster into `out`, by the first LOG_PI_VARIABLES local variables */
-  logPi(role: DetectedKind['role'], offsetM: number, count: number, out: Jet): void;
+  logPi(role: DetectedKind['role'], offset: DetectedKind['offset'], count: number, out: Jet): void;
 }
 
 /** Whether log p̄ can be computed: far from any survey cluster sizes cannot be summed. */
@@ -185,11 +200,12 @@ export function settingAt(s: Setting, parts: ModelParts, point: Float64Array): S
   });
   return {
     logDetection: s.model.logDetection(strip, averages),
-    logPi(role, offsetM, count, out) {
+    logPi(role, offset, count, out) {
       const shift = perLogCount === 0 ? 0 : perLogCount * Math.log(count);
       looking.first = first === 'certain' ? first : first + shift;
       looking.second = second === null || second === 'certain' ? second : second + shift;
-      s.model.logPi(looking, role, offsetM, out);
+      if (typeof offset === 'number') s.model.logPi(looking, role, offset, out);
+      else logMeanPi(s.model.logPi, looking, role, offset, out);
     },
   };
 }

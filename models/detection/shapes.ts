@@ -113,6 +113,15 @@ export function gAt(name: ShapeName, y: number, logSigma: number, logB: number):
 const NODES_A_PIECE = 32;
 const CUTS = [0.5, 0.8, 1, 1.25, 2, 8, 32, 128];
 
+/**
+ * Where a strip is cut before an integral over it is taken, m, ascending: around the shoulder of a hazard-rate, which one
+ * rule would miss; nowhere for the others, which are smooth.
+ */
+export function piecesOfStrip(offsets: { shape: OffsetShape; logSigma: number } | null): number[] {
+  if (offsets?.shape.name !== 'hazard-rate') return [];
+  return CUTS.map((c) => c * Math.exp(offsets.logSigma));
+}
+
 function hazardMean(w: number, logSigma: Jet, logB: Jet): Jet {
   return composeTwo(logSigma, logB, hazardIntegral(w, logSigma.value, logB.value));
 }

@@ -1,5 +1,6 @@
 /** Observed against expected clusters: by observer and role, by class of perpendicular distance, by substrate, by depth band. */
 
+import { extent } from '../../shared/extent.ts';
 import type { Design, Role } from '../../shared/survey.ts';
 import type { SurveyRows } from '../data.ts';
 import { LOG_PI_VARIABLES, SLOT } from '../detection/log-pi.ts';
@@ -59,7 +60,8 @@ type Shares = Record<Role, number[]>;
 
 function sharesOf(s: Setting, fit: Fit): Shares {
   const at = settingAt(s, fit.parts, fit.estimates);
-  const classes = s.design === 'distance' ? DISTANCE_CLASSES : 1;
+  const edges = s.design === 'distance' ? edgesOf(s.halfWidthM, fit) : [0, 0];
+  const classes = edges.length - 1;
   const { nodes, weights } = gaussLegendre(NODES_A_CLASS);
   const shares: Shares = {
     primary: new Array(classes).fill(0),
@@ -79,8 +81,10 @@ function sharesOf(s: Setting, fit: Fit): Shares {
           continue;
         }
         for (let q = 0; q < nodes.length; q++) {
-          const y = (s.halfWidthM * (c + (1 + nodes[q]) / 2)) / classes;
-          shares[role][c] += (share * piAt(role, y, count) * weights[q]) / 2 / classes;
+          const widthM = edges[c + 1] - edges[c];
+          const y = edges[c] + (widthM * (1 + nodes[q])) / 2;
+          shares[role][c] +=
+            (share * piAt(role, y, count) * weights[q] * widthM) / 2 / s.halfWidthM;
         }
       }
     }
@@ -99,6 +103,17 @@ function sharesOf(s: Setting, fit: Fit): Shares {
     );
   }
   return shares;
+}
+
+/** Limits of the classes compared, m: those that the fit took the distances by, else equal ones. */
+function edgesOf(halfWidthM: number, fit: Fit): number[] {
+  const { distanceClasses } = fit.parts;
+  if (distanceClasses === null)
+    return Array.from(
+      { length: DISTANCE_CLASSES + 1 },
+      (_, c) => (halfWidthM * c) / DISTANCE_CLASSES,
+    );
+  return [...distanceClasses.filter((limit) => limit < halfWidthM), halfWidthM];
 }
 
 /** The second diver finds nothing where the first is certain to find everything. */
@@ -122,7 +137,7 @@ export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[
   const byDistance = new Table<DistanceClass>(tau);
   const bySubstrate = new Table<SubstrateClass>(tau);
   const byDepth = new Table<DepthClass>(tau);
-  const distanceClass = distanceClasses(rows);
+  const distanceClass = distanceClasses(rows, fit);
   rows.segments.forEach((s, i) => {
     const f = fitted[i];
     const present = f.expected / Math.exp(f.logDetection);
@@ -147,7 +162,7 @@ export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[
       );
     }
     if (design === 'distance') {
-      for (let c = 0; c < DISTANCE_CLASSES; c++) {
+      for (let c = 0; c < own.primary.length; c++) {
         byDistance.expect(
           distanceClass(s.halfWidthM, c),
           present * (own.primary[c] + own.secondary[c]),
@@ -165,10 +180,7 @@ export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[
     const observer = c.role === 'primary' ? s.primary : (s.secondary ?? s.primary);
     byObserver.observe({ observer, role: c.role, design: s.design });
     if (s.design === 'distance' && c.offsetM !== null) {
-      const at = Math.min(
-        DISTANCE_CLASSES - 1,
-        Math.floor((c.offsetM / s.halfWidthM) * DISTANCE_CLASSES + 1e-9),
-      );
+      const at = classAt(c.offsetM, s.halfWidthM, fit);
       byDistance.observe(distanceClass(s.halfWidthM, at));
     }
   }
@@ -180,11 +192,28 @@ export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[
   };
 }
 
+function classAt(offsetM: number, halfWidthM: number, fit: Fit): number {
+  if (fit.parts.distanceClasses !== null) {
+    const above = edgesOf(halfWidthM, fit).findIndex((limit, i) => i > 0 && offsetM <= limit);
+    return above < 0 ? edgesOf(halfWidthM, fit).length - 2 : above - 1;
+  }
+  const at = Math.floor((offsetM / halfWidthM) * DISTANCE_CLASSES + 1e-9);
+  return Math.min(DISTANCE_CLASSES - 1, at);
+}
+
 /** Metres where every distance transect has the same half width, else shares of it. */
-function distanceClasses(rows: SurveyRows): (halfWidthM: number, c: number) => DistanceClass {
+function distanceClasses(
+  rows: SurveyRows,
+  { parts }: Fit,
+): (halfWidthM: number, c: number) => DistanceClass {
   const widths = new Set(
     rows.segments.filter((s) => s.design === 'distance').map((s) => s.halfWidthM),
   );
+  const limits = parts.distanceClasses;
+  if (limits !== null) {
+    const [, widestM] = extent([...widths]);
+    return (_, c) => ({ from: limits[c], to: Math.min(limits[c + 1], widestM), unit: 'm' });
+  }
   const unit = widths.size === 1 ? 'm' : 'share';
   return (halfWidthM, c) => {
     const whole = unit === 'm' ? halfWidthM : 1;

@@ -5,7 +5,7 @@
 
 import type { SurveyRows } from '../data.ts';
 import { LOG_PI_VARIABLES } from '../detection/log-pi.ts';
-import { compileSettings, settingAt } from '../detection/setting.ts';
+import { compileSettings, offsetOf, settingAt } from '../detection/setting.ts';
 import type { Fit } from '../fit/fitted-model.ts';
 import { constant } from '../numbers/jet.ts';
 import { chiSquareTail } from './chi-square.ts';
@@ -74,7 +74,7 @@ function tallyRoles(rows: SurveyRows, fit: Fit): Map<number, Tally> {
     const setting = settings[ofSegment[c.segment]];
     if (s.secondary === null || nothingLeft(setting, fit)) continue;
     const log = (role: 'primary' | 'secondary'): number => {
-      at[ofSegment[c.segment]].logPi(role, c.offsetM ?? 0, c.count, logPi);
+      at[ofSegment[c.segment]].logPi(role, offsetOf(c, setting, fit.parts), c.count, logPi);
       return logPi.value;
     };
     const r = 1 / (1 + Math.exp(log('primary') - log('secondary')));

@@ -72,6 +72,7 @@ function emptyParts(rows: SurveyRows): ModelParts {
     shape: designs.includes('distance') ? 'flat' : null,
     fixedB: null,
     independence: 'full',
+    distanceClasses: null,
     offsetSlope: false,
     sizeFamily: 'single',
     size: [],

@@ -121,6 +121,7 @@ export class Specification {
       shape: this.shape,
       fixedB: this.fixedB,
       independence: analysis.detection.independence,
+      distanceClasses: analysis.detection.distance_classes,
       offsetSlope: this.slopeEnters(),
       sizeFamily: this.sizeFamily,
       size: size.terms,

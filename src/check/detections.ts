@@ -66,6 +66,24 @@ export function offsetPastWidth(context: Context): Finding[] {
   });
 }
 
+/** Classes that end short of the strip leave distances in none. */
+export function classesShortOfWidth(context: Context): Finding[] {
+  const lastM = context.analysis.detection.distance_classes?.at(-1);
+  if (lastM === undefined) return [];
+  let widestM = 0;
+  for (const on of context.drafts.transects.rows)
+    if (on.cells.design === 'distance') widestM = Math.max(widestM, widthOf(on) ?? 0);
+  if (lastM >= widestM / 2) return [];
+  const message = `the last limit is ${plain(lastM)} m, but half the width searched is ${plain(widestM / 2)} m (a last limit of at least that expected)`;
+  return [
+    errorAt(
+      { table: 'analysis.json', column: 'detection.distance_classes' },
+      'classes-short-of-width',
+      message,
+    ),
+  ];
+}
+
 /** Detection that falls off at once makes any number out of a few detections. */
 export function offsetsAllNear(context: Context): Finding[] {
   let distances = 0;

@@ -5,6 +5,7 @@ import type { Reading } from '../../shared/reading.ts';
 import { makeContext, type Rule } from './context.ts';
 import { changeAboveRope, fallsThenRises } from './depths.ts';
 import {
+  classesShortOfWidth,
   detectionPastEnd,
   doubleCounts,
   offsetMissing,
@@ -55,6 +56,7 @@ const ERRORS: readonly Rule[] = [
   changeAboveRope,
   detectionPastEnd,
   offsetOnBelt,
+  classesShortOfWidth,
   offsetMissing,
   offsetPastWidth,
   offsetsAllNear,

@@ -132,7 +132,7 @@ const FIT: Record<FitCheck['name'], { holds: string; not: string }> = {
   },
   'perpendicular-distance': {
     holds: 'detection falls with perpendicular distance as the fitted detection function says',
-    not: 'the perpendicular distances do not follow the fitted detection function (heaped at 0 or 1 m, or too few near the line); the density from distance transects may be off',
+    not: 'the perpendicular distances do not follow the fitted detection function (heaped at 0 or 1 m, or too few near the line); the density from distance transects may be off: distances that were rounded can be taken by classes with the rounded values inside (detection.distance_classes; to 0.5 m: 0, 0.25, 0.75, 1)',
   },
   substrate: {
     holds: 'detected and expected clusters agree on every substrate',

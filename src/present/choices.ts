@@ -39,6 +39,7 @@ export const CHOICE_GROUPS: readonly ChoiceGroup[] = [
       'detection.cluster_size',
       'detection.shape',
       'detection.independence',
+      'detection.distance_classes',
       'detection.availability',
       'detection.availability_se',
     ],
@@ -77,6 +78,7 @@ const NAMES: Record<string, TermId> = {
   'detection.cluster_size': 'clusterSize',
   'detection.shape': 'detectionFunction',
   'detection.independence': 'independence',
+  'detection.distance_classes': 'distanceClasses',
   'detection.availability': 'availability',
   'detection.availability_se': 'availabilityError',
   'cluster_size.substrate': 'sizeBySubstrate',
@@ -94,6 +96,13 @@ const NAMES: Record<string, TermId> = {
 
 /** Names that stand for a number of things. */
 const COUNTED: ReadonlySet<string> = new Set(['bootstrap.replicates']);
+
+/** Play no part on belts. */
+const OF_DISTANCE: ReadonlySet<string> = new Set([
+  'detection.shape',
+  'detection.independence',
+  'detection.distance_classes',
+]);
 
 /** Values that are terms. */
 const TERMS: Record<string, TermId> = {
@@ -151,6 +160,7 @@ export function valueWords(path: string, value: ChoiceValue): string {
   const choice = choiceOf(path);
   if (value === null) return choice.nullMeans ?? 'not set';
   if (path === 'interval') return formatPercent(Number(value));
+  if (Array.isArray(value)) return `${value.join(', ')} ${choice.unit ?? ''}`.trim();
   if (typeof value === 'number')
     return choice.unit === undefined ? String(value) : `${value} ${singular(choice.unit, value)}`;
   const id = TERMS[String(value)];
@@ -174,7 +184,7 @@ export function idleBecause(path: string, analysis: Analysis, hasDistance: boole
     return `only for a ${term('spline')} of depth`;
   if (path === 'detection.availability_se' && analysis.detection.availability === null)
     return `only where the ${term('availability')} is given`;
-  if (!hasDistance && (path === 'detection.shape' || path === 'detection.independence'))
+  if (!hasDistance && OF_DISTANCE.has(path))
     return 'only for distance transects; this survey has none';
   return null;
 }

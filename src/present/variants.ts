@@ -1,7 +1,7 @@
 /** The analysis and its variants side by side: what each chooses otherwise, how well it fits, and what it says of the lake. */
 
 import type { Analysis } from '../../shared/analysis.ts';
-import { type ChoiceValues, VARIABLE, valueAt } from '../../shared/choice-values.ts';
+import { type ChoiceValues, isSame, VARIABLE, valueAt } from '../../shared/choice-values.ts';
 import { extent } from '../../shared/extent.ts';
 import { counted, term, terms } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
@@ -146,7 +146,7 @@ function asChosen({ analysis, outcome }: CurrentAnalysis): Kept {
 
 /** Dotted keys of the choices that are not those of the analysis. */
 function differing(choices: ChoiceValues, analysis: Analysis): string[] {
-  return VARIABLE.filter((path) => chosenAt(choices, path) !== valueAt(analysis, path));
+  return VARIABLE.filter((path) => !isSame(chosenAt(choices, path), valueAt(analysis, path)));
 }
 
 function chosenAt(choices: ChoiceValues, path: string): ChoiceValues[string] {

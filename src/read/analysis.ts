@@ -2,7 +2,7 @@
 
 import { type Analysis, CHOICES, type Choice, DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
 import { likelyKey, SECTIONS } from '../../shared/choice-keys.ts';
-import { isWithin } from '../../shared/choice-values.ts';
+import { areLimits, isWithin, MOST_LIMITS } from '../../shared/choice-values.ts';
 import { errorAt, type Finding } from '../../shared/findings.ts';
 import { LONGEST_LABEL } from '../../shared/tables.ts';
 import { formatCount } from '../../shared/units.ts';
@@ -129,6 +129,9 @@ function readChoice(choice: Choice, value: Json, analysis: Analysis): Finding[] 
     case 'classes':
       if (!Array.isArray(value)) break;
       return readClassList(choice, value, analysis);
+    case 'limits':
+      if (!Array.isArray(value)) break;
+      return readLimits(choice, value, analysis);
     default:
       if (typeof value !== 'number') break;
       return readNumber(choice, value, analysis);
@@ -161,6 +164,12 @@ function readNumber(choice: Choice, value: number, analysis: Analysis): Finding[
   if (isWithin(choice, value)) return write(analysis, choice.path, value);
   const message = `${shown(value)} is out of range (${expected(choice)} expected)`;
   return [errorAt({ table: ANALYSIS_FILE, column: choice.path }, 'out-of-range', message)];
+}
+
+function readLimits(choice: Choice, value: Json[], analysis: Analysis): Finding[] | null {
+  if (areLimits(choice, value)) return write(analysis, choice.path, value);
+  const message = `the list is none of limits of classes (${expected(choice)} expected)`;
+  return [errorAt({ table: ANALYSIS_FILE, column: choice.path }, 'bad-limits', message)];
 }
 
 /** Class names are trimmed; two that differ in case only are one class twice. */
@@ -207,6 +216,8 @@ function expected(choice: Choice): string {
   if (choice.type === 'flag') return 'true or false';
   if (choice.type === 'text') return 'a text';
   if (choice.type === 'classes') return 'a list of class names';
+  if (choice.type === 'limits')
+    return `a list of 3 to ${MOST_LIMITS} numbers of ${choice.unit}, ascending from 0${orNull}`;
   if (choice.type === 'choice') {
     return `${listed((choice.choices ?? []).map((value) => JSON.stringify(value)))}${orNull}`;
   }

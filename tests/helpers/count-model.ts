@@ -88,6 +88,7 @@ export const CERTAIN: Omit<ModelParts, 'family' | 'transectEffect' | 'density'> 
   shape: null,
   fixedB: null,
   independence: 'full',
+  distanceClasses: null,
   offsetSlope: false,
   sizeFamily: 'single',
   size: [],

@@ -272,6 +272,16 @@ export const RULE_CASES: Case[] = [
     column: 'offset_m',
     says: ['1.01 m is past half the width', '1 m expected'],
   }),
+  one(
+    'classes of distance that end short of the strip',
+    setFile(A, '{ "detection": { "distance_classes": [0, 0.25, 0.75] } }'),
+    {
+      code: 'classes-short-of-width',
+      table: A,
+      column: 'detection.distance_classes',
+      says: ['the last limit is 0.75 m', 'half the width searched is 1 m'],
+    },
+  ),
   one('an offset in centimetres', setCell(D, 18, 'offset_m', '35'), {
     code: 'offset-past-width',
     table: D,

@@ -35,6 +35,7 @@ function compiled(rows: SurveyRows, family: Family, transectEffect: boolean): Li
     shape: 'half-normal',
     fixedB: null,
     independence: 'point',
+    distanceClasses: null,
     offsetSlope: true,
     sizeFamily: 'nb2',
     size: sizeDesign(rows, analysis.cluster_size, new Set()).terms,

@@ -30,6 +30,9 @@ const TOLERANCE_STEEP = 1e-5;
  */
 const TOLERANCE_EFFECT = { gradient: 2e-5, hessian: 2e-4 };
 
+/** limits of classes, m; the made-up strips are 1, 1.25 and 1.5 m on a side */
+const CLASSES_M = [0, 0.25, 0.75, 1, 1.5];
+
 interface Case {
   family: Family;
   designs: Design[];
@@ -40,6 +43,7 @@ interface Case {
   transectEffect: boolean;
   divers: 'each' | 'one certain' | 'joined';
   fixedB?: number;
+  distanceClasses?: number[];
 }
 
 const PLAIN: Case = {
@@ -73,6 +77,16 @@ function everyCase(): Case[] {
     for (const divers of ['one certain', 'joined'] as const)
       cases.push({ ...PLAIN, ...place, divers, sizeInDetection: true });
   cases.push({ ...PLAIN, designs: ['distance'], shape: 'hazard-rate', fixedB: 80 });
+  for (const place of places.filter((p) => p.designs[0] === 'distance' && p.shape !== 'flat'))
+    cases.push({ ...PLAIN, ...place, sizeInDetection: true, distanceClasses: CLASSES_M });
+  cases.push({
+    ...PLAIN,
+    designs: ['belt', 'distance'],
+    independence: 'point',
+    shape: 'half-normal',
+    divers: 'one certain',
+    distanceClasses: CLASSES_M,
+  });
   return cases;
 }
 
@@ -98,6 +112,7 @@ const nameOf = (c: Case): string =>
     `size ${c.size}${c.sizeInDetection ? ' seen' : ''}`,
     c.divers !== 'each' && c.divers,
     c.transectEffect && 'effect',
+    c.distanceClasses && 'classes',
     c.fixedB && `b = ${c.fixedB}`,
   ]
     .filter(Boolean)
@@ -142,6 +157,7 @@ function madeUp(c: Case, random: Random): { rows: SurveyRows; likelihood: Likeli
     shape: c.shape,
     fixedB: c.fixedB ?? null,
     independence: c.independence,
+    distanceClasses: c.distanceClasses ?? null,
     offsetSlope: c.designs.includes('distance') && c.independence === 'point',
     sizeFamily: c.size,
     size: c.size === 'single' ? [] : sizeDesign(rows, analysis.cluster_size, new Set()).terms,

@@ -25,7 +25,7 @@ const CASES: [Check, string, string][] = [
   [
     { name: 'perpendicular-distance', verdict: 'fails', chi2: 40, df: 4, p: 4e-8 },
     'Goodness of fit by perpendicular distance',
-    'χ² 40.0 on 4 degrees of freedom, p < 0.001: the perpendicular distances do not follow the fitted detection function (heaped at 0 or 1 m, or too few near the line); the density from distance transects may be off.',
+    'χ² 40.0 on 4 degrees of freedom, p < 0.001: the perpendicular distances do not follow the fitted detection function (heaped at 0 or 1 m, or too few near the line); the density from distance transects may be off: distances that were rounded can be taken by classes with the rounded values inside (detection.distance_classes; to 0.5 m: 0, 0.25, 0.75, 1).',
   ],
   [
     { name: 'substrate', verdict: 'holds', ...FIT },

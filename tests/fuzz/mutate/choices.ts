@@ -23,6 +23,8 @@ function textFor(random: Random, { type, choices, min = 0, max = 10 }: Choice): 
   if (type === 'text') return JSON.stringify(one(random, WORDS));
   if (type === 'classes')
     return JSON.stringify(Array.from({ length: random.integer(4) }, () => one(random, WORDS)));
+  if (type === 'limits')
+    return one(random, ['[0, 0.25, 0.75, 1]', '[0, 0.5, 100]', '[0, 0.5, 0.5]', '[]']);
   if (random.integer(3) === 0) return String(min + random.uniform() * Math.min(max - min, 10));
   return one(random, [...NUMBERS, '0.9999999999999999', '0.5', '2', '7', '1e5']);
 }

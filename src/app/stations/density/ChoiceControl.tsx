@@ -2,7 +2,7 @@
 
 import { useEffect, useId, useState } from 'react';
 import type { Choice } from '../../../../shared/analysis.ts';
-import type { ChoiceValue } from '../../../../shared/choice-values.ts';
+import { type ChoiceValue, isSame } from '../../../../shared/choice-values.ts';
 import { capital } from '../../../../shared/glossary.ts';
 import {
   choiceName,
@@ -12,7 +12,7 @@ import {
   valueGloss,
   valueWords,
 } from '../../../present/choices.ts';
-import { rangeWords, readNumber } from './typed-number.ts';
+import { rangeWords, readLimits, readNumber } from './typed-number.ts';
 
 export function ChoiceControl({
   path,
@@ -30,7 +30,7 @@ export function ChoiceControl({
   const id = useId();
   const choice = choiceOf(path);
   const standard = defaultOf(path);
-  const changed = value !== standard;
+  const changed = !isSame(value, standard);
   const meaning = valueGloss(path, value);
   const shared = { id, choice, value, onChange, describedBy: `${id}m`, disabled: idle !== null };
   return (
@@ -39,7 +39,7 @@ export function ChoiceControl({
         <label htmlFor={id}>{choiceName(path)}</label>
         {choice.type === 'flag' && <Flag {...shared} />}
         {choice.type === 'choice' && <Listed {...shared} path={path} />}
-        {(choice.type === 'number' || choice.type === 'whole') && (
+        {(choice.type === 'number' || choice.type === 'whole' || choice.type === 'limits') && (
           <NumberField key={String(value)} {...shared} unit={unitOf(path)} />
         )}
       </div>
@@ -120,7 +120,7 @@ function NumberField({
   describedBy,
   disabled,
 }: ControlProps & { unit: string | null }) {
-  const shown = value === null ? '' : String(value);
+  const shown = value === null ? '' : Array.isArray(value) ? value.join(', ') : String(value);
   const [typed, setTyped] = useState(shown);
   const [problem, setProblem] = useState<string | null>(null);
   useEffect(() => setTyped(shown), [shown]);
@@ -133,7 +133,7 @@ function NumberField({
       onChange('null');
       return;
     }
-    const read = readNumber(choice, typed);
+    const read = choice.type === 'limits' ? readLimits(choice, typed) : readNumber(choice, typed);
     setProblem(read.ok ? null : read.problem);
     if (read.ok) onChange(read.text);
   };

@@ -1,7 +1,7 @@
 /** What is typed into a choice of the analysis, held to its limits of shared/analysis.ts. */
 
 import type { Choice } from '../../../../shared/analysis.ts';
-import { isWithin } from '../../../../shared/choice-values.ts';
+import { areLimits, isWithin } from '../../../../shared/choice-values.ts';
 
 /**
  * A typed number against the choice's limits: its text for the edit, or what is wrong in words.
@@ -20,6 +20,20 @@ export function readNumber(
   return isWithin(choice, value)
     ? { ok: true, text: String(value) }
     : { ok: false, problem: `expected ${rangeWords(choice)}` };
+}
+
+/** Typed limits of classes, parted by commas or blanks: their text for the edit, or what is wrong in words. */
+export function readLimits(choice: Choice, typed: string): ReturnType<typeof readNumber> {
+  const parts = typed.split(/[\s,;]+/).filter((part) => part !== '');
+  const values = parts.map((part) =>
+    /^(\d+\.?\d*|\.\d+)$/.test(part) ? Number(part) : Number.NaN,
+  );
+  return areLimits(choice, values)
+    ? { ok: true, text: JSON.stringify(values) }
+    : {
+        ok: false,
+        problem: 'expected at least three numbers, ascending from 0, as 0, 0.25, 0.75, 1',
+      };
 }
 
 /** `1 to 10`, `above 0`, `above 0 and at most 10,000`, `0.1 or more`; blank without limits. */
