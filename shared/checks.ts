@@ -1,20 +1,23 @@
 /** The checks on the model, each with its verdict and what was computed. */
 
-export type Verdict = 'holds' | 'doubtful' | 'fails';
+export type TestedVerdict = 'holds' | 'doubtful' | 'fails';
+/** `saturated`: the fit leaves nothing that could disagree, so nothing was tested. */
+export type Verdict = TestedVerdict | 'saturated';
 
-/** Detected against expected clusters, class by class: Σ (O − E)²/V on `df` degrees of freedom. */
+/** Detected against expected clusters, class by class: scaled Σ (O − E)²/V on `df` degrees of freedom, rarely whole. */
 export interface FitCheck {
   name: 'observer' | 'perpendicular-distance' | 'substrate' | 'depth';
   verdict: Verdict;
-  chi2: number;
-  df: number;
-  p: number;
+  /** these three are null in a saturated table */
+  chi2: number | null;
+  df: number | null;
+  p: number | null;
 }
 
 /** The secondary observer's share of the detections, transect by transect. */
 export interface TransectCheck {
   name: 'transect';
-  verdict: Verdict;
+  verdict: TestedVerdict;
   /** number of transects compared */
   transects: number;
   p: number;
@@ -25,14 +28,14 @@ export interface TransectCheck {
 /** Pearson's dispersion; 1 is right. */
 export interface OverdispersionCheck {
   name: 'overdispersion';
-  verdict: Verdict;
+  verdict: TestedVerdict;
   dispersion: number;
 }
 
 /** Quantile residuals against a normal distribution: skewness 0 and kurtosis 3 are right. */
 export interface ResidualCheck {
   name: 'residuals';
-  verdict: Verdict;
+  verdict: TestedVerdict;
   skewness: number;
   kurtosis: number;
   p: number;
@@ -40,7 +43,7 @@ export interface ResidualCheck {
 
 export interface AutocorrelationCheck {
   name: 'spatial-autocorrelation';
-  verdict: Verdict;
+  verdict: TestedVerdict;
   moranI: number;
   p: number;
 }
@@ -48,7 +51,7 @@ export interface AutocorrelationCheck {
 /** The transect without which the total changes most. */
 export interface InfluenceCheck {
   name: 'influence';
-  verdict: Verdict;
+  verdict: TestedVerdict;
   /** place in the survey */
   transect: number;
   /** relative change of the total without it */
@@ -58,7 +61,7 @@ export interface InfluenceCheck {
 /** Clusters per m² of searched bed by the model and by the design. */
 export interface DesignCheck {
   name: 'design-based';
-  verdict: Verdict;
+  verdict: TestedVerdict;
   model: number;
   design: number;
 }

@@ -28,6 +28,7 @@ export type {
   InfluenceCheck,
   OverdispersionCheck,
   ResidualCheck,
+  TestedVerdict,
   TransectCheck,
   Verdict,
 } from './checks.ts';

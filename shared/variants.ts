@@ -134,7 +134,7 @@ function variantOf(value: unknown): Variant | string {
 
 const FAMILIES: readonly Family[] = ['poisson', 'nb1', 'nb2'];
 const SHAPES: readonly (Shape | null)[] = ['half-normal', 'hazard-rate', null];
-const VERDICTS: readonly Verdict[] = ['holds', 'doubtful', 'fails'];
+const VERDICTS: readonly Verdict[] = ['holds', 'saturated', 'doubtful', 'fails'];
 const COUNTED = ['mussels', 'clusters'] as const;
 const CHECKS: readonly CheckName[] = [
   'observer',

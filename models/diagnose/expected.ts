@@ -12,7 +12,7 @@ import {
   settingAt,
 } from '../detection/setting.ts';
 import { eachSize } from '../detection/size.ts';
-import type { Fit } from '../fit/fitted-model.ts';
+import type { FittedModel } from '../fit/fitted-model.ts';
 import { constant } from '../numbers/jet.ts';
 import { gaussLegendre } from '../numbers/quadrature.ts';
 import type { FittedSegment } from './fitted.ts';
@@ -58,7 +58,7 @@ const SIZE_TAIL = 1e-5;
 /** Of one setting: Pr(found by the first, by the second only) in each offset class (one class on belts). */
 type Shares = Record<Role, number[]>;
 
-function sharesOf(s: Setting, fit: Fit): Shares {
+function sharesOf(s: Setting, fit: FittedModel): Shares {
   const at = settingAt(s, fit.parts, fit.estimates);
   const edges = s.design === 'distance' ? edgesOf(s.halfWidthM, fit) : [0, 0];
   const classes = edges.length - 1;
@@ -106,7 +106,7 @@ function sharesOf(s: Setting, fit: Fit): Shares {
 }
 
 /** Limits of the classes compared, m: those that the fit took the distances by, else equal ones. */
-function edgesOf(halfWidthM: number, fit: Fit): number[] {
+function edgesOf(halfWidthM: number, fit: FittedModel): number[] {
   const { distanceClasses } = fit.parts;
   if (distanceClasses === null)
     return Array.from(
@@ -117,8 +117,23 @@ function edgesOf(halfWidthM: number, fit: Fit): number[] {
 }
 
 /** The second diver finds nothing where the first is certain to find everything. */
-export function nothingLeft(s: Setting, fit: Fit): boolean {
+export function nothingLeft(s: Setting, fit: FittedModel): boolean {
   return s.first === 'certain' && (s.design === 'belt' || fit.parts.independence === 'point');
+}
+
+/** A row of a table as its segments make it up. */
+export interface Cell {
+  observed: number;
+  /** expected clusters of each segment, by its index */
+  bySegment: Map<number, number>;
+}
+
+/** The tables before their segments are summed. */
+export interface Tabulated {
+  byObserver: Table<ObserverClass>;
+  byDistance: Table<DistanceClass>;
+  bySubstrate: Table<SubstrateClass>;
+  byDepth: Table<DepthClass>;
 }
 
 export interface ComparedTables {
@@ -128,8 +143,7 @@ export interface ComparedTables {
   byDepth: (DepthClass & Compared)[];
 }
 
-/** Rows by distance and by depth in their order; the others as the segments bring them. */
-export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[]): ComparedTables {
+export function tabulate(rows: SurveyRows, fit: FittedModel, fitted: FittedSegment[]): Tabulated {
   const { settings, ofSegment } = compileSettings(rows, fit.parts, fit.likelihood.layout);
   const shares = settings.map((s) => sharesOf(s, fit));
   const { tau } = fit;
@@ -152,6 +166,7 @@ export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[
       present * primary,
       spread,
       t,
+      i,
     );
     if (s.secondary !== null) {
       byObserver.expect(
@@ -159,6 +174,7 @@ export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[
         present * secondary,
         spread,
         t,
+        i,
       );
     }
     if (design === 'distance') {
@@ -168,12 +184,13 @@ export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[
           present * (own.primary[c] + own.secondary[c]),
           spread,
           t,
+          i,
         );
       }
     }
-    bySubstrate.add({ classes: s.classes }, f, t);
+    bySubstrate.add({ classes: s.classes }, f, t, i);
     const band = Math.floor(s.depthM);
-    byDepth.add({ fromM: band, toM: band + 1 }, f, t);
+    byDepth.add({ fromM: band, toM: band + 1 }, f, t, i);
   });
   for (const c of rows.clusters) {
     const s = rows.segments[c.segment];
@@ -184,6 +201,16 @@ export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[
       byDistance.observe(distanceClass(s.halfWidthM, at));
     }
   }
+  return { byObserver, byDistance, bySubstrate, byDepth };
+}
+
+/** Rows by distance and by depth in their order; the others as the segments bring them. */
+export function comparedOf({
+  byObserver,
+  byDistance,
+  bySubstrate,
+  byDepth,
+}: Tabulated): ComparedTables {
   return {
     byObserver: byObserver.rows(),
     byDistance: byDistance.rows().sort((a, b) => a.from - b.from),
@@ -192,7 +219,7 @@ export function compareCounts(rows: SurveyRows, fit: Fit, fitted: FittedSegment[
   };
 }
 
-function classAt(offsetM: number, halfWidthM: number, fit: Fit): number {
+function classAt(offsetM: number, halfWidthM: number, fit: FittedModel): number {
   if (fit.parts.distanceClasses !== null) {
     const above = edgesOf(halfWidthM, fit).findIndex((limit, i) => i > 0 && offsetM <= limit);
     return above < 0 ? edgesOf(halfWidthM, fit).length - 2 : above - 1;
@@ -204,7 +231,7 @@ function classAt(offsetM: number, halfWidthM: number, fit: Fit): number {
 /** Metres where every distance transect has the same half width, else shares of it. */
 function distanceClasses(
   rows: SurveyRows,
-  { parts }: Fit,
+  { parts }: FittedModel,
 ): (halfWidthM: number, c: number) => DistanceClass {
   const widths = new Set(
     rows.segments.filter((s) => s.design === 'distance').map((s) => s.halfWidthM),
@@ -226,13 +253,14 @@ interface Entry<Class> {
   observed: number;
   ownVariance: number;
   byTransect: Map<number, number>;
+  bySegment: Map<number, number>;
 }
 
 /**
  * Observed and expected of each class; segments of one transect share its effect, which adds (ΣE)² expm1(τ²) a transect.
  * Classes are the same when their fields are.
  */
-class Table<Class extends object> {
+export class Table<Class extends object> {
   private readonly entries = new Map<string, Entry<Class>>();
   private readonly shared: number;
 
@@ -244,30 +272,41 @@ class Table<Class extends object> {
     const key = JSON.stringify(of);
     let known = this.entries.get(key);
     if (!known) {
-      known = { of, observed: 0, ownVariance: 0, byTransect: new Map() };
+      known = { of, observed: 0, ownVariance: 0, byTransect: new Map(), bySegment: new Map() };
       this.entries.set(key, known);
     }
     return known;
   }
 
-  private put(e: Entry<Class>, expected: number, ownVariance: number, transect: number): void {
+  private put(
+    e: Entry<Class>,
+    expected: number,
+    ownVariance: number,
+    transect: number,
+    segment: number,
+  ): void {
     e.ownVariance += ownVariance;
+    e.bySegment.set(segment, (e.bySegment.get(segment) ?? 0) + expected);
     e.byTransect.set(transect, (e.byTransect.get(transect) ?? 0) + expected);
   }
 
   /** @param spread variance for each expected cluster */
-  expect(of: Class, expected: number, spread: number, transect: number): void {
-    this.put(this.entry(of), expected, expected * spread, transect);
+  expect(of: Class, expected: number, spread: number, transect: number, segment: number): void {
+    this.put(this.entry(of), expected, expected * spread, transect, segment);
   }
 
   observe(of: Class): void {
     this.entry(of).observed++;
   }
 
-  add(of: Class, f: FittedSegment, transect: number): void {
+  add(of: Class, f: FittedSegment, transect: number, segment: number): void {
     const e = this.entry(of);
     e.observed += f.found;
-    this.put(e, f.expected, f.ownVariance, transect);
+    this.put(e, f.expected, f.ownVariance, transect, segment);
+  }
+
+  cells(): Cell[] {
+    return [...this.entries.values()];
   }
 
   rows(): (Class & Compared)[] {

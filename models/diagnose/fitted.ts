@@ -3,7 +3,7 @@
 import type { SurveyRows } from '../data.ts';
 import { clusterCounts } from '../density/design.ts';
 import { FAMILIES } from '../density/families.ts';
-import type { Fit } from '../fit/fitted-model.ts';
+import type { Fit, FittedModel } from '../fit/fitted-model.ts';
 import { negativeBinomialCdf, normalQuantile, poissonCdf } from '../numbers/special.ts';
 import { logDispersionAt } from '../parts.ts';
 import { predictor } from '../predict.ts';
@@ -22,7 +22,7 @@ export interface FittedSegment {
   variance: number;
 }
 
-export function fittedSegments(rows: SurveyRows, fit: Fit): FittedSegment[] {
+export function fittedSegments(rows: SurveyRows, fit: FittedModel): FittedSegment[] {
   const p = predictor(rows, fit);
   const { tau } = fit;
   const logDispersion = logDispersionAt(fit.likelihood.layout, fit.estimates);

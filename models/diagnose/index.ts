@@ -5,8 +5,9 @@ import type { SurveyRows } from '../data.ts';
 import type { Fit } from '../fit/fitted-model.ts';
 import { seeded } from '../numbers/random.ts';
 import { designBased } from '../report.ts';
-import { type ComparedTables, compareCounts } from './expected.ts';
+import { type ComparedTables, comparedOf, tabulate } from './expected.ts';
 import { fittedSegments, pearsonDispersion, quantileResiduals } from './fitted.ts';
+import { goodnessOfFit } from './goodness.ts';
 import { type LeftOut, leaveOneOut } from './leave-out.ts';
 import { moranTest, nearestWeights } from './moran.ts';
 import { roleTest } from './roles.ts';
@@ -49,7 +50,7 @@ export function diagnose(
   const random = seeded(seed);
   const fitted = fittedSegments(rows, fit);
   const residuals = quantileResiduals(fit, fitted, () => random.uniform());
-  const tables = compareCounts(rows, fit, fitted);
+  const tabulated = tabulate(rows, fit, fitted);
   const leftOut = leaveOneOut(rows, fit, gradientOfLogTotal);
   const scores = leftOut.map((l) => l.logScore);
   const dispersion = pearsonDispersion(fitted, fit.parameters);
@@ -58,7 +59,7 @@ export function diagnose(
   const area = rows.segments.reduce((sum, s) => sum + s.areaM2, 0);
   const modelled = fitted.reduce((sum, f) => sum + f.expected / Math.exp(f.logDetection), 0) / area;
   const checks = [
-    ...fitChecks(tables),
+    ...fitChecks(goodnessOfFit(rows, fit, fitted, tabulated)),
     transectCheck(roleTest(rows, fit)),
     overdispersionCheck(dispersion),
     residualCheck(residuals.filter((r) => r !== null)),
@@ -72,7 +73,7 @@ export function diagnose(
       ? null
       : scores.reduce<number>((a, b) => a + (b as number), 0),
     moran,
-    tables,
+    tables: comparedOf(tabulated),
     residuals,
     expected: fitted.map((f) => f.expected),
     leftOut,

@@ -7,18 +7,17 @@ import type {
   InfluenceCheck,
   OverdispersionCheck,
   ResidualCheck,
+  TestedVerdict,
   TransectCheck,
-  Verdict,
 } from '../../shared/result.ts';
-import { chiSquareTail } from './chi-square.ts';
-import type { Compared, ComparedTables } from './expected.ts';
+import type { Goodness, GoodnessTables } from './goodness.ts';
 import { normality } from './normality.ts';
 import type { RoleTest } from './roles.ts';
 
 const DOUBTFUL = 0.05;
 const FAILS = 0.005;
 
-function byProbability(p: number): Verdict {
+function byProbability(p: number): TestedVerdict {
   return p < FAILS ? 'fails' : p < DOUBTFUL ? 'doubtful' : 'holds';
 }
 
@@ -30,47 +29,22 @@ const INFLUENTIAL = { doubtful: 0.15, fails: 0.3 };
 /** Standard errors between model and design-based estimate. */
 const APART = { doubtful: 2, fails: 3 };
 
-function byLimits(value: number, limits: { doubtful: number; fails: number }): Verdict {
+function byLimits(value: number, limits: { doubtful: number; fails: number }): TestedVerdict {
   return value > limits.fails ? 'fails' : value > limits.doubtful ? 'doubtful' : 'holds';
 }
 
-/** χ² wants so many clusters expected in a row; rows with fewer are pooled into one. */
-const LEAST = 3;
-
-/**
- * Σ (O − E)²/V over rows of enough expected clusters.
- * @param lost degrees of freedom that the rows are bound by
- * @returns null without degrees of freedom
- */
-export function compareTest(
-  rows: readonly Compared[],
-  lost = 0,
-): { chi2: number; df: number; p: number } | null {
-  const large = rows.filter((r) => r.expected >= LEAST);
-  const pooled = { observed: 0, expected: 0, variance: 0 };
-  for (const r of rows.filter((row) => row.expected < LEAST)) {
-    pooled.observed += r.observed;
-    pooled.expected += r.expected;
-    pooled.variance += r.variance;
-  }
-  if (pooled.expected >= LEAST) large.push(pooled);
-  const df = large.length - lost;
-  if (df < 1) return null;
-  const chi2 = large.reduce((sum, r) => sum + (r.observed - r.expected) ** 2 / r.variance, 0);
-  return { chi2, df, p: chiSquareTail(chi2, df) };
-}
-
-export function fitChecks(tables: ComparedTables): FitCheck[] {
-  const all: [FitCheck['name'], readonly Compared[], number][] = [
-    ['observer', tables.byObserver, 0],
-    // the fitted curve binds the sum of the classes
-    ['perpendicular-distance', tables.byDistance, 1],
-    ['substrate', tables.bySubstrate, 0],
-    ['depth', tables.byDepth, 0],
+export function fitChecks(tables: GoodnessTables): FitCheck[] {
+  const all: [FitCheck['name'], Goodness | null][] = [
+    ['observer', tables.byObserver],
+    ['perpendicular-distance', tables.byDistance],
+    ['substrate', tables.bySubstrate],
+    ['depth', tables.byDepth],
   ];
-  return all.flatMap(([name, rows, lost]) => {
-    const test = compareTest(rows, lost);
-    return test === null ? [] : [{ name, verdict: byProbability(test.p), ...test }];
+  return all.flatMap(([name, test]): FitCheck[] => {
+    if (test === null) return [];
+    if (test.saturated) return [{ name, verdict: 'saturated', chi2: null, df: null, p: null }];
+    const { chi2, df, p } = test;
+    return [{ name, verdict: byProbability(p), chi2, df, p }];
   });
 }
 

@@ -57,7 +57,12 @@ function tableOf(shown: ModelLine[], withShapes: boolean, withDepths: boolean): 
   return columns(rows, [...sides, 'right', 'right', 'left'], '  ');
 }
 
-const MARKS: Record<Verdict, string> = { holds: 'holds', doubtful: 'doubtful', fails: 'FAILS' };
+const MARKS: Record<Verdict, string> = {
+  holds: 'holds',
+  saturated: 'saturated',
+  doubtful: 'doubtful',
+  fails: 'FAILS',
+};
 const VERDICT_WIDTH = 10;
 
 /** The verdict and the sentence of each check, the gravest first; the design-based one stands with the answer. */

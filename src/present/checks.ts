@@ -37,7 +37,7 @@ const TERMS: Record<CheckName, TermId> = {
 };
 
 /** The gravest first. */
-const VERDICTS: readonly Verdict[] = ['fails', 'doubtful', 'holds'];
+const VERDICTS: readonly Verdict[] = ['fails', 'doubtful', 'saturated', 'holds'];
 
 /** The gravest first, otherwise in their order; null when the model was not checked. */
 export function readChecks({ checks, survey }: Checked): CheckWords[] | null {
@@ -90,6 +90,7 @@ export function checksSentence(checks: readonly CheckWords[] | null): string | n
   const named = (some: CheckWords[]) => `(${some.map((c) => c.term).join('; ')})`;
   const doubtful = of('doubtful');
   const fails = of('fails');
+  const saturated = of('saturated');
   const parts = [
     holds === 0 ? null : `${holds} ${holds === 1 ? 'holds' : 'hold'}`,
     doubtful.length === 0
@@ -98,6 +99,7 @@ export function checksSentence(checks: readonly CheckWords[] | null): string | n
     fails.length === 0
       ? null
       : `${fails.length} ${fails.length === 1 ? 'fails' : 'fail'} ${named(fails)}`,
+    saturated.length === 0 ? null : `${saturated.length} cannot be tested ${named(saturated)}`,
   ].filter((part) => part !== null);
   return `Of ${all} ${all === 1 ? 'check' : 'checks'} on the model ${listed(parts, 'and')}.`;
 }
@@ -109,7 +111,7 @@ function figuresOf(c: Check, names: readonly string[]): string {
     case 'perpendicular-distance':
     case 'substrate':
     case 'depth':
-      return `χ² ${c.chi2.toFixed(1)} on ${c.df} ${c.df === 1 ? 'degree' : 'degrees'} of freedom, ${probability(c.p)}`;
+      return goodnessFigures(c);
     case 'transect':
       return `Over ${counted(c.transects, String(c.transects), 'transect')}, ${probability(c.p)}`;
     case 'overdispersion':
@@ -144,12 +146,16 @@ const FIT: Record<FitCheck['name'], { holds: string; not: string }> = {
   },
 };
 
+const SATURATED =
+  'the fitted model reproduces these rows whatever was observed, so they cannot show whether it is right';
+
 function meaningOf(c: Check, names: readonly string[]): string {
   switch (c.name) {
     case 'observer':
     case 'perpendicular-distance':
     case 'substrate':
     case 'depth':
+      if (c.verdict === 'saturated') return SATURATED;
       return c.verdict === 'holds' ? FIT[c.name].holds : FIT[c.name].not;
     case 'transect': {
       const { transect, detected, secondary, expected } = c.oddest;
@@ -192,6 +198,12 @@ function meaningOf(c: Check, names: readonly string[]): string {
         ? 'they agree within their errors'
         : 'they disagree beyond their errors: the habitat model does not fit the searched bed; do not rely on the total before the other checks are understood';
   }
+}
+
+function goodnessFigures({ chi2, df, p }: FitCheck): string {
+  if (chi2 === null || df === null || p === null) return 'No degrees of freedom left';
+  const whole = Number(df.toFixed(1));
+  return `χ² ${chi2.toFixed(1)} on ${whole} ${whole === 1 ? 'degree' : 'degrees'} of freedom, ${probability(p)}`;
 }
 
 function probability(p: number): string {

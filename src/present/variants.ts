@@ -242,7 +242,9 @@ function checksText(outcome: VariantOutcome | null): string {
     return names.length === 0 ? [] : [`${verdict}: ${listed(names, 'and')}`];
   });
   const holding = checks.filter((c) => c.verdict === 'holds').length;
-  return [...not, not.length === 0 ? `all ${holding} hold` : `${holding} hold`].join('; ');
+  const saturated = checks.filter((c) => c.verdict === 'saturated').length;
+  const told = saturated === 0 ? not : [...not, `${saturated} saturated`];
+  return [...told, told.length === 0 ? `all ${holding} hold` : `${holding} hold`].join('; ');
 }
 
 /** `The analysis gives 184,000 mussels; 2 variants give 150,000 to 203,000 (−18.6 % to +10.1 %).` */

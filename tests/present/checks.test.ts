@@ -1,7 +1,7 @@
 /** The checks in words: each sentence once, from a record written by hand. */
 
 import { describe, expect, it } from 'vitest';
-import type { Check, Verdict } from '../../shared/result.ts';
+import type { Check, TestedVerdict } from '../../shared/result.ts';
 import { checkOf, checksSentence, readChecks } from '../../src/present/checks.ts';
 import { checkedResult } from '../helpers/checked.ts';
 import { handMadeResult } from '../helpers/result.ts';
@@ -91,8 +91,16 @@ describe('a check has a title and a sentence', () => {
     expect(words({ name: 'depth', verdict: 'holds', ...FIT }).gloss).toBeNull();
   });
 
+  it('that a saturated table was not tested', () => {
+    const c = { name: 'substrate', verdict: 'saturated', chi2: null, df: null, p: null } as const;
+    expect(words(c).sentence).toBe(
+      'No degrees of freedom left: the fitted model reproduces these rows whatever was observed, so they cannot show whether it is right.',
+    );
+  });
+
   it('that says something else for each verdict', () => {
-    const sentences = (verdict: Verdict) => CASES.map(([c]) => words({ ...c, verdict }).meaning);
+    const sentences = (verdict: TestedVerdict) =>
+      CASES.map(([c]) => words({ ...c, verdict }).meaning);
     const [holds, fails] = [sentences('holds'), sentences('fails')];
     holds.forEach((sentence, i) => {
       expect(sentence).not.toBe(fails[i]);

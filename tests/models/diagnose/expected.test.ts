@@ -3,8 +3,9 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import {
   type ComparedTables,
-  compareCounts,
+  comparedOf,
   DISTANCE_CLASSES,
+  tabulate,
 } from '../../../models/diagnose/expected.ts';
 import { type FittedSegment, fittedSegments } from '../../../models/diagnose/fitted.ts';
 import { fitConverged } from '../../helpers/fitting.ts';
@@ -22,7 +23,7 @@ describe.each(LAKES)('%s', (name) => {
   beforeAll(async () => {
     lake = await referenceLake(name);
     fitted = fittedSegments(lake.rows, lake.fit);
-    tables = compareCounts(lake.rows, lake.fit, fitted);
+    tables = comparedOf(tabulate(lake.rows, lake.fit, fitted));
   });
 
   it('expects the same clusters by observer, by distance and belt, by substrate, by depth', () => {
@@ -59,7 +60,7 @@ describe.each(LAKES)('%s', (name) => {
 it('a Poisson fit expects in all, and on every substrate, what was found (score identity)', async () => {
   const { rows, fit } = await referenceLake('distance-hazardrate-full');
   expect(fit.parts.family).toBe('poisson');
-  const tables = compareCounts(rows, fit, fittedSegments(rows, fit));
+  const tables = comparedOf(tabulate(rows, fit, fittedSegments(rows, fit)));
   // the gradient of the intercept is Σ(n − M): 0 as far as the fit converged, |gradient| × se ≤ 1e-6
   expect(sum(tables.bySubstrate.map((r) => r.expected))).toBeCloseTo(rows.clusters.length, 4);
   for (const r of tables.bySubstrate.filter((row) => row.classes.length === 1))
@@ -92,7 +93,7 @@ it('each observer’s expected clusters by hand from the coefficients (belt, pla
     put(`${s.primary}, primary`, present * first);
     if (s.secondary !== null) put(`${s.secondary}, secondary`, present * second);
   });
-  const { byObserver } = compareCounts(rows, fit, fitted);
+  const { byObserver } = comparedOf(tabulate(rows, fit, fitted));
   const who = (r: (typeof byObserver)[number]) => `${r.observer}, ${r.role}`;
   expect(byObserver.map(who).sort()).toEqual([...expected.keys()].sort());
   for (const r of byObserver) expect(r.expected).toBeCloseTo(expected.get(who(r)) as number, 8);
@@ -109,7 +110,7 @@ describe('classes of perpendicular distance', () => {
     }),
     { family: 'poisson', transectEffect: false, shape: 'half-normal' },
   );
-  const { byDistance } = compareCounts(rows, fit, fittedSegments(rows, fit));
+  const { byDistance } = comparedOf(tabulate(rows, fit, fittedSegments(rows, fit)));
 
   it('are fifths of the half width, an edge belonging to the class beyond it', () => {
     expect(byDistance.map((r) => [r.from, r.to, r.unit])).toEqual([
@@ -120,7 +121,7 @@ describe('classes of perpendicular distance', () => {
       [0.8, 1, 'm'],
     ]);
     const edges = { ...rows, clusters: [0, 0.2, 0.6, 0.8, 1].map(at) };
-    const counted = compareCounts(edges, fit, fittedSegments(edges, fit)).byDistance;
+    const counted = comparedOf(tabulate(edges, fit, fittedSegments(edges, fit))).byDistance;
     expect(counted.map((r) => r.observed)).toEqual([1, 1, 0, 1, 2]);
   });
 
@@ -131,7 +132,7 @@ describe('classes of perpendicular distance', () => {
       // 1.9 m of 2 m, and 0.9 m of 1 m on the next segment
       clusters: [at(1.9), { ...at(0.9), segment: 1 }],
     };
-    const classes = compareCounts(wide, fit, fittedSegments(wide, fit)).byDistance;
+    const classes = comparedOf(tabulate(wide, fit, fittedSegments(wide, fit))).byDistance;
     expect(classes.map((r) => [r.to, r.unit, r.observed])).toEqual([
       [0.2, 'share', 0],
       [0.4, 'share', 0],

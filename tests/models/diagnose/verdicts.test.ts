@@ -5,19 +5,19 @@
 import { describe, expect, it } from 'vitest';
 import type { SurveyRows } from '../../../models/data.ts';
 import { chiSquareTail } from '../../../models/diagnose/chi-square.ts';
+import { pooled, scaledTest } from '../../../models/diagnose/goodness.ts';
 import { diagnose } from '../../../models/diagnose/index.ts';
 import { normality } from '../../../models/diagnose/normality.ts';
 import { roleTest } from '../../../models/diagnose/roles.ts';
 import {
   autocorrelationCheck,
-  compareTest,
   designCheck,
   influenceCheck,
   overdispersionCheck,
   residualCheck,
 } from '../../../models/diagnose/verdicts.ts';
 import type { Candidate, Fit } from '../../../models/fit/fitted-model.ts';
-import type { Verdict } from '../../../shared/result.ts';
+import type { TestedVerdict, Verdict } from '../../../shared/result.ts';
 import { fitConverged } from '../../helpers/fitting.ts';
 import { choices } from '../../helpers/made-up-rows.ts';
 import { found, searched, truthWith, USUAL_TRUTH } from '../../helpers/simulated-survey.ts';
@@ -31,30 +31,43 @@ describe('the tail of χ²', () => {
 });
 
 describe('observed against expected', () => {
-  const row = (observed: number, expected: number, variance = expected) => ({
-    observed,
-    expected,
-    variance,
-  });
-
-  it('is Σ (O − E)²/V over rows of at least 3 expected', () => {
+  it('without fitted parameters is Σ (O − E)²/V on as many degrees of freedom as rows', () => {
     // by hand: 4/10 + 9/12 = 1.15
-    const test = compareTest([row(12, 10), row(6, 9, 12)]);
-    expect(test?.chi2).toBeCloseTo(1.15, 12);
-    expect(test?.df).toBe(2);
+    const own = [
+      [10, 0],
+      [0, 12],
+    ];
+    const none = [
+      [0, 0],
+      [0, 0],
+    ];
+    const test = scaledTest([2, -3], own, none);
+    if (test.saturated) throw new Error('not saturated');
+    expect(test.chi2).toBeCloseTo(1.15, 12);
+    expect(test.df).toBeCloseTo(2, 12);
   });
 
-  it('pools the small rows, and drops the pool while it is small', () => {
-    // by hand: pooled 5 of 2 + 2 expected, variance 5: 1/5; with 4/10 in all 0.6
-    const pooled = compareTest([row(12, 10), row(2, 2, 2.5), row(3, 2, 2.5)]);
-    expect(pooled?.chi2).toBeCloseTo(0.6, 12);
-    expect(pooled?.df).toBe(2);
-    expect(compareTest([row(12, 10), row(9, 1)])?.df).toBe(1);
+  it('with the total fitted is the test of equal rates, on one degree of freedom less', () => {
+    // by hand: Poisson counts 12, 8 and 10 of one rate: J = (1, 1, 1)', variance of the rate 10/3, Σ (O − 10)²/10 = 0.8 on 2
+    const own = [0, 1, 2].map((i) => [0, 1, 2].map((j) => (i === j ? 10 : 0)));
+    const lost = own.map((row) => row.map(() => 10 / 3));
+    const test = scaledTest([2, -2, 0], own, lost);
+    if (test.saturated) throw new Error('not saturated');
+    expect(test.chi2).toBeCloseTo(0.8, 12);
+    expect(test.df).toBeCloseTo(2, 12);
   });
 
-  it('does not exist without degrees of freedom', () => {
-    expect(compareTest([row(12, 10)], 1)).toBeNull();
-    expect(compareTest([row(1, 0.5)])).toBeNull();
+  it('is saturated where every row is fitted by itself', () => {
+    const own = [
+      [10, 0],
+      [0, 12],
+    ];
+    expect(scaledTest([0, 0], own, own)).toEqual({ saturated: true });
+  });
+
+  it('pools the rows of less than 3 expected, and drops the pool while it is small', () => {
+    expect(pooled([10, 2, 2])).toEqual([[0], [1, 2]]);
+    expect(pooled([10, 1])).toEqual([[0]]);
   });
 });
 
@@ -117,7 +130,7 @@ const alongTheShore = (rows: SurveyRows) =>
 
 /** Verdicts by check over surveys; a survey that the model refuses counts in `refused`. */
 function verdicts(count: number, make: (i: number) => SurveyRows, candidate: Candidate) {
-  const tally = new Map<string, Record<Verdict, number>>();
+  const tally = new Map<string, Record<TestedVerdict, number>>();
   let refused = 0;
   for (let i = 0; i < count; i++) {
     const rows = make(i);
@@ -129,6 +142,7 @@ function verdicts(count: number, make: (i: number) => SurveyRows, candidate: Can
       continue;
     }
     for (const { name, verdict } of diagnose(rows, fit, alongTheShore(rows), null, i).checks) {
+      if (verdict === 'saturated') continue;
       const own = tally.get(name) ?? { holds: 0, doubtful: 0, fails: 0 };
       own[verdict]++;
       tally.set(name, own);
@@ -143,7 +157,6 @@ describe('the right model holds', () => {
       'belts, clumped, nb1',
       [
         'observer',
-        'substrate',
         'depth',
         'transect',
         'overdispersion',
@@ -166,7 +179,6 @@ describe('the right model holds', () => {
       [
         'observer',
         'perpendicular-distance',
-        'substrate',
         'transect',
         'overdispersion',
         'residuals',
@@ -187,10 +199,10 @@ describe('the right model holds', () => {
     const { tally, refused } = run();
     expect(refused).toBe(0);
     for (const name of names) {
-      const { holds, doubtful, fails } = tally.get(name) as Record<Verdict, number>;
+      const { holds, doubtful, fails } = tally.get(name) as Record<TestedVerdict, number>;
       const n = holds + doubtful + fails;
       // at p < 0.05 and p < 0.005 if the test is exact: binomial means n/20 and n/200. Above mean + 4 standard
-      // deviations once in 10,000 such tests; fitted parameters make most of them rarer
+      // deviations once in 10,000 such tests
       expect(doubtful + fails, name).toBeLessThanOrEqual(n / 20 + 4 * Math.sqrt(n * 0.0475));
       expect(fails, name).toBeLessThanOrEqual(2);
       expect(n).toBeGreaterThanOrEqual(40);
@@ -264,6 +276,20 @@ describe('a wrong model is told', () => {
     expect(tally.get('perpendicular-distance')).toEqual({ holds: 0, doubtful: 0, fails: 20 });
   });
 
+  it('distances all written a fifth short: goodness of fit by distance speaks', () => {
+    const { tally } = verdicts(
+      20,
+      (i) => {
+        const rows = found(searched({ design: 'distance' }), USUAL_TRUTH, 52, i);
+        const clusters = rows.clusters.map((c) => ({ ...c, offsetM: 0.8 * (c.offsetM as number) }));
+        return { ...rows, clusters };
+      },
+      { ...POISSON, shape: 'half-normal' },
+    );
+    // by hand: some 900 distances, none of them in the last of five classes, where a half-normal expects tens
+    expect(tally.get('perpendicular-distance')?.holds).toBe(0);
+  });
+
   it('neighbours that err alike: Moran fails', () => {
     const { tally } = verdicts(
       20,
@@ -279,9 +305,22 @@ describe('a wrong model is told', () => {
       },
       POISSON,
     );
-    const moran = tally.get('spatial-autocorrelation') as Record<Verdict, number>;
+    const moran = tally.get('spatial-autocorrelation') as Record<TestedVerdict, number>;
     expect(moran.fails).toBeGreaterThanOrEqual(15);
     expect(moran.holds).toBeLessThanOrEqual(2);
+  });
+});
+
+it('a Poisson model with an effect of every substrate reproduces their counts: nothing is tested', () => {
+  const rows = found(searched(), USUAL_TRUTH, 53);
+  const fit = fitConverged(rows, ANALYSIS, POISSON);
+  const { checks } = diagnose(rows, fit, alongTheShore(rows), null, 1);
+  expect(checks.find((c) => c.name === 'substrate')).toEqual({
+    name: 'substrate',
+    verdict: 'saturated',
+    chi2: null,
+    df: null,
+    p: null,
   });
 });
 

@@ -5,7 +5,7 @@ import { capital } from '../../../../shared/glossary.ts';
 import type { CheckName, CheckWords, Verdict } from '../../../present/checks.ts';
 import { HEADINGS } from '../../../present/headings.ts';
 
-/** Drawn 12 by 12: full, half and hollow with a stroke through it. */
+/** Drawn 12 by 12: full, half, hollow with a stroke through it, and hollow where nothing was tested. */
 function Sign({ verdict }: { verdict: Verdict }) {
   return (
     <svg
@@ -15,6 +15,7 @@ function Sign({ verdict }: { verdict: Verdict }) {
       aria-hidden="true"
       className={`sign ${verdict}`}
     >
+      {verdict === 'saturated' && <circle r="5.5" className="sign-line" />}
       {verdict === 'holds' && <circle r="5.5" className="sign-full" />}
       {verdict === 'doubtful' && (
         <>
