@@ -111,9 +111,11 @@ async function readImage(
   table: string,
   refuse: Refuse,
 ): Promise<RasterRead> {
-  const bands = image.getSamplesPerPixel();
+  const bands: unknown = image.getSamplesPerPixel();
   if (bands !== 1) {
-    return refuse('several-bands', `${bands} bands (a single band of depth in metres expected)`);
+    // a file with a wrong byte gives a list here
+    const told = typeof bands === 'number' ? `${bands}` : 'no number of';
+    return refuse('several-bands', `${told} bands (a single band of depth in metres expected)`);
   }
   const keys = image.getGeoKeys();
   const read = readCrs(keys);

@@ -129,6 +129,19 @@ describe('a depth raster that cannot be used', () => {
     }
   });
 
+  it('is told: a list in the place of the number of bands', async () => {
+    // TIFF 6.0, section 2: an entry is tag, type, count, value; SamplesPerPixel is 277 (0x115), one short
+    const bytes = file('utm-wgs84');
+    const at = bytes.findIndex(
+      (_, i) => bytes[i] === 0x15 && bytes[i + 1] === 1 && bytes[i + 2] === 3 && bytes[i + 4] === 1,
+    );
+    expect(at).toBeGreaterThan(0);
+    bytes[at + 4] = 40;
+    expect((await read(bytes)).told).toEqual([
+      'depth.tif: no number of bands (a single band of depth in metres expected)',
+    ]);
+  });
+
   it('is told: without a place', async () => {
     const placeless = retagged(file('utm-wgs84'), 33550, 64000);
     expect((await read(placeless)).told).toEqual([
