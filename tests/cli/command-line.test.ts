@@ -53,6 +53,7 @@ describe('help', () => {
         '--json',
         '--bootstrap B',
         '--reselect',
+        '--keep-as NAME',
         '--threads T',
         '--list-all',
         '-h, --help',
