@@ -1,5 +1,5 @@
 /**
- * 120 small surveys made of chance, most of them far too small for what is asked: each must end in a converged fit
+ * 80 small surveys made of chance, most of them far too small for what is asked: each must end in a converged fit
  * with finite numbers, or in a refusal with words. Seeded.
  */
 import { describe, expect, it } from 'vitest';
@@ -20,7 +20,7 @@ import {
 import type { Analysis } from '../../shared/analysis.ts';
 import { choices, madeUpRows } from '../helpers/made-up-rows.ts';
 
-const SURVEYS = 120;
+const SURVEYS = 80;
 const BATCH = 40;
 /** Of a hundred such surveys some ten are refused; more would mean that the fit gives up too soon. */
 const MOST_REFUSED = 0.25;
