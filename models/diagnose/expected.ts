@@ -237,7 +237,8 @@ function distanceClasses(
     rows.segments.filter((s) => s.design === 'distance').map((s) => s.halfWidthM),
   );
   const limits = parts.distanceClasses;
-  if (limits !== null) {
+  // on belts alone there is no class to name
+  if (limits !== null && widths.size > 0) {
     const [, widestM] = extent([...widths]);
     return (_, c) => ({ from: limits[c], to: Math.min(limits[c + 1], widestM), unit: 'm' });
   }

@@ -2,6 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import type { SurveyRows } from '../../models/data.ts';
 import { classOf } from '../../models/detection/distance-class.ts';
+import { comparedOf, tabulate } from '../../models/diagnose/expected.ts';
+import { fittedSegments } from '../../models/diagnose/fitted.ts';
 import type { Candidate } from '../../models/fit/fitted-model.ts';
 import { coefficient, fitConverged, POISSON, seOf } from '../helpers/fitting.ts';
 import { choices } from '../helpers/made-up-rows.ts';
@@ -57,6 +59,17 @@ describe('a fit by classes', () => {
     const near = { ...rows, clusters: rows.clusters.map((c) => ({ ...c, offsetM: 0.1 })) };
     expect(() => fitConverged(rows, analysis([0, 0.5, 1, 2]), MODEL)).not.toThrow();
     expect(() => fitConverged(near, analysis(LIMITS_M), MODEL)).not.toThrow();
+  });
+
+  it('leaves a survey on belts alone as it is, also its checks', () => {
+    const rows = found(searched(), USUAL_TRUTH, 94);
+    const plain = fitConverged(rows, analysis(null), POISSON);
+    const classed = fitConverged(rows, analysis(LIMITS_M), POISSON);
+    expect(classed.estimates).toEqual(plain.estimates);
+    const [asMeasured, byClasses] = [plain, classed].map((fit) =>
+      tabulate(rows, fit, fittedSegments(rows, fit)),
+    );
+    expect(comparedOf(byClasses)).toEqual(comparedOf(asMeasured));
   });
 
   it('holds the density where distances were rounded to half a metre', () => {
