@@ -9,7 +9,7 @@ import type { SurveyRows } from './data.ts';
 import { logitForm, meanCovariates } from './detection/logit.ts';
 import type { Fit } from './fit/fitted-model.ts';
 import { quadraticForm } from './numbers/solve.ts';
-import { normalQuantile } from './numbers/special.ts';
+import { logistic, normalQuantile } from './numbers/special.ts';
 
 /** A curve has so many steps, fewer where its covariate has fewer values. */
 const STEPS = 40;
@@ -66,8 +66,6 @@ export function detectionAgainst(rows: SurveyRows, fit: Fit, level: number): Det
     ],
   }));
 }
-
-const logistic = (x: number): number => 1 / (1 + Math.exp(-x));
 
 function alongs(rows: SurveyRows, { parts, likelihood: { layout } }: Fit): Along[] {
   const same = (value: number): number => value;

@@ -9,6 +9,8 @@ import type { SurveyRows } from './data.ts';
 import type { Fit } from './fit/fitted-model.ts';
 import { gaussHermite } from './numbers/quadrature.ts';
 import { cholesky, solveCholesky } from './numbers/solve.ts';
+import { logistic } from './numbers/special.ts';
+import { groupOf } from './parts.ts';
 import { observerLogit } from './report.ts';
 
 /** Clusters detected by a first observer alone, or by either of two. */
@@ -50,10 +52,8 @@ function divesOf(rows: SurveyRows, fit: Fit): PairDives[] {
   const found = new Map<string, PairDives>();
   for (const { segment } of rows.clusters) {
     const s = rows.segments[segment];
-    const groupOf = (observer: number): number =>
-      fit.parts.divers.findIndex((g) => g.design === s.design && g.observers.includes(observer));
-    const first = groupOf(s.primary);
-    const second = s.secondary === null ? null : groupOf(s.secondary);
+    const first = groupOf(fit.parts, s.design, s.primary);
+    const second = s.secondary === null ? null : groupOf(fit.parts, s.design, s.secondary);
     const key = `${first} ${second}`;
     const dive = found.get(key) ?? { first, second, clusters: 0 };
     dive.clusters++;
@@ -168,5 +168,3 @@ function seenOf(logits: readonly number[], { first, second }: PairDives, sd: num
   if (second !== null) slopes.push([second, 0, anyByB]);
   return { byFirst, anybody, slopes };
 }
-
-const logistic = (x: number): number => 1 / (1 + Math.exp(-x));

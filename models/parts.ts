@@ -23,6 +23,15 @@ export interface DiverGroup {
   term: string;
 }
 
+/** Place of the group that an observer belongs to on a design; −1 where there is none. */
+export function groupOf(
+  { divers }: Pick<ModelParts, 'divers'>,
+  design: DiverGroup['design'],
+  observer: number,
+): number {
+  return divers.findIndex((g) => g.design === design && g.observers.includes(observer));
+}
+
 export interface DetectionTerm extends ModelTerm {
   value(s: SegmentRow): number;
 }

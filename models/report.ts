@@ -7,7 +7,8 @@ import { logitForm } from './detection/logit.ts';
 import type { Fit } from './fit/fitted-model.ts';
 import { certainLower } from './fit/profile-limits.ts';
 import { quadraticForm } from './numbers/solve.ts';
-import { normalQuantile } from './numbers/special.ts';
+import { logistic, normalQuantile } from './numbers/special.ts';
+import { groupOf } from './parts.ts';
 import { predictor } from './predict.ts';
 
 export interface DiverReport {
@@ -28,8 +29,6 @@ export interface PairReport {
   lower: number | null;
   upper: number | null;
 }
-
-const logistic = (x: number): number => 1 / (1 + Math.exp(-x));
 
 /** Each diver's p at the mean covariates, offset 0, a cluster of one; limits on the logit scale. */
 export function diverReports(rows: SurveyRows, fit: Fit, level: number): DiverReport[] {
@@ -82,10 +81,8 @@ export function pairReports(rows: SurveyRows, fit: Fit, level: number): PairRepo
     if (s.secondary === null) continue;
     const key = `${s.design}|${s.primary}|${s.secondary}`;
     if (pairs.has(key)) continue;
-    const groupOf = (observer: number): number =>
-      fit.parts.divers.findIndex((g) => g.design === s.design && g.observers.includes(observer));
-    const first = groupOf(s.primary);
-    const second = groupOf(s.secondary);
+    const first = groupOf(fit.parts, s.design, s.primary);
+    const second = groupOf(fit.parts, s.design, s.secondary);
     const pair: PairReport = {
       primary: s.primary,
       secondary: s.secondary,

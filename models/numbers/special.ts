@@ -204,3 +204,8 @@ export function negativeBinomialCdf(n: number, mean: number, shapeR: number): nu
   if (mean === 0) return 1;
   return incompleteBeta(shapeR / (shapeR + mean), shapeR, n + 1);
 }
+
+/** Probability of a logit. */
+export function logistic(x: number): number {
+  return 1 / (1 + Math.exp(-x));
+}
