@@ -41,6 +41,8 @@ export interface Analysis {
     cell_m: number;
     max_depth_m: number | null;
     outside: 'exclude';
+    /** bed farther from every transect than transects lie apart: part of the surveyed habitat or not */
+    far_from_transects: 'include' | 'exclude';
     depth_tolerance_m: number;
     threshold_per_m2: number | null;
   };
@@ -82,6 +84,7 @@ export const DEFAULT_ANALYSIS: Analysis = {
     cell_m: 5,
     max_depth_m: null,
     outside: 'exclude',
+    far_from_transects: 'include',
     depth_tolerance_m: 0.5,
     threshold_per_m2: null,
   },
@@ -284,6 +287,12 @@ export const CHOICES: readonly Choice[] = [
     choices: ['exclude'],
     meaning:
       'What is done with mapped bed outside of the surveyed habitats and depths: it is left out and reported by itself.',
+  },
+  {
+    path: 'map.far_from_transects',
+    type: 'choice',
+    choices: ['include', 'exclude'],
+    meaning: `Whether bed that lies farther from every ${term('transect')} than neighbouring ${terms('transect')} usually lie apart belongs to the ${term('surveyedHabitat')}, or is left out and reported by itself.`,
   },
   {
     path: 'map.depth_tolerance_m',

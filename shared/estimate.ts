@@ -151,6 +151,16 @@ export interface TreatmentRow {
   mussels: Quantity | null;
 }
 
+/** The part of the surveyed habitat that lies farther from every transect than neighbouring transects usually lie apart. */
+export interface FarFromTransects {
+  /** that distance: median over the transects of that to the farther of their two neighbours along the shore, straight */
+  spacing_m: number;
+  area_m2: number;
+  /** of the surveyed habitat's area, and of its mussels; null where none are expected */
+  area_share: number;
+  mussels_share: number | null;
+}
+
 /** The part of the surveyed habitat whose density exceeds a threshold, m². */
 export interface AreaAboveRow {
   /** mussels per m² */
@@ -234,6 +244,8 @@ export interface Estimate {
   margins: { by_substrate: SubstrateTotal[]; by_depth: DepthTotal[] } | null;
   treatments: TreatmentRow[] | null;
   outside: { reason: string; area_m2: number }[] | null;
+  /** null without a lake, or where no two transects are neighbours along the shore */
+  far_from_transects: FarFromTransects | null;
   /** for map.threshold_per_m2; null when none is set, without a lake, or when nothing was detected */
   above_threshold: AreaAboveRow | null;
   /** what no check can see, in figures; null without a number of mussels above 0 */

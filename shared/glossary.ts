@@ -255,6 +255,10 @@ const entries = {
     gloss: 'how far beyond the recorded depths the surveyed habitat reaches',
     unit: 'm',
   },
+  farFromTransects: {
+    term: 'bed far from transects',
+    gloss: 'farther from every transect than neighbouring ones usually lie apart',
+  },
   densityThreshold: {
     term: 'density threshold',
     gloss: 'the density that is looked for on the map',

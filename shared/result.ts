@@ -14,6 +14,7 @@ import type {
   PlacedTransect,
   Plane,
   Segment,
+  Shore,
   Survey,
   TreatedBed,
 } from './survey.ts';
@@ -196,9 +197,11 @@ export interface Prepared {
   /** null when a lake file is missing */
   bed: Bed | null;
   treated: TreatedBed[];
+  /** null without an outline or a transect */
+  shore: Shore | null;
 }
 
-export interface SurveyResult extends Omit<Prepared, 'treated'> {
+export interface SurveyResult extends Omit<Prepared, 'treated' | 'shore'> {
   estimate: Estimate;
   /** in the order of estimate.models */
   models: TriedModel[];

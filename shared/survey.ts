@@ -232,7 +232,14 @@ export interface MapHabitat {
 }
 
 /** Why a piece of bed is outside of the surveyed domain; 0 = inside. Order matters: the first that applies. */
-export const REASONS = ['inside', 'substrate', 'plant cover', 'depth', 'depth unmapped'] as const;
+export const REASONS = [
+  'inside',
+  'substrate',
+  'plant cover',
+  'depth',
+  'depth unmapped',
+  'far from any transect',
+] as const;
 export type Reason = (typeof REASONS)[number];
 
 /** The mapped bed within the outline, cut into pieces; arrays of equal length, one entry a piece. */
@@ -261,6 +268,28 @@ export interface Bed {
   unmappedM2: number;
   /** depth at each cell's centre for the grid file, NaN off the outline or the depth map (a raster's own convention) */
   cellDepthM: Float32Array;
+}
+
+/** A place of the plane by the nearest point of the shore. */
+export interface ShorePlace {
+  /** number of the ring, from 0: an outer ring or an island */
+  ring: number;
+  /** distance along the ring from its first position, m */
+  alongM: number;
+  /** to that point, m */
+  distanceM: number;
+}
+
+/** How transects lie along the shore. */
+export interface Shore {
+  /** length of each ring of the outline, m */
+  ringsM: number[];
+  /** of the start of each transect, by its name */
+  places: ReadonlyMap<string, ShorePlace>;
+  /** usual distance of neighbouring transects, m; null where no two are neighbours */
+  spacingM: number | null;
+  /** by cell of a grid: 1 where it lies farther from every transect than that, else 0; null without a usual distance */
+  farCells(frame: GridFrame): Uint8Array | null;
 }
 
 /** The bed of one candidate treatment area; null when it could not be laid out. */

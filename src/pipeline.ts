@@ -1,14 +1,15 @@
 /**
- * The whole job in the order of the data, and the best place to begin reading. Six steps, each a folder beside this file,
+ * The whole job in the order of the data, and the best place to begin reading. Seven steps, each a folder beside this file,
  * each pure, none knowing the others:
  *   read      bytes → tables, maps and choices           place   waypoints, bearings, lengths → transects in a plane
  *   check     what tables and maps say together          cut     transects → segments of one habitat
- *   lake      maps → bed on a grid, depths, areas        estimate   segments → models → lake-wide, by stratum, by cell
+ *   lake      maps → bed on a grid, depths, areas        shore   transects and bed → positions along the shore
+ *   estimate  segments → models → lake-wide, by stratum, by cell
  */
 
 import { type Finding, hasErrors, inOrder, type Progress } from '../shared/findings.ts';
 import type { Prepared, SurveyResult } from '../shared/result.ts';
-import type { Survey } from '../shared/survey.ts';
+import type { Bed, Survey } from '../shared/survey.ts';
 import { checkSurvey, feetFromMap, soundPart } from './check/index.ts';
 import { cutSegments } from './cut/index.ts';
 import {
@@ -23,6 +24,7 @@ import {
 import { type LayLake, layLake } from './lake/index.ts';
 import { makePlane, placeTransects } from './place/index.ts';
 import { type Folder, type ReadResult, readFolder } from './read/index.ts';
+import { alongShore, withoutFar } from './shore/index.ts';
 
 export type { WeightedJoint } from '../models/index.ts';
 export type { Progress } from '../shared/findings.ts';
@@ -85,8 +87,15 @@ function prepare(
   const cutting = cutSegments(survey, analysis, placed, plane);
   const { segments, detections } = cutting;
   const feet = laid.depthAt === null ? [] : feetFromMap(placed, laid.depthAt);
+  const shore = alongShore(laid.outline, placed);
+  const near = (bed: Bed | null): Bed | null =>
+    bed === null || shore === null || analysis.map.far_from_transects === 'include'
+      ? bed
+      : withoutFar(bed, shore);
+  const treated = laid.treated.map((area) => ({ ...area, bed: near(area.bed) }));
+  const bed = near(laid.bed);
   return {
-    prepared: { plane, placed, segments, detections, domain, bed: laid.bed, treated: laid.treated },
+    prepared: { plane, placed, segments, detections, domain, bed, treated, shore },
     findings: [...placing.findings, ...feet, ...cutting.findings, ...laid.findings],
   };
 }

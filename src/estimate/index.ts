@@ -116,7 +116,7 @@ function estimateOf(
     hasTransectEffect(members),
     rows.transectCount,
   );
-  const lake = bed && lakeWide(rows, members, quantile, limits, analysis, bed, input.treated);
+  const lake = bed && lakeWide(rows, members, quantile, limits, analysis, bed, input);
   if (lake !== null && meanP !== null) refuseRunaway(lake, rows, meanP);
   progress('checks', 0);
   const gradient = lake?.gradientOfLogTotal ?? null;

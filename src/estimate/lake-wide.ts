@@ -14,8 +14,9 @@ import {
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate, Quantity, Stratum, TreatmentRow } from '../../shared/estimate.ts';
 import type { Surface } from '../../shared/result.ts';
-import { type Bed, REASONS, type TreatedBed } from '../../shared/survey.ts';
+import { type Bed, REASONS, type Shore, type TreatedBed } from '../../shared/survey.ts';
 import { areaAboveRow, jointDensityOn } from './area-above.ts';
+import { farFromTransects } from './far.ts';
 import { mappedHabitats } from './rows.ts';
 import { atMost, takenApart, type UpperLimits } from './strata.ts';
 
@@ -24,6 +25,7 @@ export interface LakeWide {
   strata: Stratum[];
   margins: NonNullable<Estimate['margins']>;
   outside: Estimate['outside'];
+  far: Estimate['far_from_transects'];
   treatments: TreatmentRow[] | null;
   surface: Surface | null;
   aboveThreshold: Estimate['above_threshold'];
@@ -44,7 +46,7 @@ export function lakeWide(
   limits: UpperLimits,
   analysis: Analysis,
   bed: Bed,
-  treated: TreatedBed[],
+  { treated, shore }: { treated: TreatedBed[]; shore: Shore | null },
 ): LakeWide {
   const { overall } = limits;
   const quantity = (estimate: number, se: number): Quantity =>
@@ -80,6 +82,7 @@ export function lakeWide(
           },
     ...apart,
     outside,
+    far: farFromTransects(bed, models, total, shore),
     treatments: treated.map(({ name, bed: own }) => treatmentRow(name, own)),
     surface,
     plantsUnmappedM2:

@@ -18,6 +18,7 @@ import type {
   Domain,
   PlacedTransect,
   Segment,
+  Shore,
   Survey,
   TreatedBed,
 } from '../../shared/survey.ts';
@@ -31,6 +32,8 @@ export interface EstimateInput {
   /** null when a lake file is missing */
   bed: Bed | null;
   treated: TreatedBed[];
+  /** null without an outline */
+  shore: Shore | null;
   /** notices of the steps before, kept in the result */
   findings: Finding[];
 }

@@ -49,6 +49,7 @@ export function describeEstimate(
     margins: lake?.margins ?? null,
     treatments: lake?.treatments ?? null,
     outside: lake?.outside ?? null,
+    far_from_transects: lake?.far ?? null,
     above_threshold: lake?.aboveThreshold ?? null,
     sensitivity: nothing ? null : sensitivityOf(rows, fit, lake),
     upper_limits: limits.map((l) => ({

@@ -11,6 +11,7 @@ import {
   formatArea,
   formatCount,
   formatDepthBand,
+  formatLength,
   formatPercent,
   type UnitSystem,
 } from '../../shared/units.ts';
@@ -125,12 +126,30 @@ function lakeWide(
   );
   return [
     `About ${number} on ${habitatArea(abundance.area_m2, result, units)}.`,
+    ...farAway(result, units),
     counted(result, units),
     ...(fixed
       ? [
           `Where no ${term('secondaryObserver')} searched, what the ${term('primaryObserver')} missed is not in this number.`,
         ]
       : []),
+  ];
+}
+
+/** A smaller share of the surveyed habitat is not worth a sentence. */
+const LEAST_FAR_SHARE = 0.01;
+
+/** How much of the number rests on no transect nearby. */
+function farAway(
+  { estimate: { far_from_transects: far } }: Answerable,
+  units: UnitSystem,
+): string[] {
+  if (far === null || far.area_share < LEAST_FAR_SHARE) return [];
+  const whole = (share: number): string => `${Math.round(100 * share)} %`;
+  const number =
+    far.mussels_share === null ? '' : `, with ${whole(far.mussels_share)} of the number,`;
+  return [
+    `${whole(far.area_share)} of this ${term('surveyedHabitat')}${number} lies farther from any ${term('transect')} than neighbouring ${terms('transect')} usually lie apart (${formatLength(far.spacing_m, 2, units)}).`,
   ];
 }
 

@@ -54,7 +54,13 @@ export const CHOICE_GROUPS: readonly ChoiceGroup[] = [
   },
   {
     title: 'The lake map',
-    paths: ['map.cell_m', 'map.max_depth_m', 'map.depth_tolerance_m', 'map.threshold_per_m2'],
+    paths: [
+      'map.cell_m',
+      'map.max_depth_m',
+      'map.depth_tolerance_m',
+      'map.far_from_transects',
+      'map.threshold_per_m2',
+    ],
   },
   {
     title: `${labels('confidenceInterval')} and ${terms('bootstrap')}`,
@@ -88,6 +94,7 @@ const NAMES: Record<string, TermId> = {
   'map.cell_m': 'cellSide',
   'map.max_depth_m': 'greatestDepth',
   'map.depth_tolerance_m': 'depthTolerance',
+  'map.far_from_transects': 'farFromTransects',
   'map.threshold_per_m2': 'densityThreshold',
   interval: 'confidenceLevel',
   'bootstrap.replicates': 'bootstrapReplicate',
@@ -126,6 +133,8 @@ const VALUES: Record<string, string> = {
   auto: `by ${term('aicc')}`,
   averaged: 'all by their weights',
   best: 'the best one alone',
+  include: 'counted',
+  exclude: 'left out',
   true: 'yes',
   false: 'no',
 };

@@ -15,6 +15,7 @@ const WORDS: Record<Exclusion, string> = {
   'plant cover': 'more or fewer plants than were searched',
   depth: 'shallower or deeper than was searched',
   'depth unmapped': 'no depth on the map',
+  'far from any transect': `farther from any ${term('transect')} than neighbouring ones lie apart`,
   unmapped: 'no substrate on the map',
 };
 

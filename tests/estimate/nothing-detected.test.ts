@@ -57,6 +57,7 @@ function searched(bed: Bed | null, treated: EstimateInput['treated'] = []): Esti
     domain,
     bed,
     treated,
+    shore: null,
     findings: [],
   };
 }

@@ -202,6 +202,7 @@ export function handMadeEstimate(): Estimate {
         mussels: q(2700, 600, 1700, 4100),
       },
     ],
+    far_from_transects: null,
     outside: [
       { reason: 'substrate', area_m2: 0 },
       { reason: 'depth', area_m2: 42_000 },

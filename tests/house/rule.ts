@@ -33,7 +33,7 @@ const CLOCK = { models: ['new Date('], shared: ['new Date('], step: ['new Date()
 /** What the models offer; the rest of models/ is their own business. */
 const MODELS_OFFER = 'models/index.ts';
 
-const STEPS = ['read', 'check', 'place', 'cut', 'lake', 'estimate', 'treat', 'plan'];
+const STEPS = ['read', 'check', 'place', 'cut', 'lake', 'shore', 'estimate', 'treat', 'plan'];
 
 type Place =
   | { kind: 'shared' | 'models' | 'pipeline' | 'present' | 'publish' | 'edge' | 'elsewhere' }

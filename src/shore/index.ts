@@ -1,0 +1,47 @@
+/**
+ * Where transects and bed lie along the shore, and which bed lies far from every transect. The bed is laid before the
+ * transects are placed, so what of it is far can only be told here.
+ */
+
+import {
+  type Bed,
+  type PlacedTransect,
+  REASONS,
+  type Shore,
+  type XY,
+  type XYPolygon,
+} from '../../shared/survey.ts';
+import { farCells, orderAlong, usualSpacing } from './far.ts';
+import { nearestOnShore, shoreRings } from './rings.ts';
+
+/** @returns null without an outline or a transect */
+export function alongShore(
+  outline: readonly XYPolygon[] | null,
+  placed: readonly PlacedTransect[],
+): Shore | null {
+  const rings = outline === null ? null : shoreRings(outline);
+  if (rings === null || placed.length === 0) return null;
+  const starts = placed.map((p): XY => p.start);
+  const places = starts.map((start) => nearestOnShore(rings, start));
+  const order = orderAlong(places, rings.lengthsM.length);
+  const spacingM = usualSpacing(starts, order);
+  return {
+    ringsM: rings.lengthsM,
+    places: new Map(placed.map(({ transect }, t) => [transect.transect, places[t]])),
+    spacingM,
+    farCells: (frame) => (spacingM === null ? null : farCells(frame, placed, spacingM)),
+  };
+}
+
+const FAR = REASONS.indexOf('far from any transect');
+
+/** The bed with what is far from every transect outside of the surveyed habitat; the bed given stays as it is. */
+export function withoutFar(bed: Bed, shore: Shore): Bed {
+  const far = shore.farCells(bed.frame);
+  if (far === null) return bed;
+  const { pieces } = bed;
+  const reason = Uint8Array.from(pieces.reason, (own, i) =>
+    own === 0 && far[pieces.cell[i]] === 1 ? FAR : own,
+  );
+  return { ...bed, pieces: { ...pieces, reason } };
+}
