@@ -1,15 +1,16 @@
 /** A base map of the user's own under the lake: from an address that the server was told, or from a file. */
 
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beltSurvey } from '../helpers/base-survey.ts';
+import { testFolder } from '../helpers/folder.ts';
 import { archive, directory } from '../helpers/tile-archive.ts';
 import { AppPage } from './drivers/app-page.ts';
 import { NO_BROWSER, openBrowser, PATIENCE_MS, type TestBrowser } from './drivers/chromium.ts';
 import { serveFolder, type TestServer } from './drivers/server.ts';
-
-const DEMO = join(import.meta.dirname, '../../demo-lake');
 
 describe.skipIf(NO_BROWSER !== null)(
   `a base map in a browser${NO_BROWSER ? ` (${NO_BROWSER})` : ''}`,
@@ -39,7 +40,11 @@ describe.skipIf(NO_BROWSER !== null)(
         response.end(part);
       }).listen(0);
       address = `http://localhost:${(tiles.address() as AddressInfo).port}`;
-      server = await serveFolder(DEMO, '--basemap', `${address}/world.pmtiles`);
+      const folder = join(testFolder(), 'minnow-pond');
+      mkdirSync(folder);
+      for (const [name, text] of Object.entries(beltSurvey()))
+        writeFileSync(join(folder, name), text);
+      server = await serveFolder(folder, '--basemap', `${address}/world.pmtiles`);
       app = new AppPage(browser.page);
       await app.open(server.address);
       await app.go('lake');

@@ -4,7 +4,7 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { unzipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { baseSurvey } from '../helpers/base-survey.ts';
+import { beltSurvey } from '../helpers/base-survey.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { axeFindings } from './drivers/accessibility.ts';
 import { AppPage } from './drivers/app-page.ts';
@@ -15,7 +15,7 @@ const SCREENS = join(import.meta.dirname, '../../out/screens');
 
 /** Minnow Pond with two errors: a count of 0 in row 3, and an O for a 0 in the length of T3 (row 4). */
 function withErrors(): Record<string, string> {
-  const texts = baseSurvey();
+  const texts = beltSurvey();
   texts['detections.csv'] = texts['detections.csv'].replace(
     'T1,primary,14.20,,1',
     'T1,primary,14.20,,0',
@@ -83,7 +83,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await app.fix('detections.csv row 3', '1', 'observer asked');
       expect(await app.openErrors()).toBe(0);
       expect(await app.sentence()).toBe(
-        '6 transects, 30 clusters: nothing stands in the way of the estimate.',
+        '3 transects, 15 clusters: nothing stands in the way of the estimate.',
       );
       const first = await lakeNumber();
       await app.correct('detections', 4, 'count', '40', 'sheet read again');
@@ -116,8 +116,8 @@ describe.skipIf(NO_BROWSER !== null)(
         { transect: 'T2', role: 'primary', distance_m: '12.5', count: '60' },
         'on the sheet, not typed in',
       );
-      expect(await app.sentence()).toContain('31 clusters');
-      expect(await app.column()).toContain('detections.csv row 32 added');
+      expect(await app.sentence()).toContain('16 clusters');
+      expect(await app.column()).toContain('detections.csv row 17 added');
       expect(await lakeNumber()).toBeGreaterThan(first);
       await app.undo();
       expect(await lakeNumber()).toBe(first);
@@ -134,10 +134,10 @@ describe.skipIf(NO_BROWSER !== null)(
       const files = unzipSync(new Uint8Array(readFileSync(await download.path())));
       const text = (name: string) => new TextDecoder().decode(files[name]);
       expect(Object.keys(files)).toEqual(
-        expect.arrayContaining([...Object.keys(baseSurvey()), 'datapackage.json', 'changes.csv']),
+        expect.arrayContaining([...Object.keys(beltSurvey()), 'datapackage.json', 'changes.csv']),
       );
-      expect(text('outline.geojson')).toBe(baseSurvey()['outline.geojson']);
-      expect(text('transects.csv')).toBe(baseSurvey()['transects.csv']);
+      expect(text('outline.geojson')).toBe(beltSurvey()['outline.geojson']);
+      expect(text('transects.csv')).toBe(beltSurvey()['transects.csv']);
       const changes = text('changes.csv').split('\r\n');
       expect(changes[0]).toBe('at,file,row,column,before,after,reason');
       expect(changes[1]).toMatch(/^[^,]+,transects\.csv,4,length_m,3O,30,typing error$/);
@@ -184,12 +184,12 @@ describe.skipIf(NO_BROWSER !== null)(
       // the same files as before: what was changed in them is still there
       expect(await app.column()).toContain('2 changes kept');
       await app.dropFiles('elsewhere', {
-        ...baseSurvey(),
+        ...beltSurvey(),
         'detections.csv': 'transect,role,distance_m,offset_m,count\n',
       });
       await page.waitForSelector('.station h1:has-text("nothing detected")');
       await app.settled();
-      expect(await app.sentence()).toBe('6 transects searched, nothing detected.');
+      expect(await app.sentence()).toBe('3 transects searched, nothing detected.');
       await app.go('lake');
       await page.screenshot({ path: join(SCREENS, 'nothing-found.png') });
       expect(await app.column()).toContain('That does not show that there are none');
@@ -197,15 +197,15 @@ describe.skipIf(NO_BROWSER !== null)(
 
     it('adds single files to the survey that is open', async () => {
       await app.go('survey');
-      await app.dropFiles('elsewhere', baseSurvey());
-      await browser.page.waitForSelector('.station h1:has-text("30 clusters")');
+      await app.dropFiles('elsewhere', beltSurvey());
+      await browser.page.waitForSelector('.station h1:has-text("15 clusters")');
       await app.settled();
-      const outline = JSON.parse(baseSurvey()['outline.geojson']);
+      const outline = JSON.parse(beltSurvey()['outline.geojson']);
       outline.features[0].properties = { name: 'boat ramp' };
       await app.dropFiles('', { 'treatments.geojson': JSON.stringify(outline) });
       await browser.page.waitForSelector('text=Treatment areas');
       await app.settled();
-      expect(await app.sentence()).toContain('30 clusters');
+      expect(await app.sentence()).toContain('15 clusters');
       await app.go('lake');
       expect(await app.column()).toContain('boat ramp');
     });
@@ -233,7 +233,7 @@ describe.skipIf(NO_BROWSER !== null)(
     });
 
     it('shows a label from a file as text, whatever it holds', async () => {
-      const texts = baseSurvey();
+      const texts = beltSurvey();
       const label = '<img src=x onerror=alert(1)>';
       for (const name of ['transects.csv', 'habitat.csv', 'detections.csv'])
         texts[name] = texts[name].replaceAll(/^T1,/gm, `${label},`);

@@ -3,7 +3,7 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { baseSurvey } from '../helpers/base-survey.ts';
+import { beltSurvey } from '../helpers/base-survey.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { AppPage } from './drivers/app-page.ts';
 import { NO_BROWSER, openBrowser, PATIENCE_MS, type TestBrowser } from './drivers/chromium.ts';
@@ -24,7 +24,7 @@ describe.skipIf(NO_BROWSER !== null)(
     beforeAll(async () => {
       mkdirSync(folder);
       mkdirSync(SCREENS, { recursive: true });
-      for (const [name, text] of Object.entries(baseSurvey()))
+      for (const [name, text] of Object.entries(beltSurvey()))
         writeFileSync(join(folder, name), text);
       server = await serveFolder(folder);
       browser = await openBrowser();
@@ -108,7 +108,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await page.getByText('has changed on disk since it was opened').waitFor();
       await page.screenshot({ path: join(SCREENS, 'folder-changed.png') });
       await page.getByRole('button', { name: 'Open it as it is now' }).click();
-      await page.getByText('31 clusters').first().waitFor();
+      await page.getByText('16 clusters').first().waitFor();
       await first.settled();
       expect(await first.column()).toContain('4 changes kept');
     });
@@ -122,7 +122,7 @@ describe.skipIf(NO_BROWSER !== null)(
       writeFileSync(file, text.replace(/(\r?\n)$/, '$1T2,primary,5.00,,2,,$1'));
       await first.open(server.address);
       await page.getByText('since 4 corrections were made to it here').waitFor();
-      expect(await first.column()).toContain('32 clusters');
+      expect(await first.column()).toContain('17 clusters');
       await page.getByRole('button', { name: 'Carry them over' }).click();
       await page.getByText('4 changes kept').waitFor();
       await first.settled();
