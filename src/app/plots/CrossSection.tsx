@@ -9,9 +9,9 @@ import type { Units } from '../contract.ts';
 import { type MarkShape, shapePath } from '../look/observer-shapes.ts';
 import { SubstratePattern } from '../look/Patterns.tsx';
 import { lengthTicks, type Tick } from './axis-ticks.ts';
-import { useWidth } from './PlotImage.tsx';
 import { PlantMark, SectionLegend } from './SectionLegend.tsx';
 import { clusterRadiusPx, exaggeration, lifted } from './section-layout.ts';
+import { useWidth } from './use-width.ts';
 import './plots.css';
 
 /** Depth may take this much; the drawing is as high as it needs. */

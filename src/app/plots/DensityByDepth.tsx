@@ -22,8 +22,9 @@ import type { Units } from '../contract.ts';
 import { DataTable, Figure, unitSystem } from '../shell/ui.tsx';
 import { DensityPanels, DepthInPanels } from './DensityPanels.tsx';
 import { DepthControl } from './DepthControl.tsx';
-import { useWidth } from './PlotImage.tsx';
 import { downPanel, panelGrid, SIDE_PX } from './panel-grid.ts';
+import { useWidth } from './use-width.ts';
+import './plots.css';
 
 /** About so many depths of the curves stand in the table. */
 const MOST_DEPTHS = 14;

@@ -14,8 +14,8 @@ import type {
 import { observerShape, shapePath } from '../look/observer-shapes.ts';
 import { DataTable, Figure } from '../shell/ui.tsx';
 import { PanelTitle } from './PanelTitle.tsx';
-import { useWidth } from './PlotImage.tsx';
 import { PANEL_PX, type PanelBox, type PanelGrid, panelGrid, SIDE_PX } from './panel-grid.ts';
+import { useWidth } from './use-width.ts';
 
 const SHARES = [0, 0.5, 1];
 const RADIUS_PX = 4;

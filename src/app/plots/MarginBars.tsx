@@ -12,8 +12,9 @@ import { classColour, densityClass } from '../../present/ramp.ts';
 import type { DepthRow, Strata, SubstrateRow } from '../../present/strata.ts';
 import type { Focus } from '../contract.ts';
 import { Figure } from '../shell/ui.tsx';
-import { useWidth } from './PlotImage.tsx';
 import { labelMarginPx, rowLabel } from './row-labels.ts';
+import { useWidth } from './use-width.ts';
+import './plots.css';
 
 const ROW_PX = 24;
 const BAR_PX = 13;

@@ -5,14 +5,8 @@
  */
 
 import { type PlotOptions, plot } from '@observablehq/plot';
-import {
-  type ReactNode,
-  type RefObject,
-  useEffect,
-  useLayoutEffect,
-  useRef,
-  useState,
-} from 'react';
+import { type ReactNode, useLayoutEffect, useRef, useState } from 'react';
+import { useWidth } from './use-width.ts';
 import './plots.css';
 
 export interface PlotScale {
@@ -87,20 +81,6 @@ export function PlotImage({
       {frame && control?.(frame)}
     </div>
   );
-}
-
-/** Width of an element in whole pixels, followed as it changes; 0 before it is laid out. */
-export function useWidth(element: RefObject<HTMLElement | null>): number {
-  const [width, setWidth] = useState(0);
-  useEffect(() => {
-    const node = element.current;
-    if (node === null) return;
-    const observer = new ResizeObserver(() => setWidth(Math.floor(node.clientWidth)));
-    observer.observe(node);
-    setWidth(Math.floor(node.clientWidth));
-    return () => observer.disconnect();
-  }, [element]);
-  return width;
 }
 
 /** Labels of groups, and the style sheet that a strict policy would refuse: plots.css says the same. */
