@@ -4,7 +4,7 @@ import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import react from '@vitejs/plugin-react';
-import { defineConfig, type Plugin } from 'vite';
+import { defineConfig, type Plugin, transformWithOxc } from 'vite';
 import { PROJECTIONS } from './src/app/worker/projections.ts';
 import { contentSecurityPolicy } from './src/cli/security.ts';
 
@@ -13,7 +13,8 @@ const DEMO_FILES = /\.(csv|geojson|json|tif)$/;
 
 /** Libraries that change rarely, in files of their own. */
 const GROUPS = [
-  { name: 'map', test: /node_modules[\\/](maplibre-gl|@maplibre)[\\/]/ },
+  // what page and worker share in one file, loaded once; what only one of them needs in another
+  { name: 'map', test: /node_modules[\\/](maplibre-gl|@maplibre)[\\/]/, entriesAware: true },
   {
     name: 'plot',
     test: /node_modules[\\/](@observablehq|d3-|d3|internmap|isoformat|interval-tree-1d|binary-search-bounds)/,
@@ -23,7 +24,7 @@ const GROUPS = [
 
 export default defineConfig({
   base: './',
-  plugins: [react(), policyInPage(), demoLake(), offlineCache()],
+  plugins: [react(), mapFromItsParts(), policyInPage(), demoLake(), offlineCache()],
   worker: { format: 'es', plugins: () => [neededProjections()] },
   build: {
     target: 'es2023',
@@ -33,6 +34,39 @@ export default defineConfig({
     rolldownOptions: { output: { codeSplitting: { groups: GROUPS } } },
   },
 });
+
+/**
+ * The map library comes as two files, one for the page and one for its worker, that repeat each other by half. From the sources
+ * it brings along the build makes one file of what both need: a fifth less to load. Development takes the two files.
+ */
+function mapFromItsParts(): Plugin {
+  const sources = join(ROOT, 'node_modules/maplibre-gl/src');
+  const workerUrl = '\0map-worker-url';
+  return {
+    name: 'map-from-its-parts',
+    apply: 'build',
+    enforce: 'pre',
+    resolveId(source) {
+      if (source === 'maplibre-gl') return join(sources, 'index.ts');
+      return source === 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url' ? workerUrl : null;
+    },
+    load(id) {
+      if (id !== workerUrl) return null;
+      const worker = join(sources, 'source/worker.ts');
+      const made = this.emitFile({ type: 'chunk', id: worker, name: 'map-worker' });
+      return `export default import.meta.ROLLUP_FILE_URL_${made};`;
+    },
+    // the library declares fields anew in subclasses, which must not make them undefined
+    async transform(code, id) {
+      if (!id.startsWith(sources) || !id.endsWith('.ts')) return null;
+      const { code: made, map } = await transformWithOxc(code, id, {
+        assumptions: { setPublicClassFields: true },
+        typescript: { removeClassFieldsWithoutInitializer: true },
+      });
+      return { code: made, map, moduleType: 'js' };
+    },
+  };
+}
 
 /**
  * proj4 takes its projections from a module that is meant to be replaced: only those that surveys come in are built in. What

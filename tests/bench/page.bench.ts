@@ -5,11 +5,11 @@
 
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { gzipSync } from 'node:zlib';
 import type { Page } from 'playwright-core';
 import { AppPage } from '../browser/drivers/app-page.ts';
 import { NO_BROWSER, openBrowser, type TestBrowser } from '../browser/drivers/chromium.ts';
 import { type HeldUp, heldUp, heldUpWords, tasksDuring } from '../browser/drivers/held-up.ts';
+import { watchLoading } from '../browser/drivers/loading.ts';
 import { serveFrom, type TestServer } from '../browser/drivers/server.ts';
 import { bigLake } from './big-lake.ts';
 
@@ -75,7 +75,8 @@ function navigation(
           await app.mapDrawn();
         });
         worst = worse(worst, heldUp(tasks));
-        loaded = await sizes();
+        const { kB, fontsKB, files } = await sizes();
+        loaded = `${kB.toFixed(0)} kB gzip loaded and ${fontsKB.toFixed(0)} kB of fonts, in ${files.length} files`;
         return ms;
       } finally {
         await browser.close();
@@ -220,28 +221,4 @@ function onOpenPage(
 
 function worse(a: HeldUp | null, b: HeldUp): HeldUp {
   return a === null || b.longestWorkMs > a.longestWorkMs ? b : a;
-}
-
-/** From now on: everything that the page and its workers load, as it is and as gzip makes it. */
-function watchLoading({ context }: TestBrowser): () => Promise<string> {
-  const bodies: Promise<{ font: boolean; gzip: number }>[] = [];
-  const seen = new Set<string>();
-  context.on('response', (response) => {
-    const url = response.url();
-    // what is kept for offline use is fetched after the page, by the worker that keeps it
-    if (response.request().serviceWorker() !== null) return;
-    if (!/\/assets\/|\/$/.test(new URL(url).pathname) || seen.has(url)) return;
-    seen.add(url);
-    bodies.push(
-      response
-        .body()
-        .then((body) => ({ font: url.endsWith('.woff2'), gzip: gzipSync(body).length })),
-    );
-  });
-  return async () => {
-    const all = await Promise.all(bodies);
-    const kB = (font: boolean) =>
-      (all.reduce((sum, b) => sum + (b.font === font ? b.gzip : 0), 0) / 1000).toFixed(0);
-    return `${kB(false)} kB gzip loaded and ${kB(true)} kB of fonts, in ${all.length} files`;
-  };
 }

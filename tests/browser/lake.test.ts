@@ -16,6 +16,7 @@ import { axeFindings } from './drivers/accessibility.ts';
 import { AppPage } from './drivers/app-page.ts';
 import { NO_BROWSER, openBrowser, PATIENCE_MS, type TestBrowser } from './drivers/chromium.ts';
 import { pushed, STILL, tooWide } from './drivers/frame.ts';
+import { type Loaded, watchLoading } from './drivers/loading.ts';
 import { serveFolder, type TestServer } from './drivers/server.ts';
 
 const ROOT = join(import.meta.dirname, '../..');
@@ -31,6 +32,7 @@ describe.skipIf(NO_BROWSER !== null)(
     let server: TestServer;
     let browser: TestBrowser;
     let app: AppPage;
+    let loaded: () => Promise<Loaded>;
 
     beforeAll(async () => {
       mkdirSync(SCREENS, { recursive: true });
@@ -41,6 +43,7 @@ describe.skipIf(NO_BROWSER !== null)(
       printed = done.stdout.replace(/\s+/g, ' ');
       server = await serveFolder(DEMO);
       browser = await openBrowser();
+      loaded = watchLoading(browser);
       app = new AppPage(browser.page);
       await app.open(server.address);
     }, PATIENCE_MS);
@@ -55,6 +58,15 @@ describe.skipIf(NO_BROWSER !== null)(
       const answer = /Answer (About .*? were counted\.)/.exec(printed)![1];
       expect(answer).toMatch(/^About [\d,]+ mussels \(95 % confidence interval [\d,]+ to [\d,]+\)/);
       expect(await app.column()).toContain(answer);
+    });
+
+    it('loads at most 700 kB up to the number, and no plotting library', async () => {
+      await app.mapDrawn();
+      const { files, kB } = await loaded();
+      // the map, the page and the core are there: more than a page without its map could be
+      expect(kB).toBeGreaterThan(400);
+      expect(kB).toBeLessThanOrEqual(700);
+      expect(files.filter((url) => /\/plot-/.test(url))).toEqual([]);
     });
 
     it('saves the files that the command line writes, with the same numbers', async () => {
