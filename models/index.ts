@@ -18,11 +18,14 @@ export {
 export { bootstrapTask, summariseBootstrap } from './bootstrap.ts';
 // a survey as numbers
 export type { SurveyRows } from './data.ts';
+// where transects lie along the shore
+export { isSpread } from './density/shore.ts';
 // detection along its covariates
 export { detectionAgainst } from './detection-against.ts';
 // checks on the model
 export type { Compared, ComparedTables, DistanceClass } from './diagnose/expected.ts';
 export { type Diagnosis, diagnose } from './diagnose/index.ts';
+export type { AlongRing } from './diagnose/successive.ts';
 // fitting: a model chosen by AICc, or the fit of a survey without detections
 export { DensityNotIdentified, NotEstimable } from './errors.ts';
 // where density exceeds a threshold

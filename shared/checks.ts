@@ -46,6 +46,11 @@ export interface AutocorrelationCheck {
   verdict: TestedVerdict;
   moranI: number;
   p: number;
+  /** transects lie all along the shore, or on a part of it; null without an outline */
+  spread: 'round' | 'part' | null;
+  /** standard error of the total over the total, by successive differences along the shore and by the best model; null where unknown */
+  cvBySuccessiveDifferences: number | null;
+  cvByModel: number | null;
 }
 
 /** The transect without which the total changes most. */

@@ -269,6 +269,8 @@ export interface Estimate {
     log_score: number | null;
     moran_i: number | null;
     moran_p: number | null;
+    /** standard error of the total over the total, by successive differences of the transects' influences along the shore */
+    successive_differences_cv: number | null;
     by_diver: ObservedByObserver[];
     by_offset: ObservedByDistance[];
     by_substrate: ObservedBySubstrate[];

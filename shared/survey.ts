@@ -280,12 +280,19 @@ export interface ShorePlace {
   distanceM: number;
 }
 
+/** One ring of the shore and the transects that begin nearest to it. */
+export interface ShoreRing {
+  lengthM: number;
+  /** names in the order along it, with their positions from 0 to the ring's length, m */
+  transects: { transect: string; alongM: number }[];
+  /** from one transect to the next along the ring at most; its length with one transect, or none */
+  greatestGapM: number;
+}
+
 /** How transects lie along the shore. */
 export interface Shore {
-  /** length of each ring of the outline, m */
-  ringsM: number[];
-  /** of the start of each transect, by its name */
-  places: ReadonlyMap<string, ShorePlace>;
+  /** of the outline: outer rings and islands */
+  rings: ShoreRing[];
   /** usual distance of neighbouring transects, m; null where no two are neighbours */
   spacingM: number | null;
   /** by cell of a grid: 1 where it lies farther from every transect than that, else 0; null without a usual distance */

@@ -4,6 +4,7 @@ import type { Check } from '../../shared/result.ts';
 import type { SurveyRows } from '../data.ts';
 import type { Fit } from '../fit/fitted-model.ts';
 import { seeded } from '../numbers/random.ts';
+import { quadraticForm } from '../numbers/solve.ts';
 import { designBased } from '../report.ts';
 import { type ComparedTables, comparedOf, tabulate } from './expected.ts';
 import { fittedSegments, pearsonDispersion, quantileResiduals } from './fitted.ts';
@@ -11,6 +12,7 @@ import { goodnessOfFit } from './goodness.ts';
 import { type LeftOut, leaveOneOut } from './leave-out.ts';
 import { moranTest, nearestWeights } from './moran.ts';
 import { roleTest } from './roles.ts';
+import { type AlongRing, successiveDifferences } from './successive.ts';
 import {
   autocorrelationCheck,
   designCheck,
@@ -26,6 +28,8 @@ export interface Diagnosis {
   /** Σ over transects of the log-likelihood under the model fitted without it */
   logScore: number | null;
   moran: { i: number; p: number } | null;
+  /** standard errors of the log of the total; null without a total, and the first where transects are too few */
+  totalSe: { bySuccessiveDifferences: number | null; byModel: number } | null;
   tables: ComparedTables;
   /** randomised quantile residual of each segment, null on separated classes */
   residuals: (number | null)[];
@@ -35,15 +39,21 @@ export interface Diagnosis {
   checks: Check[];
 }
 
+export interface TransectPlaces {
+  /** middle of each in the plane, m */
+  positions: [number, number][];
+  /** order along the shore; null without an outline */
+  rings: readonly AlongRing[] | null;
+}
+
 /**
- * @param positions middle of each transect in the plane, m
  * @param gradientOfLogTotal of the abundance by the parameters, null without a lake
  * @param seed of residuals and permutations
  */
 export function diagnose(
   rows: SurveyRows,
   fit: Fit,
-  positions: [number, number][],
+  { positions, rings }: TransectPlaces,
   gradientOfLogTotal: Float64Array | null,
   seed: number,
 ): Diagnosis {
@@ -55,6 +65,7 @@ export function diagnose(
   const scores = leftOut.map((l) => l.logScore);
   const dispersion = pearsonDispersion(fitted, fit.parameters);
   const moran = transectMoran();
+  const totalSe = standardErrors();
   const largest = mostInfluential(leftOut);
   const area = rows.segments.reduce((sum, s) => sum + s.areaM2, 0);
   const modelled = fitted.reduce((sum, f) => sum + f.expected / Math.exp(f.logDetection), 0) / area;
@@ -63,7 +74,7 @@ export function diagnose(
     transectCheck(roleTest(rows, fit)),
     overdispersionCheck(dispersion),
     residualCheck(residuals.filter((r) => r !== null)),
-    autocorrelationCheck(moran),
+    autocorrelationCheck(moran, rings, totalSe),
     influenceCheck(largest),
     designCheck(modelled, designBased(rows, fit)),
   ].filter((c) => c !== null);
@@ -73,12 +84,22 @@ export function diagnose(
       ? null
       : scores.reduce<number>((a, b) => a + (b as number), 0),
     moran,
+    totalSe,
     tables: comparedOf(tabulated),
     residuals,
     expected: fitted.map((f) => f.expected),
     leftOut,
     checks,
   };
+
+  function standardErrors(): Diagnosis['totalSe'] {
+    if (gradientOfLogTotal === null) return null;
+    const changes = leftOut.map((l) => l.influence);
+    return {
+      bySuccessiveDifferences: rings === null ? null : successiveDifferences(changes, rings),
+      byModel: Math.sqrt(Math.max(0, quadraticForm(gradientOfLogTotal, fit.covariance))),
+    };
+  }
 
   function transectMoran(): { i: number; p: number } | null {
     const found = new Float64Array(rows.transectCount);

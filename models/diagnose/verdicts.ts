@@ -13,6 +13,7 @@ import type {
 import type { Goodness, GoodnessTables } from './goodness.ts';
 import { normality } from './normality.ts';
 import type { RoleTest } from './roles.ts';
+import type { AlongRing } from './successive.ts';
 
 const DOUBTFUL = 0.05;
 const FAILS = 0.005;
@@ -67,12 +68,30 @@ export function residualCheck(residuals: number[]): ResidualCheck | null {
   return { name: 'residuals', verdict: byProbability(p), skewness, kurtosis, p };
 }
 
+/** @param totalSe of the log of the total */
 export function autocorrelationCheck(
   test: { i: number; p: number } | null,
+  rings: readonly AlongRing[] | null,
+  totalSe: { bySuccessiveDifferences: number | null; byModel: number } | null,
 ): AutocorrelationCheck | null {
   if (test === null) return null;
   const { i, p } = test;
-  return { name: 'spatial-autocorrelation', verdict: byProbability(p), moranI: i, p };
+  return {
+    name: 'spatial-autocorrelation',
+    verdict: byProbability(p),
+    moranI: i,
+    p,
+    spread: spreadOf(rings),
+    cvBySuccessiveDifferences: totalSe?.bySuccessiveDifferences ?? null,
+    cvByModel: totalSe?.byModel ?? null,
+  };
+}
+
+/** Where most transects lie: all along a ring of the shore, or on a part of it. */
+function spreadOf(rings: readonly AlongRing[] | null): AutocorrelationCheck['spread'] {
+  if (rings === null || rings.length === 0) return null;
+  const fullest = rings.reduce((a, b) => (b.transects.length > a.transects.length ? b : a));
+  return fullest.goesRound ? 'round' : 'part';
 }
 
 /** @param largest transect with the greatest relative influence on the total */

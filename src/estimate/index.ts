@@ -1,6 +1,7 @@
 /** The estimate of a survey: models fitted to its segments, carried to the bed, told in the result's terms. */
 
 import {
+  type AlongRing,
   type Availability,
   availabilityOf,
   type Choice,
@@ -14,6 +15,7 @@ import {
   type Fit,
   hasTransectEffect,
   intervalQuantile,
+  isSpread,
   meanDetection,
   NotEstimable,
   nothingDetected,
@@ -207,7 +209,8 @@ function diagnosed(
   fit: Fit,
   gradientOfLogTotal: Float64Array | null,
 ): Diagnosis {
-  return diagnose(rows, fit, middles(input), gradientOfLogTotal, input.analysis.seed);
+  const places = { positions: middles(input), rings: ringsOf(input) };
+  return diagnose(rows, fit, places, gradientOfLogTotal, input.analysis.seed);
 }
 
 function checksOf({ checks, residuals, expected, leftOut }: Diagnosis, fit: Fit): ModelChecks {
@@ -223,4 +226,14 @@ function middles({ survey, placed }: EstimateInput): [number, number][] {
     if (!p) throw new RangeError(`transect ${t.transect} was not placed`);
     return [(p.start[0] + p.end[0]) / 2, (p.start[1] + p.end[1]) / 2];
   });
+}
+
+/** Transects along each ring of the shore, by their places in the survey. */
+function ringsOf({ survey, shore }: EstimateInput): AlongRing[] | null {
+  if (shore === null) return null;
+  const placeOf = new Map(survey.transects.map((t, i) => [t.transect, i]));
+  return shore.rings.map(({ lengthM, transects, greatestGapM }) => ({
+    transects: transects.flatMap((t) => placeOf.get(t.transect) ?? []),
+    goesRound: isSpread(greatestGapM / lengthM),
+  }));
 }

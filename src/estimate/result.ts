@@ -122,6 +122,7 @@ function checksOf(rows: SurveyRows, diagnosis: Diagnosis | null): Estimate['chec
     log_score: diagnosis?.logScore ?? null,
     moran_i: diagnosis?.moran?.i ?? null,
     moran_p: diagnosis?.moran?.p ?? null,
+    successive_differences_cv: diagnosis?.totalSe?.bySuccessiveDifferences ?? null,
     ...(diagnosis === null ? NOTHING_COMPARED : observedExpected(diagnosis.tables, rows)),
   };
 }

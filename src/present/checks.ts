@@ -1,7 +1,14 @@
 /** The checks on the model in words: what each is called, what was computed, and what that means for the number. */
 
 import { counted, gloss, label, type TermId, term } from '../../shared/glossary.ts';
-import type { Check, CheckName, FitCheck, SurveyResult, Verdict } from '../../shared/result.ts';
+import type {
+  AutocorrelationCheck,
+  Check,
+  CheckName,
+  FitCheck,
+  SurveyResult,
+  Verdict,
+} from '../../shared/result.ts';
 import { listed } from '../../shared/words.ts';
 
 export type { CheckName, Verdict };
@@ -119,7 +126,7 @@ function figuresOf(c: Check, names: readonly string[]): string {
     case 'residuals':
       return `Quantile residuals with skewness ${signed(c.skewness)} and kurtosis ${signed(c.kurtosis)} (0 and 3 are right), ${probability(c.p)}`;
     case 'spatial-autocorrelation':
-      return `Moran's I ${signed(c.moranI)}, ${probability(c.p)}`;
+      return `Moran's I ${signed(c.moranI)}, ${probability(c.p)}${standardErrors(c)}`;
     case 'influence':
       return `Without ${names[c.transect]} the total would be ${(100 * Math.abs(c.change)).toFixed(0)} % ${c.change < 0 ? 'lower' : 'higher'}`;
     case 'design-based':
@@ -185,7 +192,9 @@ function meaningOf(c: Check, names: readonly string[]): string {
     case 'spatial-autocorrelation':
       return c.verdict === 'holds'
         ? 'neighbouring transects do not err alike, so they count as separate evidence'
-        : 'neighbouring transects err alike: something that the model does not know changes along the shore; the confidence interval is likely too narrow';
+        : c.moranI < 0
+          ? UNLIKE
+          : ALIKE[c.spread ?? 'unknown'];
     case 'influence':
       return {
         holds: 'no single transect decides the total',
@@ -198,6 +207,27 @@ function meaningOf(c: Check, names: readonly string[]): string {
         ? 'they agree within their errors'
         : 'they disagree beyond their errors: the habitat model does not fit the searched bed; do not rely on the total before the other checks are understood';
   }
+}
+
+/** What neighbours that err alike do to the interval depends on where the transects lie. */
+const ERR_ALIKE =
+  'neighbouring transects err alike: something that the model does not know changes along the shore';
+const ALIKE: Record<NonNullable<AutocorrelationCheck['spread']> | 'unknown', string> = {
+  round: `${ERR_ALIKE}; as transects lie all along the shore, its rich and its poor stretches were both searched, and the confidence interval is likely too wide`,
+  part: `${ERR_ALIKE}; as transects lie on a part of the shore only, the rest may be richer or poorer, and the confidence interval is likely too narrow for the whole lake`,
+  unknown: `${ERR_ALIKE}; the confidence interval is likely too wide where transects lie all along the shore, and too narrow where they lie on a part of it`,
+};
+const UNLIKE =
+  'neighbouring transects err in opposite ways, as where density changes within short distances; the confidence interval may be too narrow';
+
+/** `; standard error of the total 14.9 % by successive differences along the shore, 18.9 % by the model` */
+function standardErrors({
+  cvBySuccessiveDifferences: own,
+  cvByModel,
+}: AutocorrelationCheck): string {
+  if (own === null || cvByModel === null) return '';
+  const percent = (cv: number): string => `${(100 * cv).toFixed(1)} %`;
+  return `; ${term('standardError')} of the total ${percent(own)} by successive differences along the shore, ${percent(cvByModel)} by the best model`;
 }
 
 function goodnessFigures({ chi2, df, p }: FitCheck): string {

@@ -26,11 +26,26 @@ export function alongShore(
   const order = orderAlong(places, rings.lengthsM.length);
   const spacingM = usualSpacing(starts, order);
   return {
-    ringsM: rings.lengthsM,
-    places: new Map(placed.map(({ transect }, t) => [transect.transect, places[t]])),
+    rings: rings.lengthsM.map((lengthM, ring) => {
+      const transects = order[ring].map((t) => ({
+        transect: placed[t].transect.transect,
+        alongM: places[t].alongM,
+      }));
+      return { lengthM, transects, greatestGapM: greatestGap(transects, lengthM) };
+    }),
     spacingM,
     farCells: (frame) => (spacingM === null ? null : farCells(frame, placed, spacingM)),
   };
+}
+
+/** @param sorted along a ring */
+function greatestGap(sorted: readonly { alongM: number }[], lengthM: number): number {
+  let greatest = 0;
+  sorted.forEach(({ alongM }, i) => {
+    const next = sorted[i + 1]?.alongM ?? sorted[0].alongM + lengthM;
+    greatest = Math.max(greatest, next - alongM);
+  });
+  return sorted.length === 0 ? lengthM : greatest;
 }
 
 const FAR = REASONS.indexOf('far from any transect');

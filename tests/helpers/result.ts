@@ -253,6 +253,7 @@ export function handMadeEstimate(): Estimate {
       log_score: -3.2,
       moran_i: 0.03,
       moran_p: 0.4,
+      successive_differences_cv: 0.2,
       by_diver: [
         {
           label: 'Ada, primary',

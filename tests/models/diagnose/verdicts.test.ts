@@ -97,10 +97,10 @@ describe('thresholds', () => {
     ['dispersion 1.41', overdispersionCheck(1.41)?.verdict, 'doubtful'],
     ['dispersion 2', overdispersionCheck(2)?.verdict, 'doubtful'],
     ['dispersion 2.01', overdispersionCheck(2.01)?.verdict, 'fails'],
-    ['p 0.05', autocorrelationCheck({ i: 0.1, p: 0.05 })?.verdict, 'holds'],
-    ['p 0.049', autocorrelationCheck({ i: 0.1, p: 0.049 })?.verdict, 'doubtful'],
-    ['p 0.005', autocorrelationCheck({ i: 0.1, p: 0.005 })?.verdict, 'doubtful'],
-    ['p 0.0049', autocorrelationCheck({ i: 0.1, p: 0.0049 })?.verdict, 'fails'],
+    ['p 0.05', autocorrelationCheck({ i: 0.1, p: 0.05 }, null, null)?.verdict, 'holds'],
+    ['p 0.049', autocorrelationCheck({ i: 0.1, p: 0.049 }, null, null)?.verdict, 'doubtful'],
+    ['p 0.005', autocorrelationCheck({ i: 0.1, p: 0.005 }, null, null)?.verdict, 'doubtful'],
+    ['p 0.0049', autocorrelationCheck({ i: 0.1, p: 0.0049 }, null, null)?.verdict, 'fails'],
     ['influence −15 %', influenceCheck({ transect: 0, change: -0.15 })?.verdict, 'holds'],
     ['influence 16 %', influenceCheck({ transect: 0, change: 0.16 })?.verdict, 'doubtful'],
     ['influence −31 %', influenceCheck({ transect: 0, change: -0.31 })?.verdict, 'fails'],
@@ -113,7 +113,7 @@ describe('thresholds', () => {
 
   it('say nothing of what does not exist', () => {
     expect(overdispersionCheck(null)).toBeNull();
-    expect(autocorrelationCheck(null)).toBeNull();
+    expect(autocorrelationCheck(null, null, null)).toBeNull();
     expect(influenceCheck(null)).toBeNull();
     expect(designCheck(1, { estimate: 1, se: null })).toBeNull();
   });
@@ -141,7 +141,13 @@ function verdicts(count: number, make: (i: number) => SurveyRows, candidate: Can
       refused++;
       continue;
     }
-    for (const { name, verdict } of diagnose(rows, fit, alongTheShore(rows), null, i).checks) {
+    for (const { name, verdict } of diagnose(
+      rows,
+      fit,
+      { positions: alongTheShore(rows), rings: null },
+      null,
+      i,
+    ).checks) {
       if (verdict === 'saturated') continue;
       const own = tally.get(name) ?? { holds: 0, doubtful: 0, fails: 0 };
       own[verdict]++;
@@ -314,7 +320,7 @@ describe('a wrong model is told', () => {
 it('a Poisson model with an effect of every substrate reproduces their counts: nothing is tested', () => {
   const rows = found(searched(), USUAL_TRUTH, 53);
   const fit = fitConverged(rows, ANALYSIS, POISSON);
-  const { checks } = diagnose(rows, fit, alongTheShore(rows), null, 1);
+  const { checks } = diagnose(rows, fit, { positions: alongTheShore(rows), rings: null }, null, 1);
   expect(checks.find((c) => c.name === 'substrate')).toEqual({
     name: 'substrate',
     verdict: 'saturated',
