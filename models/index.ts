@@ -16,6 +16,16 @@ export {
 } from './averaged.ts';
 // bootstrap and simulation study, and how either is handed to threads
 export { bootstrapTask, summariseBootstrap } from './bootstrap.ts';
+// pairs of detections in one place, and how many chance brings
+export {
+  isClose,
+  type PairTally,
+  type PairTest,
+  type Place,
+  pairsByChance,
+  SAME_PLACE_M,
+  tallyPairs,
+} from './close-pairs.ts';
 // a survey as numbers
 export type { SurveyRows } from './data.ts';
 // where transects lie along the shore

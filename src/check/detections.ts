@@ -1,14 +1,12 @@
 /** Rules about rows of detections.csv together with the transect that they are on. */
 
-import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
+import { errorAt, type Finding } from '../../shared/findings.ts';
 import { ROPE_TOLERANCE_M } from '../../shared/rope.ts';
 import { DETECTIONS } from '../../shared/tables.ts';
 import { plain, quoted } from '../../shared/words.ts';
-import { type Context, type DetectionDraft, widthOf } from './context.ts';
+import { type Context, widthOf } from './context.ts';
 import { lengthInDoubt } from './rope-length.ts';
 
-/** Detections of both observers closer than this may be one cluster that was not marked. */
-const SAME_PLACE_M = 0.05;
 /** An offset this large is more likely to be in centimetres. */
 const OFFSET_IN_CM = 1.5;
 
@@ -114,46 +112,4 @@ export function secondaryOnSinglePass(context: Context): Finding[] {
     const message = `secondary, but ${quoted(cells.transect!)} is a single pass: transects.csv row ${on.row} names no secondary`;
     return [errorAt(at(row, 'role'), 'secondary-on-single-pass', message)];
   });
-}
-
-/** The second diver records what the first missed: a find in the same place may be the same cluster. */
-export function doubleCounts({ detectionsOf, transectOf }: Context): Finding[] {
-  const findings: Finding[] = [];
-  for (const [label, rows] of detectionsOf) {
-    const placed = rows.filter(({ cells }) => cells.distance_m !== null);
-    placed.sort((a, b) => a.cells.distance_m! - b.cells.distance_m!);
-    const offsetsCount = transectOf.get(label)?.cells.design === 'distance';
-    placed.forEach((found, i) => {
-      if (found.cells.role !== 'secondary') return;
-      const twin = nearestPrimary(placed, i, offsetsCount);
-      if (twin === null) return;
-      const message = `less than 5 cm from the primary observer's detection in row ${twin.row}: possibly one cluster counted twice; both are kept`;
-      findings.push(noticeAt(at(found.row, 'distance_m'), 'possible-double-count', message));
-    });
-  }
-  return findings;
-}
-
-function nearestPrimary(placed: DetectionDraft[], i: number, offsetsCount: boolean) {
-  let best: DetectionDraft | null = null;
-  let bestM = SAME_PLACE_M - ROPE_TOLERANCE_M;
-  for (const step of [-1, 1]) {
-    for (let j = i + step; j >= 0 && j < placed.length; j += step) {
-      const alongM = Math.abs(placed[j].cells.distance_m! - placed[i].cells.distance_m!);
-      if (alongM >= SAME_PLACE_M) break;
-      if (placed[j].cells.role !== 'primary') continue;
-      const gapM = offsetsCount ? Math.hypot(alongM, across(placed[i], placed[j])) : alongM;
-      if (gapM < bestM) {
-        best = placed[j];
-        bestM = gapM;
-      }
-    }
-  }
-  return best;
-}
-
-/** Offsets have no side; an unread one is told elsewhere and taken as far away. */
-function across(a: DetectionDraft, b: DetectionDraft): number {
-  if (a.cells.offset_m === null || b.cells.offset_m === null) return Number.POSITIVE_INFINITY;
-  return Math.abs(a.cells.offset_m - b.cells.offset_m);
 }

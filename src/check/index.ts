@@ -7,7 +7,6 @@ import { changeAboveRope, fallsThenRises } from './depths.ts';
 import {
   classesShortOfWidth,
   detectionPastEnd,
-  doubleCounts,
   offsetMissing,
   offsetOnBelt,
   offsetPastWidth,
@@ -15,6 +14,7 @@ import {
   secondaryOnSinglePass,
 } from './detections.ts';
 import { observersDifferInCase, rolesNeverSwapped, singlePassOnly } from './divers.ts';
+import { doubleCounts } from './double-counts.ts';
 import { farFromOutline, maimedWaypoints } from './far-off.ts';
 import { feetFromTables } from './feet.ts';
 import {

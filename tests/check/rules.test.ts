@@ -134,23 +134,39 @@ describe('offsets', () => {
 });
 
 describe('double counts', () => {
-  it('on a belt only the distance counts; 5 cm apart are two clusters', async () => {
-    expect(await codes(setCell(D, 6, 'distance_m', '14.25'))).toEqual([]);
-    expect(await codes(setCell(D, 6, 'distance_m', '14.16'))).toEqual(['possible-double-count']);
+  /** Of each transect the secondary's detection, at the primary's second one: 14.2 m and a quarter of a metre more on each. */
+  const again = (transects: number[], besideM = 0) =>
+    all(
+      ...transects.flatMap((i) => [
+        setCell(D, 6 + 5 * i, 'distance_m', (14.2 + i / 4 + besideM).toFixed(2)),
+        ...(i < 3 ? [] : [setCell(D, 6 + 5 * i, 'offset_m', (0.35 + i / 20).toFixed(2))]),
+      ]),
+    );
+
+  it('one pair is chance, one on each transect is not', async () => {
+    expect(await codes(again([0]))).toEqual([]);
+    expect(await codes(again([0, 1, 2, 3, 4, 5]))).toEqual(['possible-double-count']);
+    expect(await codes(again([0, 1, 2, 3, 4, 5], 0.06))).toEqual([]);
   });
 
-  it('on a distance transect the offset counts too', async () => {
-    // row 18: primary at 14.95, offset 0.50
-    const at = (distance: string, offset: string) =>
-      all(setCell(D, 21, 'distance_m', distance), setCell(D, 21, 'offset_m', offset));
-    expect(await codes(at('14.95', '0.52'))).toEqual(['possible-double-count']);
-    expect(await codes(at('14.95', '0.60'))).toEqual([]);
-    expect(await codes(at('14.98', '0.54'))).toEqual([]); // √(0.03² + 0.04²) = 0.05
-    expect(await codes(at('14.98', '0.53'))).toEqual(['possible-double-count']);
+  it('many pairs on one transect are told of it alone', async () => {
+    const rows = [3.52, 14.23, 23.08, 26.41, 8, 8.02, 11, 11.03, 20, 20.01];
+    const bend = all(
+      ...rows.map((m, i) =>
+        addRow(D, `T1,${i > 3 && i % 2 === 0 ? 'primary' : 'secondary'},${m},,1,,`),
+      ),
+    );
+    expect(await codes(bend)).toEqual(['possible-double-count']);
   });
 
-  it('two finds of the same diver are two clusters', async () => {
+  it('two detections of one observer are two clusters', async () => {
     expect(await codes(setCell(D, 4, 'distance_m', '14.21'))).toEqual([]);
+  });
+
+  it('a rope of no length, and distances that cannot be read, are told by others', async () => {
+    expect(await codes(all(again([0]), setCell(D, 6, 'distance_m', 'x')))).toEqual([
+      'not-a-number',
+    ]);
   });
 });
 

@@ -18,6 +18,14 @@ const noSecondaryOnDistance = all(
   dropRows(D, 21),
 );
 
+/** On each transect the secondary's detection lies where the primary's second one does. */
+const allTwice = all(
+  ...[0, 1, 2, 3, 4, 5].flatMap((i) => [
+    setCell(D, 6 + 5 * i, 'distance_m', (14.24 + i / 4).toFixed(2)),
+    ...(i < 3 ? [] : [setCell(D, 6 + 5 * i, 'offset_m', (0.35 + i / 20).toFixed(2))]),
+  ]),
+);
+
 export const NOTICE_CASES: Case[] = [
   notice(
     'an unknown column',
@@ -130,12 +138,18 @@ export const NOTICE_CASES: Case[] = [
     column: 'depth_m',
     says: ['feet', '55 %'],
   }),
-  notice('the same cluster written by both divers', setCell(D, 6, 'distance_m', '14.24'), {
+  notice('the same clusters written by both observers', allTwice, {
     code: 'possible-double-count',
     table: D,
     row: 6,
     column: 'distance_m',
-    says: ['less than 5 cm', 'row 3', 'both are kept'],
+    says: [
+      '6 pairs',
+      'less than 5 cm',
+      '0.1 expected by chance',
+      '6 with 3, 11 with 8',
+      'all are kept',
+    ],
   }),
   notice('no outline', setFile('outline.geojson', null), {
     code: 'lake-file-missing',
