@@ -25,6 +25,19 @@ export interface TransectCheck {
   oddest: { transect: number; detected: number; secondary: number; expected: number };
 }
 
+/** Sizes of the secondary observer's clusters against those that the model expects of them. */
+export interface SizeCheck {
+  name: 'cluster-size';
+  verdict: Verdict;
+  /** these three are null where the fit leaves nothing to test */
+  chi2: number | null;
+  df: number | null;
+  p: number | null;
+  /** mean mussels in a cluster of the secondary observer, and as the model expects it of the sizes detected */
+  secondaryMean: number;
+  expectedMean: number;
+}
+
 /** Pearson's dispersion; 1 is right. */
 export interface OverdispersionCheck {
   name: 'overdispersion';
@@ -75,6 +88,7 @@ export interface DesignCheck {
 export type Check =
   | FitCheck
   | TransectCheck
+  | SizeCheck
   | OverdispersionCheck
   | ResidualCheck
   | AutocorrelationCheck

@@ -209,6 +209,10 @@ const entries = {
   // checks on the model
   fitByObserver: { term: 'goodness of fit by observer', gloss: null },
   fitByTransect: { term: 'goodness of fit by transect', gloss: null },
+  sizeByRole: {
+    term: 'cluster size by role',
+    gloss: 'whether both observers detect clusters of the sizes that the model expects of them',
+  },
   fitByDistance: { term: 'goodness of fit by perpendicular distance', gloss: null },
   fitBySubstrate: { term: 'goodness of fit by substrate', gloss: null },
   fitByDepth: { term: 'goodness of fit by depth', gloss: null },

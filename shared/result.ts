@@ -29,6 +29,7 @@ export type {
   InfluenceCheck,
   OverdispersionCheck,
   ResidualCheck,
+  SizeCheck,
   TestedVerdict,
   TransectCheck,
   Verdict,

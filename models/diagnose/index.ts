@@ -12,6 +12,7 @@ import { goodnessOfFit } from './goodness.ts';
 import { type LeftOut, leaveOneOut } from './leave-out.ts';
 import { moranTest, nearestWeights } from './moran.ts';
 import { roleTest } from './roles.ts';
+import { sizeByRole } from './size-by-role.ts';
 import { type AlongRing, successiveDifferences } from './successive.ts';
 import {
   autocorrelationCheck,
@@ -20,6 +21,7 @@ import {
   influenceCheck,
   overdispersionCheck,
   residualCheck,
+  sizeCheck,
   transectCheck,
 } from './verdicts.ts';
 
@@ -72,6 +74,7 @@ export function diagnose(
   const checks = [
     ...fitChecks(goodnessOfFit(rows, fit, fitted, tabulated)),
     transectCheck(roleTest(rows, fit)),
+    sizeCheck(sizeByRole(rows, fit)),
     overdispersionCheck(dispersion),
     residualCheck(residuals.filter((r) => r !== null)),
     autocorrelationCheck(moran, rings, totalSe),

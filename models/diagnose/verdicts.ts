@@ -7,12 +7,14 @@ import type {
   InfluenceCheck,
   OverdispersionCheck,
   ResidualCheck,
+  SizeCheck,
   TestedVerdict,
   TransectCheck,
 } from '../../shared/result.ts';
 import type { Goodness, GoodnessTables } from './goodness.ts';
 import { normality } from './normality.ts';
 import type { RoleTest } from './roles.ts';
+import type { SizeByRole } from './size-by-role.ts';
 import type { AlongRing } from './successive.ts';
 
 const DOUBTFUL = 0.05;
@@ -53,6 +55,16 @@ export function transectCheck(test: RoleTest | null): TransectCheck | null {
   if (test === null) return null;
   const { transects, p, oddest } = test;
   return { name: 'transect', verdict: byProbability(p), transects, p, oddest };
+}
+
+export function sizeCheck(found: SizeByRole | null): SizeCheck | null {
+  if (found === null) return null;
+  const { test, secondaryMean, expectedMean } = found;
+  const own = { secondaryMean, expectedMean };
+  if (test.saturated)
+    return { name: 'cluster-size', verdict: 'saturated', chi2: null, df: null, p: null, ...own };
+  const { chi2, df, p } = test;
+  return { name: 'cluster-size', verdict: byProbability(p), chi2, df, p, ...own };
 }
 
 export function overdispersionCheck(dispersion: number | null): OverdispersionCheck | null {

@@ -1,6 +1,6 @@
 /** The checks on the model in words: what each is called, what was computed, and what that means for the number. */
 
-import { counted, gloss, label, type TermId, term } from '../../shared/glossary.ts';
+import { counted, gloss, label, type TermId, term, terms } from '../../shared/glossary.ts';
 import type {
   AutocorrelationCheck,
   Check,
@@ -33,6 +33,7 @@ export type Checked = Pick<SurveyResult, 'checks' | 'survey'>;
 const TERMS: Record<CheckName, TermId> = {
   observer: 'fitByObserver',
   transect: 'fitByTransect',
+  'cluster-size': 'sizeByRole',
   'perpendicular-distance': 'fitByDistance',
   substrate: 'fitBySubstrate',
   depth: 'fitByDepth',
@@ -121,6 +122,8 @@ function figuresOf(c: Check, names: readonly string[]): string {
       return goodnessFigures(c);
     case 'transect':
       return `Over ${counted(c.transects, String(c.transects), 'transect')}, ${probability(c.p)}`;
+    case 'cluster-size':
+      return `Secondary observers' ${terms('cluster')} hold ${c.secondaryMean.toFixed(2)} mussels on average, ${c.expectedMean.toFixed(2)} expected, ${c.p === null ? 'no degrees of freedom left' : probability(c.p)}`;
     case 'overdispersion':
       return `Pearson dispersion ${c.dispersion.toFixed(2)} (1 is right)`;
     case 'residuals':
@@ -170,6 +173,13 @@ function meaningOf(c: Check, names: readonly string[]): string {
         ? 'on every transect the secondary observer detected about the share that the model expects'
         : `on some transects the secondary observer detected far more or less than the model expects, most of all on ${names[transect]} (${secondary} of ${detected} clusters, ${expected.toFixed(1)} expected); detection, and with it the total, may be far off: check whether roles were exchanged on their sheets`;
     }
+    case 'cluster-size':
+      if (c.verdict === 'saturated') return SATURATED;
+      return c.verdict === 'holds'
+        ? 'both observers detect the sizes that the model expects of them'
+        : c.secondaryMean < c.expectedMean
+          ? 'the primary takes the large ones, so small ones are missed more often than the model says and the total may be too low: let detection depend on cluster size (detection.cluster_size)'
+          : 'the secondary observer records larger ones than are left over; check how mussels were counted in either role';
     case 'overdispersion':
       return {
         holds:

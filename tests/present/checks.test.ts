@@ -46,6 +46,19 @@ const CASES: [Check, string, string][] = [
     'χ² 4.1 on 1 degree of freedom, p = 0.043: some depths hold more or fewer clusters than the model says; give the curve of depth more degrees of freedom (density.depth_df).',
   ],
   [
+    {
+      name: 'cluster-size',
+      verdict: 'fails',
+      chi2: 12.1,
+      df: 1,
+      p: 0.0005,
+      secondaryMean: 1.52,
+      expectedMean: 2.31,
+    },
+    'Cluster size by role',
+    "Secondary observers' clusters hold 1.52 mussels on average, 2.31 expected, p < 0.001: the primary takes the large ones, so small ones are missed more often than the model says and the total may be too low: let detection depend on cluster size (detection.cluster_size).",
+  ],
+  [
     { name: 'transect', verdict: 'holds', transects: 24, p: 0.31, oddest: ODD },
     'Goodness of fit by transect',
     'Over 24 transects, p = 0.31: on every transect the secondary observer detected about the share that the model expects.',

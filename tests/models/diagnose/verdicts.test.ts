@@ -296,6 +296,25 @@ describe('a wrong model is told', () => {
     expect(tally.get('perpendicular-distance')?.holds).toBe(0);
   });
 
+  it('large clusters detected more, size left out of the detection: cluster size by role speaks, and not else', () => {
+    const sized = (log_count: number) =>
+      verdicts(
+        20,
+        (i) => {
+          const truth = truthWith({
+            detection: { log_count },
+            cluster_size: { extra_mean: 1.5, k: 1, substrate: {} },
+          });
+          return found(searched(), truth, 54, i);
+        },
+        POISSON,
+      ).tally.get('cluster-size') as Record<TestedVerdict, number>;
+    // by hand: a slope of 1 makes the odds of being left over 5 times less for 5 mussels than for one; some 500 detections
+    expect(sized(1).fails).toBeGreaterThanOrEqual(18);
+    // at p < 0.05: more than 4 of 20 once in 400 such tests
+    expect(sized(0).holds).toBeGreaterThanOrEqual(16);
+  });
+
   it('neighbours that err alike: Moran fails', () => {
     const { tally } = verdicts(
       20,
