@@ -57,15 +57,13 @@ export function judgeWork(
   const reach = reachOf(outline ?? []);
   let given = 0;
   let withinM = 0;
-  const measure = (points: readonly XY[]): void => {
-    given += points.length;
-    for (let i = 1; i < points.length; i++) {
-      const [p, q] = [points[i - 1], points[i]];
-      withinM += lengthWithin(p, q, reach);
-    }
+  const measure = (xy: ArrayLike<number>): void => {
+    given += xy.length / 2;
+    for (let i = 2; i < xy.length; i += 2)
+      withinM += lengthWithin(xy[i - 2], xy[i - 1], xy[i], xy[i + 1], reach);
   };
-  for (const ring of (outline ?? []).flat()) measure(ring);
-  for (const { points } of lines) measure(points);
+  for (const ring of (outline ?? []).flat()) measure(ring.flat());
+  for (const { xy } of lines) measure(xy);
   const vertices = given + withinM / stepOf(cellM);
   if (vertices <= MOST_VERTICES) return [];
   return [tooManyVertices(vertices, given, withinM, cellM)];
@@ -115,20 +113,26 @@ function tooManyVertices(vertices: number, given: number, withinM: number, cellM
 }
 
 /** How much of a straight line lies within a box, in m (Liang & Barsky 1984, ACM Trans. Graph. 3:1). */
-export function lengthWithin(p: XY, q: XY, box: Box): number {
-  const [from, to] = spanWithin(p, q, box);
-  return Math.max(0, to - from) * Math.hypot(q[0] - p[0], q[1] - p[1]);
+function lengthWithin(px: number, py: number, qx: number, qy: number, box: Box): number {
+  const length = Math.hypot(qx - px, qy - py);
+  if (isWithin(px, py, box) && isWithin(qx, qy, box)) return length;
+  const [from, to] = spanWithin([px, py], [qx, qy], box);
+  return Math.max(0, to - from) * length;
+}
+
+function isWithin(x: number, y: number, { minX, minY, maxX, maxY }: Box): boolean {
+  return x >= minX && x <= maxX && y >= minY && y <= maxY;
 }
 
 /** The part of a straight line that lies within a box, as shares of its length; `from` above `to` where none does. */
-export function spanWithin(p: XY, q: XY, box: Box): [from: number, to: number] {
+export function spanWithin([px, py]: XY, [qx, qy]: XY, box: Box): [from: number, to: number] {
   let [from, to] = [0, 1];
-  const [dx, dy] = [q[0] - p[0], q[1] - p[1]];
+  const [dx, dy] = [qx - px, qy - py];
   for (const [step, room] of [
-    [-dx, p[0] - box.minX],
-    [dx, box.maxX - p[0]],
-    [-dy, p[1] - box.minY],
-    [dy, box.maxY - p[1]],
+    [-dx, px - box.minX],
+    [dx, box.maxX - px],
+    [-dy, py - box.minY],
+    [dy, box.maxY - py],
   ] as const) {
     if (step === 0) {
       if (room < 0) return [1, 0];

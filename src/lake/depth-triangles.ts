@@ -29,13 +29,13 @@ export function triangulatedDepth(
   lines: readonly DepthLineXY[],
   cellM: number,
 ): DepthModel | null {
-  const rings = outline.flat();
-  const given = [...rings, ...lines.map(({ points }) => points)].reduce((n, p) => n + p.length, 0);
+  const rings = outline.flat().map((ring) => ring.flat());
+  const given = [...rings, ...lines.map(({ xy }) => xy)].reduce((n, xy) => n + xy.length / 2, 0);
   const vertices = new VertexList(given > MANY_VERTICES ? THINNED_CELLS * cellM : null);
   const step = stepOf(cellM);
   const reach = reachOf(outline);
   for (const ring of rings) vertices.addLine(ring, 0, step, reach);
-  for (const line of lines) vertices.addLine(line.points, line.depthM, step, reach);
+  for (const line of lines) vertices.addLine(line.xy, line.depthM, step, reach);
   const coords = Float64Array.from(vertices.xy);
   const { triangles, halfedges } = new Delaunator(coords);
   if (triangles.length === 0) return null;
@@ -70,21 +70,25 @@ class VertexList {
   /** by depth, the squares that hold a vertex of it; empty when nothing is thinned */
   private readonly squares = new Map<number, Set<number>>();
 
+  private lastSquare = Number.NaN;
+  private lastDepthM = Number.NaN;
+
   /** @param thinnedM side of the squares in which one vertex of a depth is enough; null keeps all */
   constructor(thinnedM: number | null) {
     this.thinnedM = thinnedM;
   }
 
   /** The vertices of a line and, within `reach`, more between them, so that none is farther than stepM from the next. */
-  addLine(points: readonly XY[], depthM: number, stepM: number, reach: Box): void {
-    for (const [i, p] of points.entries()) {
-      this.add(p[0], p[1], depthM);
-      const q = points[i + 1];
-      if (q === undefined) continue;
-      // always from the same end, so that an edge shared by two polygons gets the same vertices
-      const [a, b] = p[0] < q[0] || (p[0] === q[0] && p[1] < q[1]) ? [p, q] : [q, p];
-      const parts = Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1]) / stepM - 1e-9);
+  addLine(xy: ArrayLike<number>, depthM: number, stepM: number, reach: Box): void {
+    for (let i = 0; i < xy.length; i += 2) {
+      this.add(xy[i], xy[i + 1], depthM);
+      if (i + 2 === xy.length) continue;
+      const parts = Math.ceil(Math.hypot(xy[i + 2] - xy[i], xy[i + 3] - xy[i + 1]) / stepM - 1e-9);
       if (parts < 2) continue;
+      // always from the same end, so that an edge shared by two polygons gets the same vertices
+      const p: XY = [xy[i], xy[i + 1]];
+      const q: XY = [xy[i + 2], xy[i + 3]];
+      const [a, b] = p[0] < q[0] || (p[0] === q[0] && p[1] < q[1]) ? [p, q] : [q, p];
       const [from, to] = spanWithin(a, b, reach);
       for (let k = Math.max(1, Math.ceil(from * parts)); k < parts && k <= to * parts; k++) {
         const t = k / parts;
@@ -94,7 +98,14 @@ class VertexList {
   }
 
   private add(x: number, y: number, depthM: number): void {
-    if (this.thinnedM !== null && !this.isFirst(squareOf(x, y, this.thinnedM), depthM)) return;
+    if (this.thinnedM !== null) {
+      const square = squareOf(x, y, this.thinnedM);
+      // most vertices lie in the square of the one before them
+      if (square === this.lastSquare && depthM === this.lastDepthM) return;
+      this.lastSquare = square;
+      this.lastDepthM = depthM;
+      if (!this.isFirst(square, depthM)) return;
+    }
     const place = squareOf(x, y, SAME_PLACE_M);
     const known = this.seen.get(place);
     if (known !== undefined) {

@@ -21,7 +21,8 @@ export interface DepthModel {
 /** A line with a vertex at each end of a step, or a single sounding; metres in the plane. */
 export interface DepthLineXY {
   depthM: number;
-  points: XY[];
+  /** x0, y0, x1, y1, … */
+  xy: ArrayLike<number>;
 }
 
 /** Cells on a side of a tile; depths are worked out a tile at a time, so that a large frame costs no memory. */

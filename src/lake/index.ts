@@ -96,8 +96,9 @@ function modelOf(
 }
 
 function linesInPlane({ lines }: DepthLines, plane: Plane): DepthLineXY[] {
-  return lines.map(({ depthM, points }) => ({
-    depthM,
-    points: points.map((p) => plane.forward(p)),
-  }));
+  return lines.map(({ depthM, points }) => {
+    const xy = new Float64Array(2 * points.length);
+    for (const [i, p] of points.entries()) xy.set(plane.forward(p), 2 * i);
+    return { depthM, xy };
+  });
 }

@@ -42,6 +42,8 @@ export class RingStack {
   private readonly from: number[] = [];
   private readonly to: number[] = [];
   private readonly labels: number[] = [];
+  /** around each ring: least x, least y, greatest x, greatest y, so that a cut looks at those alone that it parts */
+  private readonly boxes: number[] = [];
   count = 0;
 
   constructor(rings: readonly LabelledRing[]) {
@@ -51,6 +53,7 @@ export class RingStack {
       this.xy.set(ring.xy, this.top);
       this.top += ring.xy.length;
       this.add(ring.label, this.top - ring.xy.length, this.top);
+      this.setBox(this.count - 1);
     }
   }
 
@@ -89,17 +92,12 @@ export class RingStack {
    */
   cut(first: number, last: number, axis: 0 | 1, at: number, low: boolean): void {
     for (let k = first; k < last; k++) {
-      const from = this.from[k];
-      const to = this.to[k];
-      let least = Infinity;
-      let most = -Infinity;
-      for (let i = from + axis; i < to; i += 2) {
-        const v = this.xy[i];
-        if (v < least) least = v;
-        if (v > most) most = v;
-      }
-      if (low ? most <= at : least >= at) this.add(this.labels[k], from, to);
-      else if (low ? least < at : most > at) this.cutRing(k, axis, at, low);
+      const least = this.boxes[4 * k + axis];
+      const most = this.boxes[4 * k + 2 + axis];
+      if (low ? most <= at : least >= at) {
+        this.add(this.labels[k], this.from[k], this.to[k]);
+        this.moveBox(k, this.count - 1);
+      } else if (low ? least < at : most > at) this.cutRing(k, axis, at, low);
     }
   }
 
@@ -119,6 +117,7 @@ export class RingStack {
       this.from[kept] = this.from[k];
       this.to[kept] = this.to[k];
       this.labels[kept] = this.labels[k];
+      this.moveBox(k, kept);
       kept++;
     }
     this.count = kept;
@@ -154,6 +153,30 @@ export class RingStack {
     if (end - begin < 6) return;
     this.top = end;
     this.add(this.labels[k], begin, end);
+    this.setBox(this.count - 1);
+  }
+
+  private setBox(k: number): void {
+    const { xy } = this;
+    const to = this.to[k];
+    let [minX, minY] = [Infinity, Infinity];
+    let [maxX, maxY] = [-Infinity, -Infinity];
+    for (let i = this.from[k]; i < to; i += 2) {
+      const x = xy[i];
+      const y = xy[i + 1];
+      if (x < minX) minX = x;
+      if (x > maxX) maxX = x;
+      if (y < minY) minY = y;
+      if (y > maxY) maxY = y;
+    }
+    this.boxes[4 * k] = minX;
+    this.boxes[4 * k + 1] = minY;
+    this.boxes[4 * k + 2] = maxX;
+    this.boxes[4 * k + 3] = maxY;
+  }
+
+  private moveBox(from: number, to: number): void {
+    for (let i = 0; i < 4; i++) this.boxes[4 * to + i] = this.boxes[4 * from + i];
   }
 
   private runsAlongBorders(k: number, block: Block): boolean {

@@ -13,6 +13,8 @@ import type { Lake, LngLat, Plane, Survey, XY } from '../../shared/survey.ts';
 const CENTRE_DECIMALS = 6;
 /** Half the step along the meridian for the convergence, 111 m: curvature and rounding both below 1e-10 degrees. */
 const MERIDIAN_STEP_DEG = 0.001;
+/** A degree in radians. */
+const DEGREE = Math.PI / 180;
 
 /**
  * The plane centred on the outline's bounding box, without an outline on the mean start point.
@@ -25,16 +27,24 @@ export function makePlane(lake: Lake, survey: Survey): Plane {
   // without +x_0 and +y_0 proj4 gives NaN for this projection
   const proj = `+proj=laea +lat_0=${lat0} +lon_0=${lon0} +x_0=0 +y_0=0 +datum=WGS84 +units=m +no_defs`;
   const converter = proj4(proj);
+  const projection = new proj4.Proj(proj);
 
+  /** By the projection alone: a map has millions of vertices, and plane and maps share their datum. */
   function forward(p: LngLat): XY {
-    return finite(() => converter.forward([p[0], p[1]]), 'forward', p, proj);
+    const of = { x: p[0] * DEGREE, y: p[1] * DEGREE };
+    if (Number.isFinite(of.x) && Number.isFinite(of.y)) {
+      // null on the antipode, which the types do not say
+      const at: { x: number; y: number } | null = projection.forward(of);
+      if (at !== null && Number.isFinite(at.x) && Number.isFinite(at.y)) return [at.x, at.y];
+    }
+    throw notShown('forward', p, proj);
   }
   function inverse(p: XY): LngLat {
     // proj4's series for the latitude is good to 0.5 mm; one correction brings it to rounding error
-    const first = finite(() => converter.inverse([p[0], p[1]]), 'inverse', p, proj);
+    const first = finite(() => converter.inverse([p[0], p[1]]), p, proj);
     const [x, y] = forward(first);
     const corrected: XY = [2 * p[0] - x, 2 * p[1] - y];
-    return finite(() => converter.inverse(corrected), 'inverse', p, proj);
+    return finite(() => converter.inverse(corrected), p, proj);
   }
   /** The angle from true north to grid north, clockwise: positive when grid north lies east of true north. */
   function convergenceDeg(p: LngLat): number {
@@ -85,18 +95,19 @@ function rounded(lon: number, lat: number): LngLat {
   return [Number(wrapped.toFixed(CENTRE_DECIMALS)), Number(lat.toFixed(CENTRE_DECIMALS))];
 }
 
-function finite(convert: () => number[], name: string, p: XY, proj: string): XY {
+function finite(convert: () => number[], p: XY, proj: string): LngLat {
   let q: number[] = [];
   try {
     q = convert();
   } catch {
-    // proj4 fails on the antipode with an error of its own making; the message below says what it was about
+    // proj4 fails with an error of its own making; the one below says what it was about
   }
   const [x, y] = q;
-  if (x === undefined || y === undefined || !Number.isFinite(x) || !Number.isFinite(y)) {
-    throw new Error(
-      `plane.${name}: got (${p[0]}, ${p[1]}), expected a point that ${proj} can show`,
-    );
-  }
+  if (x === undefined || y === undefined || !Number.isFinite(x) || !Number.isFinite(y))
+    throw notShown('inverse', p, proj);
   return [x, y];
+}
+
+function notShown(name: string, p: XY | LngLat, proj: string): Error {
+  return new Error(`plane.${name}: got (${p[0]}, ${p[1]}), expected a point that ${proj} can show`);
 }

@@ -18,10 +18,13 @@ export function fingerprint(
 ): string {
   let [a, b] = [BASIS, BASIS];
   const add = (bytes: Uint8Array): void => {
+    // variables of this function, as a map has hundreds of millions of bytes
+    let [p, q] = [a, b];
     for (let i = 0; i < bytes.length; i++) {
-      a = Math.imul(a ^ bytes[i], PRIME);
-      b = Math.imul(b ^ bytes[i] ^ (b >>> 15), OTHER);
+      p = Math.imul(p ^ bytes[i], PRIME);
+      q = Math.imul(q ^ bytes[i] ^ (q >>> 15), OTHER);
     }
+    [a, b] = [p, q];
   };
   const text = (said: string): void => add(new TextEncoder().encode(said));
   text(JSON.stringify(classes));

@@ -164,7 +164,7 @@ function side({ x, y }: Edges, a: number, b: number, c: number): number {
 
 /** Whether the line through edge j comes from one side of the line through edge i and leaves on the other. */
 function changeSides(edges: Edges, i: number, j: number, px: number, py: number): boolean {
-  const away = (from: number, step: number[]): number | null => {
+  const away = (from: number, step: Int32Array): number | null => {
     let v = from;
     do {
       const [dx, dy] = [edges.x[v] - px, edges.y[v] - py];

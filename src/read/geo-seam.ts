@@ -12,9 +12,11 @@ export function middleLongitude(features: readonly GeoFeature[]): number | null 
   let x = 0;
   let y = 0;
   for (const feature of features) {
-    for (const p of positionsOf(feature)) {
-      x += Math.cos((p[0] * Math.PI) / 180);
-      y += Math.sin((p[0] * Math.PI) / 180);
+    for (const positions of positionsOf(feature)) {
+      for (const p of positions) {
+        x += Math.cos((p[0] * Math.PI) / 180);
+        y += Math.sin((p[0] * Math.PI) / 180);
+      }
     }
   }
   return (Math.atan2(y, x) * 180) / Math.PI;
@@ -34,8 +36,7 @@ export function unwrapped(f: GeoFeature, middle: number): GeoFeature {
 }
 
 function reachesRound(f: GeoFeature, turns: (lon: number) => number): boolean {
-  for (const p of positionsOf(f)) if (turns(p[0]) !== 0) return true;
-  return false;
+  return positionsOf(f).some((positions) => positions.some((p) => turns(p[0]) !== 0));
 }
 
 /** Polygons that were cut at ±180° as one; others are returned as they are. */

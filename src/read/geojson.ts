@@ -74,11 +74,9 @@ export function shownValue(value: unknown): string {
   return isObject(value) ? 'an object' : String(value);
 }
 
-/** All positions of a feature, one after the other: a list of them would be as large as the map. */
-export function* positionsOf({ polygons, lines, points }: GeoFeature): Generator<LngLat> {
-  for (const rings of polygons) for (const ring of rings) yield* ring;
-  for (const line of lines) yield* line;
-  yield* points;
+/** The positions of a feature by ring and line, then its points: one list of all would be as large as the map. */
+export function positionsOf({ polygons, lines, points }: GeoFeature): LngLat[][] {
+  return [...polygons.flat(), ...lines, points];
 }
 
 /** A `crs` member is of GeoJSON before RFC 7946. */
@@ -185,7 +183,11 @@ function isEmpty(f: GeoFeature): boolean {
 }
 
 function firstOffGlobe(f: GeoFeature): LngLat | null {
-  for (const p of positionsOf(f)) if (Math.abs(p[0]) > 180 || Math.abs(p[1]) > 90) return p;
+  const off = (p: LngLat): boolean => Math.abs(p[0]) > 180 || Math.abs(p[1]) > 90;
+  for (const positions of positionsOf(f)) {
+    const found = positions.find(off);
+    if (found !== undefined) return found;
+  }
   return null;
 }
 

@@ -200,7 +200,7 @@ async function readDepth(
   }
   // few surveys have a raster: what reads it is loaded by those
   const { readDepthRaster } = await import('./geotiff.ts');
-  const outline = (maps.get(OUTLINE) ?? []).flatMap((f) => [...positionsOf(f)]);
+  const outline = (maps.get(OUTLINE) ?? []).flatMap((f) => positionsOf(f).flat());
   const { raster, findings: found } = await readDepthRaster(DEPTH_RASTER, bytes, outline);
   append(findings, found);
   return raster;

@@ -10,11 +10,11 @@ const RUN = 16;
 
 export interface Edges {
   /** vertices in local metres, without repeated ones; edge i runs from vertex i to next[i] */
-  x: number[];
-  y: number[];
-  next: number[];
-  before: number[];
-  ring: number[];
+  x: Float64Array;
+  y: Float64Array;
+  next: Int32Array;
+  before: Int32Array;
+  ring: Int32Array;
   /** first vertex of each ring, and the end of the last one */
   first: number[];
   runs: Runs;
@@ -35,31 +35,41 @@ export function localMetres(polygon: LngLatPolygon): (p: LngLat) => [number, num
 
 export function toEdges(polygon: LngLatPolygon): Edges {
   const toLocal = localMetres(polygon);
-  const x: number[] = [];
-  const y: number[] = [];
-  const ringOf: number[] = [];
-  const next: number[] = [];
-  const before: number[] = [];
+  const most = polygon.reduce((sum, ring) => sum + ring.length, 0);
+  const [x, y] = [new Float64Array(most), new Float64Array(most)];
+  const ringOf = new Int32Array(most);
+  const next = new Int32Array(most);
+  const before = new Int32Array(most);
   const firsts: number[] = [];
+  let count = 0;
   for (const [k, ring] of polygon.entries()) {
-    const first = x.length;
+    const first = count;
     firsts.push(first);
     for (let i = 0; i + 1 < ring.length; i++) {
-      const [p, q] = [ring[i], ring[i + 1]];
+      const p = ring[i];
+      const q = ring[i + 1];
       if (p[0] === q[0] && p[1] === q[1]) continue;
       const [px, py] = toLocal(p);
-      x.push(px);
-      y.push(py);
-      ringOf.push(k);
+      x[count] = px;
+      y[count] = py;
+      ringOf[count] = k;
+      count++;
     }
-    for (let i = first; i < x.length; i++) {
-      next.push(i + 1 < x.length ? i + 1 : first);
-      before.push(i > first ? i - 1 : x.length - 1);
+    for (let i = first; i < count; i++) {
+      next[i] = i + 1 < count ? i + 1 : first;
+      before[i] = i > first ? i - 1 : count - 1;
     }
   }
-  firsts.push(x.length);
-  const runs = toRuns({ x, y, next, first: firsts }, RUN);
-  return { x, y, next, before, ring: ringOf, first: firsts, runs };
+  firsts.push(count);
+  const edges = {
+    x: x.subarray(0, count),
+    y: y.subarray(0, count),
+    next: next.subarray(0, count),
+    before: before.subarray(0, count),
+    ring: ringOf.subarray(0, count),
+    first: firsts,
+  };
+  return { ...edges, runs: toRuns(edges, RUN) };
 }
 
 export function toRuns(edges: Pick<Edges, 'x' | 'y' | 'next' | 'first'>, length: number): Runs {

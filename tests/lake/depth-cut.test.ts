@@ -191,14 +191,14 @@ describe('bands of depth over a lake', () => {
     const outline = round(0, 0, radius, n);
     const lines = Array.from({ length: 24 }, (_, k) => ({
       depthM: k + 1,
-      points: round(0, 0, radius - slope * (k + 1), n),
+      xy: round(0, 0, radius - slope * (k + 1), n).flat(),
     }));
     const domain = { ...ANYWHERE, depthFromM: 0.5, depthToM: 7.5 };
     const disc = (depthM: number) => shoelace(round(0, 0, radius - slope * depthM, n));
     const worst = [10, 5, 2].map((cellM) => {
       const depth = triangulatedDepth(
         [[outline]],
-        [...lines, { depthM: 25, points: [[0, 0]] }],
+        [...lines, { depthM: 25, xy: [[0, 0]].flat() }],
         cellM,
       )!;
       const bed = bedOf([[outline]], [{ polygons: [[outline]] }], { cellM, depth, domain });
@@ -221,10 +221,7 @@ describe('bands of depth over a lake', () => {
     const lines = [
       {
         depthM: 3,
-        points: [
-          [-1000, 31.7],
-          [1000, 31.7],
-        ] as [number, number][],
+        xy: [-1000, 31.7, 1000, 31.7],
       },
     ];
     const depth = triangulatedDepth([outline], lines, 5)!;

@@ -19,7 +19,7 @@ function lattice(model: DepthModel, x0: number, y0: number, step: number, nx: nu
 
 describe('depth from contours and soundings', () => {
   it('is 0 at the shore and that of a sounding at its place, linear between', () => {
-    const model = triangulatedDepth([POOL], [{ depthM: 8, points: [[50, 50]] }], 5)!;
+    const model = triangulatedDepth([POOL], [{ depthM: 8, xy: [[50, 50]].flat() }], 5)!;
     expect(model.at([0, 30])).toBeCloseTo(0, 12);
     expect(model.at([50, 50])).toBeCloseTo(8, 12);
     // the triangle of the sounding and a stretch of the shore at x = 0
@@ -29,9 +29,9 @@ describe('depth from contours and soundings', () => {
 
   it('is exact at vertices and linear between three soundings, as worked by hand', () => {
     const lines = [
-      { depthM: 1, points: [[0, 0]] as XY[] },
-      { depthM: 4, points: [[30, 0]] as XY[] },
-      { depthM: 7, points: [[0, 30]] as XY[] },
+      { depthM: 1, xy: [[0, 0]].flat() },
+      { depthM: 4, xy: [[30, 0]].flat() },
+      { depthM: 7, xy: [[0, 30]].flat() },
     ];
     const model = triangulatedDepth([], lines, 5)!;
     expect(model.at([10, 10])).toBeCloseTo(1 + 1 + 2, 12);
@@ -39,7 +39,7 @@ describe('depth from contours and soundings', () => {
   });
 
   it('stays that of the deepest contour within it', () => {
-    const lines = [{ depthM: 6, points: rectangle(30, 30, 70, 70) }];
+    const lines = [{ depthM: 6, xy: rectangle(30, 30, 70, 70).flat() }];
     const model = triangulatedDepth([POOL], lines, 5)!;
     for (const p of [
       [50, 50],
@@ -52,7 +52,7 @@ describe('depth from contours and soundings', () => {
 
   it('is 0 at the shore of islands', () => {
     const outline = [rectangle(0, 0, 100, 100), rectangle(40, 40, 60, 60)];
-    const lines = [{ depthM: 5, points: rectangle(20, 20, 80, 80) }];
+    const lines = [{ depthM: 5, xy: rectangle(20, 20, 80, 80).flat() }];
     const model = triangulatedDepth([outline], lines, 5)!;
     expect(model.at([40, 50])).toBeCloseTo(0, 12);
     expect(model.at([30, 50])).toBeCloseTo(2.5, 10);
@@ -63,8 +63,8 @@ describe('depth from contours and soundings', () => {
     // 40,000 needles between a contour and one sounding; each point beyond them would lead through all of them again
     const contour = Array.from({ length: 40_001 }, (_, k): XY => [k, 0]);
     const lines = [
-      { depthM: 5, points: contour },
-      { depthM: 1, points: [[0, 100_000]] as XY[] },
+      { depthM: 5, xy: contour.flat() },
+      { depthM: 1, xy: [[0, 100_000]].flat() },
     ];
     const model = triangulatedDepth([], lines, 1)!;
     expect(model.at([0.5, 1])).toBeCloseTo(5, 3);
@@ -83,8 +83,8 @@ describe('depth from contours and soundings', () => {
     const model = triangulatedDepth(
       [[circle(1000, 300_000)]],
       [
-        { depthM: 2, points: circle(999.5, 60_000) },
-        { depthM: 10, points: circle(500, 100_000) },
+        { depthM: 2, xy: circle(999.5, 60_000).flat() },
+        { depthM: 10, xy: circle(500, 100_000).flat() },
       ],
       5,
     )!;
@@ -99,7 +99,7 @@ describe('depth from contours and soundings', () => {
   }, 20_000);
 
   it('is unmapped beyond the outermost vertices', () => {
-    const model = triangulatedDepth([], [{ depthM: 2, points: rectangle(0, 0, 10, 10) }], 5)!;
+    const model = triangulatedDepth([], [{ depthM: 2, xy: rectangle(0, 0, 10, 10).flat() }], 5)!;
     expect(model.at([5, 5])).toBe(2);
     expect(model.at([10, 10])).toBe(2);
     expect(model.at([10.01, 5])).toBeNull();
@@ -112,13 +112,13 @@ describe('depth from contours and soundings', () => {
     const lines = [
       {
         depthM: 5,
-        points: [
+        xy: [
           [0, 0],
           [200, 0],
-        ] as XY[],
+        ].flat(),
       },
-      { depthM: 1, points: [[100.5, 3]] as XY[] },
-      { depthM: 1, points: [[100.5, -3]] as XY[] },
+      { depthM: 1, xy: [[100.5, 3]].flat() },
+      { depthM: 1, xy: [[100.5, -3]].flat() },
     ];
     const model = triangulatedDepth([], lines, 1)!;
     for (const x of [0, 60.3, 99, 100.5, 101, 200]) expect(model.at([x, 0])).toBeCloseTo(5, 9);
@@ -128,13 +128,13 @@ describe('depth from contours and soundings', () => {
     const lines = [
       {
         depthM: 2,
-        points: [
+        xy: [
           [0, 0],
           [0, 50],
-        ] as XY[],
+        ].flat(),
       },
-      { depthM: 3, points: [[50, 50]] as XY[] },
-      { depthM: 9, points: [[50, 50]] as XY[] },
+      { depthM: 3, xy: [[50, 50]].flat() },
+      { depthM: 9, xy: [[50, 50]].flat() },
     ];
     const depth = triangulatedDepth([POOL], lines, 50)!;
     expect(depth.at([0, 0])).toBe(0);
@@ -149,8 +149,11 @@ describe('depth from contours and soundings', () => {
 
   it('does not mind repeated vertices and edges shared by contour polygons', () => {
     const ring = rectangle(20, 20, 80, 80);
-    const once = triangulatedDepth([POOL], [{ depthM: 4, points: ring }], 5)!;
-    const often = [ring, [...ring].reverse(), ring].map((points) => ({ depthM: 4, points }));
+    const once = triangulatedDepth([POOL], [{ depthM: 4, xy: ring.flat() }], 5)!;
+    const often = [ring, [...ring].reverse(), ring].map((points) => ({
+      depthM: 4,
+      xy: points.flat(),
+    }));
     const model = triangulatedDepth([POOL], often, 5)!;
     expect(model.conflicts).toBe(0);
     expect(lattice(model, -5, 105, 3.3, 34, 34)).toEqual(lattice(once, -5, 105, 3.3, 34, 34));
@@ -160,7 +163,7 @@ describe('depth from contours and soundings', () => {
     const next = random(12);
     const lines = Array.from({ length: 300 }, () => ({
       depthM: 20 * next(),
-      points: [[100 * next(), 100 * next()]] as XY[],
+      xy: [[100 * next(), 100 * next()]].flat(),
     }));
     const model = triangulatedDepth([POOL], lines, 5)!;
     const fresh = triangulatedDepth([POOL], lines, 5)!;
@@ -176,7 +179,7 @@ describe('depth from contours and soundings', () => {
   it('does not depend on the order of the lines', () => {
     const lines = Array.from({ length: 12 }, (_, k) => ({
       depthM: k + 1,
-      points: round(50, 50, (a) => 40 - 3 * k + 2 * Math.sin(3 * a + k), 60),
+      xy: round(50, 50, (a) => 40 - 3 * k + 2 * Math.sin(3 * a + k), 60).flat(),
     }));
     const model = triangulatedDepth([POOL], lines, 5)!;
     const other = triangulatedDepth([POOL], [...lines].reverse(), 5)!;
@@ -188,7 +191,7 @@ describe('depth from contours and soundings', () => {
     const on = (points: XY[]) =>
       triangulatedDepth(
         [],
-        points.map((p) => ({ depthM: 1, points: [p] })),
+        points.map((p) => ({ depthM: 1, xy: p })),
         5,
       );
     expect(on([])).toBeNull();
