@@ -123,9 +123,11 @@ export async function estimateJudged(
   if (!output.ok) return output;
   const { again, ...made } = output;
   options.progress?.('done', 1);
+  // of no use any more; the shore could not cross to the page, as it holds a function
+  const { treated: _, shore: __, ...kept } = prepared;
   return {
     ok: true,
-    result: { survey, analysis, variants, fingerprint, lake, ...prepared, ...made },
+    result: { survey, analysis, variants, fingerprint, lake, ...kept, ...made },
     again,
   };
 }
