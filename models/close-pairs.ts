@@ -15,6 +15,9 @@ const PRIOR_PAIRS = 1;
 /** Jeffreys' prior of a Poisson mean. */
 const PRIOR_COUNT = 0.5;
 
+/** Probability by chance below which a survey is told of; its transects, taken singly, share the same once more. */
+const TOLD_BELOW = 0.005;
+
 /** A detection along the transect and from its line, m; `acrossM` is 0 where it is not recorded. */
 export interface Place {
   alongM: number;
@@ -65,6 +68,24 @@ export function tallyPairs({ lengthM, primary, secondary }: Places): PairTally {
       tally.sameLagged += pairsAt(places, shifted(places, lag, lengthM)) / 2;
   }
   return tally;
+}
+
+/** Transects, by their places in the list, with more pairs than chance would bring: single ones, then the others together. */
+export function beyondChance(
+  tallies: readonly PairTally[],
+): { transects: number[]; test: PairTest }[] {
+  const alone: { transects: number[]; test: PairTest }[] = [];
+  const rest: number[] = [];
+  tallies.forEach((tally, i) => {
+    const test = pairsByChance([tally], tallies);
+    if (test.p < TOLD_BELOW / tallies.length) alone.push({ transects: [i], test });
+    else rest.push(i);
+  });
+  const together = pairsByChance(
+    rest.map((i) => tallies[i]),
+    tallies,
+  );
+  return together.p < TOLD_BELOW ? [...alone, { transects: rest, test: together }] : alone;
 }
 
 /**

@@ -18,11 +18,11 @@ export {
 export { bootstrapTask, summariseBootstrap } from './bootstrap.ts';
 // pairs of detections in one place, and how many chance brings
 export {
+  beyondChance,
   isClose,
   type PairTally,
   type PairTest,
   type Place,
-  pairsByChance,
   SAME_PLACE_M,
   tallyPairs,
 } from './close-pairs.ts';

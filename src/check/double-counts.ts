@@ -1,11 +1,11 @@
 /** Clusters that the secondary observer may have recorded again: told where pairs are far more than chance brings. */
 
 import {
+  beyondChance,
   isClose,
   type PairTally,
   type PairTest,
   type Place,
-  pairsByChance,
   SAME_PLACE_M,
   tallyPairs,
 } from '../../models/index.ts';
@@ -14,8 +14,6 @@ import { DETECTIONS } from '../../shared/tables.ts';
 import { listed } from '../../shared/words.ts';
 import type { Context, DetectionDraft } from './context.ts';
 
-/** Probability by chance below which a survey is told of; its transects, taken singly, share the same once more. */
-const TOLD_BELOW = 0.005;
 /** With more a detection has others within 5 cm whatever happened, and pairs would take long to count. */
 const MOST_ON_A_TRANSECT = 2000;
 
@@ -33,20 +31,12 @@ export function doubleCounts(context: Context): Finding[] {
     const one = look(context, label, rows);
     return one === null ? [] : [one];
   });
-  const all = looked.map((one) => one.tally);
-  const alone: Looked[] = [];
-  const rest: Looked[] = [];
-  for (const one of looked) {
-    const { p } = pairsByChance([one.tally], all);
-    (p < TOLD_BELOW / looked.length ? alone : rest).push(one);
-  }
-  const findings = alone.map((one) => told([one], pairsByChance([one.tally], all)));
-  const together = pairsByChance(
-    rest.map((one) => one.tally),
-    all,
+  return beyondChance(looked.map((one) => one.tally)).map(({ transects, test }) =>
+    told(
+      transects.map((i) => looked[i]),
+      test,
+    ),
   );
-  if (together.p < TOLD_BELOW) findings.push(told(rest, together));
-  return findings;
 }
 
 /** Null without detections of both observers whose places are known. */

@@ -12,7 +12,7 @@ import type { Design } from '../../../shared/survey.ts';
 
 const CLASSES = ['silt', 'sand', 'gravel', 'rock'];
 const DIVERS = ['A', 'B'];
-const SEGMENT_M = 5;
+export const SEGMENT_M = 5;
 const ROPE_M = 30;
 const DEPTHS = { fromM: 1, toM: 6 };
 const TOLERANCE_M = 0.5;

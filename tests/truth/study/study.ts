@@ -1,17 +1,19 @@
-/** npm run study: every scenario's surveys simulated and estimated; bias, coverage and what was not estimable. */
+/** npm run study: every scenario's surveys simulated and estimated; bias, coverage, what was not estimable, and what checks said. */
 
 import { performance } from 'node:perf_hooks';
 import { summariseRehearsal } from '../../../models/rehearse.ts';
 import { pool } from '../../../src/cli/pool.ts';
+import { printChecks } from './checks.ts';
 import { prepare, SCENARIOS } from './scenarios.ts';
 
 const SEED = 1;
 
-/** Prints one row of a Markdown table a scenario. */
+/** The second argument takes the scenarios that have it in their names; `checks` takes the table of the checks alone. */
 export async function main(argv: string[]): Promise<void> {
   const surveys = Number(argv[0] ?? 1000);
   const only = argv[1];
   const say = (text: string): void => void process.stdout.write(`${text}\n`);
+  if (only === 'checks') return printChecks(surveys, say);
   say(`${surveys} surveys a scenario, seed ${SEED}; ± is the simulation error\n`);
   say(
     '| scenario | transects | detections | bias of mussels | observed CV | reported CV | coverage of 95 % | not estimable | seconds |',
@@ -38,4 +40,5 @@ export async function main(argv: string[]): Promise<void> {
       `| ${[scenario.name, scenario.transects, Math.round(s.detections), ...cells, `${percent(s.notEstimable)}${why && ` (${why})`}`, ((performance.now() - begun) / 1000).toFixed(0)].join(' | ')} |`,
     );
   }
+  if (!only) printChecks(surveys, say);
 }
