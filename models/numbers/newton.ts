@@ -46,6 +46,8 @@ export interface MaximiseOptions {
 
 const TOLERANCE = 1e-8;
 const MOST_STEPS = 200;
+/** So many steps in a row without a rise end the search: at a maximum it takes a few, where a parameter runs off all that are left. */
+const MOST_LEVEL_STEPS = 20;
 const CONVERGED = 1e-6;
 /** e³: on a log scale a step changes nothing by more than a factor of 20; each further such step may reach farther. */
 const GREATEST_REACH = 3;
@@ -83,6 +85,7 @@ export function maximise(
   let mostReach = GREATEST_REACH;
   let reason: Maximum['reason'] = 'steps-used-up';
   let steps = 0;
+  let level = 0;
   let scaled = scaledGradient(here, n);
   for (; steps < maxSteps; steps++) {
     if (scaled <= tolerance) {
@@ -91,6 +94,10 @@ export function maximise(
     }
     if (options.stop?.(point, here)) {
       reason = 'stopped';
+      break;
+    }
+    if (level === MOST_LEVEL_STEPS) {
+      reason = 'no-further-rise';
       break;
     }
     let moved = false;
@@ -105,6 +112,7 @@ export function maximise(
           const noise = NOISE * Math.max(1, Math.abs(here.value));
           const reached = scaledGradient(there, n);
           if (rise > noise || (rise >= -noise && reached < scaled)) {
+            level = rise > noise ? 0 : level + 1;
             point = next;
             here = there;
             scaled = reached;

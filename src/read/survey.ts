@@ -1,7 +1,7 @@
 /** Drafts → the survey's records: rows without a fault, defaults filled in, end rows told apart. */
 
 import type { DraftRow, Reading, TransectCells } from '../../shared/reading.ts';
-import { isEndRow } from '../../shared/rope.ts';
+import { isEndRow, ROPE_TOLERANCE_M } from '../../shared/rope.ts';
 import type { Detection, HabitatRow, Survey, Transect } from '../../shared/survey.ts';
 import { DEFAULT_WIDTH_M } from '../../shared/tables.ts';
 
@@ -64,7 +64,8 @@ function toHabitat(drafts: Reading['drafts'], byLabel: Map<string, Transect>): H
     if (transect === undefined) continue;
     const habitat = {
       transect: label,
-      distanceM,
+      // what the checks take for the rope's beginning is that for the rest as well
+      distanceM: distanceM <= ROPE_TOLERANCE_M ? 0 : distanceM,
       substrate: cells.substrate,
       plantCover: cells.plant_cover,
     };

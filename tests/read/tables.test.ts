@@ -92,6 +92,11 @@ describe('the records', () => {
     expect(survey.habitat[3]).toMatchObject({ distanceM: 30, substrate: null, depthM: 3.8 });
   });
 
+  it('take a row within a billionth of a metre of 0 for the first one', async () => {
+    const { survey } = await read(setRow(H, 2, 'T1,5e-324,sand,0,0.8'));
+    expect(survey.habitat[0].distanceM).toBe(0);
+  });
+
   it('keep unknown columns of every table', async () => {
     const { survey, findings } = await read(
       all(

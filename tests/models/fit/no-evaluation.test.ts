@@ -51,3 +51,18 @@ it('errors of the function itself are passed on as they are', () => {
   expect(() => maximise(broken, Float64Array.of(0))).toThrow('got no clarity, expected one');
   expect(() => maximise(broken, Float64Array.of(0))).not.toThrow(StartNotFinite);
 });
+
+it('a search without an end stops where the value no longer rises, not after all its steps', () => {
+  // by hand: −e⁻ˣ rises for ever in steps of 1; beside 10⁶ a rise below 10⁻⁶ is rounding: from x = 14 on, and 20 steps later it ends
+  const best = maximise(
+    ([x = 0]) => ({
+      value: -1e6 - Math.exp(-x),
+      gradient: Float64Array.of(Math.exp(-x)),
+      hessian: Float64Array.of(-Math.exp(-x)),
+    }),
+    Float64Array.of(0),
+    { tolerance: 1e-30 },
+  );
+  expect(best.reason).toBe('no-further-rise');
+  expect(best.steps).toBe(34);
+});
