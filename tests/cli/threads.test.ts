@@ -19,7 +19,7 @@ function launch(...args: string[]) {
 
 describe('estimate --bootstrap', () => {
   const run = (threads: string, ...more: string[]) =>
-    launch('estimate', SURVEY, '--json', '--bootstrap', '24', '--threads', threads, ...more);
+    launch('estimate', SURVEY, '--json', '--bootstrap', '12', '--threads', threads, ...more);
   let one: ReturnType<typeof launch>;
   beforeAll(() => {
     one = run('1');
@@ -39,7 +39,7 @@ describe('estimate --bootstrap', () => {
 
   it('puts its interval beside the other, around the estimate', () => {
     const { bootstrap, abundance } = JSON.parse(one.stdout) as Estimate;
-    expect(bootstrap?.replicates).toBe(24);
+    expect(bootstrap?.replicates).toBe(12);
     for (const kind of ['clusters', 'mussels'] as const) {
       const estimate = abundance?.[kind]?.estimate ?? Number.NaN;
       expect(bootstrap?.[kind]?.lower).toBeLessThan(estimate);
@@ -49,9 +49,9 @@ describe('estimate --bootstrap', () => {
 
   it('changes nothing else of the estimate, and nothing is there without it', () => {
     const plain = JSON.parse(launch('estimate', SURVEY, '--json').stdout) as Estimate;
-    const { bootstrap, ...with24 } = JSON.parse(one.stdout) as Estimate;
+    const { bootstrap, ...withBootstrap } = JSON.parse(one.stdout) as Estimate;
     expect(bootstrap).not.toBeNull();
-    expect(plain).toEqual({ ...with24, bootstrap: null });
+    expect(plain).toEqual({ ...withBootstrap, bootstrap: null });
   });
 
   it('is the same again with --reselect where there is one model to choose from', () => {

@@ -28,33 +28,33 @@ beforeAll(async () => {
 afterAll(() => remove());
 
 describe('spoilt surveys', () => {
-  it('500 are checked, each with a verdict', async () => {
+  it('300 are checked, each with a verdict', async () => {
     const summary = await fuzz({
       root: ROOT,
       program,
       kind: 'check',
-      cases: 500,
+      cases: 300,
       seed: 8,
       largeShare: 0.04,
     });
     expect(summary.failures).toEqual([]);
     expect(summary.codes[1]).toBe(0);
     // neither all refused nor all sound: the mutations reach what they are meant for
-    expect(summary.codes[0]).toBeGreaterThan(50);
-    expect(summary.codes[2]).toBeGreaterThan(250);
+    expect(summary.codes[0]).toBeGreaterThan(30);
+    expect(summary.codes[2]).toBeGreaterThan(150);
   }, 300_000);
 
-  it('20 are estimated, with finite numbers or none', async () => {
+  it('14 are estimated, with finite numbers or none', async () => {
     const summary = await fuzz({
       root: ROOT,
       program,
       kind: 'estimate',
-      cases: 20,
+      cases: 14,
       seed: 8,
       largeShare: 0,
     });
     expect(summary.failures).toEqual([]);
-    expect(summary.codes[0]).toBeGreaterThan(3);
+    expect(summary.codes[0]).toBeGreaterThan(1);
   }, 300_000);
 });
 
