@@ -37,7 +37,7 @@ export default defineConfig({
 
 /**
  * The map library comes as two files, one for the page and one for its worker, that repeat each other by half. From the sources
- * it brings along the build makes one file of what both need: a fifth less to load. Development takes the two files.
+ * it brings along the build makes one file of what both need: a quarter less of it to load. Development takes the two files.
  */
 function mapFromItsParts(): Plugin {
   const sources = join(ROOT, 'node_modules/maplibre-gl/src');

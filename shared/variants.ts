@@ -136,18 +136,21 @@ const FAMILIES: readonly Family[] = ['poisson', 'nb1', 'nb2'];
 const SHAPES: readonly (Shape | null)[] = ['half-normal', 'hazard-rate', null];
 const VERDICTS: readonly Verdict[] = ['holds', 'saturated', 'doubtful', 'fails'];
 const COUNTED = ['mussels', 'clusters'] as const;
-const CHECKS: readonly CheckName[] = [
-  'observer',
-  'transect',
-  'perpendicular-distance',
-  'substrate',
-  'depth',
-  'overdispersion',
-  'residuals',
-  'spatial-autocorrelation',
-  'influence',
-  'design-based',
-];
+/** Every check by its name, or the types do not hold. */
+const CHECKS: Readonly<Record<CheckName, true>> = {
+  observer: true,
+  transect: true,
+  'perpendicular-distance': true,
+  substrate: true,
+  depth: true,
+  'cluster-size': true,
+  overdispersion: true,
+  residuals: true,
+  'spatial-autocorrelation': true,
+  influence: true,
+  'design-based': true,
+};
+const CHECK_NAMES = Object.keys(CHECKS) as CheckName[];
 
 /** Null when anything in it is not as expected. */
 function outcomeOf(value: unknown): VariantOutcome | null {
@@ -193,7 +196,7 @@ function checksOf(value: unknown): VariantOutcome['checks'] | undefined {
   if (value === null) return null;
   if (!Array.isArray(value)) return undefined;
   const checks = value.flatMap((c: unknown) =>
-    isObject(c) && isOneOf(CHECKS, c.name) && isOneOf(VERDICTS, c.verdict)
+    isObject(c) && isOneOf(CHECK_NAMES, c.name) && isOneOf(VERDICTS, c.verdict)
       ? [{ name: c.name, verdict: c.verdict }]
       : [],
   );

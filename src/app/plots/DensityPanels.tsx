@@ -118,11 +118,12 @@ function Axes({
             y2={box.bottom}
             className="plot-rule"
           />
+          {/* those at the edges stay within, or they run into the next panel's */}
           {(power - fromPower) % every === 0 && (
             <text
               x={x(10 ** power)}
               y={box.bottom + STRIP.gapPx + STRIP.heightPx + 14}
-              textAnchor="middle"
+              textAnchor={power === fromPower ? 'start' : power === toPower ? 'end' : 'middle'}
               className="plot-quiet"
             >
               {powerLabel(power)}

@@ -1,7 +1,11 @@
 /** What is typed into a choice is held to the limits of shared/analysis.ts. */
 
 import { describe, expect, it } from 'vitest';
-import { rangeWords, readNumber } from '../../../src/app/stations/density/typed-number.ts';
+import {
+  rangeWords,
+  readLimits,
+  readNumber,
+} from '../../../src/app/stations/density/typed-number.ts';
 import { choiceOf } from '../../../src/present/choices.ts';
 
 describe('a typed number', () => {
@@ -29,5 +33,29 @@ describe('a typed number', () => {
   it('has its limits in words', () => {
     expect(rangeWords(choiceOf('interval'))).toBe('0.01 to 0.9999');
     expect(rangeWords(choiceOf('seed'))).toBe('0 or more');
+  });
+});
+
+describe('typed limits of classes', () => {
+  const classes = choiceOf('detection.distance_classes');
+
+  it.each(['0, 0.25, 0.75, 1', ' 0 0.25  .75 1 ', '0;0.25; 0.75;1.0'])(
+    'are taken from "%s"',
+    (typed) => {
+      expect(readLimits(classes, typed)).toEqual({ ok: true, text: '[0,0.25,0.75,1]' });
+    },
+  );
+
+  it.each([
+    ['nothing', ''],
+    ['a single class', '0, 1'],
+    ['no start at 0', '0.25, 0.75, 1'],
+    ['a step back', '0, 0.75, 0.25, 1'],
+    ['a limit twice', '0, 0.5, 0.5, 1'],
+    ['a word', '0, half, 1'],
+    ['a negative one', '0, -0.5, 1'],
+    ['decimal commas, which read as other numbers', '0 0,25 0,75 1'],
+  ])('are told where there is %s', (_, typed) => {
+    expect(readLimits(classes, typed)).toMatchObject({ ok: false });
   });
 });

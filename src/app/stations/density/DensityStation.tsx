@@ -40,7 +40,7 @@ export function DensityStation() {
   );
   const hasDistance = judged?.survey.transects.some((t) => t.design === 'distance') ?? false;
   return (
-    <div className="station">
+    <div className="station density-station">
       {result === null ? (
         <NoEstimate subject="density" />
       ) : (

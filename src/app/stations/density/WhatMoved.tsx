@@ -8,13 +8,15 @@ export function WhatMoved() {
   const { before, result, run } = useApp().state;
   if (before === null || result === null || run.state === 'working') return null;
   return (
-    <div className="what-moved">
+    <>
       <Moved />
-      {movedSentences(before, result).map((sentence) => (
-        <p key={sentence} className="small">
-          {sentence}
-        </p>
-      ))}
-    </div>
+      <div className="moved-on">
+        {movedSentences(before, result).map((sentence) => (
+          <p key={sentence} className="small">
+            {sentence}
+          </p>
+        ))}
+      </div>
+    </>
   );
 }
