@@ -14,6 +14,8 @@ export interface SegmentRow {
   /** 0–4 */
   plantCover: number;
   depthM: number;
+  /** where the transect begins along the shore, as a share of its length; left out or null: not known */
+  shore?: number | null;
   clarityM: number | null;
   /** indices in `observerNames`; secondary null = a single pass */
   primary: number;
@@ -44,6 +46,8 @@ export interface Habitat {
   classes: number[];
   plantCover: number;
   depthM: number;
+  /** along the shore, as a share of its length */
+  shore?: number | null;
 }
 
 export const DESIGNS: readonly Design[] = ['belt', 'distance'];

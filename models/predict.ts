@@ -5,12 +5,15 @@
 
 import type { SurveyRows } from './data.ts';
 import { isSeparated } from './density/design.ts';
+import { SHORE_PLACES } from './density/shore.ts';
 import type { FittedModel } from './fit/fitted-model.ts';
 
 /** A habitat on the map: classes by index, plant cover as mapped or null. */
 export interface MappedHabitat {
   classes: number[];
   plantCover: number | null;
+  /** along the shore, as a share of its length; left out or null: evenly all along it */
+  shore?: number | null;
 }
 
 /** log density = base + curve(depth); its gradient by all parameters = gradient + depth columns. */
@@ -65,13 +68,16 @@ export function predictor(rows: SurveyRows, fit: FittedModel): Predictor {
   const curve = parts.density.curve;
   const whole = curve !== null && depthTerms.length === curve.df;
 
+  const usesShore = terms.some((t) => t.kind === 'shore');
+
   const fixed = (
     classes: number[],
     plantCover: number,
+    shore: number | null,
   ): { base: number; gradient: Float64Array } => {
     const gradient = new Float64Array(parameterCount);
     let base = (tau * tau) / 2; // the population mean over transects
-    const h = { classes, plantCover, depthM: 0 };
+    const h = { classes, plantCover, shore, depthM: 0 };
     for (let i = 0; i < terms.length - depthTerms.length; i++) {
       const x = terms[i].value(h);
       gradient[layout.density + i] = x;
@@ -107,21 +113,27 @@ export function predictor(rows: SurveyRows, fit: FittedModel): Predictor {
       for (let i = 0; i < depthTerms.length; i++) sum += columns[i] * estimates[depthFrom + i];
       return sum;
     },
-    habitat({ classes, plantCover }) {
+    habitat({ classes, plantCover, shore = null }) {
       const { value, gradient: gradientMussels } = mussels(classes);
-      if (plantCover !== null || !usesPlants) {
-        const one = fixed(classes, plantCover ?? 0);
+      const knowsPlants = plantCover !== null || !usesPlants;
+      const knowsShore = shore !== null || !usesShore;
+      if (knowsPlants && knowsShore) {
+        const one = fixed(classes, plantCover ?? 0, shore);
         return { ...one, logMussels: value, gradientMussels };
       }
-      // averaged over the plant cover met on these classes
+      // averaged over the plant cover met on these classes, and evenly along the shore
+      const plants = knowsPlants ? [[plantCover ?? 0, 1] as const] : plantShares(rows, classes);
+      const places = knowsShore ? [shore] : SHORE_PLACES;
       const gradient = new Float64Array(parameterCount);
       let total = 0;
-      for (const [v, share] of plantShares(rows, classes)) {
-        const one = fixed(classes, v);
-        if (one.base === -Infinity) continue;
-        const density = share * Math.exp(one.base);
-        total += density;
-        for (let p = 0; p < parameterCount; p++) gradient[p] += density * one.gradient[p];
+      for (const [v, share] of plants) {
+        for (const place of places) {
+          const one = fixed(classes, v, place);
+          if (one.base === -Infinity) continue;
+          const density = (share / places.length) * Math.exp(one.base);
+          total += density;
+          for (let p = 0; p < parameterCount; p++) gradient[p] += density * one.gradient[p];
+        }
       }
       if (total > 0) for (let p = 0; p < parameterCount; p++) gradient[p] /= total;
       return {

@@ -18,6 +18,8 @@ export interface Analysis {
     depth_df: number;
     family: 'poisson' | 'nb1' | 'nb2' | 'auto';
     transect_effect: boolean | 'auto';
+    /** a smooth of density along the shore: never, or compared with none where transects are laid evenly all along it */
+    shore: 'none' | 'auto';
   };
   detection: {
     observer: boolean;
@@ -63,6 +65,7 @@ export const DEFAULT_ANALYSIS: Analysis = {
     depth_df: 3,
     family: 'auto',
     transect_effect: 'auto',
+    shore: 'none',
   },
   detection: {
     observer: true,
@@ -176,6 +179,12 @@ export const CHOICES: readonly Choice[] = [
     type: 'choice',
     choices: [true, false, 'auto'],
     meaning: `Whether the model has a ${term('transectEffect')}: ${gloss('transectEffect')}; auto keeps it unless AICc speaks clearly against it.`,
+  },
+  {
+    path: 'density.shore',
+    type: 'choice',
+    choices: ['none', 'auto'],
+    meaning: `Whether the ${term('density')} may change along the shore: not at all, or (auto) in one or two waves round it where AICc speaks for them; only where ${terms('transect')} are laid evenly all along it.`,
   },
   {
     path: 'detection.observer',

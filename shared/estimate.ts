@@ -26,6 +26,7 @@ export type TermKind =
   | 'substrate'
   | 'plant_cover'
   | 'depth'
+  | 'shore'
   | 'visibility'
   | 'cluster_size'
   | 'perpendicular_distance'
@@ -82,6 +83,8 @@ export interface ModelRow {
   boundary: string | null;
   /** false where the choices of the analysis leave the model out: fitted for comparison alone */
   in_choice: boolean;
+  /** pairs of columns along the shore; 0: density does not depend on the place along it */
+  shore_pairs: number;
 }
 
 /** Detected and expected clusters of one class of a table of the checks. */

@@ -43,6 +43,12 @@ const entries = {
   substrate: { term: 'substrate', plural: 'substrates', gloss: 'what the bed is made of' },
   plantCover: { term: 'plant cover', plural: 'plant cover', gloss: '0 none to 4 dense' },
   depth: { term: 'depth', gloss: null, unit: 'm' },
+  placeAlongShore: { term: 'place along the shore', gloss: null },
+  alongShore: {
+    term: 'smooth along the shore',
+    short: 'shore',
+    gloss: 'one or two waves of density round the shore',
+  },
   depthBand: { term: 'depth band', gloss: 'one metre of depth' },
   visibility: { term: 'visibility', plural: 'visibility', gloss: 'how far one sees in the water' },
   searchedArea: { term: 'searched area', gloss: 'the area inside the strips' },

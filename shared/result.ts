@@ -135,6 +135,8 @@ export interface TriedModel {
   depth: DepthForm | null;
   /** columns of a curve of depth; null for other forms */
   depthDf: number | null;
+  /** pairs of columns along the shore; left out: density does not depend on the place along it */
+  shorePairs?: number;
   /** null without a maximum; aicc, and the criterion that ranks and weighs, null where n − k − 1 ≤ 0 */
   fit: {
     logLikelihood: number;
@@ -165,6 +167,7 @@ export interface OtherModel {
   depth: DepthForm | null;
   /** columns of a curve of depth; null for other forms */
   depthDf: number | null;
+  shorePairs?: number;
   /** its AICc above the chosen one's; below 0 where the random effect was kept against it */
   delta: number;
   mussels: Quantity;

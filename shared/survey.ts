@@ -229,6 +229,8 @@ export interface MapHabitat {
   substrate: string[];
   /** null = not mapped */
   plantCover: number | null;
+  /** along the shore, as a share of its length; left out where that is not asked */
+  shore?: number;
 }
 
 /** Why a piece of bed is outside of the surveyed domain; 0 = inside. Order matters: the first that applies. */
@@ -293,6 +295,13 @@ export interface ShoreRing {
 export interface Shore {
   /** of the outline: outer rings and islands */
   rings: ShoreRing[];
+  /**
+   * Of each transect, by its name: how far along the ring that most of them begin nearest to, as a share of its length. Those
+   * of other rings are projected to it too.
+   */
+  shares: ReadonlyMap<string, number>;
+  /** by cell of a grid: the same of its middle, by the number of the place among so many even ones */
+  cellPlaces(frame: GridFrame, places: number): Uint8Array;
   /** usual distance of neighbouring transects, m; null where no two are neighbours */
   spacingM: number | null;
   /** by cell of a grid: 1 where it lies farther from every transect than that, else 0; null without a usual distance */

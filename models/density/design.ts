@@ -10,6 +10,7 @@ import type { ModelNotice, TermPart } from '../../shared/model-notices.ts';
 import type { Habitat, SurveyRows } from '../data.ts';
 import { bareTerm } from '../terms.ts';
 import { type DepthCurve, depthCurve, depthKnots } from './curve.ts';
+import { shoreTerms } from './shore.ts';
 
 export interface Term extends ModelTerm {
   value(h: Habitat): number;
@@ -32,7 +33,11 @@ export interface DensityDesign {
 }
 
 /** What the density depends on, with a stated form of depth. */
-export type DensityChoices = Omit<Analysis['density'], 'depth'> & { depth: DepthForm };
+export type DensityChoices = Omit<Analysis['density'], 'depth' | 'shore'> & {
+  depth: DepthForm;
+  /** pairs of columns along the shore; left out: none */
+  shorePairs?: number;
+};
 
 export type PlantLevels = (plantCover: number) => number;
 
@@ -105,7 +110,7 @@ export function substrateTerms(rows: SurveyRows, classes: number[]): Term[] {
 }
 
 /**
- * The density's columns in term order: intercept, substrate, plant cover, depth.
+ * The density's columns in term order: intercept, substrate, plant cover, shore, depth.
  * @param leaveOut names of terms to leave out (found to rise without end)
  */
 export function densityDesign(
@@ -140,6 +145,7 @@ export function densityDesign(
       });
     }
   }
+  for (const term of shoreTerms(choices.shorePairs ?? 0)) terms.push(term);
   const depth = depthTerms(rows, choices, notices);
   for (const term of depth.terms) terms.push(term);
   const active = rows.segments.filter((s) => !isSeparated(s, separated, level));

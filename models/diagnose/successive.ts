@@ -25,7 +25,8 @@ export function successiveDifferences(
   changes: readonly (number | null)[],
   rings: readonly AlongRing[],
 ): number | null {
-  const logs = changes.map((change) => (change === null ? null : Math.log1p(change)));
+  // without a transect that holds all of the mussels nothing would be left
+  const logs = changes.map((c) => (c === null || c <= -1 ? null : Math.log1p(c)));
   const n = logs.length;
   let differences = 0;
   let sum = 0;

@@ -9,6 +9,7 @@ import type { ModelNotice } from '../../shared/model-notices.ts';
 import type { TriedModel } from '../../shared/result.ts';
 import type { SurveyRows } from '../data.ts';
 import { FAMILY_NAMES, SIMPLEST_FAMILY } from '../density/families.ts';
+import { shorePairs } from '../density/shore.ts';
 import { NotConverged, NotEstimable } from '../errors.ts';
 import type { KnownValue } from '../parts.ts';
 import { criterionOf, LEAST_WEIGHT, lowestCriterion, weighModels } from './compare.ts';
@@ -35,7 +36,7 @@ export interface Choice {
   notices: ModelNotice[];
 }
 
-type Structure = Omit<Candidate, 'depth'>;
+type Structure = Omit<Candidate, 'depth' | 'shorePairs'>;
 
 /** Families, effects and shapes that the choices leave open, the simplest first. */
 export function structures(rows: SurveyRows, analysis: Analysis): Structure[] {
@@ -74,9 +75,13 @@ function statedAs(form: DepthForm): StatedDepth[] {
 /** A candidate farther above the best one is not tried with other forms of depth, nor a form of depth with other candidates. */
 const WINDOW = 6;
 
+/** Only models so near the best one are tried with density along the shore too, and so many of them at most. */
+const SHORE_WINDOW = 4;
+const MOST_ALONG_SHORE = 4;
+
 /**
  * Families, effects and shapes are compared under one form of depth, the forms of depth under the best of these; then
- * what came near the best in both is tried together.
+ * what came near the best in both is tried together, and the best few of all with density along the shore.
  * @throws NotEstimable when no candidate can be fitted: the first candidate's reason
  */
 export function chooseModel(
@@ -90,9 +95,8 @@ export function chooseModel(
   const ends: Tried[] = [];
   const steps = all.length + otherForms.length;
   const warm: Warm = new Map();
-  const attempt = (structure: Structure, depth: StatedDepth): void => {
+  const attempt = (candidate: Candidate): void => {
     progress(Math.min(ends.length, steps), steps);
-    const candidate = { ...structure, depth };
     const tried = fitted(rows, analysis, candidate, startFrom(warm, candidate));
     const fit = fitOf(tried);
     if (fit !== null && !warm.has(candidate.shape))
@@ -100,16 +104,20 @@ export function chooseModel(
     ends.push(tried);
   };
 
-  for (const structure of all) attempt(structure, first);
+  for (const structure of all) attempt({ ...structure, depth: first });
   if (otherForms.length > 0) {
     const leading = best(ends)?.candidate ?? all[0];
-    if (leading) for (const depth of otherForms) attempt(leading, depth);
+    if (leading) for (const depth of otherForms) attempt({ ...leading, depth });
     const structuresNear = near(ends, (c) => c.depth === first);
     const formsNear = near(ends, (c) => c.depth !== first);
     for (const structure of structuresNear)
       for (const { depth } of formsNear)
-        if (depth && !isSame(structure, leading)) attempt(structure, depth);
+        if (depth && !isSame(structure, leading)) attempt({ ...structure, depth });
   }
+  const pairs = analysis.density.shore === 'none' ? [] : shorePairs(rows);
+  if (pairs.length > 0)
+    for (const candidate of bestFew(ends))
+      for (const shorePairs of pairs) attempt({ ...candidate, shorePairs });
   progress(steps, steps);
   const sound = withoutLowerTops(
     ends,
@@ -164,13 +172,31 @@ function near(ends: readonly Tried[], isMeant: (candidate: Candidate) => boolean
   });
 }
 
+/** The candidates within SHORE_WINDOW above the best one, each model once, the best first. */
+function bestFew(ends: readonly Tried[]): Candidate[] {
+  const models = ends.map(triedModel);
+  const criteria = weighModels(models).flatMap(({ sameAs }, i) => {
+    const criterion = models[i]?.fit?.criterion ?? null;
+    const candidate = ends[i]?.candidate;
+    return criterion !== null && candidate && sameAs === null ? [{ criterion, candidate }] : [];
+  });
+  criteria.sort((a, b) => a.criterion - b.criterion);
+  const [first] = criteria;
+  return criteria
+    .filter(({ criterion }) => first && criterion - first.criterion <= SHORE_WINDOW)
+    .slice(0, MOST_ALONG_SHORE)
+    .map(({ candidate }) => candidate);
+}
+
 function choiceAmong(ends: readonly Tried[], rows: SurveyRows, analysis: Analysis): Choice {
   const fits = ends.flatMap((tried) => fitOf(tried) ?? []);
   if (fits.length === 0) throw whyNone(ends);
-  const top = best(ends);
+  const models = ends.map(triedModel);
+  // one that became another model on its boundary takes no part in the average: the other one is the best
+  const twins = weighModels(models).map(({ sameAs }) => sameAs !== null);
+  const top = best(ends.filter((_, i) => twins[i] !== true));
   const fit = top ?? simplest(fits, analysis);
   const { family, transectEffect } = fit.parts;
-  const models = ends.map(triedModel);
   const weights =
     top === null || analysis.models === 'best'
       ? ends.map(({ end }) => (end === fit ? 1 : 0))
@@ -233,12 +259,14 @@ function triedModel({ candidate, end }: Tried): Omit<TriedModel, 'weight' | 'cho
 /** What a model is called by. */
 export type ModelNames = Pick<
   TriedModel,
-  'family' | 'transectEffect' | 'shape' | 'depth' | 'depthDf'
+  'family' | 'transectEffect' | 'shape' | 'depth' | 'depthDf' | 'shorePairs'
 >;
 
-export function namesOf({ family, transectEffect, shape, depth }: Candidate): ModelNames {
+export function namesOf(candidate: Candidate): ModelNames {
+  const { family, transectEffect, shape, depth, shorePairs } = candidate;
   const depthDf = depth?.form === 'curve' ? depth.df : null;
-  return { family, transectEffect, shape, depth: depth?.form ?? null, depthDf };
+  const along = shorePairs === undefined ? {} : { shorePairs };
+  return { family, transectEffect, shape, depth: depth?.form ?? null, depthDf, ...along };
 }
 
 export const haveSameNames = (a: ModelNames, b: ModelNames): boolean =>
@@ -246,7 +274,8 @@ export const haveSameNames = (a: ModelNames, b: ModelNames): boolean =>
   a.transectEffect === b.transectEffect &&
   a.shape === b.shape &&
   a.depth === b.depth &&
-  a.depthDf === b.depthDf;
+  a.depthDf === b.depthDf &&
+  a.shorePairs === b.shorePairs;
 
 /** The simplest family, no transect effect, half-normal, the first form of depth, as far as the choices leave these open. */
 function simplest(fits: Fit[], analysis: Analysis): Fit {

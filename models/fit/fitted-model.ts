@@ -14,6 +14,8 @@ export interface Candidate {
   shape: Shape | null;
   /** left out: as the choices of the analysis state it */
   depth?: StatedDepth;
+  /** pairs of columns along the shore; left out: none */
+  shorePairs?: number;
 }
 
 /** How depth enters the density. */

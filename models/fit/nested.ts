@@ -61,6 +61,8 @@ export function isSpecialCase(a: Candidate, b: Candidate): boolean {
     isSameDepth ||
     inner?.form === 'none' ||
     (inner?.form === 'linear' && (outer?.form === 'quadratic' || outer?.form === 'curve'));
-  const isSame = a.family === b.family && a.transectEffect === b.transectEffect && isSameDepth;
-  return family && effect && depth && !isSame;
+  const [fewer, more] = [a.shorePairs ?? 0, b.shorePairs ?? 0];
+  const isSame =
+    a.family === b.family && a.transectEffect === b.transectEffect && isSameDepth && fewer === more;
+  return family && effect && depth && fewer <= more && !isSame;
 }

@@ -35,7 +35,7 @@ import {
   GREATEST_B,
   LOGIT_BOUNDARY,
 } from './boundaries.ts';
-import type { Candidate, StatedDepth } from './fitted-model.ts';
+import type { Candidate } from './fitted-model.ts';
 import { separatingDirection } from './separation.ts';
 
 /** With b at its greatest and σ this many times beyond the strip, g is 1 within it to 3e-22. */
@@ -44,15 +44,15 @@ const BEYOND_STRIP = 1.05;
 const TAKES_PART = 1e-3;
 
 /** @throws RangeError when neither the analysis nor the candidate states the form of depth */
-function withStatedDepth(
-  density: Analysis['density'],
-  stated: StatedDepth | undefined,
+function withStatedForms(
+  { shore: _, ...density }: Analysis['density'],
+  { depth: stated, shorePairs = 0 }: Pick<Candidate, 'depth' | 'shorePairs'>,
 ): DensityChoices {
-  if (stated) return { ...density, depth: stated.form, depth_df: stated.df };
+  if (stated) return { ...density, depth: stated.form, depth_df: stated.df, shorePairs };
   const { depth } = density;
   if (depth === 'auto')
     throw new RangeError('got depth auto without a form, expected a candidate that states one');
-  return { ...density, depth };
+  return { ...density, depth, shorePairs };
 }
 
 /** The parts of a model under way, and what became of them. */
@@ -82,7 +82,7 @@ export class Specification {
     this.family = candidate.family;
     this.transectEffect = candidate.transectEffect;
     this.shape = candidate.shape;
-    this.density = withStatedDepth(analysis.density, candidate.depth);
+    this.density = withStatedForms(analysis.density, candidate);
     this.sizeFamily = firstSizeFamily(rows.clusters);
     const first = firstGroups(rows, analysis.detection.observer);
     this.groups = first.groups;

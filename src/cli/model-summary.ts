@@ -3,7 +3,12 @@
 import { shortTerm, term } from '../../shared/glossary.ts';
 import type { Checking } from '../present/checking.ts';
 import type { Verdict } from '../present/checks.ts';
-import { linesShown, type ModelLine, type ModelRead } from '../present/models.ts';
+import {
+  linesShown,
+  type ModelComparison,
+  type ModelLine,
+  type ModelRead,
+} from '../present/models.ts';
 import { columns, wrap } from './text.ts';
 
 /** More models are counted; all of them stand in models.csv. */
@@ -12,13 +17,13 @@ const MOST_MODELS = 6;
 /** A row a model, the lowest AICc first, then what ended on a boundary or was not fitted; null when there is no model. */
 export function modelLines({ compared }: ModelRead): string | null {
   if (compared === null) return null;
-  const { withShapes, withDepths, averaged, kept, forced, single } = compared;
+  const { averaged, kept, forced, single } = compared;
   const notes = compared.notes.map((note) => wrap(`- ${note}`, '  ', '    '));
   if (single !== null) return [wrap(single, '  '), ...notes].join('\n');
   const fitted = { ...compared, lines: compared.lines.filter((m) => m.fitted) };
   const { shown, more } = linesShown(fitted, MOST_MODELS);
   return [
-    tableOf(shown, withShapes, withDepths),
+    tableOf(shown, compared),
     more === null ? null : `  ${more}`,
     averaged === null ? null : wrap(averaged, '  '),
     kept === null ? null : wrap(kept, '  '),
@@ -29,15 +34,20 @@ export function modelLines({ compared }: ModelRead): string | null {
     .join('\n');
 }
 
-function tableOf(shown: ModelLine[], withShapes: boolean, withDepths: boolean): string {
+function tableOf(
+  shown: ModelLine[],
+  { withShapes, withDepths, withShores }: ModelComparison,
+): string {
   const depth = (text: string) => (withDepths ? [text] : []);
   const shape = (text: string) => (withShapes ? [text] : []);
+  const shore = (text: string) => (withShores ? [text] : []);
   const rows = [
     [
       withShapes && withDepths ? shortTerm('countDistribution') : term('countDistribution'),
       shortTerm('transectEffect'),
-      ...shape(term('detectionFunction')),
+      ...shape(withShores ? shortTerm('detectionFunction') : term('detectionFunction')),
       ...depth(term('depth')),
+      ...shore(shortTerm('alongShore')),
       term('deltaAicc'),
       shortTerm('akaikeWeight'),
       '',
@@ -47,12 +57,13 @@ function tableOf(shown: ModelLine[], withShapes: boolean, withDepths: boolean): 
       m.transectEffect,
       ...shape(m.detectionFunction),
       ...depth(m.depth),
+      ...shore(m.shore),
       m.delta,
       m.weight,
       m.mark,
     ]),
   ];
-  const texts = 2 + Number(withShapes) + Number(withDepths);
+  const texts = 2 + Number(withShapes) + Number(withDepths) + Number(withShores);
   const sides = Array.from({ length: texts }, () => 'left' as const);
   return columns(rows, [...sides, 'right', 'right', 'left'], '  ');
 }

@@ -28,6 +28,8 @@ import {
 import type { Progress } from '../../shared/findings.ts';
 import type { ModelNotice } from '../../shared/model-notices.ts';
 import type { ModelChecks } from '../../shared/result.ts';
+import type { Bed } from '../../shared/survey.ts';
+import { bedAlong } from './bed-along.ts';
 import { withBootstrap } from './bootstrap.ts';
 import { depthCurves } from './density-curves.ts';
 import { type LakeWide, lakeWide } from './lake-wide.ts';
@@ -77,7 +79,7 @@ export function estimateLake(
   compareOutside = false,
 ): EstimateOutput {
   const { survey, segments, analysis } = input;
-  const rows = surveyRows(survey, segments, analysis);
+  const rows = surveyRows(survey, segments, analysis, input.shore);
   try {
     const told = (done: number, of: number): void => progress('fit', done / of);
     const choice =
@@ -103,8 +105,12 @@ function estimateOf(
   choice: Choice,
   progress: Progress,
 ): Estimated {
-  const { analysis, bed } = input;
+  const { analysis, shore } = input;
   const { fit } = choice;
+  const isAlong = choice.fits.some((f) => f.candidate.shorePairs !== undefined);
+  const along = (own: Bed): Bed => (isAlong && shore !== null ? bedAlong(own, shore) : own);
+  const bed = input.bed && along(input.bed);
+  const treated = input.treated.map((t) => ({ ...t, bed: t.bed && along(t.bed) }));
   const availability = availabilityOf(analysis.detection);
   const all = availability === null ? choice : ofAllClusters(choice, availability);
   const { members } = all;
@@ -118,7 +124,7 @@ function estimateOf(
     hasTransectEffect(members),
     rows.transectCount,
   );
-  const lake = bed && lakeWide(rows, members, quantile, limits, analysis, bed, input);
+  const lake = bed && lakeWide(rows, members, quantile, limits, analysis, bed, { treated, shore });
   if (lake !== null && meanP !== null) refuseRunaway(lake, rows, meanP);
   progress('checks', 0);
   const gradient = lake?.gradientOfLogTotal ?? null;
@@ -148,11 +154,14 @@ function estimateOf(
     estimate: { ...estimate, warnings: findings.map(asWarning) },
     models: choice.models,
     surface: lake?.surface ?? null,
-    curves: nothing ? [] : depthCurves(rows, members, quantile, analysis, input.domain, bed),
+    curves: nothing ? [] : depthCurves(rows, members, quantile, analysis, input.domain, input.bed),
     expectedDetections: nothing ? null : expectedDetections(rows, fit),
     detectionAgainst: nothing ? [] : detectionAgainst(rows, fit, analysis.interval),
     checks: diagnosis && checksOf(diagnosis, fit),
-    whatIf: bed && lake?.abundance && !nothing ? whatIf(rows, all, analysis, bed) : null,
+    whatIf:
+      bed && lake?.abundance && !nothing
+        ? whatIf(rows, all, analysis, { bed, mapped: input.bed ?? bed })
+        : null,
     again:
       bed && lake?.abundance && !nothing ? { rows, analysis, fits: all.fits, members, bed } : null,
     findings,

@@ -16,6 +16,7 @@ export function modelRow({ fit, boundaries, why, ...model }: TriedModel): ModelR
     depth_df: model.depthDf,
     weight: model.weight,
     boundary: modelEnd({ boundaries, why }),
+    shore_pairs: model.shorePairs ?? 0,
     in_choice: model.outside !== true,
   };
 }

@@ -3,10 +3,15 @@
 import type { MappedHabitat, SurveyRows } from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import { extent } from '../../shared/extent.ts';
-import type { Domain, MapHabitat, Segment, Survey } from '../../shared/survey.ts';
+import type { Domain, MapHabitat, Segment, Shore, Survey } from '../../shared/survey.ts';
 
 /** Segments and clusters as numbers; classes and observers by index, classes in the order of analysis.substrates. */
-export function surveyRows(survey: Survey, segments: Segment[], analysis: Analysis): SurveyRows {
+export function surveyRows(
+  survey: Survey,
+  segments: Segment[],
+  analysis: Analysis,
+  shore: Pick<Shore, 'shares'> | null = null,
+): SurveyRows {
   const observerNames = [
     ...new Set(
       survey.transects.flatMap((t) =>
@@ -30,6 +35,7 @@ export function surveyRows(survey: Survey, segments: Segment[], analysis: Analys
       classes: s.substrate.map((name) => indexOf(classOf, name)),
       plantCover: s.plantCover,
       depthM: s.depthM,
+      shore: shore?.shares.get(s.transect) ?? null,
       clarityM: s.clarityM,
       primary: indexOf(observer, s.primary),
       secondary: s.secondary === null ? null : indexOf(observer, s.secondary),
@@ -50,6 +56,7 @@ export function mappedHabitats(habitats: MapHabitat[], analysis: Analysis): Mapp
   return habitats.map((h) => ({
     classes: h.substrate.map((name) => indexOf(classOf, name)),
     plantCover: h.plantCover,
+    shore: h.shore ?? null,
   }));
 }
 

@@ -21,13 +21,21 @@ import { mappedHabitats } from './rows.ts';
 /** Models whose AICc is further above are commonly read as having no support (Burnham & Anderson 2002, ch. 2). */
 export const WITHIN_AICC = 10;
 
-/** Of a survey with detections and a bed inside of the surveyed habitat. */
-export function whatIf(rows: SurveyRows, choice: Choice, analysis: Analysis, bed: Bed): WhatIf {
+/**
+ * Of a survey with detections and a bed inside of the surveyed habitat.
+ * @param beds for totals, and with the habitats as mapped: a place along the shore is no border of a habitat
+ */
+export function whatIf(
+  rows: SurveyRows,
+  choice: Choice,
+  analysis: Analysis,
+  { bed, mapped }: { bed: Bed; mapped: Bed },
+): WhatIf {
   const p = predictor(rows, choice.fits[0]);
-  const densities = mappedHabitats(bed.habitats, analysis).map((h) => p.habitat(h));
+  const densities = mappedHabitats(mapped.habitats, analysis).map((h) => p.habitat(h));
   return {
     models: otherModels(rows, choice, analysis, bed),
-    borders: shiftedBorders(bed, densities, p),
+    borders: shiftedBorders(mapped, densities, p),
   };
 }
 

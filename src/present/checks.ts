@@ -223,7 +223,7 @@ function meaningOf(c: Check, names: readonly string[]): string {
 const ERR_ALIKE =
   'neighbouring transects err alike: something that the model does not know changes along the shore';
 const ALIKE: Record<NonNullable<AutocorrelationCheck['spread']> | 'unknown', string> = {
-  round: `${ERR_ALIKE}; as transects lie all along the shore, its rich and its poor stretches were both searched, and the confidence interval is likely too wide`,
+  round: `${ERR_ALIKE}; as transects lie all along the shore, its rich and its poor stretches were both searched, and the confidence interval is likely too wide (the model can follow such a change: density.shore)`,
   part: `${ERR_ALIKE}; as transects lie on a part of the shore only, the rest may be richer or poorer, and the confidence interval is likely too narrow for the whole lake`,
   unknown: `${ERR_ALIKE}; the confidence interval is likely too wide where transects lie all along the shore, and too narrow where they lie on a part of it`,
 };

@@ -22,6 +22,8 @@ export interface ModelLine {
   detectionFunction: string;
   /** `parabola`, `spline, 3 df` */
   depth: string;
+  /** `2 df`; a dash where density does not change along the shore */
+  shore: string;
   /** a model without a maximum says so here */
   logLikelihood: string;
   parameters: string;
@@ -44,6 +46,8 @@ export interface ModelComparison {
   withShapes: boolean;
   /** forms of depth differ */
   withDepths: boolean;
+  /** some models have density change along the shore */
+  withShores: boolean;
   /** whether the totals are averaged over these models, and over how many; null where there was one */
   averaged: string | null;
   /** in a sentence, where only one model was asked for; null when several were compared */
@@ -75,6 +79,7 @@ export function readModels({ models }: Pick<SurveyResult, 'models'>): ModelCompa
     lines: listedModels.map(lineOf),
     withShapes: models.some((m) => m.shape !== null),
     withDepths: haveForms(entries),
+    withShores: entries.some((e) => e.shorePairs !== undefined),
     averaged: averagedSentence(models),
     single:
       only === undefined || others.length > 0
@@ -162,6 +167,7 @@ function lineOf(entry: Entry): ModelLine {
     transectEffect: transectEffect ? 'yes' : 'no',
     detectionFunction: shape ?? NONE,
     depth: depthName(entry),
+    shore: entry.shorePairs === undefined ? NONE : `${2 * entry.shorePairs} df`,
     logLikelihood: fit === null ? 'not fitted' : signed(fit.logLikelihood, 2),
     parameters: fit === null ? NONE : String(fit.parameters),
     delta: delta === null ? NONE : delta.toFixed(1),
@@ -188,7 +194,7 @@ export function modelNamer(models: readonly ModelNames[]): (m: ModelNames) => st
 
 export type ModelNames = Pick<
   TriedModel,
-  'family' | 'transectEffect' | 'shape' | 'depth' | 'depthDf'
+  'family' | 'transectEffect' | 'shape' | 'depth' | 'depthDf' | 'shorePairs'
 >;
 
 /** `0.74`; a weight that rounds to nothing is not 0. */
@@ -202,8 +208,10 @@ export function modelName({
   family,
   transectEffect,
   shape,
-}: Pick<TriedModel, 'family' | 'transectEffect' | 'shape'>): string {
-  return `${shortTerm(FAMILIES[family])}${withEffect(transectEffect)}${shape === null ? '' : `, ${shape}`}`;
+  shorePairs,
+}: Pick<TriedModel, 'family' | 'transectEffect' | 'shape' | 'shorePairs'>): string {
+  const along = shorePairs === undefined ? '' : `, ${term('alongShore')} with ${2 * shorePairs} df`;
+  return `${shortTerm(FAMILIES[family])}${withEffect(transectEffect)}${shape === null ? '' : `, ${shape}`}${along}`;
 }
 
 function withEffect(transectEffect: boolean): string {
@@ -326,6 +334,7 @@ const ABOUT: Record<TermKind, TermId | null> = {
   substrate: 'substrate',
   plant_cover: 'plantCover',
   depth: 'depth',
+  shore: 'placeAlongShore',
   visibility: 'visibility',
   cluster_size: 'clusterSize',
   perpendicular_distance: 'perpendicularDistance',

@@ -205,7 +205,7 @@ function modelLines({ result, mussels, units: _ }: Input): WhatIfLine[] {
     const { interval } = quantity(m.mussels);
     return lineOf(mussels, change, change, {
       of: 'model',
-      key: `model ${m.family} ${m.transectEffect} ${m.shape} ${m.depth} ${m.depthDf}`,
+      key: `model ${m.family} ${m.transectEffect} ${m.shape} ${m.depth} ${m.depthDf} ${m.shorePairs ?? 0}`,
       assumed: 'The model used is the right one of those compared',
       otherwise: `if ${nameOf(m)} is the right model`,
       how: `${deltaWords(m)}.${interval === null ? '' : ` Its own ${ciName(result.analysis.interval)}: ${interval}.`}`,

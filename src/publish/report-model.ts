@@ -26,7 +26,7 @@ export function modelTables({ sentence, compared, coefficients, logScore }: Mode
 const MOST_MODELS = 8;
 
 function comparison(compared: ModelComparison): Html {
-  const { withShapes, withDepths, averaged, kept, forced, notes } = compared;
+  const { withShapes, withDepths, withShores, averaged, kept, forced, notes } = compared;
   const { shown, more } = linesShown(compared, MOST_MODELS);
   const models = table(
     'Models compared, the best first; in bold the one used',
@@ -35,6 +35,7 @@ function comparison(compared: ModelComparison): Html {
       { name: capital(shortTerm('transectEffect')) },
       ...(withShapes ? [{ name: label('detectionFunction') }] : []),
       ...(withDepths ? [{ name: label('depth') }] : []),
+      ...(withShores ? [{ name: capital(shortTerm('alongShore')) }] : []),
       { name: label('logLikelihood'), number: true },
       { name: 'Parameters', number: true },
       { name: label('deltaAicc'), number: true },
@@ -47,6 +48,7 @@ function comparison(compared: ModelComparison): Html {
         m.transectEffect,
         ...(withShapes ? [m.detectionFunction.replace('-', NO_BREAK_HYPHEN)] : []),
         ...(withDepths ? [m.depth] : []),
+        ...(withShores ? [m.shore] : []),
         m.logLikelihood,
         m.parameters,
         m.delta,

@@ -113,6 +113,7 @@ export function modelsCsv(models: Estimate['models']): string {
       'depth_df',
       'weight',
       'in_choice',
+      'shore_pairs',
     ],
     models.map((m) => [
       m.family,
@@ -126,6 +127,7 @@ export function modelsCsv(models: Estimate['models']): string {
       m.depth_df,
       m.weight,
       m.in_choice,
+      m.shore_pairs,
     ]),
   );
 }

@@ -8,11 +8,13 @@ import {
   type PlacedTransect,
   REASONS,
   type Shore,
+  type ShorePlace,
   type XY,
   type XYPolygon,
 } from '../../shared/survey.ts';
+import { fillCells } from './cells.ts';
 import { farCells, orderAlong, usualSpacing } from './far.ts';
-import { nearestOnShore, shoreRings } from './rings.ts';
+import { edgesNear, nearestOf, nearestOnShore, shoreRings } from './rings.ts';
 
 /** @returns null without an outline or a transect */
 export function alongShore(
@@ -25,7 +27,27 @@ export function alongShore(
   const places = starts.map((start) => nearestOnShore(rings, start));
   const order = orderAlong(places, rings.lengthsM.length);
   const spacingM = usualSpacing(starts, order);
+  const main = order.reduce(
+    (most, own, ring) => (own.length > order[most].length ? ring : most),
+    0,
+  );
+  const along = shoreRings([[outline?.flat()[main] ?? []]]) ?? rings;
+  const shareAt = (at: ShorePlace): number => at.alongM / along.lengthsM[at.ring];
   return {
+    shares: new Map(
+      placed.map((p) => [p.transect.transect, shareAt(nearestOnShore(along, p.start))]),
+    ),
+    cellPlaces(frame, count) {
+      const placesOf = new Uint8Array(frame.nx * frame.ny);
+      fillCells(
+        frame,
+        placesOf,
+        (middle, reachM) => edgesNear(along, middle, reachM),
+        (near, x, y) =>
+          Math.min(count - 1, Math.floor(count * shareAt(nearestOf(along, near, x, y)))),
+      );
+      return placesOf;
+    },
     rings: rings.lengthsM.map((lengthM, ring) => {
       const transects = order[ring].map((t) => ({
         transect: placed[t].transect.transect,

@@ -232,6 +232,7 @@ export function handMadeEstimate(): Estimate {
         aicc: 266.25,
         boundary: null,
         in_choice: true,
+        shore_pairs: 0,
       },
       {
         family: 'nb2',
@@ -245,6 +246,7 @@ export function handMadeEstimate(): Estimate {
         aicc: null,
         boundary: '=theta at its limit, "poisson"',
         in_choice: true,
+        shore_pairs: 0,
       },
     ],
     bootstrap: null,

@@ -86,7 +86,7 @@ const CASES: [Check, string, string][] = [
   [
     { ...MORAN, moranI: 0.31, spread: 'round' },
     "Spatial autocorrelation (Moran's I)",
-    "Moran's I 0.31, p = 0.020; standard error of the total 14.9 % by successive differences along the shore, 18.9 % by the best model: neighbouring transects err alike: something that the model does not know changes along the shore; as transects lie all along the shore, its rich and its poor stretches were both searched, and the confidence interval is likely too wide.",
+    "Moran's I 0.31, p = 0.020; standard error of the total 14.9 % by successive differences along the shore, 18.9 % by the best model: neighbouring transects err alike: something that the model does not know changes along the shore; as transects lie all along the shore, its rich and its poor stretches were both searched, and the confidence interval is likely too wide (the model can follow such a change: density.shore).",
   ],
   [
     { ...MORAN, moranI: 0.31, spread: 'part', cvBySuccessiveDifferences: null },

@@ -125,6 +125,7 @@ describe('the tables of a result', () => {
       aicc: '',
       boundary: '\'=theta at its limit, "poisson"',
       in_choice: 'true',
+      shore_pairs: '0',
     });
     const warnings = read(files.get('warnings.csv'));
     expect(warnings.map((w) => [w.code, w.table, w.row])).toEqual([

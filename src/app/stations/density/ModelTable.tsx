@@ -1,7 +1,7 @@
 /** The models compared: difference in AICc and weight; the one used is marked. */
 
 import { memo } from 'react';
-import { capital, gloss, label } from '../../../../shared/glossary.ts';
+import { capital, gloss, label, shortTerm } from '../../../../shared/glossary.ts';
 import { HEADINGS } from '../../../present/headings.ts';
 import { linesShown, type ModelComparison, type ModelLine } from '../../../present/models.ts';
 import { Caution, DataTable } from '../../shell/ui.tsx';
@@ -10,7 +10,7 @@ import { Caution, DataTable } from '../../shell/ui.tsx';
 const MOST_MODELS = 12;
 
 export const ModelTable = memo(function ModelTable({ compared }: { compared: ModelComparison }) {
-  const { withShapes, withDepths, averaged, kept, forced, notes } = compared;
+  const { withShapes, withDepths, withShores, averaged, kept, forced, notes } = compared;
   const { shown, more } = linesShown(compared, MOST_MODELS);
   const said = [averaged, kept, ...notes.map((note) => `${capital(note)}.`), more].filter(
     (one) => one !== null,
@@ -42,6 +42,9 @@ export const ModelTable = memo(function ModelTable({ compared }: { compared: Mod
               ]
             : []),
           ...(withDepths ? [{ title: label('depth'), cell: (m: ModelLine) => m.depth }] : []),
+          ...(withShores
+            ? [{ title: capital(shortTerm('alongShore')), cell: (m: ModelLine) => m.shore }]
+            : []),
           { title: label('deltaAicc'), align: 'right' as const, cell: (m) => m.delta },
           { title: label('akaikeWeight'), align: 'right' as const, cell: (m) => m.weight },
         ]}
