@@ -232,6 +232,51 @@ describe.skipIf(NO_BROWSER !== null)(
       await app.go('survey');
     });
 
+    it('estimates a variant again once the survey has changed under it', async () => {
+      const { page } = browser;
+      await app.go('density');
+      await page.getByLabel('Keep these choices as').fill('At first');
+      await page.keyboard.press('Enter');
+      await page.getByLabel('Count distribution').selectOption('poisson');
+      await app.settled();
+      const kept = page.locator('.variant', { hasText: 'At first' });
+      const number = async () => /[\d,]{4,}/.exec(await kept.innerText())?.[0];
+      await expect.poll(number).toBeDefined();
+      const before = await number();
+      expect(await page.getByRole('button', { name: 'Estimate it again' }).count()).toBe(0);
+      await app.go('survey');
+      await app.correct('detections', 4, 'count', '40', 'sheet read again');
+      await app.go('density');
+      await page.getByRole('button', { name: 'Estimate it again' }).click();
+      await expect.poll(number, { timeout: 30_000 }).not.toBe(before);
+      expect(await page.getByRole('button', { name: 'Estimate it again' }).count()).toBe(0);
+    });
+
+    it('begins a survey that is typed in, with the allowed values to choose from', async () => {
+      const { page } = browser;
+      await page.getByRole('button', { name: 'More' }).click();
+      await page.getByRole('button', { name: 'Open another survey' }).click();
+      await page.getByRole('button', { name: 'Begin a new survey' }).click();
+      expect(await page.getByRole('button', { name: 'Begin', exact: true }).isDisabled()).toBe(
+        true,
+      );
+      await page.getByLabel(/^Name of the lake/).fill('Loon Lake 2026');
+      await page.keyboard.press('Enter');
+      await app.settled();
+      expect(await page.locator('.lake-name').innerText()).toContain('Loon Lake 2026');
+      expect(await app.sentence()).toBe('1 error stops the estimate.');
+      await app.addRow('transects', { transect: 'T1', design: 'belt' }, 'first sheet');
+      await page.locator('.sheet tr[aria-rowindex="2"] > :nth-child(4)').dblclick();
+      const form = page.locator('form.cell-editor');
+      const values = form.getByRole('group', { name: 'Allowed values' }).getByRole('button');
+      expect(await values.allInnerTexts()).toEqual(['belt', 'distance']);
+      await values.last().click();
+      expect(await form.locator('input').first().inputValue()).toBe('distance');
+      expect(await axeFindings(page)).toEqual([]);
+      await page.screenshot({ path: join(SCREENS, 'new-survey.png') });
+      await form.getByRole('button', { name: 'Cancel' }).click();
+    });
+
     it('shows a label from a file as text, whatever it holds', async () => {
       const texts = beltSurvey();
       const label = '<img src=x onerror=alert(1)>';

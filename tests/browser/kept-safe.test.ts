@@ -1,15 +1,17 @@
 /** What can take work away from under a reader: a second tab, a full disk, a folder that changes. Nothing is lost in silence. */
 
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { startServer } from '../../src/cli/server.ts';
 import { beltSurvey } from '../helpers/base-survey.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { AppPage } from './drivers/app-page.ts';
 import { NO_BROWSER, openBrowser, PATIENCE_MS, type TestBrowser } from './drivers/chromium.ts';
 import { serveFolder, type TestServer } from './drivers/server.ts';
 
-const SCREENS = join(import.meta.dirname, '../../out/screens');
+const ROOT = join(import.meta.dirname, '../..');
+const SCREENS = join(ROOT, 'out/screens');
 
 describe.skipIf(NO_BROWSER !== null)(
   `work is kept safe in a browser${NO_BROWSER ? ` (${NO_BROWSER})` : ''}`,
@@ -128,5 +130,49 @@ describe.skipIf(NO_BROWSER !== null)(
       await first.settled();
       await page.getByText('since 4 corrections').waitFor({ state: 'detached' });
     });
+
+    it('a new version waits while the page is open, which keeps the parts that it has not loaded yet', async () => {
+      const application = join(testFolder(), 'application');
+      cpSync(join(ROOT, 'dist/app'), application, { recursive: true });
+      const asked = { survey: folder, basemap: null, basemapOrigin: null, orAnyPort: false };
+      const old = await startServer({ ...asked, application, port: 0 });
+      const page = await browser.context.newPage();
+      const open = new AppPage(page);
+      await open.open(old.address);
+      await open.keptForOffline();
+      await old.close();
+      newBuild(application);
+      const port = Number(new URL(old.address).port);
+      const late = await startServer({ ...asked, application, port });
+      await page.evaluate(async () => void (await navigator.serviceWorker.ready).update());
+      await page.getByText('A new version of this page is ready').waitFor();
+      await page.screenshot({ path: join(SCREENS, 'new-version.png') });
+      await open.go('detection'); // a part that the new server does not have under this name
+      await open.mapDrawn();
+      await page.getByRole('button', { name: 'Open the new version' }).click();
+      await page.getByText('A new version of this page is ready').waitFor({ state: 'detached' });
+      await open.settled();
+      await open.go('detection');
+      await page.close();
+      await late.close();
+    });
   },
 );
+
+/** Every script gets another name, as after a change: what an open page asks for is no longer on the server. */
+function newBuild(application: string): void {
+  const assets = join(application, 'assets');
+  const names = readdirSync(assets).filter((name) => /\.(js|css)$/.test(name));
+  const renewed = (name: string) => name.replace(/-(?=.{8}\.\w+$)/, '-new-');
+  const texts = [
+    ...names.map((name) => join(assets, name)),
+    join(application, 'index.html'),
+    join(application, 'sw.js'),
+  ];
+  for (const file of texts) {
+    let text = readFileSync(file, 'utf8').replace(/'shell-\w+'/, "'shell-new'");
+    for (const name of names) text = text.replaceAll(name, renewed(name));
+    writeFileSync(file, text);
+  }
+  for (const name of names) renameSync(join(assets, name), join(assets, renewed(name)));
+}
