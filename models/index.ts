@@ -67,6 +67,8 @@ export {
   type Predictor,
   predictor,
 } from './predict.ts';
+// the total by the substrates that observers recorded
+export { reclassifiedTotal, recordedShares, type Stretch } from './reclassified.ts';
 export {
   fittedLogDensity,
   type RehearsalInput,

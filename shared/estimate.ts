@@ -182,11 +182,26 @@ export interface Warning {
 }
 
 /** The lake-wide number of mussels if an assumption about detection is wrong; nothing of it is in the interval. */
+/** Substrates recorded along transects against the map's, and the total by the recorded ones. */
+export interface SubstrateRecords {
+  /** metres of transect compared, and left out within a cell or so of a border of the map */
+  compared_m: number;
+  near_border_m: number;
+  /** share of the length compared on which both have the same classes */
+  agreement: number;
+  /** classes joined by +, in alphabetical order */
+  stretches: { recorded: string; mapped: string; length_m: number }[];
+  /** with the error of the lengths and of the densities; null where that has no standard error */
+  mussels: Quantity | null;
+}
+
 export interface Sensitivity {
   /** a share of the clusters can be detected by neither observer */
   hidden: { share: number; mussels: number }[];
   /** clusters differ in how easily they are detected, by this standard deviation of the logit; null where that could not be found */
   heterogeneity: { sd_logit: number; mussels: number | null }[] | null;
+  /** null where no transect lies away from the borders of a map */
+  recorded_substrates: SubstrateRecords | null;
 }
 
 export interface Estimate {

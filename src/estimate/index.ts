@@ -43,6 +43,7 @@ import {
   nothingNotice,
   oneTransectNotices,
 } from './notices.ts';
+import { recordedSubstrates } from './recorded-substrates.ts';
 import type { Estimated, EstimateInput, EstimateOptions, EstimateOutput } from './records.ts';
 import { describeEstimate } from './result.ts';
 import { surveyRows } from './rows.ts';
@@ -129,6 +130,10 @@ function estimateOf(
   progress('checks', 0);
   const gradient = lake?.gradientOfLogTotal ?? null;
   const diagnosis = nothing ? null : diagnosed(input, rows, fit, gradient);
+  const records =
+    bed && lake?.abundance && !nothing
+      ? recordedSubstrates(rows, members, input.segments, analysis, bed, quantile)
+      : null;
   const estimate = describeEstimate(
     input,
     rows,
@@ -137,6 +142,7 @@ function estimateOf(
     limits.classes,
     lake,
     diagnosis,
+    records,
   );
   const notices: ModelNotice[] = [
     ...choice.notices,

@@ -16,7 +16,7 @@ import {
   type SurveyRows,
 } from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
-import type { Estimate, ModelRow, Quantity } from '../../shared/estimate.ts';
+import type { Estimate, ModelRow, Quantity, SubstrateRecords } from '../../shared/estimate.ts';
 import type { Segment, Survey } from '../../shared/survey.ts';
 import type { LakeWide } from './lake-wide.ts';
 import { observedExpected } from './observed-expected.ts';
@@ -33,6 +33,7 @@ export function describeEstimate(
   limits: ClassLimit[],
   lake: LakeWide | null,
   diagnosis: Diagnosis | null,
+  records: SubstrateRecords | null,
 ): Estimate {
   const { analysis } = input;
   const nothing = rows.clusters.length === 0;
@@ -51,7 +52,7 @@ export function describeEstimate(
     outside: lake?.outside ?? null,
     far_from_transects: lake?.far ?? null,
     above_threshold: lake?.aboveThreshold ?? null,
-    sensitivity: nothing ? null : sensitivityOf(rows, fit, lake),
+    sensitivity: nothing ? null : sensitivityOf(rows, fit, lake, records),
     upper_limits: limits.map((l) => ({
       part: 'density',
       class: l.name,
@@ -71,7 +72,12 @@ export function describeEstimate(
 const HIDDEN_SHARES = [0.1, 0.2, 0.3];
 const LOGIT_SDS = [0.5, 1, 1.5];
 
-function sensitivityOf(rows: SurveyRows, fit: Fit, lake: LakeWide | null): Estimate['sensitivity'] {
+function sensitivityOf(
+  rows: SurveyRows,
+  fit: Fit,
+  lake: LakeWide | null,
+  records: SubstrateRecords | null,
+): Estimate['sensitivity'] {
   const total = lake?.abundance?.mussels?.estimate ?? 0;
   if (!(total > 0)) return null;
   return {
@@ -81,6 +87,7 @@ function sensitivityOf(rows: SurveyRows, fit: Fit, lake: LakeWide | null): Estim
         sd_logit: sdLogit,
         mussels: times === null ? null : times * total,
       })) ?? null,
+    recorded_substrates: records,
   };
 }
 

@@ -21,7 +21,17 @@ import { ciName, quantity } from './quantity.ts';
 /** Share of the clusters that neither observer can detect, as a dial: from 0 to `most`. */
 export const UNDETECTED = { usual: 0.1, most: 0.3, step: 0.01 } as const;
 
-export type Assumption = 'undetected' | 'alike' | 'unsurveyed' | 'borders' | 'transect' | 'model';
+/** Pairs of substrates named. */
+const MOST_APART = 3;
+
+export type Assumption =
+  | 'undetected'
+  | 'alike'
+  | 'unsurveyed'
+  | 'recorded'
+  | 'borders'
+  | 'transect'
+  | 'model';
 
 export interface WhatIfLine {
   of: Assumption;
@@ -70,6 +80,7 @@ const LINES: readonly ((input: Input) => WhatIfLine[])[] = [
   undetectedLine,
   alikeLine,
   unsurveyedLine,
+  recordedLine,
   borderLine,
   transectLine,
   modelLines,
@@ -165,6 +176,28 @@ function unsurveyedLine({ result, mussels, units }: Input): WhatIfLine[] {
       assumed: `Only the ${term('surveyedHabitat')} is counted`,
       otherwise: `if the other ${formatArea(areaM2, units)} of the lake hold from none to as many per m² as the ${term('surveyedHabitat')}`,
       how: `Then for the whole lake: ${each.join('; ')}. Nobody has searched there, so it could also be more.`,
+    }),
+  ];
+}
+
+/** Where observers recorded other substrates than the map has under them. */
+function recordedLine({ result, mussels }: Input): WhatIfLine[] {
+  const records = result.estimate.sensitivity?.recorded_substrates ?? null;
+  if (records === null || records.mussels === null) return [];
+  const change = records.mussels.estimate / mussels.estimate - 1;
+  const { interval } = quantity(records.mussels);
+  const apart = records.stretches
+    .filter((s) => s.recorded !== s.mapped)
+    .sort((a, b) => b.length_m - a.length_m)
+    .slice(0, MOST_APART)
+    .map((s) => `${s.recorded} on mapped ${s.mapped} ${s.length_m.toFixed(0)} m`);
+  return [
+    lineOf(mussels, change, change, {
+      of: 'recorded',
+      key: 'recorded',
+      assumed: `The map has the ${term('substrate')} that observers find`,
+      otherwise: `if each mapped ${term('substrate')} holds what was recorded on it, which is the same on ${formatPercent(records.agreement)} of the length`,
+      how: `${records.compared_m.toFixed(0)} m of ${terms('transect')} lie away from the borders of the map${apart.length === 0 ? '' : `; most often apart: ${apart.join('; ')}`}. The mapped bed is shared out by these lengths.${interval === null ? '' : ` ${ciName(result.analysis.interval)}, with the error of the lengths: ${interval}.`}`,
     }),
   ];
 }

@@ -215,6 +215,16 @@ export function handMadeEstimate(): Estimate {
         { sd_logit: 1, mussels: 195_380 },
         { sd_logit: 1.5, mussels: null },
       ],
+      recorded_substrates: {
+        compared_m: 60,
+        near_border_m: 20,
+        agreement: 0.9,
+        stretches: [
+          { recorded: 'rock', mapped: 'rock', length_m: 54 },
+          { recorded: 'silt', mapped: 'rock', length_m: 6 },
+        ],
+        mussels: q(169_575, 36_000, 111_000, 259_000),
+      },
     },
     upper_limits: [
       { part: 'density', class: 'silt', clusters_per_m2: 0.034, mussels_per_m2: 0.091 },

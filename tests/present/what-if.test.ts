@@ -41,6 +41,15 @@ describe('what if an assumption is wrong', () => {
     expect(lineOf('unsurveyed')?.otherwise).toContain('6.50 ha');
   });
 
+  it('takes the recorded substrates for those of the map', () => {
+    // 169,575 / 184,321 = 0.9200
+    const line = lineOf('recorded');
+    expect(line).toMatchObject({ total: '170,000', change: '−8.0 %' });
+    expect(line?.otherwise).toContain('the same on 90 % of the length');
+    expect(line?.how).toContain('60 m of transects');
+    expect(line?.how).toContain('silt on mapped rock 6 m');
+  });
+
   it('moves borders to either side', () => {
     // 184,321 − 9,200 = 175,121 (−5.0 %); + 18,400 = 202,721 (+10.0 %)
     expect(lineOf('borders')).toMatchObject({
