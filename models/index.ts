@@ -29,7 +29,7 @@ export {
 // a survey as numbers
 export type { SurveyRows } from './data.ts';
 // where transects lie along the shore
-export { isSpread, SHORE_PLACES } from './density/shore.ts';
+export { greatestGap, isSpread, SHORE_PLACES } from './density/shore.ts';
 // detection along its covariates
 export { detectionAgainst } from './detection-against.ts';
 // checks on the model

@@ -1,4 +1,4 @@
-/** Least and greatest of any number of values: a call takes only some 100,000 arguments, so lists are not spread into one. */
+/** Least, greatest and middle of any number of values: a call takes only some 100,000 arguments, so lists are not spread into one. */
 
 /** Throws when there is no value. */
 export function extent(values: ArrayLike<number>): [least: number, greatest: number] {
@@ -11,4 +11,12 @@ export function extent(values: ArrayLike<number>): [least: number, greatest: num
     if (value > greatest) greatest = value;
   }
   return [least, greatest];
+}
+
+/** The middle value, or the mean of the two in the middle. Throws when there is no value. */
+export function median(values: readonly number[]): number {
+  if (values.length === 0) throw new Error('median: got no values, expected at least one');
+  const sorted = [...values].sort((a, b) => a - b);
+  const middle = sorted.length >> 1;
+  return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
 }

@@ -28,9 +28,22 @@ export const SHORE_PLACES: readonly number[] = Array.from(
   (_, i) => (i + 0.5) / PLACES,
 );
 
-/** @param greatestGap longest stretch between two transects, as a share of the shore's length */
-export function isSpread(greatestGap: number): boolean {
-  return greatestGap <= GREATEST_GAP;
+/**
+ * The longest stretch between two that follow each other round a shore, the last and the first too; all of it with one, or none.
+ * @param sorted positions along it
+ */
+export function greatestGap(sorted: readonly number[], length: number): number {
+  if (sorted.length === 0) return length;
+  let greatest = 0;
+  sorted.forEach((at, i) => {
+    greatest = Math.max(greatest, (sorted[i + 1] ?? sorted[0] + length) - at);
+  });
+  return greatest;
+}
+
+/** @param gap longest stretch between two transects, as a share of the shore's length */
+export function isSpread(gap: number): boolean {
+  return gap <= GREATEST_GAP;
 }
 
 /**
@@ -44,11 +57,10 @@ export function shorePairs(rows: SurveyRows): number[] {
     at.set(transect, shore);
   }
   if (at.size < FEWEST_TRANSECTS) return [];
-  const sorted = [...at.values()].sort((a, b) => a - b);
-  let gap = 0;
-  sorted.forEach((share, i) => {
-    gap = Math.max(gap, (sorted[i + 1] ?? sorted[0] + 1) - share);
-  });
+  const gap = greatestGap(
+    [...at.values()].sort((a, b) => a - b),
+    1,
+  );
   if (gap > (1 + ROUNDING) * (MOST_UNEVEN / at.size)) return [];
   return Array.from({ length: MOST_PAIRS }, (_, i) => i + 1).filter(
     (pairs) => pairs * TRANSECTS_A_PAIR <= at.size,

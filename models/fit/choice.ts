@@ -162,30 +162,31 @@ const best = (ends: readonly Tried[]): Fit | null =>
 /** Candidates of a kind within the window above the best of the kind, each model once. */
 function near(ends: readonly Tried[], isMeant: (candidate: Candidate) => boolean): Candidate[] {
   const meant = ends.filter(({ candidate }) => isMeant(candidate));
-  const models = meant.map(triedModel);
   let lowest = Number.POSITIVE_INFINITY;
-  for (const { fit } of models) lowest = Math.min(lowest, fit?.criterion ?? lowest);
-  return weighModels(models).flatMap(({ sameAs }, i) => {
-    const criterion = models[i]?.fit?.criterion ?? null;
-    const isNear = criterion !== null && criterion - lowest <= WINDOW && sameAs === null;
-    return isNear ? (meant[i]?.candidate ?? []) : [];
-  });
+  for (const { fit } of meant.map(triedModel)) lowest = Math.min(lowest, fit?.criterion ?? lowest);
+  return eachOnce(meant).flatMap(({ candidate, criterion }) =>
+    criterion - lowest <= WINDOW ? [candidate] : [],
+  );
 }
 
 /** The candidates within SHORE_WINDOW above the best one, each model once, the best first. */
 function bestFew(ends: readonly Tried[]): Candidate[] {
+  const ordered = eachOnce(ends).sort((a, b) => a.criterion - b.criterion);
+  const [first] = ordered;
+  return ordered
+    .filter(({ criterion }) => first && criterion - first.criterion <= SHORE_WINDOW)
+    .slice(0, MOST_ALONG_SHORE)
+    .map(({ candidate }) => candidate);
+}
+
+/** Candidates with a criterion, in the order tried; one that became another model on its boundary is left out. */
+function eachOnce(ends: readonly Tried[]): { candidate: Candidate; criterion: number }[] {
   const models = ends.map(triedModel);
-  const criteria = weighModels(models).flatMap(({ sameAs }, i) => {
+  return weighModels(models).flatMap(({ sameAs }, i) => {
     const criterion = models[i]?.fit?.criterion ?? null;
     const candidate = ends[i]?.candidate;
     return criterion !== null && candidate && sameAs === null ? [{ criterion, candidate }] : [];
   });
-  criteria.sort((a, b) => a.criterion - b.criterion);
-  const [first] = criteria;
-  return criteria
-    .filter(({ criterion }) => first && criterion - first.criterion <= SHORE_WINDOW)
-    .slice(0, MOST_ALONG_SHORE)
-    .map(({ candidate }) => candidate);
 }
 
 function choiceAmong(ends: readonly Tried[], rows: SurveyRows, analysis: Analysis): Choice {

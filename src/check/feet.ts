@@ -1,6 +1,6 @@
 /** Depths recorded, or mapped, in feet instead of metres: a suspicion with its evidence, never a correction. */
 
-import { extent } from '../../shared/extent.ts';
+import { extent, median } from '../../shared/extent.ts';
 import { type Finding, noticeAt } from '../../shared/findings.ts';
 import { pointAlong } from '../../shared/rope.ts';
 import type { PlacedTransect, XY } from '../../shared/survey.ts';
@@ -84,10 +84,4 @@ function suspicion(evidence: string): Finding {
 
 function isNear(ratio: number, target: number): boolean {
   return Math.abs(ratio / target - 1) <= RATIO_TOLERANCE;
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
 }

@@ -130,10 +130,10 @@ function estimateOf(
   progress('checks', 0);
   const gradient = lake?.gradientOfLogTotal ?? null;
   const diagnosis = nothing ? null : diagnosed(input, rows, fit, gradient);
+  // the bed where there is a number of mussels on it
+  const peopled = lake?.abundance && !nothing ? bed : null;
   const records =
-    bed && lake?.abundance && !nothing
-      ? recordedSubstrates(rows, members, input.segments, analysis, bed, quantile)
-      : null;
+    peopled && recordedSubstrates(rows, members, input.segments, analysis, peopled, quantile);
   const estimate = describeEstimate(
     input,
     rows,
@@ -164,12 +164,8 @@ function estimateOf(
     expectedDetections: nothing ? null : expectedDetections(rows, fit),
     detectionAgainst: nothing ? [] : detectionAgainst(rows, fit, analysis.interval),
     checks: diagnosis && checksOf(diagnosis, fit),
-    whatIf:
-      bed && lake?.abundance && !nothing
-        ? whatIf(rows, all, analysis, { bed, mapped: input.bed ?? bed })
-        : null,
-    again:
-      bed && lake?.abundance && !nothing ? { rows, analysis, fits: all.fits, members, bed } : null,
+    whatIf: peopled && whatIf(rows, all, analysis, { bed: peopled, mapped: input.bed ?? peopled }),
+    again: peopled && { rows, analysis, fits: all.fits, members, bed: peopled },
     findings,
   };
 }

@@ -1,5 +1,6 @@
 /** How far points lie outside of the lake. */
 
+import { distanceToLine } from '../../shared/straight-lines.ts';
 import type { XY, XYPolygon } from '../../shared/survey.ts';
 
 /** So many edges are passed over at once where their box shows that none of them matters. */
@@ -33,11 +34,15 @@ export class Outline {
   /** Distance in metres from a point to the lake, 0 inside of it. Islands are not lake. */
   distanceOutside(p: XY): number {
     if (this.contains(p)) return 0;
+    const [x, y] = p;
     let least = Infinity;
     for (const run of this.runs) {
       if (distanceToBox(p, run) >= least) continue;
-      for (let i = run.from; i < run.to; i++)
-        least = Math.min(least, distanceToEdge(p, run.ring[i - 1], run.ring[i]));
+      for (let i = run.from; i < run.to; i++) {
+        const [ax, ay] = run.ring[i - 1];
+        const [bx, by] = run.ring[i];
+        least = Math.min(least, distanceToLine(ax, ay, bx, by, x, y));
+      }
     }
     return least;
   }
@@ -86,12 +91,4 @@ function runsOf(ring: readonly XY[], polygon: number): Run[] {
 
 function distanceToBox([x, y]: XY, { minX, minY, maxX, maxY }: Run): number {
   return Math.hypot(Math.max(0, minX - x, x - maxX), Math.max(0, minY - y, y - maxY));
-}
-
-function distanceToEdge([x, y]: XY, [ax, ay]: XY, [bx, by]: XY): number {
-  const [dx, dy] = [bx - ax, by - ay];
-  const lengthSq = dx * dx + dy * dy;
-  const share = lengthSq === 0 ? 0 : ((x - ax) * dx + (y - ay) * dy) / lengthSq;
-  const t = Math.min(1, Math.max(0, share));
-  return Math.hypot(x - ax - t * dx, y - ay - t * dy);
 }

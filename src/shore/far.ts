@@ -3,6 +3,8 @@
  * lines: so islands, bays and shoals offshore need no rule of their own.
  */
 
+import { median } from '../../shared/extent.ts';
+import { distanceToLine } from '../../shared/straight-lines.ts';
 import type { GridFrame, PlacedTransect, ShorePlace, XY } from '../../shared/survey.ts';
 import { fillCells } from './cells.ts';
 
@@ -24,11 +26,8 @@ export function usualSpacing(starts: readonly XY[], order: readonly number[][]):
     });
   }
   if (farther.length === 0) return null;
-  farther.sort((a, b) => a - b);
-  const half = farther.length / 2;
-  const median =
-    farther.length % 2 === 1 ? farther[half - 0.5] : (farther[half - 1] + farther[half]) / 2;
-  return median > 0 ? median : null;
+  const usual = median(farther);
+  return usual > 0 ? usual : null;
 }
 
 /** Transects of each ring in the order of their positions along it. */
@@ -66,15 +65,11 @@ export function farCells(
 
 const between = ([ax, ay]: XY, [bx, by]: XY): number => Math.hypot(ax - bx, ay - by);
 
-/** Distance from a place to the line of a transect, m. */
+/** From a place to the line of a transect, m. */
 function toLine(
-  { start: [ax, ay], end: [bx, by] }: Pick<PlacedTransect, 'start' | 'end'>,
+  { start, end }: Pick<PlacedTransect, 'start' | 'end'>,
   x: number,
   y: number,
 ): number {
-  const [dx, dy] = [bx - ax, by - ay];
-  const square = dx * dx + dy * dy;
-  const share =
-    square === 0 ? 0 : Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / square));
-  return Math.hypot(ax + share * dx - x, ay + share * dy - y);
+  return distanceToLine(start[0], start[1], end[0], end[1], x, y);
 }

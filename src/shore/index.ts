@@ -3,6 +3,7 @@
  * transects are placed, so what of it is far can only be told here.
  */
 
+import { greatestGap } from '../../models/index.ts';
 import {
   type Bed,
   type PlacedTransect,
@@ -31,20 +32,19 @@ export function alongShore(
     (most, own, ring) => (own.length > order[most].length ? ring : most),
     0,
   );
-  const along = shoreRings([[outline?.flat()[main] ?? []]]) ?? rings;
-  const shareAt = (at: ShorePlace): number => at.alongM / along.lengthsM[at.ring];
+  const shareAt = (at: ShorePlace): number => at.alongM / rings.lengthsM[main];
   return {
     shares: new Map(
-      placed.map((p) => [p.transect.transect, shareAt(nearestOnShore(along, p.start))]),
+      placed.map((p) => [p.transect.transect, shareAt(nearestOnShore(rings, p.start, main))]),
     ),
     cellPlaces(frame, count) {
       const placesOf = new Uint8Array(frame.nx * frame.ny);
       fillCells(
         frame,
         placesOf,
-        (middle, reachM) => edgesNear(along, middle, reachM),
+        (middle, reachM) => edgesNear(rings, middle, reachM, main),
         (near, x, y) =>
-          Math.min(count - 1, Math.floor(count * shareAt(nearestOf(along, near, x, y)))),
+          Math.min(count - 1, Math.floor(count * shareAt(nearestOf(rings, near, x, y)))),
       );
       return placesOf;
     },
@@ -53,21 +53,18 @@ export function alongShore(
         transect: placed[t].transect.transect,
         alongM: places[t].alongM,
       }));
-      return { lengthM, transects, greatestGapM: greatestGap(transects, lengthM) };
+      return {
+        lengthM,
+        transects,
+        greatestGapM: greatestGap(
+          transects.map((t) => t.alongM),
+          lengthM,
+        ),
+      };
     }),
     spacingM,
     farCells: (frame) => (spacingM === null ? null : farCells(frame, placed, spacingM)),
   };
-}
-
-/** @param sorted along a ring */
-function greatestGap(sorted: readonly { alongM: number }[], lengthM: number): number {
-  let greatest = 0;
-  sorted.forEach(({ alongM }, i) => {
-    const next = sorted[i + 1]?.alongM ?? sorted[0].alongM + lengthM;
-    greatest = Math.max(greatest, next - alongM);
-  });
-  return sorted.length === 0 ? lengthM : greatest;
 }
 
 const FAR = REASONS.indexOf('far from any transect');

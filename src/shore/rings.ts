@@ -4,6 +4,7 @@
  */
 
 import Flatbush from 'flatbush';
+import { distanceToLine, shareAlong } from '../../shared/straight-lines.ts';
 import type { ShorePlace, XY, XYPolygon } from '../../shared/survey.ts';
 
 /** The edges of some rings, indexed. */
@@ -59,21 +60,39 @@ export function shoreRings(polygons: readonly XYPolygon[]): ShoreRings | null {
   };
 }
 
-/** The nearest point of the shore to a place of the plane. */
-export function nearestOnShore(rings: ShoreRings, [x, y]: XY): ShorePlace {
-  const [first] = rings.index.neighbors(x, y, 1);
+/** The nearest point of the shore to a place of the plane; of one ring alone where one is named. */
+export function nearestOnShore(
+  rings: ShoreRings,
+  [x, y]: XY,
+  ring: number | null = null,
+): ShorePlace {
+  const isMeant = edgesOf(rings, ring);
+  const [first] = rings.index.neighbors(x, y, 1, Number.POSITIVE_INFINITY, isMeant);
   // an edge can lie farther than the box around it: what reaches as near as this edge is looked at
   const reach = distanceTo(rings, first, x, y);
-  return nearestOf(rings, rings.index.search(x - reach, y - reach, x + reach, y + reach), x, y);
+  const near = rings.index.search(x - reach, y - reach, x + reach, y + reach, isMeant);
+  return nearestOf(rings, near, x, y);
 }
 
-/** Edges of which one is the nearest to every place within `withinM` of a place of the plane. */
-export function edgesNear(rings: ShoreRings, at: XY, withinM: number): number[] {
+/** Edges of the shore, or of one ring, of which one is the nearest to every place within `withinM` of a place of the plane. */
+export function edgesNear(
+  rings: ShoreRings,
+  at: XY,
+  withinM: number,
+  ring: number | null = null,
+): number[] {
   const [x, y] = at;
-  const reach = nearestOnShore(rings, at).distanceM + 2 * withinM;
+  const reach = nearestOnShore(rings, at, ring).distanceM + 2 * withinM;
   return rings.index
-    .search(x - reach, y - reach, x + reach, y + reach)
+    .search(x - reach, y - reach, x + reach, y + reach, edgesOf(rings, ring))
     .filter((edge) => distanceTo(rings, edge, x, y) <= reach);
+}
+
+function edgesOf(
+  { ringOf }: ShoreRings,
+  ring: number | null,
+): ((edge: number) => boolean) | undefined {
+  return ring === null ? undefined : (edge) => ringOf[edge] === ring;
 }
 
 /** The nearest point on some edges, at least one; of points as near the one on the earliest edge. */
@@ -90,30 +109,16 @@ export function nearestOf(
   }
   if (best < 0) throw new RangeError(`got no edge near ${x}, ${y}, expected at least one`);
   const { edges, ringOf, beginsM } = rings;
-  const length = Math.hypot(
-    edges[4 * best + 2] - edges[4 * best],
-    edges[4 * best + 3] - edges[4 * best + 1],
-  );
+  const e = 4 * best;
+  const [ax, ay, bx, by] = [edges[e], edges[e + 1], edges[e + 2], edges[e + 3]];
   return {
     ring: ringOf[best],
-    alongM: beginsM[best] + length * shareAlong(rings, best, x, y),
+    alongM: beginsM[best] + Math.hypot(bx - ax, by - ay) * shareAlong(ax, ay, bx, by, x, y),
     distanceM: least,
   };
 }
 
-function distanceTo(rings: ShoreRings, edge: number, x: number, y: number): number {
-  const { edges } = rings;
-  const share = shareAlong(rings, edge, x, y);
-  const [ax, ay] = [edges[4 * edge], edges[4 * edge + 1]];
-  return Math.hypot(
-    ax + share * (edges[4 * edge + 2] - ax) - x,
-    ay + share * (edges[4 * edge + 3] - ay) - y,
-  );
-}
-
-/** How far along an edge its nearest point to a place lies, from 0 to 1. */
-function shareAlong({ edges }: ShoreRings, edge: number, x: number, y: number): number {
-  const [ax, ay] = [edges[4 * edge], edges[4 * edge + 1]];
-  const [dx, dy] = [edges[4 * edge + 2] - ax, edges[4 * edge + 3] - ay];
-  return Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy)));
+function distanceTo({ edges }: ShoreRings, edge: number, x: number, y: number): number {
+  const e = 4 * edge;
+  return distanceToLine(edges[e], edges[e + 1], edges[e + 2], edges[e + 3], x, y);
 }

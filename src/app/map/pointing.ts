@@ -1,5 +1,7 @@
 /** Which transect or finding lies under the pointer: plain geometry on screen pixels. */
 
+import { distanceToLine } from '../../../shared/straight-lines.ts';
+
 export interface OnScreen<Name> {
   name: Name;
   x1: number;
@@ -18,22 +20,13 @@ export function nearestLine<Name>(
   let best: Name | null = null;
   let least = reachPx;
   for (const line of lines) {
-    const distance = distanceTo(line, x, y);
+    const distance = distanceToLine(line.x1, line.y1, line.x2, line.y2, x, y);
     if (distance <= least) {
       least = distance;
       best = line.name;
     }
   }
   return best;
-}
-
-function distanceTo({ x1, y1, x2, y2 }: OnScreen<unknown>, x: number, y: number): number {
-  const dx = x2 - x1;
-  const dy = y2 - y1;
-  const length2 = dx * dx + dy * dy;
-  const along = length2 > 0 ? ((x - x1) * dx + (y - y1) * dy) / length2 : 0;
-  const t = Math.min(1, Math.max(0, along));
-  return Math.hypot(x - x1 - t * dx, y - y1 - t * dy);
 }
 
 /** A short line on screen made at least so long, about its middle: a transect that is a mark from afar. */
