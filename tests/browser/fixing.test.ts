@@ -8,7 +8,13 @@ import { beltSurvey } from '../helpers/base-survey.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { axeFindings } from './drivers/accessibility.ts';
 import { AppPage } from './drivers/app-page.ts';
-import { NO_BROWSER, openBrowser, PATIENCE_MS, type TestBrowser } from './drivers/chromium.ts';
+import {
+  NO_BROWSER,
+  openBrowser,
+  PATIENCE_MS,
+  SMALL,
+  type TestBrowser,
+} from './drivers/chromium.ts';
 import { serveFolder, type TestServer } from './drivers/server.ts';
 
 const SCREENS = join(import.meta.dirname, '../../out/screens');
@@ -45,7 +51,7 @@ describe.skipIf(NO_BROWSER !== null)(
         writeFileSync(join(folder, name), text);
       mkdirSync(SCREENS, { recursive: true });
       server = await serveFolder(folder);
-      browser = await openBrowser();
+      browser = await openBrowser(SMALL);
       app = new AppPage(browser.page);
       await app.open(server.address);
     }, PATIENCE_MS);
@@ -148,7 +154,7 @@ describe.skipIf(NO_BROWSER !== null)(
       const number = await lakeNumber();
       await app.saved(3);
       await browser.kill();
-      browser = await openBrowser({}, browser.profile);
+      browser = await openBrowser(SMALL, browser.profile);
       app = new AppPage(browser.page);
       await app.open(server.address);
       expect(await app.openErrors()).toBe(0);

@@ -7,7 +7,13 @@ import { startServer } from '../../src/cli/server.ts';
 import { beltSurvey } from '../helpers/base-survey.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { AppPage } from './drivers/app-page.ts';
-import { NO_BROWSER, openBrowser, PATIENCE_MS, type TestBrowser } from './drivers/chromium.ts';
+import {
+  NO_BROWSER,
+  openBrowser,
+  PATIENCE_MS,
+  SMALL,
+  type TestBrowser,
+} from './drivers/chromium.ts';
 import { serveFolder, type TestServer } from './drivers/server.ts';
 
 const ROOT = join(import.meta.dirname, '../..');
@@ -29,7 +35,7 @@ describe.skipIf(NO_BROWSER !== null)(
       for (const [name, text] of Object.entries(beltSurvey()))
         writeFileSync(join(folder, name), text);
       server = await serveFolder(folder);
-      browser = await openBrowser();
+      browser = await openBrowser(SMALL);
       first = new AppPage(browser.page);
       await first.open(server.address);
     }, PATIENCE_MS);

@@ -36,6 +36,9 @@ export interface Look {
   dark?: boolean;
 }
 
+/** A small window: software draws every pixel of the map, where looks are not the point. */
+export const SMALL: Look = { width: 1024, height: 640 };
+
 export interface TestBrowser {
   page: Page;
   context: BrowserContext;
