@@ -8,6 +8,8 @@ import { useSyncExternalStore } from 'react';
 /** A browser that was killed may need a moment to set its storage right. */
 const AGAIN_MS = 10_000;
 const ATTEMPTS = 3;
+/** A new version takes over only when the old one has no request left to answer, which may never be: then the page goes without. */
+const TAKE_OVER_MS = 5_000;
 
 /** What offline.js is asked. */
 type Ask = { ask: 'same version'; script: string } | { ask: 'take over' };
@@ -45,13 +47,21 @@ export function newVersionWaits(): boolean {
   return next !== null;
 }
 
-/** Lets the new version take over and opens the page in it. */
+/** Lets the new version take over and opens the page in it; once, and also where it does not take over in time. */
 export function openNewVersion(
   container: Pick<ServiceWorkerContainer, 'addEventListener'> = navigator.serviceWorker,
   reload: () => void = () => location.reload(),
+  takeOverMs = TAKE_OVER_MS,
 ): void {
   if (next === null) return;
-  container.addEventListener('controllerchange', reload, { once: true });
+  let opened = false;
+  const open = () => {
+    if (opened) return;
+    opened = true;
+    reload();
+  };
+  container.addEventListener('controllerchange', open, { once: true });
+  setTimeout(open, takeOverMs);
   next.postMessage({ ask: 'take over' } satisfies Ask);
 }
 

@@ -208,4 +208,15 @@ describe('the page', () => {
     container.dispatchEvent(new Event('controllerchange'));
     expect(reloads).toBe(1);
   });
+
+  it('opens the page anew, once, also where the new version is held up', async () => {
+    await keepForOffline(containerOf({ waiting: waiting(false, []) }), 'app-1.js');
+    await expect.poll(() => newVersionWaits()).toBe(true);
+    const container = new EventTarget();
+    let reloads = 0;
+    openNewVersion(container, () => reloads++, 20);
+    await expect.poll(() => reloads).toBe(1);
+    container.dispatchEvent(new Event('controllerchange'));
+    expect(reloads).toBe(1);
+  });
 });
