@@ -14,7 +14,7 @@ import {
   type Predictor,
   predictor,
 } from './predict.ts';
-import { type CellPieces, densitySurface, type Surface } from './surface.ts';
+import { type CellPieces, densitySurface, type Surface, sortedByCell } from './surface.ts';
 
 /** A model of the average carried to the habitats of a map. */
 export interface CarriedModel extends Member {
@@ -131,8 +131,9 @@ export function averageSurface(
   cells: number,
   threshold: number | null,
 ): Surface {
+  const order = sortedByCell(pieces);
   const surfaceOf = ({ fit, p, densities }: CarriedModel): Surface =>
-    densitySurface(pieces, cells, densities, p, fit.covariance, threshold);
+    densitySurface(pieces, cells, densities, p, fit.covariance, threshold, true, order);
   const [first, ...others] = models;
   if (first === undefined) throw new RangeError('got no model, expected at least one');
   const surface = surfaceOf(first);

@@ -22,6 +22,7 @@ export interface Surface {
 /**
  * A cell counts as inside where at least half of its bed is; its density is the mean over its inside pieces.
  * @param cells number of cells of the grid
+ * @param order of the pieces by their cells, where it is known
  */
 export function densitySurface(
   pieces: CellPieces,
@@ -31,6 +32,7 @@ export function densitySurface(
   covariance: Float64Array,
   threshold: number | null,
   withErrors = true,
+  order: Int32Array = sortedByCell(pieces),
 ): Surface {
   const density = new Float32Array(cells).fill(Number.NaN);
   const cv = new Float32Array(cells).fill(Number.NaN);
@@ -39,7 +41,7 @@ export function densitySurface(
   const forms = withErrors ? habitats.map((h) => habitatForm(h, p, covariance)) : [];
   const depthBlock = blockOf(covariance, p);
   const columns = new Float64Array(p.depthColumns);
-  const order = sortedByCell(pieces);
+  const gradient = new Float64Array(p.parameterCount);
   let at = 0;
   while (at < pieces.count) {
     const cell = pieces.cell[order[at]];
@@ -71,7 +73,7 @@ export function densitySurface(
     let covered = 0;
     let area = 0;
     let mussels = 0;
-    const gradient = new Float64Array(p.parameterCount);
+    gradient.fill(0);
     for (let k = from; k < to; k++) {
       const i = order[k];
       covered += pieces.areaM2[i];
@@ -138,7 +140,7 @@ function depthVariance(form: HabitatForm, columns: Float64Array, block: Float64A
 }
 
 /** Indices of the pieces in the order of their cells (counting sort). */
-function sortedByCell(pieces: CellPieces): Int32Array {
+export function sortedByCell(pieces: CellPieces): Int32Array {
   let top = 0;
   for (let i = 0; i < pieces.count; i++) if (pieces.cell[i] > top) top = pieces.cell[i];
   const begins = new Int32Array(top + 2);

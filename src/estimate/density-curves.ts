@@ -83,17 +83,19 @@ function substratesOf(
 function mappedRanges({ pieces, habitats }: Bed, analysis: Analysis): Ranges {
   const ranges = new Ranges();
   const mapped = mappedHabitats(habitats, analysis);
-  const extents = mapped.map((): DepthRange => ({ fromM: Infinity, toM: -Infinity }));
+  const fromM = new Float64Array(mapped.length).fill(Infinity);
+  const toM = new Float64Array(mapped.length).fill(-Infinity);
   for (let i = 0; i < pieces.count; i++) {
     if (pieces.reason[i] !== 0) continue;
-    const extent = extents[pieces.habitat[i]];
-    extent.fromM = Math.min(extent.fromM, pieces.depthM[i]);
-    extent.toM = Math.max(extent.toM, pieces.depthM[i]);
+    const h = pieces.habitat[i];
+    const depthM = pieces.depthM[i];
+    if (depthM < fromM[h]) fromM[h] = depthM;
+    if (depthM > toM[h]) toM[h] = depthM;
   }
-  extents.forEach(({ fromM, toM }, h) => {
-    if (fromM > toM) return;
-    ranges.meet(mapped[h].classes, fromM);
-    ranges.meet(mapped[h].classes, toM);
+  mapped.forEach(({ classes }, h) => {
+    if (fromM[h] > toM[h]) return;
+    ranges.meet(classes, fromM[h]);
+    ranges.meet(classes, toM[h]);
   });
   return ranges;
 }
