@@ -165,6 +165,8 @@ class Accumulator {
   /** parameters on which log p̄ depends, found once a setting */
   private readonly nonZero: (number[] | undefined)[];
   private readonly byNode: Float64Array;
+  /** sum of what addBetweenNodes adds, its lower triangle */
+  private readonly between: Float64Array;
 
   constructor(out: Evaluation, columns: number[], layout: Layout, settings: number, nodes: number) {
     this.gradient = out.gradient;
@@ -178,6 +180,7 @@ class Accumulator {
     this.cross = new Float64Array(settings * this.width);
     this.nonZero = new Array(settings);
     this.byNode = new Float64Array(layout.logTau < 0 ? 0 : nodes * this.width);
+    this.between = new Float64Array(layout.logTau < 0 ? 0 : this.width ** 2);
   }
 
   /** @param one of a segment's count by log μ, log p̄, log dispersion and log τ */
@@ -221,30 +224,33 @@ class Accumulator {
     { shares, effects, jets }: Nodes,
     slopes: Float64Array[],
   ): void {
-    const { byNode, width, columns, dispersion: d, logTau: t, hessian } = this;
+    const { byNode, between, width, columns, dispersion: d, logTau: t } = this;
     byNode.fill(0);
-    const mean = new Float64Array(width);
-    for (let q = 0; q < shares.length; q++) {
-      const row = q * width;
-      for (let i = 0; i < own.length; i++) {
-        const s = own[i];
+    for (let i = 0; i < own.length; i++) {
+      const { x, setting } = own[i];
+      const slope = slopes[setting];
+      const on = this.dependsOn(setting, slope);
+      for (let q = 0; q < shares.length; q++) {
+        const row = q * width;
         const { gradient: g } = jets[q * own.length + i];
         const byMean = g[BY.mean];
-        for (let c = 0; c < columns.length; c++) byNode[row + columns[c]] += byMean * s.x[c];
+        const byDetection = g[BY.detection];
+        for (let c = 0; c < columns.length; c++) byNode[row + columns[c]] += byMean * x[c];
         byNode[row + t] += byMean * effects[q];
         if (d >= 0) byNode[row + d] += g[BY.dispersion];
-        const slope = slopes[s.setting];
-        const byDetection = g[BY.detection];
-        for (const p of this.dependsOn(s.setting, slope)) byNode[row + p] += byDetection * slope[p];
+        for (let k = 0; k < on.length; k++) byNode[row + on[k]] += byDetection * slope[on[k]];
       }
-      for (let p = 0; p < width; p++) mean[p] += shares[q] * byNode[row + p];
     }
+    const mean = new Float64Array(width);
+    for (let q = 0; q < shares.length; q++)
+      for (let p = 0; p < width; p++) mean[p] += shares[q] * byNode[q * width + p];
     for (let q = 0; q < shares.length; q++) {
       const row = q * width;
+      for (let a = 0; a < width; a++) byNode[row + a] -= mean[a];
       for (let a = 0; a < width; a++) {
-        const da = shares[q] * (byNode[row + a] - mean[a]);
+        const da = shares[q] * byNode[row + a];
         if (da === 0) continue;
-        for (let b = 0; b < width; b++) hessian[a * width + b] += da * (byNode[row + b] - mean[b]);
+        for (let b = 0; b <= a; b++) between[a * width + b] += da * byNode[row + b];
       }
     }
   }
@@ -259,14 +265,22 @@ class Accumulator {
     return known;
   }
 
-  /** Mirrors density × (dispersion, τ), then adds each setting's curvature·ggᵀ and its cross terms c gᵀ + g cᵀ. */
+  /** Mirrors what was summed on one side alone, then adds each setting's curvature·ggᵀ and its cross terms c gᵀ + g cᵀ. */
   finish(slopes: Float64Array[]): void {
-    const { hessian, width, columns, cross, dispersion: d, logTau: t } = this;
+    const { hessian, between, width, columns, cross, dispersion: d, logTau: t } = this;
     for (const c of columns) {
       if (d >= 0) hessian[d * width + c] = hessian[c * width + d];
       if (t >= 0) hessian[t * width + c] = hessian[c * width + t];
     }
     if (d >= 0 && t >= 0) hessian[d * width + t] = hessian[t * width + d];
+    if (t >= 0) {
+      for (let a = 0; a < width; a++) {
+        for (let b = 0; b <= a; b++) {
+          hessian[a * width + b] += between[a * width + b];
+          if (b < a) hessian[b * width + a] += between[a * width + b];
+        }
+      }
+    }
     slopes.forEach((g, s) => {
       const at = s * width;
       for (let a = 0; a < width; a++) {

@@ -143,8 +143,14 @@ export interface ComparedTables {
   byDepth: (DepthClass & Compared)[];
 }
 
-export function tabulate(rows: SurveyRows, fit: FittedModel, fitted: FittedSegment[]): Tabulated {
-  const { settings, ofSegment } = compileSettings(rows, fit.parts, fit.likelihood.layout);
+/** @param compiled settings of the rows under the fit's parts, where they are known */
+export function tabulate(
+  rows: SurveyRows,
+  fit: FittedModel,
+  fitted: FittedSegment[],
+  compiled = compileSettings(rows, fit.parts, fit.likelihood.layout),
+): Tabulated {
+  const { settings, ofSegment } = compiled;
   const shares = settings.map((s) => sharesOf(s, fit));
   const { tau } = fit;
   const byObserver = new Table<ObserverClass>(tau);
@@ -270,7 +276,7 @@ export class Table<Class extends object> {
   }
 
   private entry(of: Class): Entry<Class> {
-    const key = JSON.stringify(of);
+    const key = Object.values(of).join();
     let known = this.entries.get(key);
     if (!known) {
       known = { of, observed: 0, ownVariance: 0, byTransect: new Map(), bySegment: new Map() };

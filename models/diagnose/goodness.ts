@@ -5,6 +5,7 @@
  */
 
 import type { SurveyRows } from '../data.ts';
+import { compileSettings } from '../detection/setting.ts';
 import { at, type Fit } from '../fit/fitted-model.ts';
 import { chiSquareTail } from './chi-square.ts';
 import { type Cell, type Tabulated, tabulate } from './expected.ts';
@@ -41,6 +42,7 @@ export function goodnessOfFit(
   tables: Tabulated,
 ): GoodnessTables {
   const counts = fitted.map((f) => f.found);
+  const compiled = compileSettings(rows, fit.parts, fit.likelihood.layout);
   const k = fit.estimates.length;
   const se = Array.from({ length: k }, (_, j) => Math.sqrt(Math.max(0, fit.covariance[j * k + j])));
   // a parameter on its boundary has no error, and nothing to take off
@@ -51,7 +53,7 @@ export function goodnessOfFit(
       point[j] += side * STEP_SE * own;
       const there = { ...fit, ...at(fit.likelihood, point) };
       const segments = fittedSegments(rows, there);
-      return { segments, tables: tabulate(rows, there, segments) };
+      return { segments, tables: tabulate(rows, there, segments, compiled) };
     });
   });
   const shared = Math.expm1(fit.tau * fit.tau);

@@ -38,9 +38,10 @@ export function variable(value: number, index: number, variables: number): Jet {
 
 /** Sets value and derivatives to 0. */
 export function clear(jet: Jet): void {
+  const { gradient, hessian } = jet;
   jet.value = 0;
-  jet.gradient.fill(0);
-  jet.hessian.fill(0);
+  for (let i = 0; i < gradient.length; i++) gradient[i] = 0;
+  for (let k = 0; k < hessian.length; k++) hessian[k] = 0;
 }
 
 /** f(a), given f, f′ and f″ at a's value. */
