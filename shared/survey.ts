@@ -71,6 +71,8 @@ export interface Survey {
 
 export type LngLat = [number, number];
 export type XY = [number, number];
+/** Positions one after another, as maps have millions of them: lon0, lat0, lon1, lat1, … */
+export type Positions = Float64Array;
 
 /** Rings closed (first = last); the first ring of a polygon is its outside, the others are holes. */
 export type LngLatPolygon = LngLat[][];
@@ -81,7 +83,8 @@ export interface SubstratePatch {
   substrate: string[];
   /** null = not mapped */
   plantCover: number | null;
-  polygons: LngLatPolygon[];
+  /** their rings as those of LngLatPolygon */
+  polygons: Positions[][];
   /** feature number in substrate.geojson, from 1 */
   feature: number;
 }
@@ -111,7 +114,7 @@ export interface DepthRaster {
 /** Contour lines, edges of contour polygons or sounding points, each vertex with its depth. */
 export interface DepthLines {
   kind: 'lines';
-  lines: { depthM: number; points: LngLat[] }[];
+  lines: { depthM: number; points: Positions }[];
 }
 
 export interface Lake {

@@ -1,7 +1,8 @@
 /** Rules about where on the globe tables and maps are: all of one survey, and of one lake. */
 
 import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
-import type { Lake, LngLat } from '../../shared/survey.ts';
+import { positionsFrom } from '../../shared/positions.ts';
+import type { Lake, LngLat, Positions, SubstratePatch } from '../../shared/survey.ts';
 import { TRANSECTS } from '../../shared/tables.ts';
 import { formatCount } from '../../shared/units.ts';
 import { listed, plain } from '../../shared/words.ts';
@@ -40,7 +41,7 @@ interface Place {
  */
 export function farFromOutline(context: Context): Finding[] {
   const { lake } = context;
-  const outline = lake.outline && boxOf(lake.outline.map(([outside]) => outside));
+  const outline = lake.outline && boxOf(lake.outline.map(([outside]) => positionsFrom(outside)));
   if (outline === null) return [];
   const places = placesOf(context);
   const far = places.filter(({ box }) => gapDeg(box, outline) > FAR_DEG);
@@ -66,12 +67,12 @@ export function farFromOutline(context: Context): Finding[] {
 /** The survey, by its typical start, and the maps beside the outline. */
 function placesOf({ lake, drafts }: Context): Place[] {
   const starts = startsOf(drafts);
-  const start = starts.length === 0 ? [] : [[middleOf(starts)]];
+  const start = starts.length === 0 ? [] : [positionsFrom([middleOf(starts)])];
   return [
     place(TRANSECTS.file, 'start_lat', 'the typical start waypoint lies', start),
-    place('substrate.geojson', null, 'the map lies', ringsOf(lake.substrate ?? [])),
+    place('substrate.geojson', null, 'the map lies', outsidesOf(lake.substrate ?? [])),
     place('depth.geojson', null, 'the map lies', depthLines(lake.depth)),
-    place('treatments.geojson', null, 'the areas lie', ringsOf(lake.treatments)),
+    place('treatments.geojson', null, 'the areas lie', areasOf(lake.treatments)),
   ].filter((one) => one !== null);
 }
 
@@ -79,17 +80,21 @@ function place(
   table: string,
   column: string | null,
   what: string,
-  lines: readonly (readonly LngLat[])[],
+  lines: readonly Positions[],
 ): Place | null {
   const box = boxOf(lines);
   return box && { table, column, what, box };
 }
 
-function ringsOf(parts: readonly { polygons: LngLat[][][] }[]): LngLat[][] {
-  return parts.flatMap(({ polygons }) => polygons.map(([outside]) => outside));
+function outsidesOf(patches: readonly SubstratePatch[]): Positions[] {
+  return patches.flatMap(({ polygons }) => polygons.map(([outside]) => outside));
 }
 
-function depthLines(depth: Lake['depth']): LngLat[][] {
+function areasOf(areas: Lake['treatments']): Positions[] {
+  return areas.flatMap(({ polygons }) => polygons.map(([outside]) => positionsFrom(outside)));
+}
+
+function depthLines(depth: Lake['depth']): Positions[] {
   return depth?.kind === 'lines' ? depth.lines.map(({ points }) => points) : [];
 }
 
@@ -170,12 +175,12 @@ function mends(lon: number, lat: number): Mend[] {
 /** The outline; without one, the middle of the starts where there are enough of them to outvote a wrong one. */
 function whereabouts({ lake, drafts }: Context): (Box & { of: string }) | null {
   if (lake.outline !== null) {
-    const box = boxOf(lake.outline.map(([outside]) => outside));
+    const box = boxOf(lake.outline.map(([outside]) => positionsFrom(outside)));
     return box && { ...box, of: 'the outline of the lake' };
   }
   const starts = startsOf(drafts);
   if (starts.length < 3) return null;
-  const box = boxOf([[middleOf(starts)]]);
+  const box = boxOf([positionsFrom([middleOf(starts)])]);
   return box && { ...box, of: 'the other transects' };
 }
 
@@ -194,11 +199,12 @@ function middleOf(points: readonly LngLat[]): LngLat {
 }
 
 /** Around the positions of lines or rings; null without any. */
-function boxOf(lines: readonly (readonly LngLat[])[]): Box | null {
+function boxOf(lines: readonly Positions[]): Box | null {
   const far = Number.POSITIVE_INFINITY;
   const box = { west: far, east: -far, south: far, north: -far };
   for (const line of lines) {
-    for (const [lon, lat] of line) {
+    for (let i = 0; i < line.length; i += 2) {
+      const [lon, lat] = [line[i], line[i + 1]];
       if (lon < box.west) box.west = lon;
       if (lon > box.east) box.east = lon;
       if (lat < box.south) box.south = lat;

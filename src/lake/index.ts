@@ -18,7 +18,7 @@ import type { DepthLineXY, DepthModel } from './depth.ts';
 import { rasterDepth } from './depth-raster.ts';
 import { triangulatedDepth } from './depth-triangles.ts';
 import { lakeMaps } from './maps.ts';
-import { toPlane } from './rings.ts';
+import { flatInPlane, toPlane } from './rings.ts';
 import { judgeAreas, layTreatments } from './treated.ts';
 
 export interface LakeInput {
@@ -96,9 +96,5 @@ function modelOf(
 }
 
 function linesInPlane({ lines }: DepthLines, plane: Plane): DepthLineXY[] {
-  return lines.map(({ depthM, points }) => {
-    const xy = new Float64Array(2 * points.length);
-    for (const [i, p] of points.entries()) xy.set(plane.forward(p), 2 * i);
-    return { depthM, xy };
-  });
+  return lines.map(({ depthM, points }) => ({ depthM, xy: flatInPlane(points, plane) }));
 }

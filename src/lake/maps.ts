@@ -1,8 +1,9 @@
 /** The polygons of the lake's maps in its plane, prepared once: its bed and each treatment area are cut from them. */
 
 import Flatbush from 'flatbush';
+import { positionsFrom } from '../../shared/positions.ts';
 import type { Lake, MapHabitat, Plane, SubstratePatch, XYPolygon } from '../../shared/survey.ts';
-import { around, type Box, type PlanePolygon, planePolygon } from './rings.ts';
+import { around, type Box, flatInPlane, type PlanePolygon, planePolygon } from './rings.ts';
 
 /** The layers that polygons belong to; bed is where the first `required` of them have one. */
 export const OUTLINE = 0;
@@ -46,7 +47,7 @@ export function lakeMaps(
       patch.polygons.map((rings) => ({
         layer: PATCH,
         feature: patch.feature,
-        polygon: planePolygon(rings, plane.forward),
+        polygon: planePolygon(rings.map((ring) => flatInPlane(ring, plane))),
         patch,
         habitat: indexOf(patch),
       })),
@@ -64,7 +65,7 @@ export function ownShapes(layer: number, polygons: readonly XYPolygon[]): Shape[
   return polygons.map((rings, k) => ({
     layer,
     feature: k + 1,
-    polygon: planePolygon(rings, (p) => p),
+    polygon: planePolygon(rings.map(positionsFrom)),
     patch: null,
     habitat: 0,
   }));

@@ -1,6 +1,6 @@
 /** Polygons of the plane as rings in grid units, inside positive and holes negative whatever way they were drawn. */
 
-import type { GridFrame, LngLatPolygon, Plane, XY, XYPolygon } from '../../shared/survey.ts';
+import type { GridFrame, LngLatPolygon, Plane, Positions, XYPolygon } from '../../shared/survey.ts';
 import type { LabelledRing } from './ring-stack.ts';
 
 /** Polygons of a map in the lake's plane. */
@@ -27,19 +27,22 @@ export interface PlanePolygon {
 /** So many edges are passed over at once where they all lie to one side of what is looked at. */
 const RUN = 64;
 
-/** @param rings closed, the first one the outside; @param forward to the plane */
-export function planePolygon<P>(
-  rings: readonly (readonly P[])[],
-  forward: (p: P) => XY,
-): PlanePolygon {
+/** Positions in the plane: x0, y0, x1, y1, … */
+export function flatInPlane(positions: Positions, plane: Plane): Float64Array {
+  const xy = new Float64Array(positions.length);
+  for (let i = 0; i < xy.length; i += 2) {
+    const [x, y] = plane.forward([positions[i], positions[i + 1]]);
+    xy[i] = x;
+    xy[i + 1] = y;
+  }
+  return xy;
+}
+
+/** @param rings x0, y0, x1, y1, … in m, closed, the first one the outside */
+export function planePolygon(rings: readonly Float64Array[]): PlanePolygon {
   const polygon: PlanePolygon = { rings: [], box: null, areaM2: 0 };
   for (const [place, ring] of rings.entries()) {
-    const xy = new Float64Array(2 * (ring.length - 1));
-    for (let i = 0; i < ring.length - 1; i++) {
-      const [x, y] = forward(ring[i]);
-      xy[2 * i] = x;
-      xy[2 * i + 1] = y;
-    }
+    const xy = ring.slice(0, -2);
     const area = signedArea(xy);
     if (area === 0) continue;
     if (area < 0 !== (place === 0)) reverse(xy);

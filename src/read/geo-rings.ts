@@ -1,6 +1,7 @@
 /** Whether a polygon's rings bound an area: closed, with an area, not crossing themselves or one another. */
 
-import type { LngLat, LngLatPolygon } from '../../shared/survey.ts';
+import { pairsOf } from '../../shared/positions.ts';
+import type { LngLat, Positions } from '../../shared/survey.ts';
 import { boxAround, type Edges, localMetres, toEdges, toRuns } from './ring-edges.ts';
 
 /** Positions rounded to 6 decimals move by up to 0.08 m: a line that passes another by less only touches it. */
@@ -19,16 +20,16 @@ const MOST_COMPARED = 200;
 const VOTERS = 9;
 
 /** What is wrong with the polygon, in words; null when nothing is. Rings may be drawn either way round. */
-export function polygonFault(polygon: LngLatPolygon): string | null {
+export function polygonFault(polygon: readonly Positions[]): string | null {
   if (polygon.length === 0) return 'the polygon has no ring';
   for (const [k, ring] of polygon.entries()) {
     const name = ringName(polygon, k);
-    if (ring.length < 4) {
-      return `${name} has ${ring.length} positions (at least 4 expected, the last one the first again)`;
+    const last = ring.length - 2;
+    if (last < 6) {
+      return `${name} has ${ring.length / 2} positions (at least 4 expected, the last one the first again)`;
     }
-    const [first, last] = [ring[0], ring.at(-1)!];
-    if (first[0] !== last[0] || first[1] !== last[1]) {
-      return `${name} is not closed: it begins at ${first.join(', ')} and ends at ${last.join(', ')}`;
+    if (ring[0] !== ring[last] || ring[1] !== ring[last + 1]) {
+      return `${name} is not closed: it begins at ${ring[0]}, ${ring[1]} and ends at ${ring[last]}, ${ring[last + 1]}`;
     }
   }
   const edges = toEdges(polygon);
@@ -38,18 +39,20 @@ export function polygonFault(polygon: LngLatPolygon): string | null {
   const crossing = findCrossing(edges);
   if (crossing !== null) {
     const { vertex, how } = crossing;
-    const [lon, lat] = polygon[edges.ring[vertex]].reduce(nearestTo(edges, vertex, polygon));
+    const [lon, lat] = pairsOf(polygon[edges.ring[vertex]]).reduce(
+      nearestTo(edges, vertex, polygon),
+    );
     return `the polygon ${how} near ${lon}, ${lat}`;
   }
   return misplacedHole(polygon, edges);
 }
 
-function ringName(polygon: LngLatPolygon, k: number): string {
+function ringName(polygon: readonly Positions[], k: number): string {
   return polygon.length === 1 ? 'the ring' : `ring ${k + 1}`;
 }
 
 /** The position of the file that became a vertex. */
-function nearestTo(edges: Edges, vertex: number, polygon: LngLatPolygon) {
+function nearestTo(edges: Edges, vertex: number, polygon: readonly Positions[]) {
   const toLocal = localMetres(polygon);
   const distance = (p: LngLat) => {
     const [x, y] = toLocal(p);
@@ -188,7 +191,7 @@ function changeSides(edges: Edges, i: number, j: number, px: number, py: number)
 }
 
 /** No ring crosses another, so each hole lies wholly on one side of each other ring. */
-function misplacedHole(polygon: LngLatPolygon, edges: Edges): string | null {
+function misplacedHole(polygon: readonly Positions[], edges: Edges): string | null {
   for (let k = 1; k < polygon.length; k++) {
     const inside = new Map<number, number>();
     const first = edges.first[k];

@@ -3,7 +3,7 @@
  * what was cut is joined again.
  */
 
-import type { LngLat, LngLatPolygon } from '../../shared/survey.ts';
+import type { LngLatPolygon, Positions } from '../../shared/survey.ts';
 import { type GeoFeature, positionsOf } from './geojson.ts';
 
 /** The mean direction of the positions' longitudes, which no cut at ±180° disturbs; null without features. */
@@ -13,9 +13,9 @@ export function middleLongitude(features: readonly GeoFeature[]): number | null 
   let y = 0;
   for (const feature of features) {
     for (const positions of positionsOf(feature)) {
-      for (const p of positions) {
-        x += Math.cos((p[0] * Math.PI) / 180);
-        y += Math.sin((p[0] * Math.PI) / 180);
+      for (let i = 0; i < positions.length; i += 2) {
+        x += Math.cos((positions[i] * Math.PI) / 180);
+        y += Math.sin((positions[i] * Math.PI) / 180);
       }
     }
   }
@@ -26,23 +26,26 @@ export function middleLongitude(features: readonly GeoFeature[]): number | null 
 export function unwrapped(f: GeoFeature, middle: number): GeoFeature {
   const turns = (lon: number) => Math.round((lon - middle) / 360);
   if (!reachesRound(f, turns)) return f;
-  const move = ([lon, lat]: LngLat): LngLat => [lon - 360 * turns(lon), lat];
+  const move = (positions: Positions): Positions =>
+    positions.map((degrees, i) => (i % 2 === 0 ? degrees - 360 * turns(degrees) : degrees));
   return {
     ...f,
-    polygons: f.polygons.map((rings) => rings.map((ring) => ring.map(move))),
-    lines: f.lines.map((line) => line.map(move)),
-    points: f.points.map(move),
+    polygons: f.polygons.map((rings) => rings.map(move)),
+    lines: f.lines.map(move),
+    points: move(f.points),
   };
 }
 
 function reachesRound(f: GeoFeature, turns: (lon: number) => number): boolean {
-  return positionsOf(f).some((positions) => positions.some((p) => turns(p[0]) !== 0));
+  return positionsOf(f).some((positions) =>
+    positions.some((degrees, i) => i % 2 === 0 && turns(degrees) !== 0),
+  );
 }
 
 /** Polygons that were cut at ±180° as one; others are returned as they are. */
 export async function joinAtSeam(polygons: LngLatPolygon[]): Promise<LngLatPolygon[]> {
   const isCut = (rings: LngLatPolygon) =>
-    rings.some((ring) => ring.some((p, i) => isSeamEdge(p, ring[i + 1])));
+    rings.some((ring) => ring.some((p, i) => i > 0 && isSeamEdge(ring[i - 1][0], p[0])));
   const cut = polygons.filter(isCut);
   if (cut.length < 2) return polygons;
   const { featureCollection, polygon, union } = await import('@turf/turf');
@@ -54,15 +57,18 @@ export async function joinAtSeam(polygons: LngLatPolygon[]): Promise<LngLatPolyg
 }
 
 /** A ring as lines, without the edges along ±180°: those are where the map was cut, not where the water is that deep. */
-export function withoutSeam(ring: LngLat[]): LngLat[][] {
-  const lines: LngLat[][] = [[]];
-  for (const [i, p] of ring.entries()) {
-    lines.at(-1)!.push(p);
-    if (isSeamEdge(p, ring[i + 1])) lines.push([]);
+export function withoutSeam(ring: Positions): Positions[] {
+  const lines: Positions[] = [];
+  let begin = 0;
+  for (let i = 2; i <= ring.length; i += 2) {
+    if (i < ring.length && !isSeamEdge(ring[i - 2], ring[i])) continue;
+    if (i - begin > 2) lines.push(i - begin === ring.length ? ring : ring.slice(begin, i));
+    begin = i;
   }
-  return lines.filter((line) => line.length > 1);
+  return lines;
 }
 
-function isSeamEdge(p: LngLat, q: LngLat | undefined): boolean {
-  return q !== undefined && Math.abs(p[0]) === 180 && Math.abs(q[0]) === 180;
+/** @param lon @param nextLon longitudes of the edge's ends */
+function isSeamEdge(lon: number, nextLon: number): boolean {
+  return Math.abs(lon) === 180 && Math.abs(nextLon) === 180;
 }

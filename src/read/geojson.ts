@@ -1,18 +1,22 @@
 /** Bytes of a GeoJSON file (RFC 7946) → its features with their polygons, lines and points, or what is wrong with them. */
 
 import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
-import type { LngLat, LngLatPolygon } from '../../shared/survey.ts';
+import { positionsFrom } from '../../shared/positions.ts';
+import type { LngLat, Positions } from '../../shared/survey.ts';
 import { quoted } from '../../shared/words.ts';
-import { isObject, parseJson } from './json.ts';
+import { type Coordinates, skimCoordinates } from './coordinates.ts';
+import { isObject, type JsonRead, parseJson } from './json.ts';
 import { decodeText } from './text.ts';
 
 export interface GeoFeature {
   /** number in the file, from 1 */
   feature: number;
   properties: Record<string, unknown>;
-  polygons: LngLatPolygon[];
-  lines: LngLat[][];
-  points: LngLat[];
+  /** rings of each */
+  polygons: Positions[][];
+  lines: Positions[];
+  /** of all of them */
+  points: Positions;
 }
 
 /** Nested collections deeper than this are not a map. */
@@ -32,9 +36,9 @@ export function readGeoJson(
   bytes: Uint8Array,
 ): { features: GeoFeature[]; findings: Finding[] } {
   const none = (findings: Finding[]) => ({ features: [], findings });
-  const decoded = decodeText(bytes, table);
-  if (decoded.text === null) return none(decoded.findings);
-  const parsed = parseJson(decoded.text);
+  const decoded = decodedMap(bytes, table);
+  if ('findings' in decoded) return none(decoded.findings);
+  const { parsed, lists } = decoded;
   if ('fault' in parsed) return none([errorAt({ table }, 'invalid-json', parsed.fault)]);
   const { json } = parsed;
   const findings = judgeCrs(table, json);
@@ -47,7 +51,7 @@ export function readGeoJson(
   const features: GeoFeature[] = [];
   const offGlobe: { feature: number; position: LngLat }[] = [];
   for (const [i, one] of raw.entries()) {
-    const read = readFeature(one, i + 1);
+    const read = readFeature(one, i + 1, lists);
     const spot = { table, row: i + 1 };
     if ('fault' in read) findings.push(errorAt(spot, read.fault.code, read.fault.message));
     else if (isEmpty(read)) {
@@ -60,6 +64,26 @@ export function readGeoJson(
   }
   if (offGlobe.length > 0) findings.push(tellOffGlobe(table, offGlobe));
   return { features, findings };
+}
+
+/** A letter of a key written as its number: the key may be `coordinates`, which then stood in the text unseen. */
+const HIDDEN_LETTER = /\\u00[67]/;
+
+/** The value of a JSON text, with coordinates apart (`lists`) wherever they can be read so. */
+function decodedMap(
+  bytes: Uint8Array,
+  table: string,
+): { findings: Finding[] } | { parsed: JsonRead; lists: readonly Coordinates[] | null } {
+  const skimmed = skimCoordinates(bytes);
+  if (skimmed !== null) {
+    const { text } = decodeText(skimmed.rest, table);
+    const parsed = text === null || HIDDEN_LETTER.test(text) ? null : parseJson(text);
+    if (parsed !== null && 'json' in parsed) return { parsed, lists: skimmed.lists };
+  }
+  // as a whole, so that places in messages are those of the file
+  const decoded = decodeText(bytes, table);
+  if (decoded.text === null) return decoded;
+  return { parsed: parseJson(decoded.text), lists: null };
 }
 
 /** The value of a property whose name matches trimmed and without regard to case; undefined when there is none. */
@@ -75,7 +99,7 @@ export function shownValue(value: unknown): string {
 }
 
 /** The positions of a feature by ring and line, then its points: one list of all would be as large as the map. */
-export function positionsOf({ polygons, lines, points }: GeoFeature): LngLat[][] {
+export function positionsOf({ polygons, lines, points }: GeoFeature): Positions[] {
   return [...polygons.flat(), ...lines, points];
 }
 
@@ -115,18 +139,42 @@ function described(json: unknown): string {
     : `type ${quoted(shownValue(json.type))}`;
 }
 
-function readFeature(raw: unknown, feature: number): GeoFeature | { fault: Fault } {
+function readFeature(
+  raw: unknown,
+  feature: number,
+  lists: readonly Coordinates[] | null,
+): GeoFeature | { fault: Fault } {
   if (!isObject(raw) || raw.type !== 'Feature') {
     return fault('not-geojson', `${described(raw)} where a Feature is expected`);
   }
   const properties = isObject(raw.properties) ? raw.properties : {};
-  const read: GeoFeature = { feature, properties, polygons: [], lines: [], points: [] };
-  const wrong = addGeometry(raw.geometry, read, 0);
-  return wrong === null ? read : { fault: wrong };
+  const read: Parts = { polygons: [], lines: [], points: [] };
+  const wrong = addGeometry(raw.geometry, read, lists, 0);
+  if (wrong !== null) return { fault: wrong };
+  return { ...read, feature, properties, points: joined(read.points) };
+}
+
+interface Parts extends Pick<GeoFeature, 'polygons' | 'lines'> {
+  points: Positions[];
+}
+
+function joined(parts: readonly Positions[]): Positions {
+  const all = new Float64Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let end = 0;
+  for (const part of parts) {
+    all.set(part, end);
+    end += part.length;
+  }
+  return all;
 }
 
 /** Adds the parts of a geometry; null and empty ones add nothing. */
-function addGeometry(geometry: unknown, to: GeoFeature, depth: number): Fault | null {
+function addGeometry(
+  geometry: unknown,
+  to: Parts,
+  lists: readonly Coordinates[] | null,
+  depth: number,
+): Fault | null {
   if (geometry === null || geometry === undefined) return null;
   if (!isObject(geometry)) return unreadable(`the geometry is ${described(geometry)}`);
   const { type, coordinates } = geometry;
@@ -135,7 +183,7 @@ function addGeometry(geometry: unknown, to: GeoFeature, depth: number): Fault | 
       return unreadable('the GeometryCollection has no list of geometries, or is nested too deep');
     }
     for (const part of geometry.geometries) {
-      const wrong = addGeometry(part, to, depth + 1);
+      const wrong = addGeometry(part, to, lists, depth + 1);
       if (wrong !== null) return wrong;
     }
     return null;
@@ -151,31 +199,50 @@ function addGeometry(geometry: unknown, to: GeoFeature, depth: number): Fault | 
   const level = levels[type as keyof typeof levels];
   if (level === undefined) return unreadable(`geometry of ${described(geometry)}`);
   if (Array.isArray(coordinates) && coordinates.length === 0) return null;
-  const read = readPositions(coordinates, level);
+  const read =
+    lists === null ? toCoordinates(coordinates, level) : skimmedOf(coordinates, level, lists);
   if (read === null) {
     return unreadable(
       `the coordinates of the ${shownValue(type)} are not lists of numbers as deep as they should be`,
     );
   }
-  if (type === 'Point') to.points.push(read as LngLat);
-  else if (type === 'MultiPoint') to.points = to.points.concat(read as LngLat[]);
-  else if (type === 'LineString') to.lines.push(read as LngLat[]);
-  else if (type === 'MultiLineString') to.lines = to.lines.concat(read as LngLat[][]);
-  else if (type === 'Polygon') to.polygons.push(read as LngLat[][]);
-  else to.polygons = to.polygons.concat(read as LngLat[][][]);
+  if (type === 'Point' || type === 'MultiPoint') to.points.push(read as Positions);
+  else if (type === 'LineString') to.lines.push(read as Positions);
+  else if (type === 'MultiLineString') to.lines = to.lines.concat(read as Positions[]);
+  else if (type === 'Polygon') to.polygons.push(read as Positions[]);
+  else to.polygons = to.polygons.concat(read as Positions[][]);
   return null;
 }
 
-/** Lists of positions, `level` lists deep, elevations cut off in place; null when they are not. */
-function readPositions(value: unknown, level: number): unknown {
+type Value = Coordinates['value'];
+
+/** The list that stood where the rest of the text has its number. */
+function skimmedOf(
+  coordinates: unknown,
+  level: number,
+  lists: readonly Coordinates[],
+): Value | null {
+  const number: unknown = Array.isArray(coordinates) ? coordinates[0] : undefined;
+  const list = typeof number === 'number' ? lists[number] : undefined;
+  return list?.level === level ? list.value : null;
+}
+
+/** Lists of positions, `level` lists deep, elevations left out; null when they are not. */
+function toCoordinates(value: unknown, level: number): Value | null {
+  if (level === 0) return isPosition(value) ? Float64Array.of(value[0], value[1]) : null;
   if (!Array.isArray(value)) return null;
-  if (level === 0) {
-    if (!Number.isFinite(value[0]) || !Number.isFinite(value[1])) return null;
-    if (value.length > 2) value.length = 2;
-    return value;
+  if (level === 1) return value.every(isPosition) ? positionsFrom(value) : null;
+  const parts: Value[] = [];
+  for (const one of value) {
+    const part = toCoordinates(one, level - 1);
+    if (part === null) return null;
+    parts.push(part);
   }
-  for (const one of value) if (readPositions(one, level - 1) === null) return null;
-  return value;
+  return parts as Positions[] | Positions[][];
+}
+
+function isPosition(value: unknown): value is [number, number] {
+  return Array.isArray(value) && Number.isFinite(value[0]) && Number.isFinite(value[1]);
 }
 
 function isEmpty(f: GeoFeature): boolean {
@@ -183,11 +250,10 @@ function isEmpty(f: GeoFeature): boolean {
 }
 
 function firstOffGlobe(f: GeoFeature): LngLat | null {
-  const off = (p: LngLat): boolean => Math.abs(p[0]) > 180 || Math.abs(p[1]) > 90;
-  for (const positions of positionsOf(f)) {
-    const found = positions.find(off);
-    if (found !== undefined) return found;
-  }
+  for (const positions of positionsOf(f))
+    for (let i = 0; i < positions.length; i += 2)
+      if (Math.abs(positions[i]) > 180 || Math.abs(positions[i + 1]) > 90)
+        return [positions[i], positions[i + 1]];
   return null;
 }
 

@@ -1,7 +1,7 @@
 /** Features of depth.geojson → lines and points of known depth. */
 
 import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
-import type { DepthLines, LngLat } from '../../shared/survey.ts';
+import type { DepthLines, Positions } from '../../shared/survey.ts';
 import { DEEPEST_LAKE_M } from '../../shared/tables.ts';
 import { formatCount } from '../../shared/units.ts';
 import { quoted } from '../../shared/words.ts';
@@ -30,8 +30,8 @@ export function readDepthLines(
       findings.push(errorAt({ table, row: f.feature }, 'vertex-far-off', stray));
       continue;
     }
-    const one = (points: LngLat[]) => ({ depthM, points });
-    for (const point of f.points) lines.push(one([point]));
+    const one = (points: Positions) => ({ depthM, points });
+    for (let i = 0; i < f.points.length; i += 2) lines.push(one(f.points.slice(i, i + 2)));
     for (const line of f.lines) lines.push(one(line));
     for (const rings of f.polygons) {
       for (const [k, ring] of rings.entries())

@@ -1,7 +1,14 @@
 /** The lake's files → its outline, substrate, depths and candidate treatment areas, every fault told. */
 
 import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
-import type { Lake, LngLatPolygon, SubstratePatch, TreatmentArea } from '../../shared/survey.ts';
+import { pairsOf } from '../../shared/positions.ts';
+import type {
+  Lake,
+  LngLatPolygon,
+  Positions,
+  SubstratePatch,
+  TreatmentArea,
+} from '../../shared/survey.ts';
 import type { Column } from '../../shared/tables.ts';
 import { quoted } from '../../shared/words.ts';
 import { readCell } from './cells.ts';
@@ -96,7 +103,7 @@ async function readOutline(
 ): Promise<LngLatPolygon[] | null> {
   if (features === undefined) return null;
   const polygons = features.flatMap((f) => readPolygons(OUTLINE, f, findings));
-  if (polygons.length > 0) return joinAtSeam(polygons);
+  if (polygons.length > 0) return joinAtSeam(polygons.map((rings) => rings.map(pairsOf)));
   if (!findings.some((f) => f.table === OUTLINE && f.severity === 'error')) {
     const message = "no polygon (the water's edge as a Polygon or MultiPolygon expected)";
     findings.push(errorAt({ table: OUTLINE }, 'no-polygon', message));
@@ -176,7 +183,11 @@ function readTreatments(features: GeoFeature[] | undefined, findings: Finding[])
       const message = `${quoted(name)} is the name of feature ${same} too; each is reported by itself`;
       findings.push(noticeAt(spot, 'repeated-name', message));
     }
-    areas.push({ name, polygons, feature: f.feature });
+    areas.push({
+      name,
+      polygons: polygons.map((rings) => rings.map(pairsOf)),
+      feature: f.feature,
+    });
   }
   return areas;
 }
@@ -200,20 +211,20 @@ async function readDepth(
   }
   // few surveys have a raster: what reads it is loaded by those
   const { readDepthRaster } = await import('./geotiff.ts');
-  const outline = (maps.get(OUTLINE) ?? []).flatMap((f) => positionsOf(f).flat());
+  const outline = (maps.get(OUTLINE) ?? []).flatMap((f) => positionsOf(f).flatMap(pairsOf));
   const { raster, findings: found } = await readDepthRaster(DEPTH_RASTER, bytes, outline);
   append(findings, found);
   return raster;
 }
 
 /** The polygons of a feature that can be used; other geometry is left out with a notice, a faulty polygon is an error. */
-function readPolygons(table: string, f: GeoFeature, findings: Finding[]): LngLatPolygon[] {
+function readPolygons(table: string, f: GeoFeature, findings: Finding[]): Positions[][] {
   const spot = { table, row: f.feature };
   if (f.lines.length + f.points.length > 0) {
     const message = 'lines and points are left out (polygons expected)';
     findings.push(noticeAt(spot, 'not-a-polygon', message));
   }
-  const sound: LngLatPolygon[] = [];
+  const sound: Positions[][] = [];
   for (const [k, polygon] of f.polygons.entries()) {
     const fault = (table === OUTLINE ? strayOf(polygon) : null) ?? polygonFault(polygon);
     if (fault === null) {
@@ -226,7 +237,7 @@ function readPolygons(table: string, f: GeoFeature, findings: Finding[]): LngLat
   return sound;
 }
 
-function strayOf(polygon: LngLatPolygon): string | null {
+function strayOf(polygon: readonly Positions[]): string | null {
   for (const ring of polygon) {
     const stray = strayVertex(ring);
     if (stray !== null) return stray;

@@ -1,7 +1,7 @@
 /** The edges of a polygon's rings in local metres, with an index of where they are. */
 
 import Flatbush from 'flatbush';
-import type { LngLat, LngLatPolygon } from '../../shared/survey.ts';
+import type { LngLat, Positions } from '../../shared/survey.ts';
 
 /** Metres a degree of latitude, and of longitude at the equator; good to 1 %, which is enough for tolerances. */
 const DEGREE_M = 111_000;
@@ -27,15 +27,15 @@ export interface Runs {
   index: Flatbush;
 }
 
-export function localMetres(polygon: LngLatPolygon): (p: LngLat) => [number, number] {
-  const [lon0, lat0] = polygon[0][0];
+export function localMetres(polygon: readonly Positions[]): (p: LngLat) => [number, number] {
+  const [lon0, lat0] = polygon[0];
   const shrink = Math.cos((lat0 * Math.PI) / 180);
   return ([lon, lat]) => [(lon - lon0) * DEGREE_M * shrink, (lat - lat0) * DEGREE_M];
 }
 
-export function toEdges(polygon: LngLatPolygon): Edges {
+export function toEdges(polygon: readonly Positions[]): Edges {
   const toLocal = localMetres(polygon);
-  const most = polygon.reduce((sum, ring) => sum + ring.length, 0);
+  const most = polygon.reduce((sum, ring) => sum + ring.length / 2, 0);
   const [x, y] = [new Float64Array(most), new Float64Array(most)];
   const ringOf = new Int32Array(most);
   const next = new Int32Array(most);
@@ -45,10 +45,9 @@ export function toEdges(polygon: LngLatPolygon): Edges {
   for (const [k, ring] of polygon.entries()) {
     const first = count;
     firsts.push(first);
-    for (let i = 0; i + 1 < ring.length; i++) {
-      const p = ring[i];
-      const q = ring[i + 1];
-      if (p[0] === q[0] && p[1] === q[1]) continue;
+    for (let i = 0; i + 2 < ring.length; i += 2) {
+      const p: LngLat = [ring[i], ring[i + 1]];
+      if (p[0] === ring[i + 2] && p[1] === ring[i + 3]) continue;
       const [px, py] = toLocal(p);
       x[count] = px;
       y[count] = py;

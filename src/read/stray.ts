@@ -1,6 +1,6 @@
 /** A vertex far from all its neighbours: a digit lost, or 0°, 0° where nothing was recorded. */
 
-import type { LngLat } from '../../shared/survey.ts';
+import type { Positions } from '../../shared/survey.ts';
 import { formatCount } from '../../shared/units.ts';
 
 /** No shore and no contour is drawn with steps as long as this. */
@@ -10,34 +10,34 @@ const DEGREE_M = 111_000;
 const NEAR_DEG = 0.5;
 
 /** What is wrong with the first such vertex of a line or ring, in words; null when there is none. */
-export function strayVertex(points: readonly LngLat[]): string | null {
-  const n = points.length;
+export function strayVertex(points: Positions): string | null {
+  const n = points.length / 2;
   if (n < 2) return null;
-  const [first, last] = [points[0], points[n - 1]];
-  const closed = first[0] === last[0] && first[1] === last[1];
+  const closed = points[0] === points[2 * n - 2] && points[1] === points[2 * n - 1];
   for (let i = 0; i < n; i++) {
-    const p = points[i];
-    if (i > 0 && isNear(p, points[i - 1])) continue;
-    const before = i > 0 ? points[i - 1] : closed ? points[n - 2] : undefined;
-    const after = i < n - 1 ? points[i + 1] : closed ? points[1] : undefined;
-    const awayM = Math.min(distanceM(p, before), distanceM(p, after));
+    if (i > 0 && isNear(points, i, i - 1)) continue;
+    const before = i > 0 ? i - 1 : closed ? n - 2 : null;
+    const after = i < n - 1 ? i + 1 : closed ? 1 : null;
+    const awayM = Math.min(distanceM(points, i, before), distanceM(points, i, after));
     if (awayM < FAR_M) continue;
     const km = formatCount(awayM / 1000);
     return (
-      `vertex ${i + 1} at ${p[0]}, ${p[1]} lies ${km} km from its neighbours ` +
+      `vertex ${i + 1} at ${points[2 * i]}, ${points[2 * i + 1]} lies ${km} km from its neighbours ` +
       `(at most ${FAR_M / 1000} km expected; was a digit lost?)`
     );
   }
   return null;
 }
 
-function isNear(p: LngLat, q: LngLat): boolean {
-  return Math.abs(p[0] - q[0]) < NEAR_DEG && Math.abs(p[1] - q[1]) < NEAR_DEG;
+function isNear(p: Positions, i: number, j: number): boolean {
+  return (
+    Math.abs(p[2 * i] - p[2 * j]) < NEAR_DEG && Math.abs(p[2 * i + 1] - p[2 * j + 1]) < NEAR_DEG
+  );
 }
 
 /** Good to some percent; none is as far as can be. */
-function distanceM([lon, lat]: LngLat, q: LngLat | undefined): number {
-  if (q === undefined) return Number.POSITIVE_INFINITY;
-  const shrink = Math.cos((((lat + q[1]) / 2) * Math.PI) / 180);
-  return DEGREE_M * Math.hypot((q[0] - lon) * shrink, q[1] - lat);
+function distanceM(p: Positions, i: number, j: number | null): number {
+  if (j === null) return Number.POSITIVE_INFINITY;
+  const shrink = Math.cos((((p[2 * i + 1] + p[2 * j + 1]) / 2) * Math.PI) / 180);
+  return DEGREE_M * Math.hypot((p[2 * j] - p[2 * i]) * shrink, p[2 * j + 1] - p[2 * i + 1]);
 }

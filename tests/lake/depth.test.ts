@@ -2,6 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { formatFinding } from '../../shared/findings.ts';
+import { positionsFrom } from '../../shared/positions.ts';
 import type { DepthRaster, Lake, XY } from '../../shared/survey.ts';
 import type { DepthModel } from '../../src/lake/depth.ts';
 import { rasterDepth } from '../../src/lake/depth-raster.ts';
@@ -220,7 +221,7 @@ describe('depth from contours and soundings', () => {
   });
 
   it('is made from a lake, with or without an outline', () => {
-    const lines = [{ depthM: 3, points: rectangle(30, 30, 70, 70) }];
+    const lines = [{ depthM: 3, points: positionsFrom(rectangle(30, 30, 70, 70)) }];
     const lake: Lake = {
       outline: [POOL],
       substrate: null,

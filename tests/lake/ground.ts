@@ -2,6 +2,7 @@
 
 import { DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
 import type { Finding } from '../../shared/findings.ts';
+import { positionsFrom } from '../../shared/positions.ts';
 import type { Bed, Domain, Lake, Plane, XY, XYPolygon } from '../../shared/survey.ts';
 import { layBed } from '../../src/lake/bed.ts';
 import type { DepthModel } from '../../src/lake/depth.ts';
@@ -49,7 +50,7 @@ export function lakeOf(outline: XYPolygon[], patches: Patch[]): Lake {
     substrate: patches.map(({ polygons, substrate = ['sand'], plantCover = null }, k) => ({
       substrate,
       plantCover,
-      polygons,
+      polygons: polygons.map((rings) => rings.map(positionsFrom)),
       feature: k + 1,
     })),
     depth: null,

@@ -15,8 +15,8 @@ it('says what each map holds', () => {
     depth: {
       kind: 'lines',
       lines: [
-        { depthM: 2, points: [] },
-        { depthM: 6.5, points: [] },
+        { depthM: 2, points: new Float64Array() },
+        { depthM: 6.5, points: new Float64Array() },
       ],
     },
     treatments: [{ name: 'North bay', polygons: [], feature: 1 }],

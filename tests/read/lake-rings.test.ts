@@ -1,8 +1,11 @@
 /** Polygons that bound an area, and those that do not. Local metres are turned into degrees near 47.6° N, 9.4° E. */
 
 import { describe, expect, it } from 'vitest';
+import { positionsFrom } from '../../shared/positions.ts';
 import type { LngLat } from '../../shared/survey.ts';
-import { polygonFault } from '../../src/read/geo-rings.ts';
+import { polygonFault as faultOf } from '../../src/read/geo-rings.ts';
+
+const polygonFault = (rings: LngLat[][]) => faultOf(rings.map(positionsFrom));
 
 const [LON, LAT] = [9.4, 47.6];
 const DEGREE_M = 111_195; // of a sphere of 6,371 km; only proportions matter here

@@ -2,7 +2,8 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { LngLat } from '../../shared/survey.ts';
+import { pairsOf, positionsFrom } from '../../shared/positions.ts';
+import type { DepthLines, LngLat } from '../../shared/survey.ts';
 import { readLake } from '../../src/read/lake.ts';
 import { CLASSES, collection, feature, polygon, read, SQUARE, sand } from './lake-files.ts';
 
@@ -12,8 +13,10 @@ describe('a lake that is in order', () => {
     expect(told).toEqual([]);
     expect(lake).toEqual({
       outline: [[SQUARE]],
-      substrate: [{ substrate: ['sand'], plantCover: null, polygons: [[SQUARE]], feature: 1 }],
-      depth: { kind: 'lines', lines: [{ depthM: 3, points: SQUARE.slice(0, 3) }] },
+      substrate: [
+        { substrate: ['sand'], plantCover: null, polygons: [[positionsFrom(SQUARE)]], feature: 1 },
+      ],
+      depth: { kind: 'lines', lines: [{ depthM: 3, points: positionsFrom(SQUARE.slice(0, 3)) }] },
       treatments: [],
     });
   });
@@ -43,7 +46,7 @@ describe('a lake that is in order', () => {
       kind: 'lines',
       lines: [[SQUARE[0]], [SQUARE[1]], SQUARE.slice(0, 2), SQUARE.slice(1, 3)].map((points) => ({
         depthM: 2.5,
-        points,
+        points: positionsFrom(points),
       })),
     });
   });
@@ -82,14 +85,14 @@ describe('a lake that is in order', () => {
       feature({ type: 'Point', coordinates: [9.4, 47.6] }, { depth_m: 0 }),
     );
     const { lake } = await read({ 'depth.geojson': depth });
-    const { lines } = lake.depth as { lines: { depthM: number; points: LngLat[] }[] };
-    expect(lines.map((l) => [l.depthM, l.points.length])).toEqual([
+    const { lines } = lake.depth as DepthLines;
+    expect(lines.map((l) => [l.depthM, l.points.length / 2])).toEqual([
       [0, 1],
       [5, 5],
       [10, 5],
       [5, 5],
     ]);
-    expect(lines[3].points).toEqual(hole);
+    expect(pairsOf(lines[3].points)).toEqual(hole);
   });
 
   it('takes rings drawn either way round', async () => {
@@ -157,17 +160,17 @@ describe('lakes across ±180°', () => {
     const ring = lake.outline![0][0];
     expect(ring.some((p, i) => onSeam(p) && onSeam(ring[i + 1]))).toBe(false);
     for (const patch of lake.substrate!) {
-      for (const [lon] of patch.polygons.flat(2)) {
+      for (const [lon] of patch.polygons.flat().flatMap(pairsOf)) {
         expect(lon).toBeGreaterThanOrEqual(Math.min(...lons));
         expect(lon).toBeLessThanOrEqual(Math.max(...lons));
       }
     }
     // nor a contour
-    const { lines } = lake.depth as { lines: { points: LngLat[] }[] };
-    for (const { points } of lines) {
+    const lines = (lake.depth as DepthLines).lines.map((line) => pairsOf(line.points));
+    for (const points of lines) {
       expect(points.some((p, i) => onSeam(p) && onSeam(points[i + 1]))).toBe(false);
     }
-    expect(lines.flatMap((l) => l.points)).toHaveLength(9); // 5 positions and 5, one of them a lone end at the seam
+    expect(lines.flat()).toHaveLength(9); // 5 positions and 5, one of them a lone end at the seam
   });
 
   it('not cut are read in one range too', async () => {
@@ -176,9 +179,10 @@ describe('lakes across ±180°', () => {
       'substrate.geojson': feature(polygon(half(-179.99, -179.985)), { substrate: 'sand' }),
     });
     expect(told).toEqual([]);
-    const lons = [...lake.outline!.flat(2), ...lake.substrate![0].polygons.flat(2)].map(
-      (p) => p[0],
-    );
+    const lons = [
+      ...lake.outline!.flat(2),
+      ...lake.substrate![0].polygons.flat().flatMap(pairsOf),
+    ].map((p) => p[0]);
     expect(Math.max(...lons) - Math.min(...lons)).toBeLessThan(0.04);
   });
 });

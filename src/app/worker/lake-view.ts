@@ -1,33 +1,39 @@
 /** The lake as the page needs it for drawing: so few vertices that handing it over does not hold the page up. */
 
-import type { Lake, LngLat } from '../../../shared/survey.ts';
+import type { Lake, Positions } from '../../../shared/survey.ts';
 
 /** Vertices that cross to the page in a few milliseconds. */
 const MOST_VERTICES = 60_000;
 
 /** The same lake when it is small; else every n-th vertex of its lines, ends kept. The estimate is made of the whole. */
 export function thinLake(lake: Lake): Lake {
-  const lines = [
-    ...(lake.outline?.flat() ?? []),
-    ...(lake.substrate?.flatMap((patch) => patch.polygons.flat()) ?? []),
-    ...(lake.depth?.kind === 'lines' ? lake.depth.lines.map((line) => line.points) : []),
-  ];
-  const every = Math.ceil(lines.reduce((sum, line) => sum + line.length, 0) / MOST_VERTICES);
+  const { outline, substrate, depth } = lake;
+  let vertices = 0;
+  for (const ring of outline?.flat() ?? []) vertices += ring.length;
+  for (const patch of substrate ?? [])
+    for (const ring of patch.polygons.flat()) vertices += ring.length / 2;
+  if (depth?.kind === 'lines') for (const { points } of depth.lines) vertices += points.length / 2;
+  const every = Math.ceil(vertices / MOST_VERTICES);
   if (every <= 1) return lake;
-  const thin = (line: LngLat[]): LngLat[] =>
-    line.length < 8 ? line : line.filter((_, i) => i % every === 0 || i === line.length - 1);
-  const thinRings = (polygons: LngLat[][][]) => polygons.map((rings) => rings.map(thin));
+  const isKept = (i: number, n: number): boolean => n < 8 || i % every === 0 || i === n - 1;
+  const thin = (line: Positions): Positions =>
+    line.filter((_, i) => isKept(i >> 1, line.length / 2));
   return {
-    outline: lake.outline && thinRings(lake.outline),
+    outline:
+      outline?.map((rings) => rings.map((ring) => ring.filter((_, i) => isKept(i, ring.length)))) ??
+      null,
     substrate:
-      lake.substrate?.map((patch) => ({ ...patch, polygons: thinRings(patch.polygons) })) ?? null,
+      substrate?.map((patch) => ({
+        ...patch,
+        polygons: patch.polygons.map((rings) => rings.map(thin)),
+      })) ?? null,
     depth:
-      lake.depth?.kind === 'lines'
+      depth?.kind === 'lines'
         ? {
             kind: 'lines',
-            lines: lake.depth.lines.map((line) => ({ ...line, points: thin(line.points) })),
+            lines: depth.lines.map((line) => ({ ...line, points: thin(line.points) })),
           }
-        : lake.depth,
+        : depth,
     treatments: lake.treatments,
   };
 }

@@ -5,6 +5,7 @@ import GeographicLib from 'geographiclib-geodesic';
 import type { LineString, Point, Polygon } from 'geojson';
 import { describe, expect, it } from 'vitest';
 import { errorAt, noticeAt } from '../../../shared/findings.ts';
+import { positionsFrom } from '../../../shared/positions.ts';
 import type { LngLat } from '../../../shared/survey.ts';
 import {
   countShapes,
@@ -275,12 +276,20 @@ describe('the lake', () => {
       {
         substrate: ['gravel', 'sand'],
         plantCover: null,
-        polygons: [[square(0, 0, 0.5)]],
+        polygons: [[positionsFrom(square(0, 0, 0.5))]],
         feature: 1,
       },
-      { substrate: ['mud'], plantCover: 1, polygons: [[square(0.5, 0, 0.5)]], feature: 2 },
+      {
+        substrate: ['mud'],
+        plantCover: 1,
+        polygons: [[positionsFrom(square(0.5, 0, 0.5))]],
+        feature: 2,
+      },
     ],
-    depth: { kind: 'lines' as const, lines: [{ depthM: 2, points: square(0.2, 0.2, 0.5) }] },
+    depth: {
+      kind: 'lines' as const,
+      lines: [{ depthM: 2, points: positionsFrom(square(0.2, 0.2, 0.5)) }],
+    },
     treatments: [],
   };
 
@@ -314,7 +323,7 @@ describe('the lake', () => {
   it('has no contours of soundings or a raster', () => {
     const soundings = {
       ...lake,
-      depth: { kind: 'lines' as const, lines: [{ depthM: 1, points: [[0, 0] as LngLat] }] },
+      depth: { kind: 'lines' as const, lines: [{ depthM: 1, points: Float64Array.of(0, 0) }] },
     };
     expect(ofKind('contour', lakeShapes(soundings, classes).shapes)).toEqual([]);
     expect(ofKind('contour', lakeShapes(lake, classes).shapes)).toHaveLength(1);
@@ -328,7 +337,7 @@ describe('the lake', () => {
     const patch = (ring: LngLat[]) => ({
       substrate: ['sand'],
       plantCover: 0,
-      polygons: [[ring]],
+      polygons: [[positionsFrom(ring)]],
       feature: 1,
     });
     const drawn = lakeShapes({ ...lake, substrate: [patch(left), patch(right)] }, classes);
@@ -346,7 +355,7 @@ describe('the lake', () => {
   it('is known again by its key, and told from a lake that was moved', () => {
     const copy = structuredClone(lake);
     expect(lakeKey(copy)).toBe(lakeKey(lake));
-    copy.depth.lines[0].points[1][0] += 1e-6;
+    copy.depth.lines[0].points[2] += 1e-6;
     expect(lakeKey(copy)).not.toBe(lakeKey(lake));
   });
 

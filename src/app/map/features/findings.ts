@@ -55,7 +55,8 @@ export function placeOfFinding(
       return markOf(survey.detections.find((d) => d.row === row)) ?? startOf(labelAt(table, row));
     case 'substrate.geojson': {
       const patch = lake.substrate?.find((p) => p.feature === row);
-      return patch?.polygons[0]?.[0]?.[0] ?? null;
+      const ring = patch?.polygons[0]?.[0];
+      return ring === undefined ? null : [ring[0], ring[1]];
     }
     case 'treatments.geojson': {
       const area = lake.treatments.find((t) => t.feature === row);

@@ -1,5 +1,6 @@
 /** The lake as the map draws it: water, the land around it, contours, substrate patches, candidate treatment areas. */
 
+import { pairsOf } from '../../../../shared/positions.ts';
 import type { Lake, LngLat, LngLatPolygon, SubstratePatch } from '../../../../shared/survey.ts';
 import { formatLength } from '../../../../shared/units.ts';
 import type { Units } from '../../contract.ts';
@@ -75,7 +76,9 @@ function landAround(outline: LngLatPolygon[]): Shape[] {
 /** Only lines are drawn: soundings are no contours, and neither is a raster. */
 function contourLines({ depth }: Lake, units: Units): Shape[] {
   if (depth === null || depth.kind !== 'lines') return [];
-  const lines = depth.lines.filter((l) => l.points.length > 1);
+  const lines = depth.lines
+    .map(({ depthM, points }) => ({ depthM, points: pairsOf(points) }))
+    .filter((l) => l.points.length > 1);
   const keep = stride(lines.reduce((sum, l) => sum + l.points.length, 0));
   const rankOf = contourRanks(lines.map(({ depthM }) => depthM));
   return lines.map(({ depthM, points }) =>
@@ -115,10 +118,14 @@ function stride(vertices: number): number {
   return Math.max(1, Math.ceil(vertices / MOST_VERTICES));
 }
 
-function thinnedPatches(patches: SubstratePatch[]): SubstratePatch[] {
-  const keep = stride(countVertices(patches.flatMap((p) => p.polygons)));
-  if (keep === 1) return patches;
-  return patches.map((p) => ({ ...p, polygons: p.polygons.map((rings) => thinned(rings, keep)) }));
+function thinnedPatches(patches: SubstratePatch[]) {
+  const pairs = patches.map(({ substrate, polygons }) => ({
+    substrate,
+    polygons: polygons.map((rings) => rings.map(pairsOf)),
+  }));
+  const keep = stride(countVertices(pairs.flatMap((p) => p.polygons)));
+  if (keep === 1) return pairs;
+  return pairs.map((p) => ({ ...p, polygons: p.polygons.map((rings) => thinned(rings, keep)) }));
 }
 
 function thinnedRings(polygons: LngLatPolygon[]): LngLatPolygon[] {

@@ -2,11 +2,13 @@
 
 import type { Analysis } from '../../../../shared/analysis.ts';
 import type { Finding } from '../../../../shared/findings.ts';
+import { pairsOf, positionsFrom } from '../../../../shared/positions.ts';
 import type {
   Lake,
   LngLat,
   LngLatPolygon,
   PlacedTransect,
+  Positions,
   Segment,
   Survey,
 } from '../../../../shared/survey.ts';
@@ -52,7 +54,7 @@ export function boundsToFit({ lake, placed, survey }: Shown): Bounds | null {
   const outline = lake.outline?.flatMap((rings) => rings[0] ?? []) ?? [];
   const transects = placed.flatMap((p): LngLat[] => [p.startLngLat, p.endLngLat]);
   const waypoints = survey.transects.map((t): LngLat => [t.startLon, t.startLat]);
-  const patches = lake.substrate?.flatMap((p) => p.polygons.flat(2)) ?? [];
+  const patches = lake.substrate?.flatMap((p) => p.polygons.flat().flatMap(pairsOf)) ?? [];
   for (const points of [outline, transects, waypoints, patches]) {
     const box = boundsOf(points);
     if (box !== null) return box;
@@ -74,10 +76,12 @@ export function boundsToLookAt(
 /** Changes when the lake's geometry does: a new estimate of the same lake draws nothing anew. */
 export function lakeKey({ outline, substrate, depth, treatments }: Lake): string {
   const parts: (string | number)[] = [];
-  const add = (polygons: LngLatPolygon[]): void => {
+  const add = (polygons: readonly (readonly Positions[])[]): void => {
     for (const rings of polygons) for (const ring of rings) parts.push(ring.length, sum(ring));
   };
-  add(outline ?? []);
+  const addPairs = (polygons: LngLatPolygon[]): void =>
+    add(polygons.map((rings) => rings.map(positionsFrom)));
+  addPairs(outline ?? []);
   for (const p of substrate ?? []) {
     parts.push(p.substrate.join('+'));
     add(p.polygons);
@@ -86,15 +90,15 @@ export function lakeKey({ outline, substrate, depth, treatments }: Lake): string
     for (const l of depth.lines) parts.push(l.depthM, l.points.length, sum(l.points));
   for (const t of treatments) {
     parts.push(t.name);
-    add(t.polygons);
+    addPairs(t.polygons);
   }
   return parts.join();
 }
 
 /** Weighted by place, so that two vertices that change places are seen. */
-function sum(points: LngLat[]): number {
+function sum(positions: Positions): number {
   let total = 0;
-  for (let i = 0; i < points.length; i++)
-    total += (points[i][0] + 2 * points[i][1]) * ((i % 97) + 1);
+  for (let i = 0; i < positions.length; i += 2)
+    total += (positions[i] + 2 * positions[i + 1]) * (((i / 2) % 97) + 1);
   return total;
 }
