@@ -5,7 +5,7 @@ import type { Quantity } from '../../shared/estimate.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import { beforeOf, movedSentence, movedSentences, nowAndBefore } from '../../src/present/moved.ts';
 import { checkedResult } from '../helpers/checked.ts';
-import { handMadeEstimate } from '../helpers/result.ts';
+import { handMadeEstimate } from '../helpers/estimate.ts';
 
 const now = (mussels: Pick<Quantity, 'estimate' | 'lower' | 'upper'> | null) => {
   const { abundance } = handMadeEstimate();

@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest';
 import type { Estimate } from '../../shared/estimate.ts';
 import { plantBasis } from '../../src/present/plant-basis.ts';
 import { shareOf, strata, substrateWords } from '../../src/present/strata.ts';
-import { handMadeEstimate, nothingFound } from '../helpers/result.ts';
+import { handMadeEstimate } from '../helpers/estimate.ts';
+import { nothingFound } from '../helpers/result.ts';
 
 const q = (estimate: number) => ({ estimate, se: null, cv: null, lower: null, upper: null });
 const numbers = (areaM2: number, mussels: number | null) => ({

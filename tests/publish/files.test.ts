@@ -2,7 +2,8 @@
 
 import { describe, expect, it } from 'vitest';
 import { publish, RESULT_FILES } from '../../src/publish/index.ts';
-import { handMadeEstimate, handMadeResult, withoutLake } from '../helpers/result.ts';
+import { handMadeEstimate } from '../helpers/estimate.ts';
+import { handMadeResult, withoutLake } from '../helpers/result.ts';
 
 describe('publish', () => {
   it('gives every file of a result, and no other', () => {

@@ -15,15 +15,22 @@ interface Violation {
 declare global {
   interface Window {
     /** put there by the script of axe-core */
-    axe: { run(): Promise<{ violations: Violation[] }> };
+    axe: {
+      run(options: {
+        resultTypes: ['violations'];
+        runOnly?: string[];
+      }): Promise<{ violations: Violation[] }>;
+    };
   }
 }
 
-export async function axeFindings(page: Page): Promise<string[]> {
+/** @param tags axe's rules with one of these alone; left out: all rules */
+export async function axeFindings(page: Page, tags?: string[]): Promise<string[]> {
   await page.evaluate(AXE); // through the debugger, which the page's policy does not bind
-  const violations = await page.evaluate(async () => {
-    return (await window.axe.run()).violations;
-  });
+  const violations = await page.evaluate(async (runOnly) => {
+    const only = runOnly === undefined ? {} : { runOnly };
+    return (await window.axe.run({ resultTypes: ['violations'], ...only })).violations;
+  }, tags);
   return violations.flatMap(({ id, impact, nodes }) =>
     nodes.map((node) => `${id} (${impact}) ${node.target.join(' ')}: ${node.failureSummary}`),
   );
