@@ -44,10 +44,13 @@ export function criterionWeights(
   const least = best && criterionOf(best);
   if (models === 'best' || least === null || least === undefined)
     return fits.map((fit) => (fit === best ? 1 : 0));
-  const raw = fits.map((fit) => {
-    const criterion = criterionOf(fit);
-    return criterion === null ? 0 : Math.exp((least - criterion) / 2);
-  });
+  return sharesBy(fits.map(criterionOf));
+}
+
+/** exp(−Δ/2)/Σ of each criterion; 0 without one. */
+function sharesBy(criteria: readonly (number | null)[]): number[] {
+  const least = lowest(criteria);
+  const raw = criteria.map((c) => (c === null ? 0 : Math.exp((least - c) / 2)));
   const sum = raw.reduce((total, w) => total + w, 0);
   return raw.map((w) => w / sum);
 }
@@ -71,15 +74,14 @@ export function weighModels(tried: readonly Tried[]): Weighed[] {
   const sameAs = tried.map((model, i) => twinOf(tried, model, i));
   const own = tried.filter((_, i) => sameAs[i] === null);
   const lowestAicc = lowest(own.map(({ fit }) => fit?.aicc ?? null));
-  const lowestOfAll = lowest(own.map(({ fit }) => fit?.criterion ?? null));
-  const raw = (criterion: number): number => Math.exp((lowestOfAll - criterion) / 2);
-  let sum = 0;
-  for (const { fit } of own) if (fit?.criterion != null) sum += raw(fit.criterion);
+  const shares = sharesBy(
+    tried.map(({ fit }, i) => (sameAs[i] === null ? (fit?.criterion ?? null) : null)),
+  );
   return tried.map(({ fit }, i) => {
     const twin = sameAs[i] ?? null;
     if (fit === null || fit.aicc === null || fit.criterion === null)
       return { delta: null, weight: null, sameAs: twin };
-    const weight = twin === null ? raw(fit.criterion) / sum : null;
+    const weight = twin === null ? (shares[i] ?? null) : null;
     return { delta: Math.max(0, fit.aicc - lowestAicc), weight, sameAs: twin };
   });
 }
