@@ -21,7 +21,7 @@ function Card({
   onClose?: (() => void) | undefined;
   children: ReactNode;
 }) {
-  const { toLeft, above } = cardPlace(at, size, legend);
+  const { toLeft, above, shift } = cardPlace(at, size, legend);
   const names = [
     'map-card',
     toLeft ? 'to-left' : 'to-right',
@@ -29,7 +29,10 @@ function Card({
     onClose ? 'pinned' : '',
   ];
   return (
-    <div className={names.join(' ')} style={{ translate: `${at.x}px ${at.y}px` }}>
+    <div
+      className={names.join(' ')}
+      style={{ translate: `${at.x + shift.x}px ${at.y + shift.y}px` }}
+    >
       <div className="map-card-body">
         {onClose && (
           <button type="button" className="map-card-close" onClick={onClose} aria-label="Close">
