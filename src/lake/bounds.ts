@@ -114,7 +114,7 @@ function tooManyVertices(vertices: number, given: number, withinM: number, cellM
 
 /** How much of a straight line lies within a box, in m (Liang & Barsky 1984, ACM Trans. Graph. 3:1). */
 function lengthWithin(px: number, py: number, qx: number, qy: number, box: Box): number {
-  const length = Math.hypot(qx - px, qy - py);
+  const length = Math.sqrt((qx - px) ** 2 + (qy - py) ** 2);
   if (isWithin(px, py, box) && isWithin(qx, qy, box)) return length;
   const [from, to] = spanWithin([px, py], [qx, qy], box);
   return Math.max(0, to - from) * length;

@@ -2,7 +2,7 @@
 
 import { pairsOf } from '../../shared/positions.ts';
 import type { LngLat, Positions } from '../../shared/survey.ts';
-import { boxAround, type Edges, localMetres, toEdges, toRuns } from './ring-edges.ts';
+import { type Edges, localMetres, toEdges, toRuns } from './ring-edges.ts';
 
 /** Positions rounded to 6 decimals move by up to 0.08 m: a line that passes another by less only touches it. */
 const TOUCHING_M = 0.15;
@@ -76,7 +76,7 @@ function enclosesNothing(edges: Edges, k: number): boolean {
   const { x, y, next, first } = edges;
   let lengthM = 0;
   for (let i = first[k]; i < first[k + 1]; i++)
-    lengthM += Math.hypot(x[next[i]] - x[i], y[next[i]] - y[i]);
+    lengthM += Math.sqrt((x[next[i]] - x[i]) ** 2 + (y[next[i]] - y[i]) ** 2);
   return Math.abs(ringAreaM2(edges, k)) <= NO_AREA * lengthM ** 2;
 }
 
@@ -84,17 +84,26 @@ type Crossing = { vertex: number; how: string };
 
 /** The first vertex of an edge that crosses another one, or lies on it in the same direction; null when none does. */
 function findCrossing(edges: Edges, runs = edges.runs): Crossing | null {
-  const { first, index } = runs;
+  const { first, boxes, index } = runs;
+  const { x, y, next } = edges;
   let compared = 0;
   let pairs = 0;
   for (let r = 0; r + 1 < first.length; r++) {
-    const { minX, minY, maxX, maxY } = boxAround(edges, first[r], first[r + 1]);
-    const near = index.search(minX, minY, maxX, maxY, (other) => other >= r);
+    const box = boxes.subarray(4 * r, 4 * r + 4);
+    const near = index.search(box[0], box[1], box[2], box[3], (other) => other >= r);
     for (let i = first[r]; i < first[r + 1]; i++) {
+      const n = next[i];
+      const [minX, maxX] = x[i] < x[n] ? [x[i], x[n]] : [x[n], x[i]];
+      const [minY, maxY] = y[i] < y[n] ? [y[i], y[n]] : [y[n], y[i]];
       for (const other of near) {
+        const o = 4 * other;
+        if (maxX < boxes[o] || maxY < boxes[o + 1] || minX > boxes[o + 2] || minY > boxes[o + 3])
+          continue;
         compared += first[other + 1] - first[other];
         for (let j = Math.max(i + 1, first[other]); j < first[other + 1]; j++) {
-          if (!boxesMeet(edges, i, j)) continue;
+          const m = next[j];
+          if ((x[j] > maxX && x[m] > maxX) || (x[j] < minX && x[m] < minX)) continue;
+          if ((y[j] > maxY && y[m] > maxY) || (y[j] < minY && y[m] < minY)) continue;
           if (++pairs > MOST_PAIRS) return { vertex: i, how: 'is too intricate to be checked' };
           const how = faultOfPair(edges, i, j);
           if (how !== null) return { vertex: i, how };
@@ -106,16 +115,6 @@ function findCrossing(edges: Edges, runs = edges.runs): Crossing | null {
     }
   }
   return null;
-}
-
-function boxesMeet({ x, y, next }: Edges, i: number, j: number): boolean {
-  const [n, m] = [next[i], next[j]];
-  return (
-    Math.min(x[i], x[n]) <= Math.max(x[j], x[m]) &&
-    Math.max(x[i], x[n]) >= Math.min(x[j], x[m]) &&
-    Math.min(y[i], y[n]) <= Math.max(y[j], y[m]) &&
-    Math.max(y[i], y[n]) >= Math.min(y[j], y[m])
-  );
 }
 
 function faultOfPair(edges: Edges, i: number, j: number): string | null {

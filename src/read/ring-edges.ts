@@ -24,6 +24,8 @@ export interface Edges {
 export interface Runs {
   /** first edge of each run, and the end of the last one */
   first: number[];
+  /** around each: least x, least y, greatest x, greatest y */
+  boxes: Float64Array;
   index: Flatbush;
 }
 
@@ -77,22 +79,21 @@ export function toRuns(edges: Pick<Edges, 'x' | 'y' | 'next' | 'first'>, length:
   for (let k = 0; k + 1 < rings.length; k++)
     for (let i = rings[k]; i < rings[k + 1]; i += length) first.push(i);
   first.push(edges.x.length);
-  const index = new Flatbush(Math.max(1, first.length - 1));
-  for (let r = 0; r + 1 < first.length; r++) {
+  const count = first.length - 1;
+  const index = new Flatbush(Math.max(1, count));
+  const boxes = new Float64Array(4 * count);
+  for (let r = 0; r < count; r++) {
     const { minX, minY, maxX, maxY } = boxAround(edges, first[r], first[r + 1]);
     index.add(minX, minY, maxX, maxY);
+    boxes.set([minX, minY, maxX, maxY], 4 * r);
   }
-  if (first.length === 1) index.add(0, 0); // an index of nothing is refused
+  if (count === 0) index.add(0, 0); // an index of nothing is refused
   index.finish();
-  return { first, index };
+  return { first, boxes, index };
 }
 
 /** The box around edges `from` to `to` − 1. */
-export function boxAround(
-  { x, y, next }: Pick<Edges, 'x' | 'y' | 'next'>,
-  from: number,
-  to: number,
-) {
+function boxAround({ x, y, next }: Pick<Edges, 'x' | 'y' | 'next'>, from: number, to: number) {
   let [minX, minY] = [Infinity, Infinity];
   let [maxX, maxY] = [-Infinity, -Infinity];
   for (let i = from; i < to; i++) {
