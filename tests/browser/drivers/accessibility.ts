@@ -24,13 +24,13 @@ declare global {
   }
 }
 
-/** @param tags axe's rules with one of these alone; left out: all rules */
-export async function axeFindings(page: Page, tags?: string[]): Promise<string[]> {
+/** @param rules of axe, these alone; left out: all that it takes by default */
+export async function axeFindings(page: Page, rules?: string[]): Promise<string[]> {
   await page.evaluate(AXE); // through the debugger, which the page's policy does not bind
   const violations = await page.evaluate(async (runOnly) => {
     const only = runOnly === undefined ? {} : { runOnly };
     return (await window.axe.run({ resultTypes: ['violations'], ...only })).violations;
-  }, tags);
+  }, rules);
   return violations.flatMap(({ id, impact, nodes }) =>
     nodes.map((node) => `${id} (${impact}) ${node.target.join(' ')}: ${node.failureSummary}`),
   );
