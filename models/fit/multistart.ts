@@ -6,6 +6,7 @@ import type { Likelihood } from '../likelihood.ts';
 import { type Maximum, maximise } from '../numbers/newton.ts';
 import type { KnownValue } from '../parts.ts';
 import { boundaryReached } from './boundaries.ts';
+import { separatingDirection } from './separation.ts';
 import { startValues } from './start.ts';
 
 /**
@@ -23,6 +24,7 @@ export function multistart(
     try {
       reached = maximise(likelihood.evaluate, start, {
         stop: (p) => boundaryReached(rows, likelihood, p) !== null,
+        endless: (p, here) => separatingDirection(rows, likelihood, here, p) !== null,
         reach: likelihood.reach,
       });
     } catch (error) {

@@ -38,6 +38,11 @@ export interface MaximiseOptions {
   /** ends the search early, e.g. when a parameter runs to its boundary */
   stop?: (point: Float64Array, maximum: Evaluation) => boolean;
   /**
+   * whether the value rises from here without end; asked where CREEPING.steps in a row rose little and no information is
+   * positive definite. Then there is no further rise worth having.
+   */
+  endless?: (point: Float64Array, here: Evaluation) => boolean;
+  /**
    * how far a step reaches, in units of which GREATEST_REACH is a long way: longer steps are shortened, so that one
    * leap from a poor start does not end beyond a boundary that the maximum is far from
    */
@@ -48,6 +53,8 @@ const TOLERANCE = 1e-8;
 const MOST_STEPS = 200;
 /** So many steps in a row without a rise end the search: at a maximum it takes a few, where a parameter runs off all that are left. */
 const MOST_LEVEL_STEPS = 20;
+/** A search that creeps: so many steps in a row, each of which raises the log-likelihood by less. */
+const CREEPING = { steps: 20, rise: 0.1 };
 const CONVERGED = 1e-6;
 /** e³: on a log scale a step changes nothing by more than a factor of 20; each further such step may reach farther. */
 const GREATEST_REACH = 3;
@@ -86,7 +93,12 @@ export function maximise(
   let reason: Maximum['reason'] = 'steps-used-up';
   let steps = 0;
   let level = 0;
+  let creeping = 0;
   let scaled = scaledGradient(here, n);
+  const isEndless = (): boolean => {
+    creeping = 0; // asked again after as many steps
+    return options.endless?.(point, here) ?? false;
+  };
   for (; steps < maxSteps; steps++) {
     if (scaled <= tolerance) {
       reason = 'converged';
@@ -96,7 +108,7 @@ export function maximise(
       reason = 'stopped';
       break;
     }
-    if (level === MOST_LEVEL_STEPS) {
+    if (level === MOST_LEVEL_STEPS || (creeping === CREEPING.steps && isEndless())) {
       reason = 'no-further-rise';
       break;
     }
@@ -113,6 +125,7 @@ export function maximise(
           const reached = scaledGradient(there, n);
           if (rise > noise || (rise >= -noise && reached < scaled)) {
             level = rise > noise ? 0 : level + 1;
+            creeping = rise < CREEPING.rise && reached === Infinity ? creeping + 1 : 0;
             point = next;
             here = there;
             scaled = reached;

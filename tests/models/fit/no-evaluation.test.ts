@@ -1,6 +1,6 @@
 /** Where nothing can be computed there is no evaluation, and a search that begins there says so in a class of its own. */
 
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { StartNotFinite } from '../../../models/errors.ts';
 import { maximise } from '../../../models/numbers/newton.ts';
 import { stream } from '../../../models/numbers/random.ts';
@@ -65,4 +65,48 @@ it('a search without an end stops where the value no longer rises, not after all
   );
   expect(best.reason).toBe('no-further-rise');
   expect(best.steps).toBe(34);
+});
+
+describe('a search that creeps where no information is positive definite', () => {
+  // by hand: −1/(x + y) rises for ever, along x + y alone: the Hessian is singular everywhere. Undamped, a Newton step makes of
+  // s = x + y half as much again; from s = 2 each step after the fourth raises the value by less than 0.1
+  const search = (endless: () => boolean, asked: number[] = []) => {
+    let evaluations = 0;
+    const best = maximise(
+      ([x, y]) => {
+        evaluations++;
+        const s = x + y;
+        if (s <= 0) return null;
+        const bend = -2 / s ** 3;
+        return {
+          value: -1 / s,
+          gradient: Float64Array.of(1 / s ** 2, 1 / s ** 2),
+          hessian: Float64Array.of(bend, bend, bend, bend),
+        };
+      },
+      Float64Array.of(1, 1),
+      {
+        endless: () => {
+          asked.push(evaluations);
+          return endless();
+        },
+      },
+    );
+    return { best, asked };
+  };
+
+  it('ends after 20 such steps where its end is none', () => {
+    const { best, asked } = search(() => true);
+    expect(best.reason).toBe('no-further-rise');
+    expect(best.converged).toBe(false);
+    expect(asked).toHaveLength(1);
+    expect(best.steps).toBeGreaterThanOrEqual(20);
+    expect(best.steps).toBeLessThan(30);
+  });
+
+  it('goes on where it may yet have one, and is asked again 20 steps later', () => {
+    const { best, asked } = search(() => false);
+    expect(best.steps).toBeGreaterThan(40);
+    expect(asked.length).toBeGreaterThan(1);
+  });
 });
