@@ -10,6 +10,7 @@ import { logitForm, meanCovariates } from './detection/logit.ts';
 import type { Fit } from './fit/fitted-model.ts';
 import { quadraticForm } from './numbers/solve.ts';
 import { logistic, normalQuantile } from './numbers/special.ts';
+import { isFree } from './parts.ts';
 
 /** A curve has so many steps, fewer where its covariate has fewer values. */
 const STEPS = 40;
@@ -36,7 +37,7 @@ export function detectionAgainst(rows: SurveyRows, fit: Fit, level: number): Det
     covariate,
     at,
     curves: parts.divers.flatMap((group, g) => {
-      if (group.certain) return [];
+      if (!isFree(group)) return [];
       const form = logitForm(rows, likelihood.layout, parts, g);
       const limits = at.map((value) => {
         form[parameter] = entry(value);

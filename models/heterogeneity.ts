@@ -10,7 +10,7 @@ import type { Fit } from './fit/fitted-model.ts';
 import { gaussHermite } from './numbers/quadrature.ts';
 import { cholesky, solveCholesky } from './numbers/solve.ts';
 import { logistic } from './numbers/special.ts';
-import { groupOf } from './parts.ts';
+import { groupOf, isFree } from './parts.ts';
 import { observerLogit } from './report.ts';
 
 /** Clusters detected by a first observer alone, or by either of two. */
@@ -28,7 +28,7 @@ export interface Heterogeneity {
   times: number | null;
 }
 
-/** @returns null where an observer missed nothing: then there is no logit to move */
+/** @returns null where an observer missed nothing, or all: then there is no logit to move */
 export function heterogeneity(
   rows: SurveyRows,
   fit: Fit,
@@ -38,7 +38,7 @@ export function heterogeneity(
   const groups = [
     ...new Set(dives.flatMap((d) => (d.second === null ? [d.first] : [d.first, d.second]))),
   ];
-  if (groups.some((g) => fit.parts.divers[g].certain)) return null;
+  if (groups.some((g) => !isFree(fit.parts.divers[g]))) return null;
   const logits = groups.map((g) => observerLogit(rows, fit, g).logit);
   const own = dives.map((d) => ({
     ...d,

@@ -19,9 +19,14 @@ export interface DiverGroup {
   observers: number[];
   /** p = 1: found everything, as far as the survey can tell */
   certain: boolean;
+  /** p = 0: detected nothing, and cannot share the p of others; left out: no */
+  never?: boolean;
   /** name of the coefficient */
   term: string;
 }
+
+/** Whether a group's p is estimated, not on its boundary. */
+export const isFree = ({ certain, never }: DiverGroup): boolean => !certain && never !== true;
 
 /** Place of the group that an observer belongs to on a design; −1 where there is none. */
 export function groupOf(
@@ -80,7 +85,7 @@ export interface Parameter {
 export interface Layout {
   parameters: Parameter[];
   density: number;
-  /** index of each diver group's parameter, −1 for certain ones */
+  /** index of each diver group's parameter, −1 for those on a boundary */
   divers: number[];
   detection: number;
   logCount: number;
@@ -107,7 +112,7 @@ export function layOut(parts: ModelParts): Layout {
   };
   const density = many('density', parts.density.terms);
   const divers = parts.divers.map((g) => {
-    if (g.certain) return -1;
+    if (!isFree(g)) return -1;
     const alone = parts.divers.every((other) => other === g || other.design !== g.design);
     return put('detection', bareTerm(g.term, alone ? 'intercept' : 'observer'), g);
   });

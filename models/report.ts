@@ -5,10 +5,10 @@ import type { SurveyRows } from './data.ts';
 import { clusterCounts } from './density/design.ts';
 import { logitForm } from './detection/logit.ts';
 import type { Fit } from './fit/fitted-model.ts';
-import { certainLower } from './fit/profile-limits.ts';
+import { limitFromBoundary } from './fit/profile-limits.ts';
 import { quadraticForm } from './numbers/solve.ts';
 import { logistic, normalQuantile } from './numbers/special.ts';
-import { groupOf } from './parts.ts';
+import { groupOf, isFree } from './parts.ts';
 import { predictor } from './predict.ts';
 
 export interface DiverReport {
@@ -34,15 +34,17 @@ export interface PairReport {
 export function diverReports(rows: SurveyRows, fit: Fit, level: number): DiverReport[] {
   const q = normalQuantile((1 + level) / 2);
   const reports = fit.parts.divers.flatMap((group, i): DiverReport[] => {
-    if (group.certain) {
-      const lower = certainLower(rows, fit, i, level);
+    if (!isFree(group)) {
+      const limit = limitFromBoundary(rows, fit, i, level);
+      const p = group.certain ? 1 : 0;
+      const [lower, upper] = group.certain ? [limit, 1] : [0, limit];
       return group.observers.map((observer) => ({
         observer,
         design: group.design,
-        p: 1,
+        p,
         se: null,
         lower,
-        upper: 1,
+        upper,
       }));
     }
     const { logit, se } = observerLogit(rows, fit, i);
@@ -70,9 +72,16 @@ export function observerLogit(
   return { logit, se: Math.sqrt(quadraticForm(form, fit.covariance)), form };
 }
 
+/** An observer group's p, where it is estimated or 0. */
+function onLine(rows: SurveyRows, fit: Fit, group: number): { p: number; form: Float64Array } {
+  if (fit.parts.divers[group].never) return { p: 0, form: new Float64Array(fit.estimates.length) };
+  const { logit, form } = observerLogit(rows, fit, group);
+  return { p: logistic(logit), form };
+}
+
 /**
  * Each pair that dived together: 1 − (1−pᵢ)(1−pⱼ), with limits on the logit scale by the delta method. A pair with a diver
- * who missed nothing has neither error nor limits.
+ * who missed nothing has neither error nor limits, nor has one of two who detected nothing.
  */
 export function pairReports(rows: SurveyRows, fit: Fit, level: number): PairReport[] {
   const q = normalQuantile((1 + level) / 2);
@@ -92,11 +101,12 @@ export function pairReports(rows: SurveyRows, fit: Fit, level: number): PairRepo
       lower: null,
       upper: null,
     };
-    if (!fit.parts.divers[first].certain && !fit.parts.divers[second].certain) {
-      const a = observerLogit(rows, fit, first);
-      const b = observerLogit(rows, fit, second);
-      const pa = logistic(a.logit);
-      const pb = logistic(b.logit);
+    const own = [fit.parts.divers[first], fit.parts.divers[second]];
+    if (own.every((g) => g.never)) pair.p = 0;
+    else if (!own.some((g) => g.certain)) {
+      const a = onLine(rows, fit, first);
+      const b = onLine(rows, fit, second);
+      const [pa, pb] = [a.p, b.p];
       pair.p = 1 - (1 - pa) * (1 - pb);
       const gradient = a.form.map(
         (f, i) => (1 - pb) * pa * (1 - pa) * f + (1 - pa) * pb * (1 - pb) * b.form[i],

@@ -22,7 +22,7 @@ export type Boundary =
   | { parameter: 'sigma'; limit: 'infinity' }
   /** steepness of the hazard-rate; without a step within the strip detection does not fall there at all */
   | { parameter: 'b'; limit: 'infinity'; step: { atM: number; heldAt: number } | null }
-  | { parameter: 'p'; limit: 1; observers: string[]; design: Design }
+  | { parameter: 'p'; limit: 0 | 1; observers: string[]; design: Design }
   /** density of a survey without a detection, which has a notice of its own */
   | { parameter: 'lambda'; limit: 0 };
 

@@ -10,7 +10,7 @@ import {
   substrateTerms,
   surveyedClasses,
 } from '../density/design.ts';
-import type { DetectionTerm, DiverGroup, SizeTerm } from '../parts.ts';
+import { type DetectionTerm, type DiverGroup, isFree, type SizeTerm } from '../parts.ts';
 import { bareTerm } from '../terms.ts';
 
 /** Surveyed classes with a detection on some segment of theirs; the others take the reference's values here. */
@@ -51,7 +51,7 @@ export function detectionDesign(
       },
     });
   }
-  const free = divers.filter((g) => !g.certain);
+  const free = divers.filter(isFree);
   if (free.length === 0) return { terms: [], notices: [] };
   type Look = { segment: SegmentRow; observer: number };
   const looks: Look[] = rows.segments.flatMap((segment) =>

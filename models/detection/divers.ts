@@ -1,15 +1,13 @@
 /**
- * Which divers can be told apart (METHOD.md: What cannot be told apart). Two rules can be read off the sheets before
- * any fit; the third needs the information that a fit leaves for the divers' intercepts.
+ * Which divers can be told apart, as far as the sheets say it before any fit (METHOD.md: What cannot be told apart); what
+ * takes a fit is in sharing.ts.
  */
 
-import { extent } from '../../shared/extent.ts';
 import type { ModelNotice, SwapProblem } from '../../shared/model-notices.ts';
 import type { Design } from '../../shared/survey.ts';
 import { DESIGNS, type SurveyRows } from '../data.ts';
 import { DensityNotIdentified } from '../errors.ts';
-import { inverseDefinite, symmetricEigen } from '../numbers/solve.ts';
-import type { DiverGroup, Layout } from '../parts.ts';
+import type { DiverGroup } from '../parts.ts';
 import { swapProblem } from './swap.ts';
 
 /** What the divers of one design did, counted over two-pass transects. */
@@ -119,7 +117,7 @@ function refuseEmpty(rows: SurveyRows, { design, twoPass }: Effort): void {
   });
 }
 
-function group(
+export function group(
   rows: SurveyRows,
   design: Design,
   observers: number[],
@@ -157,106 +155,25 @@ export function namesOf(rows: SurveyRows, observers: number[]): string[] {
   return observers.map((o) => rows.observerNames[o]);
 }
 
-const LEAST_INFORMATION = 1e-4;
-/** A logit with a greater standard error says nothing of p. */
-export const GREATEST_SE = 5;
-const LOADS = 0.1;
-
-/**
- * Joins the divers of a design whom the fit cannot tell apart.
- * @param information −Hessian at the fit, over all parameters of `layout`
- * @param seOfLogit standard error of a group's logit p at the mean covariates; null where it cannot be had
- * @returns the new groups with a notice, or null when there is information on every diver
- */
-export function joinDivers(
+/** Whether the observers of a group detected nothing in either role. */
+export function hasDetectedNothing(
   rows: SurveyRows,
-  groups: DiverGroup[],
-  layout: Layout,
-  information: Float64Array,
-  seOfLogit: (group: number) => number | null,
-): { groups: DiverGroup[]; notice: ModelNotice } | null {
-  for (const design of DESIGNS) {
-    const free = groups.flatMap((g, i) =>
-      g.design === design && layout.divers[i] >= 0 ? [i] : [],
-    );
-    const ofDesign = groups.flatMap((g, i) => (g.design === design ? [i] : []));
-    if (free.length === 0 || ofDesign.length < 2) continue;
-    const { value, vector } = leastInformation(
-      information,
-      layout.parameters.length,
-      free.map((i) => layout.divers[i]),
-    );
-    const weak = free.some((i) => {
-      const se = seOfLogit(i);
-      return se === null || se > GREATEST_SE;
-    });
-    if (value >= LEAST_INFORMATION && !weak) continue;
-    const [, top] = extent(vector.map(Math.abs));
-    const loading = free.filter((_, i) => Math.abs(vector[i]) > LOADS * top);
-    const joined = loading.length > 1 ? loading : ofDesign;
-    const all = ofDesign.flatMap((i) => groups[i].observers).sort((a, b) => a - b);
-    const observers = joined.flatMap((i) => groups[i].observers).sort((a, b) => a - b);
-    const effort = effortOf(rows, design);
-    const nothingAfter = observers.every((o) => (effort?.foundAfter.get(o) ?? 0) === 0);
-    const merged = group(rows, design, observers, all, nothingAfter);
-    return {
-      groups: [...groups.filter((_, i) => !joined.includes(i)), merged].sort(inOrder),
-      notice: { code: 'divers-joined', design, observers: namesOf(rows, observers) },
-    };
-  }
-  return null;
-}
-
-function inOrder(a: DiverGroup, b: DiverGroup): number {
-  return DESIGNS.indexOf(a.design) - DESIGNS.indexOf(b.design) || a.observers[0] - b.observers[0];
-}
-
-/** Least eigenvalue and its vector of S = H_αα − H_αο H_οο⁻¹ H_οα, scaled by the roots of the diagonal of H_αα. */
-function leastInformation(
-  information: Float64Array,
-  n: number,
-  alpha: number[],
-): { value: number; vector: number[] } {
-  const others = Array.from({ length: n }, (_, i) => i).filter((i) => !alpha.includes(i));
-  const m = others.length;
-  const block = new Float64Array(m * m);
-  for (const [i, r] of others.entries()) {
-    for (const [j, c] of others.entries()) block[i * m + j] = information[r * n + c];
-  }
-  const inverse = inverseDefinite(block, m) ?? pseudoInverse(block, m);
-  const a = alpha.length;
-  const s = new Float64Array(a * a);
-  for (let i = 0; i < a; i++) {
-    for (let j = 0; j < a; j++) {
-      let value = information[alpha[i] * n + alpha[j]];
-      for (let k = 0; k < m; k++) {
-        for (let l = 0; l < m; l++) {
-          value -=
-            information[alpha[i] * n + others[k]] *
-            inverse[k * m + l] *
-            information[others[l] * n + alpha[j]];
-        }
-      }
-      const first = information[alpha[i] * n + alpha[i]];
-      const second = information[alpha[j] * n + alpha[j]];
-      // no information at all on one of them: 0, the least there can be
-      s[i * a + j] = first > 0 && second > 0 ? value / Math.sqrt(first * second) : 0;
-    }
-  }
-  const { values, vectors } = symmetricEigen(s, a);
-  return { value: values[0], vector: vectors[0] };
-}
-
-/** Of a symmetric matrix; directions without information count as known. */
-function pseudoInverse(a: Float64Array, n: number): Float64Array {
-  const { values, vectors } = symmetricEigen(a, n);
-  const [, top] = extent([1e-300, ...values.map(Math.abs)]);
-  const out = new Float64Array(n * n);
-  values.forEach((value, k) => {
-    if (value < 1e-12 * top) return;
-    for (let i = 0; i < n; i++) {
-      for (let j = 0; j < n; j++) out[i * n + j] += (vectors[k][i] * vectors[k][j]) / value;
-    }
+  { design, observers }: Pick<DiverGroup, 'design' | 'observers'>,
+): boolean {
+  return !rows.clusters.some((c) => {
+    const s = rows.segments[c.segment];
+    const by = c.role === 'primary' ? s.primary : s.secondary;
+    return s.design === design && by !== null && observers.includes(by);
   });
-  return out;
+}
+
+/** Whether nobody detected anything after the observers of a group, be it that nobody followed. */
+export function hasMissedNothing(
+  rows: SurveyRows,
+  { design, observers }: Pick<DiverGroup, 'design' | 'observers'>,
+): boolean {
+  return !rows.clusters.some((c) => {
+    const s = rows.segments[c.segment];
+    return s.design === design && c.role === 'secondary' && observers.includes(s.primary);
+  });
 }

@@ -28,7 +28,7 @@ export function logitForm(
   return form;
 }
 
-/** Logit p of each group at given parameters; Infinity for certain ones. */
+/** Logit p of each group at given parameters; infinite for those on a boundary. */
 export function meanLogits(
   rows: SurveyRows,
   layout: Layout,
@@ -36,8 +36,8 @@ export function meanLogits(
   point: Float64Array,
 ): number[] {
   const means = meanCovariates(rows, parts);
-  return layout.divers.map((index) => {
-    if (index < 0) return Infinity;
+  return layout.divers.map((index, group) => {
+    if (index < 0) return parts.divers[group].never ? -Infinity : Infinity;
     let logit = point[index];
     if (layout.detection >= 0) {
       for (let i = 0; i < means.length; i++) logit += means[i] * point[layout.detection + i];

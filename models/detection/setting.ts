@@ -17,7 +17,12 @@ import { canSumSizes, eachSize } from './size.ts';
 export interface LinearForm {
   index: number[];
   coefficient: number[];
+  /** default 0 */
+  constant?: number;
 }
+
+/** p = 0, as a logit: no sum of probabilities notices 4e-18. */
+const NEVER: LinearForm = { index: [], coefficient: [], constant: -40 };
 
 export interface Setting {
   model: PassModel;
@@ -52,7 +57,7 @@ const single = (index: number): LinearForm | null =>
 
 export function evaluateForm(form: LinearForm | null, point: Float64Array): number {
   if (!form) return 0;
-  let sum = 0;
+  let sum = form.constant ?? 0;
   for (let i = 0; i < form.index.length; i++) sum += form.coefficient[i] * point[form.index[i]];
   return sum;
 }
@@ -71,6 +76,7 @@ export function compileSettings(rows: SurveyRows, parts: ModelParts, layout: Lay
       const group = groupOf.get(`${s.design}|${observer}`);
       if (group === undefined)
         throw new RangeError(`diver ${observer} has no group in ${s.design}`);
+      if (parts.divers[group].never) return NEVER;
       return parts.divers[group].certain
         ? 'certain'
         : {

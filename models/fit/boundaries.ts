@@ -17,7 +17,7 @@ const LOG_HAZARD_FLAT = Math.log(12.7);
 export const GREATEST_B = 80;
 export const LOGIT_BOUNDARY = 15;
 /** all p of a design together below this: the search stops soon after it, and no survey detects one cluster in 160,000 */
-const LOGIT_VANISHED = -12;
+export const LOGIT_VANISHED = -12;
 
 export type BoundaryParameter = 'dispersion' | 'k' | 'tau' | 'sigma' | 'b' | 'p';
 

@@ -15,6 +15,7 @@ import type { KnownValue } from '../parts.ts';
 import { criterionOf, LEAST_WEIGHT, lowestCriterion, weighModels } from './compare.ts';
 import { fitModel } from './fit-model.ts';
 import { type Candidate, type Fit, knownValues, type StatedDepth } from './fitted-model.ts';
+import { isSharedAs, sharingSettledBy } from './join.ts';
 import { type Ended as Tried, withoutLowerTops } from './nested.ts';
 
 /** A model of the average. */
@@ -95,16 +96,25 @@ export function chooseModel(
   const ends: Tried[] = [];
   const steps = all.length + otherForms.length;
   const warm: Warm = new Map();
-  const attempt = (candidate: Candidate): void => {
-    progress(Math.min(ends.length, steps), steps);
+  const fitAsked = (candidate: Candidate): Tried => {
     const tried = fitted(rows, analysis, candidate, startFrom(warm, candidate));
     const fit = fitOf(tried);
     if (fit !== null && !warm.has(candidate.shape))
       warm.set(candidate.shape, knownValues(fit.likelihood, fit.estimates));
-    ends.push(tried);
+    return tried;
+  };
+  let settled: Pick<Candidate, 'sharing'> = {};
+  const attempt = (candidate: Candidate): void => {
+    progress(Math.min(ends.length, steps), steps);
+    ends.push(fitAsked({ ...candidate, ...settled }));
   };
 
   for (const structure of all) attempt({ ...structure, depth: first });
+  settled = sharingSettledBy(best(ends));
+  for (const [i, { candidate, end }] of ends.entries()) {
+    const same = { ...candidate, ...settled };
+    ends[i] = isSharedAs(fitOf(ends[i]), settled) ? { candidate: same, end } : fitAsked(same);
+  }
   if (otherForms.length > 0) {
     const leading = best(ends)?.candidate ?? all[0];
     if (leading) for (const depth of otherForms) attempt({ ...leading, depth });

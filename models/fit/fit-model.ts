@@ -50,6 +50,7 @@ function isDoubtful({ notices, parts }: FittedModel): boolean {
     ({ code }) =>
       code === 'rises-without-end' ||
       code === 'shape-on-boundary' ||
+      code === 'detection-on-boundary' ||
       (code === 'size-on-boundary' && parts.sizeFamily !== 'single'),
   );
 }

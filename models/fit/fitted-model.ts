@@ -3,6 +3,7 @@
 import type { DepthForm } from '../../shared/analysis.ts';
 import type { Family, Shape } from '../../shared/estimate.ts';
 import type { Boundary, ModelNotice } from '../../shared/model-notices.ts';
+import type { Sharing } from '../detection/sharing.ts';
 import type { Likelihood } from '../likelihood.ts';
 import { type KnownValue, type ModelParts, tauAt } from '../parts.ts';
 
@@ -16,6 +17,8 @@ export interface Candidate {
   depth?: StatedDepth;
   /** pairs of columns along the shore; left out: none */
   shorePairs?: number;
+  /** which observers share a p, where another fit of the survey has settled it; left out: as this fit finds */
+  sharing?: readonly Sharing[];
 }
 
 /** How depth enters the density. */

@@ -9,7 +9,7 @@ import { isSeparated } from '../density/design.ts';
 import { meanCovariates, meanLogits } from '../detection/logit.ts';
 import { compileLikelihood, type HeldClass, type Likelihood } from '../likelihood.ts';
 import { maximiseHolding } from '../numbers/newton.ts';
-import { fillKnown, type ModelParts } from '../parts.ts';
+import { type DiverGroup, fillKnown, isFree, type ModelParts } from '../parts.ts';
 import type { Fit } from './fitted-model.ts';
 import { knownValues } from './fitted-model.ts';
 
@@ -75,9 +75,9 @@ function segmentsWhere(
 
 /** More clusters on a m² than any bed holds: a limit beyond says nothing. */
 const DENSEST = 1e6;
-/** p of 0.95, where the way down from p = 1 begins; and where it ends: a p of 1e-13 is no limit. */
+/** p of 0.95, where the way down from p = 1 begins, as that up from 0 does at 0.05; and where it ends: 1e-13 is no limit. */
 const FIRST_LOGIT = 3;
-const LEAST_LOGIT = -30;
+const FARTHEST_LOGIT = 30;
 
 /** Units of log density or logit that the search may step back for a start above the target. */
 const MOST_STEPS_BACK = 41;
@@ -109,29 +109,36 @@ function heldLimit(rows: SurveyRows, fit: Fit, held: HeldClass, level: number): 
   return end === null ? null : Math.exp(end);
 }
 
+/** Whether anybody searched behind a group's observers. */
+function isFollowed(rows: SurveyRows, { design, observers }: DiverGroup): boolean {
+  return rows.segments.some(
+    (s) => s.design === design && s.secondary !== null && observers.includes(s.primary),
+  );
+}
+
 /**
- * Lower limit of p of a group on its boundary p = 1, at the mean covariates; null when nobody followed, or when the
- * profile never drops that far.
+ * The other limit of p of a group on its boundary, at the mean covariates: the lower one of p = 1, the upper one of p = 0.
+ * Null where nobody followed those who missed nothing, or when the profile never drops that far.
  */
-export function certainLower(
+export function limitFromBoundary(
   rows: SurveyRows,
   fit: Fit,
   group: number,
   level: number,
 ): number | null {
-  const g = fit.parts.divers[group];
-  const followed = rows.segments.some(
-    (s) => s.design === g.design && s.secondary !== null && g.observers.includes(s.primary),
-  );
-  if (!followed) return null;
+  const own = fit.parts.divers[group];
+  if (own.certain && !isFollowed(rows, own)) return null;
+  const direction = own.certain ? -1 : 1;
   // covariates from their means, so that the group's intercept is the logit that is reported
   const means = meanCovariates(rows, fit.parts);
   const parts: ModelParts = {
     ...fit.parts,
-    divers: fit.parts.divers.map((d, i) => (i === group ? { ...d, certain: false } : d)),
+    divers: fit.parts.divers.map((d, i) =>
+      i === group ? { ...d, certain: false, never: false } : d,
+    ),
     detection: fit.parts.detection.map((t, i) => ({ ...t, value: (s) => t.value(s) - means[i] })),
-    // with every p at 1 the count had no part in the detection
-    sizeInDetection: fit.parts.sizeInDetection && fit.parts.divers.some((d) => !d.certain),
+    // with every p on its boundary the count had no part in the detection
+    sizeInDetection: fit.parts.sizeInDetection && fit.parts.divers.some(isFree),
   };
   const likelihood = compileLikelihood(rows, parts);
   const { layout } = likelihood;
@@ -144,10 +151,10 @@ export function certainLower(
     likelihood,
     index,
     start,
-    from: FIRST_LOGIT,
-    direction: -1,
+    from: -direction * FIRST_LOGIT,
+    direction,
     target: fit.logLikelihood + Math.log(1 - level),
-    farthest: LEAST_LOGIT,
+    farthest: direction * FARTHEST_LOGIT,
   });
   return end === null ? null : 1 / (1 + Math.exp(-end));
 }

@@ -8,6 +8,7 @@ import type { SurveyRows } from '../data.ts';
 import type { Likelihood } from '../likelihood.ts';
 import type { Evaluation } from '../numbers/newton.ts';
 import { symmetricEigen } from '../numbers/solve.ts';
+import { isFree } from '../parts.ts';
 
 /** A steep curve of depth keeps some clusters' worth of information; e⁻¹⁵ of a density does not. */
 const NO_INFORMATION = 1e-6;
@@ -86,7 +87,7 @@ function movables(
     );
     for (const [i, g] of parts.divers.entries()) {
       const looks = [s.primary, s.secondary].some((o) => o !== null && g.observers.includes(o));
-      if (g.certain || g.design !== s.design || !looks) continue;
+      if (!isFree(g) || g.design !== s.design || !looks) continue;
       found.push({ form: (p) => p[layout.divers[i]] + shift(p), isFarOut: nearSure });
     }
   }

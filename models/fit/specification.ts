@@ -15,27 +15,18 @@ import type { SurveyRows } from '../data.ts';
 import { type DensityChoices, densityDesign, plantLevel } from '../density/design.ts';
 import { FAMILIES } from '../density/families.ts';
 import { detectionDesign, sizeDesign } from '../detection/design.ts';
-import {
-  firstGroups,
-  GREATEST_SE,
-  joinDivers,
-  namesOf,
-  whyNoDetection,
-} from '../detection/divers.ts';
-import { meanLogits, seOfLogit } from '../detection/logit.ts';
+import { firstGroups, namesOf, whyNoDetection } from '../detection/divers.ts';
+import { joinedAs } from '../detection/sharing.ts';
 import { firstSizeFamily, SIZE_FAMILIES } from '../detection/size.ts';
 import { DensityNotIdentified } from '../errors.ts';
 import type { Likelihood } from '../likelihood.ts';
 import type { Maximum } from '../numbers/newton.ts';
 import type { DiverGroup, ModelParts } from '../parts.ts';
 import { USUAL_NODES } from '../transect-effect.ts';
-import {
-  boundaryReached,
-  designWithoutDetection,
-  GREATEST_B,
-  LOGIT_BOUNDARY,
-} from './boundaries.ts';
+import { boundaryReached, designWithoutDetection, GREATEST_B } from './boundaries.ts';
 import type { Candidate } from './fitted-model.ts';
+import { isAgainstRatioTest, joinedBy } from './join.ts';
+import { groupOnBoundary } from './observers-on-boundary.ts';
 import { separatingDirection } from './separation.ts';
 
 /** With b at its greatest and σ this many times beyond the strip, g is 1 within it to 3e-22. */
@@ -59,6 +50,7 @@ function withStatedForms(
 export class Specification {
   private notices: ModelNotice[] = [];
   private groups: DiverGroup[];
+  private readonly isSharingSettled: boolean;
   private family: Family;
   private transectEffect: boolean;
   private shape: ModelParts['shape'];
@@ -85,11 +77,12 @@ export class Specification {
     this.density = withStatedForms(analysis.density, candidate);
     this.sizeFamily = firstSizeFamily(rows.clusters);
     const first = firstGroups(rows, analysis.detection.observer);
-    this.groups = first.groups;
-    for (const n of first.notices) this.notices.push(n);
-    if (this.sizeFamily === 'single') {
-      this.boundary({ parameter: 'm', limit: 0 });
-    }
+    const { sharing } = candidate;
+    this.isSharingSettled = sharing !== undefined;
+    const joined = joinedAs(rows, first.groups, sharing ?? []);
+    this.groups = joined.groups;
+    this.notices = [...first.notices, ...joined.notices];
+    if (this.sizeFamily === 'single') this.boundary({ parameter: 'm', limit: 0 });
   }
 
   allNotices(): ModelNotice[] {
@@ -179,16 +172,26 @@ export class Specification {
     const direction = separatingDirection(rows, likelihood, best, best.point);
     if (direction && this.leaveOutLast(likelihood, direction)) return 'other-terms';
     this.refuseVanishing(likelihood, best);
-    const information = best.hessian.map((h) => -h);
-    const joined = joinDivers(rows, this.groups, likelihood.layout, information, (group) =>
-      seOfLogit(rows, likelihood.layout, likelihood.parts, best.covariance, group),
-    );
-    if (joined) {
-      this.groups = joined.groups;
-      this.notices.push(joined.notice);
-      return 'other-terms';
+    if (!this.isSharingSettled && this.join(likelihood, best)) return 'other-terms';
+    const held = groupOnBoundary(rows, this.groups, likelihood, best);
+    if (held === null) return null;
+    this.hold(held.group, held.limit);
+    return 'other-terms';
+  }
+
+  /** Observers whom the fit cannot tell apart share one p, unless the likelihood falls too far by it. */
+  private join(likelihood: Likelihood, best: Maximum): boolean {
+    const { groups } = this;
+    const joined = joinedBy(this.rows, groups, likelihood, best);
+    if (joined === null) return false;
+    this.groups = joined.groups;
+    const lost = groups.length - joined.groups.length;
+    if (isAgainstRatioTest(this.rows, this.parts(), lost, likelihood, best)) {
+      this.groups = groups;
+      return false;
     }
-    return this.holdCertain(likelihood, best) ? 'other-terms' : null;
+    this.notices.push(joined.notice);
+    return true;
   }
 
   /** What ended on its boundary, in the order in which it did. */
@@ -255,22 +258,10 @@ export class Specification {
     return false;
   }
 
-  /** With p(y) = p(0) g(y) the second diver finds clusters off the rope even when the first misses none on it. */
-  private holdCertain({ layout, parts }: Likelihood, best: Maximum): boolean {
-    if (parts.independence !== 'full') return false;
-    const logits = meanLogits(this.rows, layout, parts, best.point);
-    // with covariates the search goes on to where nothing moves any more: the logit far out and without information
-    const unsure = (group: number): boolean => {
-      const se = seOfLogit(this.rows, layout, parts, best.covariance, group);
-      return se === null || se > GREATEST_SE;
-    };
-    const sure = this.groups.findIndex(
-      (g, i) => g.design === 'distance' && !g.certain && logits[i] > LOGIT_BOUNDARY && unsure(i),
-    );
-    if (sure < 0) return false;
-    const { observers, design } = this.groups[sure];
-    this.groups = this.groups.map((g, i) => (i === sure ? { ...g, certain: true } : g));
-    this.boundary({ parameter: 'p', limit: 1, observers: namesOf(this.rows, observers), design });
-    return true;
+  private hold(group: number, limit: 0 | 1): void {
+    const { observers, design } = this.groups[group];
+    const held = limit === 1 ? { certain: true } : { never: true };
+    this.groups = this.groups.map((g, i) => (i === group ? { ...g, ...held } : g));
+    this.boundary({ parameter: 'p', limit, observers: namesOf(this.rows, observers), design });
   }
 }

@@ -104,7 +104,7 @@ export function boundaryPhrase(b: Boundary): string {
         ? `b → ∞ with σ beyond the strip: ${FLAT}`
         : `b → ∞: detection falls in one step at ${b.step.atM.toFixed(2)} m (b held at ${b.step.heldAt})`;
     case 'p':
-      return `p → 1 of ${everybody(b.observers)} on ${b.design} transects`;
+      return `p → ${b.limit} of ${everybody(b.observers)} on ${b.design} transects`;
     case 'lambda':
       return 'density → 0: nothing was detected';
   }

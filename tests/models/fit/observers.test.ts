@@ -5,7 +5,8 @@
 
 import { describe, expect, it } from 'vitest';
 import type { SurveyRows } from '../../../models/data.ts';
-import { firstGroups, joinDivers } from '../../../models/detection/divers.ts';
+import { firstGroups } from '../../../models/detection/divers.ts';
+import { joinDivers } from '../../../models/detection/sharing.ts';
 import { compileLikelihood } from '../../../models/likelihood.ts';
 import type { DiverGroup } from '../../../models/parts.ts';
 import { CERTAIN, columnTerms, densityOf } from '../../helpers/count-model.ts';
