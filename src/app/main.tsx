@@ -4,6 +4,7 @@ import '@fontsource-variable/literata/wght.css';
 import '@fontsource-variable/source-sans-3/wght.css';
 import './look/tokens.css';
 import './look/base.css';
+import './look/tables.css';
 import './look/parts.css';
 import './look/shell.css';
 import './look/print.css';

@@ -5,6 +5,7 @@ import { mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { unzipSync } from 'fflate';
 import { fromArrayBuffer } from 'geotiff';
+import type { Page } from 'playwright-core';
 import proj4 from 'proj4';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { LngLat } from '../../shared/survey.ts';
@@ -262,14 +263,16 @@ describe.skipIf(NO_BROWSER !== null)(
     it('fits a phone: nothing to scroll sideways, and axe finds nothing', async () => {
       await browser.page.setViewportSize({ width: 390, height: 844 });
       await app.mapDrawn();
-      // nobody has moved the map: it shows the whole lake in its new place
-      const box = (await browser.page.locator('.map-canvas').boundingBox())!;
+      // nobody has moved the map: it shows the whole lake in its new place, and nothing lies on it
+      const map = await pageBox(browser.page, '.map-canvas');
+      const furniture = [];
+      for (const css of ['.map-tools', '.map-scale', '.map-legend'])
+        furniture.push(await pageBox(browser.page, css));
       const shore = JSON.parse(readFileSync(join(DEMO, 'outline.geojson'), 'utf8'));
       for (const at of shore.features[0].geometry.coordinates[0] as LngLat[]) {
-        const { x, y } = await app.pixelOf(at);
-        expect(x > box.x && x < box.x + box.width && y > box.y && y < box.y + box.height).toBe(
-          true,
-        );
+        const place = await app.pixelOf(at);
+        expect(map.holds(place)).toBe(true);
+        expect(furniture.filter((part) => part.holds(place)).map(({ css }) => css)).toEqual([]);
       }
       for (const station of STATIONS) {
         await app.go(station);
@@ -331,6 +334,17 @@ describe.skipIf(NO_BROWSER !== null)(
     });
   },
 );
+
+/** Where a part of the page lies in the window. */
+async function pageBox(page: Page, css: string) {
+  const box = await page.locator(css).boundingBox();
+  if (box === null) throw new Error(`got no ${css}, expected one`);
+  return {
+    css,
+    holds: ({ x, y }: { x: number; y: number }): boolean =>
+      x > box.x && x < box.x + box.width && y > box.y && y < box.y + box.height,
+  };
+}
 
 /** Every number in a JSON value by its path. */
 function numbersIn(value: unknown, path = ''): Map<string, number> {

@@ -40,7 +40,7 @@ export interface LegendContent {
 /** Open where there is room for it; a phone that is turned has more or less of it. */
 const ROOM = '(min-width: 900px)';
 
-export function Legend({ children, ...content }: LegendContent & { children: ReactNode }) {
+export function useLegendOpen(): [boolean, (open: boolean) => void] {
   const [open, setOpen] = useState(() => matchMedia(ROOM).matches);
   useEffect(() => {
     const room = matchMedia(ROOM);
@@ -48,10 +48,19 @@ export function Legend({ children, ...content }: LegendContent & { children: Rea
     room.addEventListener('change', follow);
     return () => room.removeEventListener('change', follow);
   }, []);
+  return [open, setOpen];
+}
+
+export function Legend({
+  children,
+  open,
+  onOpen,
+  ...content
+}: LegendContent & { children: ReactNode; open: boolean; onOpen(open: boolean): void }) {
   const { station, surface, breaks, nothingDetected, threshold } = content;
   const density = (station === 'lake' || station === 'density') && breaks !== null;
   return (
-    <details className="map-legend" open={open} onToggle={(e) => setOpen(e.currentTarget.open)}>
+    <details className="map-legend" open={open} onToggle={(e) => onOpen(e.currentTarget.open)}>
       <summary>
         {density && !nothingDetected ? surfaceTitle(surface, threshold.perM2) : 'On the map'}
       </summary>

@@ -9,9 +9,9 @@ import { observerShapes } from '../look/observer-shapes.ts';
 import { unitSystem } from '../shell/ui.tsx';
 import { useApp } from '../state/app-context.tsx';
 import { BaseMap } from './BaseMap.tsx';
-import type { Box } from './card-place.ts';
-import { boundsToFit, type Shown } from './features/map-content.ts';
-import { Legend } from './Legend.tsx';
+import { boxOf, covered } from './covered.ts';
+import { placesToFit, type Shown } from './features/map-content.ts';
+import { Legend, useLegendOpen } from './Legend.tsx';
 import { LakeMap, type MapEvents, type MapView as View } from './lake-map.ts';
 import { PlaceCard, TransectCard } from './MapCards.tsx';
 import { MapTools, ScaleBar } from './MapTools.tsx';
@@ -34,6 +34,7 @@ export function MapView() {
   const events = useRef<MapEvents | null>(null);
   const [map, setMap] = useState<LakeMap | null>(null);
   const [failed, setFailed] = useState(false);
+  const [legendOpen, setLegendOpen] = useLegendOpen();
   const [view, setView] = useState<View>({ lng: 0, lat: 0, zoom: 1 });
   const shown: Shown | null = state.result ?? state.judged;
 
@@ -42,14 +43,15 @@ export function MapView() {
     const box = holder.current!;
     let made: LakeMap;
     try {
-      made = new LakeMap(box, ink, {
+      const told: MapEvents = {
         moved: (v) => events.current?.moved(v),
         pointed: (at, pixel) => events.current?.pointed(at, pixel),
         pressed: (at, pixel) => events.current?.pressed(at, pixel),
         idle: (idle) => {
           box.dataset.map = idle ? 'idle' : 'busy';
         },
-      });
+      };
+      made = new LakeMap(box, ink, told, () => covered(box));
     } catch {
       setFailed(true);
       return;
@@ -77,22 +79,23 @@ export function MapView() {
     idle: () => {},
   };
 
-  const bounds = useMemo(() => (shown ? boundsToFit(shown) : null), [shown]);
+  const places = useMemo(() => (shown ? placesToFit(shown) : null), [shown]);
   const fit = useCallback(() => {
-    if (map && bounds) map.fit(bounds);
-  }, [map, bounds]);
+    if (map && places) map.camera.fit(places);
+  }, [map, places]);
   const name = state.work?.name ?? null;
   const fitted = useRef<string | null>(null);
   useEffect(() => {
     if (name === null) fitted.current = null;
-    if (!map || !bounds || fitted.current === name) return;
+    if (!map || !places || fitted.current === name) return;
     fitted.current = name;
-    map.fit(bounds, false);
-  }, [map, bounds, name]);
+    // no room beside the lake
+    if (!map.camera.fit(places, false)) setLegendOpen(false);
+  }, [map, places, name, setLegendOpen]);
 
   const observers = useMemo(() => observerShapes(shown?.survey.transects ?? []), [shown]);
-  const size = map?.size() ?? { width: 0, height: 0 };
-  const legend = legendBox(holder.current);
+  const size = map?.camera.size() ?? { width: 0, height: 0 };
+  const legend = holder.current && boxOf('.map-legend', holder.current);
   return (
     <div className="map">
       <div
@@ -118,10 +121,16 @@ export function MapView() {
       )}
       {map && (
         <>
-          <MapTools onZoom={(steps) => map.zoomBy(steps)} onFit={fit} canFit={bounds !== null} />
+          <MapTools
+            onZoom={(steps) => map.camera.zoomBy(steps)}
+            onFit={fit}
+            canFit={places !== null}
+          />
           {shown && <ScaleBar zoom={view.zoom} lat={view.lat} units={state.units} />}
           {shown && (
             <Legend
+              open={legendOpen}
+              onOpen={setLegendOpen}
               station={state.station}
               dark={state.dark}
               breaks={breaks}
@@ -142,10 +151,10 @@ export function MapView() {
           )}
           {pointing.crosshair && <Crosshair />}
           <div className="map-cards">
-            {pointing.mark && <SpotMark {...map.pixelOf(pointing.mark)} />}
+            {pointing.mark && <SpotMark {...map.camera.pixelOf(pointing.mark)} />}
             {pointing.place && (
               <PlaceCard
-                at={map.pixelOf(pointing.place.at)}
+                at={map.camera.pixelOf(pointing.place.at)}
                 size={size}
                 legend={legend}
                 spot={pointing.place.spot && spotWords(pointing.place.spot, units)}
@@ -159,7 +168,7 @@ export function MapView() {
             )}
             {pointing.transect && (
               <TransectCard
-                at={map.pixelOf(pointing.transect.at)}
+                at={map.camera.pixelOf(pointing.transect.at)}
                 size={size}
                 legend={legend}
                 title={pointing.transect.title}
@@ -174,19 +183,6 @@ export function MapView() {
       </p>
     </div>
   );
-}
-
-/** Where the legend lies on the map. */
-function legendBox(map: HTMLElement | null): Box | null {
-  const legend = map?.parentElement?.querySelector('.map-legend')?.getBoundingClientRect();
-  if (!map || !legend) return null;
-  const { left, top } = map.getBoundingClientRect();
-  return {
-    left: legend.left - left,
-    top: legend.top - top,
-    right: legend.right - left,
-    bottom: legend.bottom - top,
-  };
 }
 
 function Crosshair() {

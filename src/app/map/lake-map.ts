@@ -6,8 +6,10 @@
 import type * as maplibregl from 'maplibre-gl';
 import type { LngLat } from '../../../shared/survey.ts';
 import type { Station } from '../contract.ts';
+import { Camera } from './camera.ts';
+import type { Box } from './card-place.ts';
 import type { BedLabel } from './features/bed-label.ts';
-import type { Bounds, Shapes } from './features/geo.ts';
+import type { Shapes } from './features/geo.ts';
 import { addMarks, addPatterns } from './icons.ts';
 import type { Ink } from './ink.ts';
 import { NOTHING, onBed, type ShapeSource, type TransectZooms } from './layer-parts.ts';
@@ -19,6 +21,7 @@ import { layersAt } from './stations.ts';
 import { steadyFrames } from './steady-frames.ts';
 import type { TileFile } from './tile-file.ts';
 import { servedFromFile } from './tile-protocol.ts';
+import { restyleForZooms } from './zoomed-style.ts';
 
 /** Where the map looks, for what is drawn beside it. */
 export interface MapView {
@@ -37,21 +40,6 @@ export interface MapEvents {
 
 type Corners = [LngLat, LngLat, LngLat, LngLat];
 
-/** Paint that depends on the zooms at which transects change their looks. */
-const ZOOMED: Readonly<Record<string, readonly string[]>> = {
-  'transect-detected': ['circle-radius'],
-  patterns: ['fill-opacity'],
-  'counts-present': ['circle-radius'],
-  'counts-detected': ['circle-radius'],
-  contours: ['line-opacity'],
-  'contours-over-density': ['line-opacity'],
-  'contour-labels': ['text-opacity'],
-};
-
-const FIT_PADDING_PX = 36;
-/** Closest that a fit goes: a lake of one transect is not shown as a piece of transect. */
-const FIT_MOST_ZOOM = 17;
-const FLY_MS = 700;
 /** A density layer of one pixel stands in until the first one is painted. */
 const NOWHERE: Corners = [
   [0, 0.001],
@@ -61,6 +49,7 @@ const NOWHERE: Corners = [
 ];
 
 export class LakeMap {
+  readonly camera: Camera;
   private readonly map: maplibregl.Map;
   /** over when the map is loaded and the last thing asked for is on it */
   private turn: Promise<void>;
@@ -71,17 +60,17 @@ export class LakeMap {
     labels: [],
     classes: [],
   };
-  /** what the map was fitted to, as long as nobody has moved it since */
-  private fitted: { bounds: Bounds; mostZoom: number } | null = null;
   private readonly shown = new Map<ShapeSource, string>();
   private focusedTransect: string | null = null;
   private surface = false;
   private baseMap = false;
   private gone = false;
 
-  constructor(container: HTMLElement, ink: Ink, events: MapEvents) {
+  /** `covered`: what lies on the map now and is not to lie on a lake that is fitted into it */
+  constructor(container: HTMLElement, ink: Ink, events: MapEvents, covered: () => Box[]) {
     this.ink = ink;
     this.map = newMap(container, emptyStyle(ink, this.zooms));
+    this.camera = new Camera(this.map, covered);
     this.turn = new Promise((resolve) => {
       this.map.once('load', () => {
         this.drawIcons();
@@ -109,11 +98,6 @@ export class LakeMap {
     map.on('mousemove', (e) => events.pointed(at(e), e.point));
     map.on('mouseout', () => events.pointed(null, { x: 0, y: 0 }));
     map.on('click', (e) => events.pressed(at(e), e.point));
-    // by hand, wheel or key; what the map does by itself has no such event behind it
-    map.on('movestart', (e) => {
-      if (e.originalEvent) this.fitted = null;
-    });
-    this.refitWhenResized();
     steadyFrames(map, {
       busy: () => events.idle(false),
       rested: () => {
@@ -125,21 +109,9 @@ export class LakeMap {
     });
   }
 
-  /** A phone that is turned still shows the whole lake. */
-  private refitWhenResized(): void {
-    let { width, height } = this.size();
-    this.map.on('resize', () => {
-      const now = this.size();
-      // another number of pixels for the same place is no other size
-      if (now.width === width && now.height === height) return;
-      ({ width, height } = now);
-      if (this.fitted !== null && !this.gone)
-        this.fit(this.fitted.bounds, false, this.fitted.mostZoom);
-    });
-  }
-
   remove(): void {
     this.gone = true;
+    this.camera.stop();
     this.map.remove();
   }
 
@@ -225,22 +197,7 @@ export class LakeMap {
   async setTransectZooms(zooms: TransectZooms): Promise<void> {
     this.zooms = zooms;
     await this.up();
-    for (const layer of layers(this.ink, zooms)) {
-      if (layer.minzoom !== undefined || layer.maxzoom !== undefined)
-        this.map.setLayerZoomRange(layer.id, layer.minzoom ?? 0, layer.maxzoom ?? 24);
-      if (layer.id === 'count-names' && layer.type === 'symbol')
-        this.map.setLayoutProperty(
-          layer.id,
-          'text-radial-offset',
-          layer.layout?.['text-radial-offset'],
-        );
-      if ((layer.id === 'transect-mark' || layer.id === 'count-room') && layer.type === 'symbol')
-        this.map.setLayoutProperty(layer.id, 'icon-size', layer.layout?.['icon-size']);
-      // what appears or grows with the zoom
-      for (const [name, value] of Object.entries(layer.paint ?? {}))
-        if (ZOOMED[layer.id]?.includes(name))
-          this.map.setPaintProperty(layer.id, name as never, value as never);
-    }
+    restyleForZooms(this.map, layers(this.ink, zooms));
   }
 
   /** The density image; null takes it away. */
@@ -291,47 +248,6 @@ export class LakeMap {
       'finding-focus',
       index === null ? NOTHING : ['in', `,${index},`, ['get', 'indices']],
     );
-  }
-
-  fit(bounds: Bounds, moving = true, mostZoom = FIT_MOST_ZOOM): void {
-    const { west, south, east, north } = bounds;
-    this.fitted = { bounds, mostZoom };
-    this.map.fitBounds([west, south, east, north], {
-      padding: Math.min(FIT_PADDING_PX, this.map.getCanvas().clientWidth / 8),
-      maxZoom: mostZoom,
-      duration: moving ? FLY_MS : 0,
-    });
-  }
-
-  /** Flies there only when it is off the screen, or nearly. */
-  bringIntoView(at: LngLat): void {
-    const { x, y } = this.map.project(at);
-    const { clientWidth: width, clientHeight: height } = this.map.getCanvas();
-    const margin = Math.min(width, height) / 12;
-    if (x > margin && y > margin && x < width - margin && y < height - margin) return;
-    this.fitted = null;
-    this.map.easeTo({ center: at, duration: FLY_MS });
-  }
-
-  zoomBy(steps: 1 | -1): void {
-    this.fitted = null;
-    if (steps > 0) this.map.zoomIn();
-    else this.map.zoomOut();
-  }
-
-  pixelOf(at: LngLat): { x: number; y: number } {
-    const { x, y } = this.map.project(at);
-    return { x, y };
-  }
-
-  centre(): LngLat {
-    const { lng, lat } = this.map.getCenter();
-    return [lng, lat];
-  }
-
-  size(): { width: number; height: number } {
-    const { clientWidth: width, clientHeight: height } = this.map.getCanvas();
-    return { width, height };
   }
 
   canvas(): HTMLCanvasElement {

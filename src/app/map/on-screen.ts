@@ -12,8 +12,8 @@ export function transectsOnScreen(
   placed: readonly PlacedTransect[],
 ): OnScreen<string>[] {
   return placed.map((p) => {
-    const a = map.pixelOf(p.startLngLat);
-    const b = map.pixelOf(p.endLngLat);
+    const a = map.camera.pixelOf(p.startLngLat);
+    const b = map.camera.pixelOf(p.endLngLat);
     const line = { name: p.transect.transect, x1: a.x, y1: a.y, x2: b.x, y2: b.y };
     return lengthened(line, TRANSECT_MARK_PX);
   });
@@ -22,7 +22,7 @@ export function transectsOnScreen(
 /** By the index of the first finding at each place. */
 export function findingsOnScreen(map: LakeMap, findings: readonly Shape[]): OnScreen<number>[] {
   return findings.map((f) => {
-    const { x, y } = map.pixelOf((f.geometry as Point).coordinates as LngLat);
+    const { x, y } = map.camera.pixelOf((f.geometry as Point).coordinates as LngLat);
     return { name: Number(f.properties.finding), x1: x, y1: y, x2: x, y2: y };
   });
 }

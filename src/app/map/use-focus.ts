@@ -7,7 +7,7 @@ import { useApp } from '../state/app-context.tsx';
 import { transectInSection } from '../state/transect-in-section.ts';
 import { placeOfFinding } from './features/findings.ts';
 import { between } from './features/geo.ts';
-import { boundsToLookAt, type Shown } from './features/map-content.ts';
+import { placesToLookAt, type Shown } from './features/map-content.ts';
 import type { LakeMap } from './lake-map.ts';
 import type { TransectZooms } from './layer-parts.ts';
 
@@ -26,7 +26,7 @@ export function useFocus(map: LakeMap | null, shown: Shown | null, zooms: Transe
   useEffect(() => {
     if (!map) return;
     const transect = content.current?.placed.find((p) => p.transect.transect === focus.transect);
-    if (transect) map.bringIntoView(between(transect.startLngLat, transect.endLngLat, 0.5));
+    if (transect) map.camera.bringIntoView(between(transect.startLngLat, transect.endLngLat, 0.5));
   }, [map, focus.transect]);
 
   useEffect(() => void map?.focusTreatment(focus.treatment), [map, focus.treatment]);
@@ -34,8 +34,9 @@ export function useFocus(map: LakeMap | null, shown: Shown | null, zooms: Transe
   const zoomTo = useRef(zooms.clusters);
   zoomTo.current = zooms.clusters;
   useEffect(() => {
-    const box = content.current && boundsToLookAt(content.current, focus.lookAt);
-    if (map && box) map.fit(box, true, Math.max(CLOSEST_AREA_ZOOM, zoomTo.current + CLUSTERS_SEEN));
+    const places = content.current && placesToLookAt(content.current, focus.lookAt);
+    if (map && places)
+      map.camera.fit(places, true, Math.max(CLOSEST_AREA_ZOOM, zoomTo.current + CLUSTERS_SEEN));
   }, [map, focus.lookAt]);
 
   const placed = shown?.placed ?? null;
@@ -51,7 +52,7 @@ export function useFocus(map: LakeMap | null, shown: Shown | null, zooms: Transe
     if (!map) return;
     void map.focusFinding(focus.finding);
     const at = focus.finding === null ? null : placeOf(findings.current, focus.finding);
-    if (at) map.bringIntoView(at);
+    if (at) map.camera.bringIntoView(at);
   }, [map, focus.finding]);
 }
 

@@ -65,13 +65,13 @@ export function useCrosshair(map: LakeMap | null, events: CrosshairEvents): bool
     let timer = 0;
     const read = (): void => {
       clearTimeout(timer);
-      timer = window.setTimeout(() => latest.current.over(map.centre()), STILL_MS);
+      timer = window.setTimeout(() => latest.current.over(map.camera.centre()), STILL_MS);
     };
     const onKey = (e: KeyboardEvent): void => {
-      if (e.key === 'Enter') latest.current.taken(map.centre());
+      if (e.key === 'Enter') latest.current.taken(map.camera.centre());
       if (e.key === 'Escape') latest.current.dropped();
     };
-    const stop = map.onMove(read);
+    const stop = map.camera.onMove(read);
     map.canvas().addEventListener('keydown', onKey);
     read();
     return () => {

@@ -13,13 +13,13 @@ import {
   largestCountM,
 } from '../../../src/app/map/features/counts.ts';
 import { findingShapes } from '../../../src/app/map/features/findings.ts';
-import { directionDeg, stepped } from '../../../src/app/map/features/geo.ts';
+import { boundsOf, directionDeg, type Places, stepped } from '../../../src/app/map/features/geo.ts';
 import {
   contourRanks,
   lakeShapes,
   MOST_VERTICES,
 } from '../../../src/app/map/features/lake-shapes.ts';
-import { boundsToFit, lakeKey, transectZooms } from '../../../src/app/map/features/map-content.ts';
+import { lakeKey, placesToFit, transectZooms } from '../../../src/app/map/features/map-content.ts';
 import { residualShapes } from '../../../src/app/map/features/residuals.ts';
 import { placeAlong, transectShapes } from '../../../src/app/map/features/transects.ts';
 import { countRadius } from '../../../src/app/map/layer-parts.ts';
@@ -361,16 +361,18 @@ describe('the lake', () => {
 
   it('is fitted by its outline, else by its transects, else not at all', () => {
     const shown = { ...result, findings: [] };
-    expect(boundsToFit({ ...shown, lake })).toEqual({ west: 0, south: 0, east: 1, north: 1 });
+    const box = (places: Places | null) => boundsOf(places?.flat() ?? []);
+    expect(box(placesToFit({ ...shown, lake }))).toEqual({ west: 0, south: 0, east: 1, north: 1 });
     const without = { outline: null, substrate: null, depth: null, treatments: [] };
-    const box = boundsToFit({ ...shown, lake: without })!;
-    expect(box.east).toBeGreaterThan(box.west);
+    expect(placesToFit({ ...shown, lake: without })).toEqual(
+      shown.placed.map((p) => [p.startLngLat, p.endLngLat]),
+    );
     const nothing = {
       ...shown,
       lake: without,
       placed: [],
       survey: { ...result.survey, transects: [] },
     };
-    expect(boundsToFit(nothing)).toBeNull();
+    expect(placesToFit(nothing)).toBeNull();
   });
 });

@@ -43,6 +43,19 @@ export function stepped(from: LngLat, bearingDeg: number, metres: number): LngLa
   return [from[0] + lon, from[1] + degrees * Math.cos(angle)];
 }
 
+/** Rings and lines of what is to be seen. */
+export type Places = readonly (readonly LngLat[])[];
+
+/** Where Web Mercator ends, degrees: there it is as high as it is wide. */
+const MOST_LAT = 85.0511;
+
+/** Web Mercator in radians of longitude, y downward as on a screen: what the map is drawn in. */
+export function mercator([lon, lat]: LngLat): { x: number; y: number } {
+  const radians = Math.PI / 180;
+  const seen = Math.max(-MOST_LAT, Math.min(MOST_LAT, lat));
+  return { x: lon * radians, y: -Math.log(Math.tan(Math.PI / 4 + (seen * radians) / 2)) };
+}
+
 export interface Bounds {
   west: number;
   south: number;

@@ -16,7 +16,7 @@ import type { Focus } from '../../contract.ts';
 import { LARGEST_COUNT_PX, type TransectZooms } from '../layer-parts.ts';
 import { zoomWhere } from '../scale.ts';
 import { largestCountM } from './counts.ts';
-import { type Bounds, boundsOf } from './geo.ts';
+import { boundsOf, type Places } from './geo.ts';
 
 /** What a judged and an estimated survey have in common. */
 export interface Shown {
@@ -50,27 +50,32 @@ export function transectZooms(placed: readonly PlacedTransect[]): TransectZooms 
 }
 
 /** What the map is fitted to: the outline, else the transects, else the maps' other files; null without any place. */
-export function boundsToFit({ lake, placed, survey }: Shown): Bounds | null {
-  const outline = lake.outline?.flatMap((rings) => rings[0] ?? []) ?? [];
-  const transects = placed.flatMap((p): LngLat[] => [p.startLngLat, p.endLngLat]);
-  const waypoints = survey.transects.map((t): LngLat => [t.startLon, t.startLat]);
-  const patches = lake.substrate?.flatMap((p) => p.polygons.flat().flatMap(pairsOf)) ?? [];
-  for (const points of [outline, transects, waypoints, patches]) {
-    const box = boundsOf(points);
-    if (box !== null) return box;
-  }
-  return null;
+export function placesToFit({ lake, placed, survey }: Shown): Places | null {
+  const shores = lake.outline?.map((rings) => rings[0] ?? []) ?? [];
+  const transects = placed.map((p): LngLat[] => [p.startLngLat, p.endLngLat]);
+  const waypoints = survey.transects.map((t): LngLat[] => [[t.startLon, t.startLat]]);
+  const found = [shores, transects, waypoints].find(isSomewhere);
+  if (found) return found;
+  const patches = lake.substrate?.flatMap((p) => p.polygons.flat().map(pairsOf)) ?? [];
+  return isSomewhere(patches) ? patches : null;
 }
 
-/** Around a transect or a treatment area; null where it has no place. */
-export function boundsToLookAt(
+/** A transect or a treatment area; null where it has no place. */
+export function placesToLookAt(
   { lake, placed }: Pick<Shown, 'lake' | 'placed'>,
   at: Focus['lookAt'],
-): Bounds | null {
+): Places | null {
   if (at === null) return null;
-  if ('treatment' in at) return boundsOf(lake.treatments[at.treatment]?.polygons.flat(2) ?? []);
+  if ('treatment' in at) {
+    const area = lake.treatments[at.treatment]?.polygons.map((rings) => rings[0] ?? []) ?? [];
+    return isSomewhere(area) ? area : null;
+  }
   const found = placed.find((p) => p.transect.transect === at.transect);
-  return found === undefined ? null : boundsOf([found.startLngLat, found.endLngLat]);
+  return found === undefined ? null : [[found.startLngLat, found.endLngLat]];
+}
+
+function isSomewhere(places: Places): boolean {
+  return boundsOf(places.flat()) !== null;
 }
 
 /** Changes when the lake's geometry does: a new estimate of the same lake draws nothing anew. */
