@@ -46,7 +46,7 @@ export interface PairTest {
   p: number;
 }
 
-export function isClose(a: Place, b: Place): boolean {
+function isClose(a: Place, b: Place): boolean {
   return Math.hypot(a.alongM - b.alongM, a.acrossM - b.acrossM) < SAME_PLACE_M - ROPE_TOLERANCE_M;
 }
 
@@ -107,16 +107,36 @@ export function pairsByChance(looked: readonly PairTally[], all: readonly PairTa
   return { observed, expected, p: 1 - negativeBinomialCdf(observed - 1, expected, size) };
 }
 
-/** Pairs of one of each that are close; both sorted along the transect. */
+/** The pairs of a transect that the tally counts as `mixed`; in no order. */
+export function mixedPairs<P extends Place>(
+  primary: readonly P[],
+  secondary: readonly P[],
+): { primary: P; secondary: P }[] {
+  const pairs: { primary: P; secondary: P }[] = [];
+  eachPair(sorted(primary), sorted(secondary), (first, second) =>
+    pairs.push({ primary: first, secondary: second }),
+  );
+  return pairs;
+}
+
 function pairsAt(a: readonly Place[], b: readonly Place[]): number {
   let pairs = 0;
+  eachPair(a, b, () => pairs++);
+  return pairs;
+}
+
+/** Tells the pairs of one of each that are close; both sorted along the transect. */
+function eachPair<P extends Place>(
+  a: readonly P[],
+  b: readonly P[],
+  tell: (one: P, other: P) => void,
+): void {
   let from = 0;
   for (const place of a) {
     while (from < b.length && b[from].alongM <= place.alongM - SAME_PLACE_M) from++;
     for (let i = from; i < b.length && b[i].alongM < place.alongM + SAME_PLACE_M; i++)
-      if (isClose(place, b[i])) pairs++;
+      if (isClose(place, b[i])) tell(place, b[i]);
   }
-  return pairs;
 }
 
 /** Moved along the transect; what leaves at one end comes in at the other. */
@@ -128,6 +148,6 @@ function shifted(places: readonly Place[], byM: number, lengthM: number): Place[
   return sorted(moved);
 }
 
-function sorted(places: readonly Place[]): Place[] {
+function sorted<P extends Place>(places: readonly P[]): P[] {
   return [...places].sort((a, b) => a.alongM - b.alongM);
 }

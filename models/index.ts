@@ -19,7 +19,7 @@ export { bootstrapTask, summariseBootstrap } from './bootstrap.ts';
 // pairs of detections in one place, and how many chance brings
 export {
   beyondChance,
-  isClose,
+  mixedPairs,
   type PairTally,
   type PairTest,
   type Place,

@@ -2,7 +2,7 @@
 
 import {
   beyondChance,
-  isClose,
+  mixedPairs,
   type PairTally,
   type PairTest,
   type Place,
@@ -11,14 +11,23 @@ import {
 } from '../../models/index.ts';
 import { type Finding, noticeAt } from '../../shared/findings.ts';
 import { DETECTIONS } from '../../shared/tables.ts';
+import { formatCount } from '../../shared/units.ts';
 import { listed } from '../../shared/words.ts';
 import type { Context, DetectionDraft } from './context.ts';
 
 /** With more a detection has others within 5 cm whatever happened, and pairs would take long to count. */
 const MOST_ON_A_TRANSECT = 2000;
 
+/** So many pairs are named by their rows. */
+const MOST_NAMED = 20;
+
+interface Located extends Place {
+  row: number;
+}
+
 interface Looked {
-  pairs: { primary: DetectionDraft; secondary: DetectionDraft }[];
+  primary: Located[];
+  secondary: Located[];
   tally: PairTally;
 }
 
@@ -45,36 +54,33 @@ function look(context: Context, label: string, rows: DetectionDraft[]): Looked |
   const lengthM = on?.length_m ?? null;
   if (on === undefined || lengthM === null || !(lengthM > 0)) return null;
   if (rows.length > MOST_ON_A_TRANSECT) return null;
-  const placed = rows.flatMap((draft) => {
+  const primary: Located[] = [];
+  const secondary: Located[] = [];
+  for (const draft of rows) {
     const place = placeOf(draft, on.design === 'distance');
-    return place === null ? [] : [{ draft, place }];
-  });
-  const primary = placed.filter(({ draft }) => draft.cells.role === 'primary');
-  const secondary = placed.filter(({ draft }) => draft.cells.role === 'secondary');
+    if (place === null) continue;
+    if (draft.cells.role === 'primary') primary.push(place);
+    if (draft.cells.role === 'secondary') secondary.push(place);
+  }
   if (primary.length === 0 || secondary.length === 0) return null;
-  const places = (some: typeof placed) => some.map(({ place }) => place);
-  return {
-    pairs: secondary.flatMap((s) =>
-      primary
-        .filter((p) => isClose(p.place, s.place))
-        .map((p) => ({ primary: p.draft, secondary: s.draft })),
-    ),
-    tally: tallyPairs({ lengthM, primary: places(primary), secondary: places(secondary) }),
-  };
+  return { primary, secondary, tally: tallyPairs({ lengthM, primary, secondary }) };
 }
 
 /** Null where it was not read; on belts nothing is recorded across. */
-function placeOf({ cells }: DetectionDraft, acrossCounts: boolean): Place | null {
+function placeOf({ row, cells }: DetectionDraft, acrossCounts: boolean): Located | null {
   const acrossM = acrossCounts ? cells.offset_m : 0;
   if (cells.distance_m === null || acrossM === null) return null;
-  return { alongM: cells.distance_m, acrossM };
+  return { row, alongM: cells.distance_m, acrossM };
 }
 
 function told(looked: Looked[], { observed, expected }: PairTest): Finding {
   const pairs = looked
-    .flatMap((one) => one.pairs)
-    .sort((a, b) => a.secondary.row - b.secondary.row);
-  const named = pairs.map(({ primary, secondary }) => `${secondary.row} with ${primary.row}`);
+    .flatMap((one) => mixedPairs(one.primary, one.secondary))
+    .sort((a, b) => a.secondary.row - b.secondary.row || a.primary.row - b.primary.row);
+  const named = pairs
+    .slice(0, MOST_NAMED)
+    .map(({ primary, secondary }) => `${secondary.row} with ${primary.row}`);
+  if (pairs.length > MOST_NAMED) named.push(`${formatCount(pairs.length - MOST_NAMED)} more`);
   const message =
     `${observed} pairs of detections, one of each observer, are less than ${100 * SAME_PLACE_M} cm apart, about ` +
     `${expected < 10 ? expected.toFixed(1) : Math.round(expected)} expected by chance: possibly clusters counted twice ` +

@@ -1,6 +1,7 @@
 /** Where the limits of the rules lie. Every expected verdict by hand from the rule beside it. */
 
 import { describe, expect, it } from 'vitest';
+import type { Finding } from '../../shared/findings.ts';
 import { checkSurvey } from '../../src/check/index.ts';
 import { readFolder } from '../../src/read/index.ts';
 import { baseSurvey, toFolder } from '../helpers/base-survey.ts';
@@ -10,11 +11,15 @@ const T = 'transects.csv';
 const H = 'habitat.csv';
 const D = 'detections.csv';
 
-async function codes(bend: Bend): Promise<string[]> {
+async function findings(bend: Bend): Promise<Finding[]> {
   const texts = baseSurvey();
   bend(texts);
   const reading = await readFolder(toFolder(texts));
-  return [...reading.findings, ...checkSurvey(reading)].map(({ code }) => code);
+  return [...reading.findings, ...checkSurvey(reading)];
+}
+
+async function codes(bend: Bend): Promise<string[]> {
+  return (await findings(bend)).map(({ code }) => code);
 }
 
 describe('distances', () => {
@@ -157,6 +162,19 @@ describe('double counts', () => {
       ),
     );
     expect(await codes(bend)).toEqual(['possible-double-count']);
+  });
+
+  it('of very many, the first are named by their rows and the others counted', async () => {
+    // 5 of each observer within 4 cm: 25 pairs
+    const beside = [23, 23.01, 23.02, 23.03, 23.04];
+    const written = ['primary', 'secondary'].flatMap((role) =>
+      beside.map((m) => `T1,${role},${m},,1,,`),
+    );
+    const [found, ...others] = await findings(all(...written.map((row) => addRow(D, row))));
+    expect(others).toEqual([]);
+    expect(found.message).toMatch(/^25 pairs of detections/);
+    expect(found.message.match(/\d+ with \d+/g)).toHaveLength(20);
+    expect(found.message).toContain(' and 5 more)');
   });
 
   it('two detections of one observer are two clusters', async () => {
