@@ -50,9 +50,10 @@ export {
 // what a fit expects of the detections, by distance and by size
 export { expectedDetections } from './expected-curves.ts';
 export { type Choice, chooseModel, haveSameNames, type Member, namesOf } from './fit/choice.ts';
-// models held against each other
 export { EFFECT_MARGIN, LEAST_WEIGHT, TIE, type Weighed, weighModels } from './fit/compare.ts';
 export type { Fit } from './fit/fitted-model.ts';
+// models held against each other
+export { LEAST_MEAN_P } from './fit/multistart.ts';
 export { nothingDetected } from './fit/nothing-detected.ts';
 export { withModelsOutside } from './fit/outside-choice.ts';
 // limits where an estimate lies on its boundary

@@ -69,6 +69,8 @@ export type ModelNotice =
   | { code: 'column-repeats'; part: TermPart; term: string; of: string[] }
   /** the share of clusters that can be detected at all was given, and all numbers are divided by it */
   | { code: 'availability-given'; share: number; se: number }
+  /** the likelihood has another maximum, so much lower (above 0) or higher; the total there over that which is given */
+  | { code: 'second-maximum'; below: number; times: number }
   | { code: 'depth-knots-coincide'; asked: number; used: number }
   | { code: 'too-few-segments'; segments: number; family: Family; transectEffect: boolean }
   /** draws of transects that were made again; replicates given up */

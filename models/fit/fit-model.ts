@@ -84,7 +84,7 @@ function fitFrom(
   let known = first;
   for (let round = 0; round < ROUNDS; round++) {
     const usual = compileLikelihood(rows, specification.parts());
-    const reached = multistart(rows, usual, known);
+    const { best: reached, second } = multistart(rows, usual, known);
     const change = specification.respecify(usual, reached);
     if (change) {
       // values without a finite maximum are no start for the next fit
@@ -102,8 +102,17 @@ function fitFrom(
       boundaries: specification.boundaries(),
       notices: specification.allNotices(),
     };
+    const other = second?.converged
+      ? {
+          second: {
+            ...at(usual, second.point),
+            covariance: second.covariance,
+            below: reached.value - second.value,
+          },
+        }
+      : {};
     return best.converged
-      ? { ...fitted, converged: true, covariance: best.covariance }
+      ? { ...fitted, ...other, converged: true, covariance: best.covariance }
       : { ...fitted, converged: false };
   }
   throw new Error(

@@ -53,6 +53,15 @@ export interface Fit extends FittedModel {
   converged: true;
   /** inverse of the observed information */
   covariance: Float64Array;
+  /** another maximum of the same likelihood that is nearly as high, where a start led to one */
+  second?: SecondMaximum;
+}
+
+export interface SecondMaximum
+  extends Pick<FittedModel, 'parts' | 'likelihood' | 'estimates' | 'tau'> {
+  covariance: Float64Array;
+  /** log-likelihood of the fit less that at this one; below 0 where detection vanishes at the higher one */
+  below: number;
 }
 
 /** Where a search ended without a maximum: without errors, and nothing to report. */

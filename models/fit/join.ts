@@ -42,8 +42,8 @@ export function isAgainstRatioTest(
   { point, value }: Maximum,
 ): boolean {
   const known = knownValues(likelihood, point);
-  const reached = multistart(rows, compileLikelihood(rows, together), known);
-  const fall = 2 * (value - reached.value);
+  const { best } = multistart(rows, compileLikelihood(rows, together), known);
+  const fall = 2 * (value - best.value);
   return fall > 0 && chiSquareTail(fall, lost) < NOT_ALIKE;
 }
 

@@ -6,34 +6,52 @@ import type { Likelihood } from '../likelihood.ts';
 import { type Maximum, maximise } from '../numbers/newton.ts';
 import type { KnownValue } from '../parts.ts';
 import { boundaryReached } from './boundaries.ts';
-import { separatingDirection } from './separation.ts';
 import { startValues } from './start.ts';
 
+/** A mean detection probability below which a maximum is one of the density alone: there no number is given. */
+export const LEAST_MEAN_P = 0.01;
+/** Log-likelihood below the highest maximum within which another one is as good as it for all that a survey tells. */
+const NEARLY_AS_HIGH = 2;
+/** Ends closer than this many standard errors in all parameters are one maximum. */
+const SAME_TOP = 0.1;
+
+export interface Reached {
+  best: Maximum;
+  /** another maximum of the same likelihood, nearly as high; null where no start led to one */
+  second: Maximum | null;
+}
+
 /**
- * The highest maximum that is reached from several starts.
+ * The highest maximum that is reached from several starts; where detection vanishes there, the next one that is nearly as high.
  * @throws NotConverged when the likelihood can be computed at none of them
  */
 export function multistart(
   rows: SurveyRows,
   likelihood: Likelihood,
   known: readonly KnownValue[],
-): Maximum {
-  let best: Maximum | null = null;
+): Reached {
+  const ends: Maximum[] = [];
   for (const start of startValues(rows, likelihood, known)) {
-    let reached: Maximum;
     try {
-      reached = maximise(likelihood.evaluate, start, {
+      const reached = maximise(likelihood.evaluate, start, {
         stop: (p) => boundaryReached(rows, likelihood, p) !== null,
-        endless: (p, here) => separatingDirection(rows, likelihood, here, p) !== null,
         reach: likelihood.reach,
       });
+      ends.push(reached);
     } catch (error) {
-      if (error instanceof StartNotFinite) continue;
-      throw error;
+      if (!(error instanceof StartNotFinite)) throw error;
     }
-    if (best === null || isBetter(reached, best)) best = reached;
   }
-  if (best) return best;
+  const [first, ...others] = ends;
+  if (first) {
+    const best = others.reduce((top, end) => (isBetter(end, top) ? end : top), first);
+    const second = secondTop(ends, best);
+    return second !== null &&
+      isVanishing(rows, likelihood, best) &&
+      !isVanishing(rows, likelihood, second)
+      ? { best: second, second: best }
+      : { best, second };
+  }
   // values of an earlier fit may lie where nothing can be computed
   if (known.length > 0) return multistart(rows, likelihood, []);
   throw new NotConverged({ code: 'not-converged', cause: 'no-finite-start' });
@@ -44,4 +62,35 @@ function isBetter(reached: Maximum, best: Maximum): boolean {
   const counts = (m: Maximum): boolean => m.converged || m.reason === 'stopped';
   if (counts(reached) !== counts(best)) return counts(reached);
   return reached.value > best.value + 1e-9;
+}
+
+/** The highest of the other maxima that are nearly as high as the best. */
+function secondTop(ends: readonly Maximum[], best: Maximum): Maximum | null {
+  if (!best.converged) return null;
+  let second: Maximum | null = null;
+  for (const end of ends) {
+    if (!end.converged || best.value - end.value > NEARLY_AS_HIGH || isSameTop(end, best)) continue;
+    if (second === null || end.value > second.value) second = end;
+  }
+  return second;
+}
+
+function isSameTop(a: Maximum, { point, covariance }: Maximum): boolean {
+  const n = point.length;
+  return point.every((x, i) => {
+    const se = covariance === null ? 1 : Math.sqrt(covariance[i * n + i]);
+    return Math.abs(a.point[i] - x) <= SAME_TOP * se;
+  });
+}
+
+/** Whether the mean detection probability over the searched area is next to nothing. */
+function isVanishing(rows: SurveyRows, likelihood: Likelihood, { point }: Maximum): boolean {
+  const { logDetection, ofSegment } = likelihood.detectability(point);
+  let area = 0;
+  let detected = 0;
+  rows.segments.forEach((s, i) => {
+    area += s.areaM2;
+    detected += s.areaM2 * Math.exp(logDetection[ofSegment[i]]);
+  });
+  return detected < LEAST_MEAN_P * area;
 }

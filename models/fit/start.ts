@@ -24,6 +24,12 @@ const HAZARD_STARTS = [
   [0.95, 20],
 ];
 
+/** Further starts with cluster size in the detection, logit p and its slope by log count: small clusters that are hardly detected. */
+const SIZED_STARTS = [
+  [-4, 2],
+  [-6, 3],
+];
+
 /** Starts to try; several where the surface may have more than one top. */
 export function startValues(
   rows: SurveyRows,
@@ -68,6 +74,15 @@ export function startValues(
       const other = Float64Array.from(base);
       other[layout.logSigma] = Math.log(widest * sigma);
       other[layout.logB] = Math.log(b);
+      starts.push(other);
+    }
+  }
+  if (layout.logCount >= 0) {
+    for (const [logit, perLog] of SIZED_STARTS) {
+      const other = Float64Array.from(base);
+      for (const index of layout.divers) if (index >= 0) other[index] = logit;
+      other[layout.logCount] = perLog;
+      other[layout.density] -= logit / 2;
       starts.push(other);
     }
   }

@@ -27,6 +27,8 @@ export function noticeSentence(n: ModelNotice): string {
       return `${n.term} is left out of the ${PARTS[n.part]}: ${n.of.length === 0 ? 'it is 0 everywhere' : `it repeats ${listed(n.of, 'and')}`} in this survey`;
     case 'availability-given':
       return `all numbers are divided by ${n.share}, the share of the clusters that can be detected at all, as analysis.json gives it${n.se > 0 ? `; its ${term('standardError')} of ${n.se} is part of every ${term('confidenceInterval')}` : ', which is taken as known'}`;
+    case 'second-maximum':
+      return `the survey hardly tells two answers apart: the likelihood has a second maximum, its logarithm ${Math.abs(n.below).toFixed(2)} ${n.below < 0 ? 'higher, but one at which next to nothing is detected' : 'lower'}; the total there is ${timesText(n.times)} this one`;
     case 'depth-knots-coincide':
       return `the depths of the segments leave room for ${n.used} of the ${n.asked} columns of the depth curve; ${n.used} used`;
     case 'too-few-segments':
@@ -66,6 +68,8 @@ export function choiceOf(n: ModelNotice): string | null {
       return n.part === 'size' ? 'cluster_size' : n.part;
     case 'availability-given':
       return 'detection.availability';
+    case 'second-maximum':
+      return 'detection';
     case 'depth-knots-coincide':
       return 'density.depth_df';
     case 'too-few-segments':
@@ -145,6 +149,13 @@ export function notEstimableSentence(r: NotEstimableReason): string {
     case 'no-maximum':
       return 'not estimable, because the search for the maximum of the likelihood did not converge; ask for fewer terms in density and detection';
   }
+}
+
+/** Beyond a thousand times there is nothing to be read off the number. */
+const MOST_TIMES = 1000;
+
+function timesText(times: number): string {
+  return times > MOST_TIMES ? 'more than 1,000 times' : `${Number(times.toPrecision(2))} times`;
 }
 
 function clustersFor(p: number): string {

@@ -16,6 +16,7 @@ import {
   hasTransectEffect,
   intervalQuantile,
   isSpread,
+  LEAST_MEAN_P,
   meanDetection,
   NotEstimable,
   nothingDetected,
@@ -42,6 +43,7 @@ import {
   limitNotices,
   nothingNotice,
   oneTransectNotices,
+  secondMaximumNotices,
 } from './notices.ts';
 import { recordedSubstrates } from './recorded-substrates.ts';
 import type { Estimated, EstimateInput, EstimateOptions, EstimateOutput } from './records.ts';
@@ -54,9 +56,6 @@ export { areaAboveRow, jointDensityOf } from './area-above.ts';
 export type { Again, EstimateInput, EstimateOptions, EstimateOutput } from './records.ts';
 export { type KnownTruth, type Rehearsal, rehearse } from './rehearsal.ts';
 export { surveyedDomain } from './rows.ts';
-
-/** With less, a detected cluster would stand for a hundred that nobody detected. */
-const LEAST_MEAN_P = 0.01;
 
 /** A lake has no more than so many times the density of what was searched on it. */
 const GREATEST_RATIO = 1000;
@@ -152,6 +151,7 @@ function estimateOf(
       ? limitNotices(limits.classes)
       : [nothingNotice(estimate.data.area_searched_m2, limits.overall)]),
     ...(lake ? lakeNotices(lake) : []),
+    ...secondMaximumNotices(rows, fit, analysis, peopled),
     ...oneTransectNotices(estimate),
   ];
   const findings = [...input.findings, ...notices.map(asNotice)];

@@ -1,6 +1,14 @@
 /** What the models met, as findings and as the result's warnings. */
 
-import type { ClassLimit } from '../../models/index.ts';
+import {
+  averageSums,
+  averageTotal,
+  type ClassLimit,
+  carry,
+  type Fit,
+  type SurveyRows,
+} from '../../models/index.ts';
+import type { Analysis } from '../../shared/analysis.ts';
 import type { Estimate } from '../../shared/estimate.ts';
 import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
 import type { ModelNotice, NotEstimableReason } from '../../shared/model-notices.ts';
@@ -9,7 +17,9 @@ import {
   notEstimableSentence,
   noticeSentence,
 } from '../../shared/sentences/model-notices.ts';
+import type { Bed } from '../../shared/survey.ts';
 import type { LakeWide } from './lake-wide.ts';
+import { mappedHabitats } from './rows.ts';
 
 export function limitNotices(limits: ClassLimit[]): ModelNotice[] {
   return limits.map(({ of, upper }) => ({
@@ -34,6 +44,27 @@ export function lakeNotices(lake: LakeWide): ModelNotice[] {
     notices.push({ code: 'plant-cover-not-mapped', areaM2: lake.plantsUnmappedM2 });
   if (lake.abundance === null) notices.push({ code: 'nothing-inside' });
   return notices;
+}
+
+/** Share by which a total must differ before a second maximum is worth a word. */
+const SAME_TOTAL = 0.05;
+
+/** The second maximum of the best model's likelihood, where the total at it is another. */
+export function secondMaximumNotices(
+  rows: SurveyRows,
+  fit: Fit,
+  analysis: Analysis,
+  bed: Bed | null,
+): ModelNotice[] {
+  const { second } = fit;
+  if (second === undefined || bed === null) return [];
+  const mapped = mappedHabitats(bed.habitats, analysis);
+  const musselsOf = (one: Fit): number =>
+    averageTotal(averageSums(carry(rows, [{ fit: one, weight: 1 }], mapped), bed.pieces)).mussels;
+  const times = musselsOf({ ...fit, ...second }) / musselsOf(fit);
+  return Math.abs(Math.log(times)) < SAME_TOTAL
+    ? []
+    : [{ code: 'second-maximum', below: second.below, times }];
 }
 
 export function oneTransectNotices({ design_based }: Estimate): ModelNotice[] {

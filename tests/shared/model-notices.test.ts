@@ -40,6 +40,10 @@ describe('what ended on its boundary', () => {
       { parameter: 'p', limit: 1, observers: both, design: 'distance' },
       'p → 1 of Ada and Ben on distance transects',
     ],
+    [
+      { parameter: 'p', limit: 0, observers: ['Cy'], design: 'belt' },
+      'p → 0 of Cy on belt transects',
+    ],
     [{ parameter: 'lambda', limit: 0 }, 'density → 0: nothing was detected'],
   ])('%o', (boundary, phrase) => {
     expect(boundaryPhrase(boundary)).toBe(phrase);
@@ -62,6 +66,16 @@ describe('notices', () => {
       { code: 'divers-joined', design: 'belt', observers: ['Ada', 'Ben', 'Cy'] },
       'detection.observer',
       'Ada, Ben and Cy cannot be told apart on belt transects: one detection probability for them together',
+    ],
+    [
+      { code: 'second-maximum', below: 0.104, times: 36.4 },
+      'detection',
+      'the survey hardly tells two answers apart: the likelihood has a second maximum, its logarithm 0.10 lower; the total there is 36 times this one',
+    ],
+    [
+      { code: 'second-maximum', below: -0.05, times: 1e9 },
+      'detection',
+      'the survey hardly tells two answers apart: the likelihood has a second maximum, its logarithm 0.05 higher, but one at which next to nothing is detected; the total there is more than 1,000 times this one',
     ],
     [
       { code: 'rises-without-end', part: 'density', term: 'depth' },
