@@ -68,8 +68,8 @@ export type AgainstInput = {
 const MOST_PANELS = 8;
 const MOST_TICKS = 4;
 const MOST_ROWS = 7;
-/** Of a curve, values beside it. */
-const MARKS = 3;
+/** Of a curve, values beside it: at its ends and between them, as shares of the axis. */
+const MARKED = [0, 0.5, 1];
 /** Sizes of clusters on a logarithmic axis. */
 const SIZES = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000];
 
@@ -88,7 +88,9 @@ export function readDetectionAgainst(
   const places = observerPlaces(survey.transects);
   return detectionAgainst.map((record) => {
     const { covariate, at } = record;
-    const curves = curvesOf(record, places);
+    const log = covariate === 'cluster_size';
+    const marked = spread(at, log);
+    const curves = curvesOf(record, places, marked);
     const [from, to] = [at[0], at[at.length - 1]];
     const name = term(TERMS[covariate]);
     const title = `${label('detectionProbability')} against ${name}`;
@@ -99,7 +101,7 @@ export function readDetectionAgainst(
       down: covariate === 'depth',
       from,
       to,
-      log: covariate === 'cluster_size',
+      log,
       ticks: ticksOf(covariate, from, to, units),
       axis: axisOf(covariate, units),
       curves: curves.slice(0, MOST_PANELS),
@@ -115,7 +117,7 @@ export function readDetectionAgainst(
       byObserver: {
         columns: [
           label('observer'),
-          ...few(at, MARKS).map((i) => `${name} ${written(covariate, at[i], units)}`),
+          ...marked.map((i) => `${name} ${written(covariate, at[i], units)}`),
         ],
         rows: curves.map((c) => [c.name, ...c.marks.map(withLimits)]),
       },
@@ -131,6 +133,7 @@ function withLimits({ p, lower, upper }: AgainstPoint): string {
 function curvesOf(
   { at, curves }: DetectionAgainst,
   places: ReadonlyMap<string, number>,
+  marked: readonly number[],
 ): AgainstCurve[] {
   const designs = new Set(curves.map((c) => c.design));
   return curves.map(({ observers, design, p, lower, upper }) => {
@@ -140,7 +143,7 @@ function curvesOf(
       name: designs.size > 1 ? `${who}, ${term(design)}` : who,
       place: places.get(observers[0] ?? '') ?? 0,
       points,
-      marks: few(at, MARKS).map((i) => ({ ...points[i], text: probabilityText(p[i]) })),
+      marks: marked.map((i) => ({ ...points[i], text: probabilityText(p[i]) })),
     };
   });
 }
@@ -150,6 +153,17 @@ function few(values: readonly number[], most: number): number[] {
   const last = values.length - 1;
   const steps = Math.min(last, most - 1);
   return Array.from({ length: steps + 1 }, (_, i) => Math.round((last * i) / steps));
+}
+
+/** Indices of the values that lie next to the marked places of the axis: as far from each other as they are drawn. */
+function spread(values: readonly number[], log: boolean): number[] {
+  const along = values.map((v) => (log ? Math.log(v) : v));
+  const [from, to] = [along[0], along[along.length - 1]];
+  const nearest = MARKED.map((share) => {
+    const away = along.map((x) => Math.abs(x - (from + share * (to - from))));
+    return away.indexOf(Math.min(...away));
+  });
+  return [...new Set(nearest)];
 }
 
 /** `91 % at 1.0 m, 78 % at 4.0 m` */

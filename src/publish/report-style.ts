@@ -97,6 +97,7 @@ li { margin: 4px 0; }
   .details h2:first-child { margin-top: 6px; }
   figure, tr, dl div, li { break-inside: avoid; }
   thead { display: table-header-group; }
+  tbody tr:nth-child(-n + 2) { break-before: avoid; }
   .scroll { overflow: visible; }
 }
 `;

@@ -56,6 +56,19 @@ describe('the reading', () => {
     expect(picture.described).toContain('Ben: 20 % at 2 m, 40 % at 4 m, 60 % at 6 m');
   });
 
+  it('has the middle value where the middle of a logarithmic axis is', () => {
+    const sizes = { ...VISIBILITY, covariate: 'cluster_size' as const, at: [1, 4, 10, 20] };
+    const curves = VISIBILITY.curves.map((c) => ({
+      ...c,
+      p: [...c.p, 0.95],
+      lower: [...c.lower, 0.9],
+      upper: [...c.upper, 0.98],
+    }));
+    const [read] = readDetectionAgainst(resultWith({ ...sizes, curves }));
+    // by hand: √(1 × 20) = 4.5
+    expect(read.curves[0].marks.map((m) => m.value)).toEqual([1, 4, 20]);
+  });
+
   it('says what the others are held at', () => {
     expect(picture.note).toContain(
       'Held at the means over the searched area: depth 3.3 m, substrates in their shares.',

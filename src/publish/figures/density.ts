@@ -22,8 +22,9 @@ import {
 
 const LEFT = 36;
 const RIGHT = 14;
-const GAP = 30;
-const PANEL = { title: 30, height: 176, below: 26 };
+/** The marks at two panels’ ends do not run together: `100` and `0.01`. */
+const GAP = 46;
+const PANEL = { title: 30, height: 140, below: 26 };
 /** With fewer decades there is room for a mark at 3 × 10ⁿ too. */
 const MARKED_BETWEEN = 2;
 const MOST_DEPTH_MARKS = 5;
