@@ -3,6 +3,7 @@
  * to be drawn and tabled, and in words.
  */
 
+import { extent } from '../../shared/extent.ts';
 import { capital, gloss, label, type TermId, term, terms } from '../../shared/glossary.ts';
 import type { DetectionAgainst, DetectionCovariate, SurveyResult } from '../../shared/result.ts';
 import { roundSteps } from '../../shared/round-numbers.ts';
@@ -161,7 +162,7 @@ function spread(values: readonly number[], log: boolean): number[] {
   const [from, to] = [along[0], along[along.length - 1]];
   const nearest = MARKED.map((share) => {
     const away = along.map((x) => Math.abs(x - (from + share * (to - from))));
-    return away.indexOf(Math.min(...away));
+    return away.indexOf(extent(away)[0]);
   });
   return [...new Set(nearest)];
 }

@@ -89,8 +89,8 @@ li { margin: 4px 0; }
   .details .figure { max-width: 58mm; }
   .pair th { white-space: nowrap; }
   .pair thead th { white-space: normal; }
-  .details .many { font-size: 6.5pt; }
-  .details .many th, .details .many td, .details .many th.n, .details .many td.n { padding: 1px 0 1px 4px; }
+  .details .many { font-size: 6pt; }
+  .details .many th, .details .many td, .details .many th.n, .details .many td.n { padding: 1px 0 1px 3px; }
   .details dl { display: block; }
   .details dt, .details dd { display: inline; }
   .details dt::after { content: ": "; }
