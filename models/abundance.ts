@@ -25,26 +25,44 @@ const BIN_M = 0.02;
  * for totals that are taken a thousand times.
  */
 export function condense(pieces: Pieces): Pieces {
-  const bins = new Map<number, { habitat: number; band: number; area: number; moment: number }>();
+  return binned(pieces).bins;
+}
+
+/** The same, and into which bin each piece went; −1 for those outside. */
+export function binned(pieces: Pieces): { bins: Pieces; binOf: Int32Array } {
+  interface Bin {
+    index: number;
+    habitat: number;
+    band: number;
+    area: number;
+    moment: number;
+  }
+  const bins = new Map<number, Bin>();
+  const binOf = new Int32Array(pieces.count).fill(-1);
   for (let i = 0; i < pieces.count; i++) {
     if (pieces.reason[i] !== 0) continue;
     const key = Math.floor(pieces.depthM[i] / BIN_M) * 65536 + pieces.habitat[i];
     let bin = bins.get(key);
     if (!bin) {
-      bin = { habitat: pieces.habitat[i], band: pieces.band[i], area: 0, moment: 0 };
+      const [habitat, band] = [pieces.habitat[i], pieces.band[i]];
+      bin = { index: bins.size, habitat, band, area: 0, moment: 0 };
       bins.set(key, bin);
     }
     bin.area += pieces.areaM2[i];
     bin.moment += pieces.areaM2[i] * pieces.depthM[i];
+    binOf[i] = bin.index;
   }
   const all = [...bins.values()];
   return {
-    count: all.length,
-    habitat: Uint16Array.from(all, (b) => b.habitat),
-    areaM2: Float64Array.from(all, (b) => b.area),
-    depthM: Float64Array.from(all, (b) => b.moment / b.area),
-    band: Uint16Array.from(all, (b) => b.band),
-    reason: new Uint8Array(all.length),
+    binOf,
+    bins: {
+      count: all.length,
+      habitat: Uint16Array.from(all, (b) => b.habitat),
+      areaM2: Float64Array.from(all, (b) => b.area),
+      depthM: Float64Array.from(all, (b) => b.moment / b.area),
+      band: Uint16Array.from(all, (b) => b.band),
+      reason: new Uint8Array(all.length),
+    },
   };
 }
 

@@ -68,7 +68,17 @@ export function jointDensity(
   covariance: Float64Array,
   transects: number | null,
 ): JointDensity {
-  const bins = condense(pieces);
+  return jointDensityOfBins(condense(pieces), habitats, p, covariance, transects);
+}
+
+/** The same of bins as `condense` makes them, in their order. */
+export function jointDensityOfBins(
+  bins: Pieces,
+  habitats: HabitatDensity[],
+  p: Predictor,
+  covariance: Float64Array,
+  transects: number | null,
+): JointDensity {
   const n = p.parameterCount;
   const factor = factorOf(covariance, n);
   const logDensity = new Float64Array(bins.count);

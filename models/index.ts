@@ -1,7 +1,7 @@
 /** What models/ offer to src/: everything else is their own business. In the order in which an estimate asks for it. */
 
 // density at a place, totals over a bed, the surface of its cells
-export { condense, type HabitatSum, type Total } from './abundance.ts';
+export { binned, condense, type HabitatSum, type Pieces, type Total } from './abundance.ts';
 export { type Availability, availabilityOf, withAvailability } from './availability.ts';
 export {
   type AverageSums,
@@ -88,4 +88,14 @@ export {
   transectEffects,
 } from './report.ts';
 export { type Outcome, performer, type RunMany, runHere, type Task } from './tasks.ts';
+// several areas of one bed: joint covariance, shares, order, and densities drawn for a bootstrap of their choice
+export { drawnDensity, expectedDensity, jointOfBins } from './treat/draws.ts';
+export {
+  type AreaTotals,
+  areaTotals,
+  chanceOfMore,
+  jointTotals,
+  type ShareEstimate,
+  shareOfWhole,
+} from './treat/joint.ts';
 export type { Truth } from './truth.ts';

@@ -6,6 +6,8 @@ export const M2_PER_HA = 10_000;
 /** International acre and foot, exact by definition (yard and pound agreement of 1959). */
 export const M2_PER_ACRE = 4_046.8564224;
 export const M_PER_FOOT = 0.3048;
+/** 1,233.48183754752 m³: an acre, a foot deep. */
+export const M3_PER_ACRE_FOOT = M2_PER_ACRE * M_PER_FOOT;
 const M2_PER_FT2 = M_PER_FOOT ** 2;
 
 /** Without any measure of spread, as many significant digits as a careful reader would give an estimate. */

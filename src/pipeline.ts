@@ -1,19 +1,22 @@
 /**
- * The whole job in the order of the data, and the best place to begin reading. Seven steps, each a folder beside this file,
+ * The whole job in the order of the data, and the best place to begin reading. Eight steps, each a folder beside this file,
  * each pure, none knowing the others:
  *   read      bytes → tables, maps and choices           place   waypoints, bearings, lengths → transects in a plane
  *   check     what tables and maps say together          cut     transects → segments of one habitat
  *   lake      maps → bed on a grid, depths, areas        shore   transects and bed → positions along the shore
  *   estimate  segments → models → lake-wide, by stratum, by cell
+ *   treat     areas of the lake → what each holds; areas proposed for a budget
  */
 
-import { type Finding, hasErrors, inOrder, type Progress } from '../shared/findings.ts';
+import type { AreaRequest, AreasFile } from '../shared/areas.ts';
+import { errorAt, type Finding, hasErrors, inOrder, type Progress } from '../shared/findings.ts';
 import type { Prepared, SurveyResult } from '../shared/result.ts';
 import type { Bed, Survey } from '../shared/survey.ts';
 import { checkSurvey, feetFromMap, soundPart } from './check/index.ts';
 import { cutSegments } from './cut/index.ts';
 import {
   type Again,
+  carriedEstimate,
   type EstimateOptions,
   estimateSurveyed,
   type KnownTruth,
@@ -21,22 +24,31 @@ import {
   rehearse,
   surveyedDomain,
 } from './estimate/index.ts';
-import { type LayLake, layLake } from './lake/index.ts';
+import { type LaidLake, type LayLake, layLake } from './lake/index.ts';
 import { makePlane, placeTransects } from './place/index.ts';
-import { type Folder, type ReadResult, readFolder } from './read/index.ts';
+import { type Folder, type ReadResult, readFolder, readPlaces } from './read/index.ts';
 import { alongShore, withoutFar } from './shore/index.ts';
+import { treatAreas, treatBasis } from './treat/index.ts';
 
 export type { WeightedJoint } from '../models/index.ts';
 export type { Progress } from '../shared/findings.ts';
 export {
   type Again,
   areaAboveRow,
+  type CarriedEstimate,
+  carriedEstimate,
   type EstimateOptions,
   jointDensityOf,
   type KnownTruth,
 } from './estimate/index.ts';
-export { type LaidLake, type LakeInput, type LayLake, layLake } from './lake/index.ts';
+export {
+  type LaidLake,
+  type LakeInput,
+  type LayLake,
+  layLake,
+} from './lake/index.ts';
 export type { Folder } from './read/index.ts';
+export { type MeasuredArea, measureArea, type TreatBasis, treatBasis } from './treat/index.ts';
 
 export interface Judged {
   read: ReadResult;
@@ -142,4 +154,81 @@ export async function rehearseSurvey(
   const estimated = await estimateSurvey(folder, { ...options, replicates: 0 });
   if (!estimated.ok) return estimated;
   return rehearse(estimated.again, estimated.result.estimate, truth, surveys, options);
+}
+
+export interface AreasAsked {
+  request: AreaRequest;
+  /** a GeoJSON file of places that must not be chosen */
+  excluded: { name: string; bytes: Uint8Array } | null;
+}
+
+export type TreatedAreas =
+  | { ok: true; result: SurveyResult; areas: AreasFile; findings: Finding[] }
+  | { ok: false; findings: Finding[] };
+
+/** The estimate, the numbers of the survey's treatment areas, and areas proposed for a budget. */
+export async function treatSurvey(
+  folder: Folder,
+  { request, excluded }: AreasAsked,
+  options: EstimateOptions = {},
+): Promise<TreatedAreas> {
+  const places =
+    excluded === null ? { polygons: [], findings: [] } : readPlaces(excluded.name, excluded.bytes);
+  if (hasErrors(places.findings)) return { ok: false, findings: places.findings };
+  let laid: LaidLake | null = null;
+  const judged = await judge(folder, options.progress, (input) => {
+    laid = layLake(input);
+    return laid;
+  });
+  const estimated = await estimateJudged(judged, { ...options, replicates: 0 });
+  if (!estimated.ok) return estimated;
+  const { result, again } = estimated;
+  const cutter = (laid as LaidLake | null)?.areas ?? null;
+  const findings = [...result.findings, ...places.findings];
+  if (again === null || cutter === null)
+    return { ok: false, findings: [...findings, noAreas(result)] };
+  const { plane, detections, domain, segments, analysis } = result;
+  const basis = treatBasis({
+    ...carriedEstimate(again),
+    bed: again.bed,
+    cutter,
+    searched: segments,
+  });
+  const numbers = treatAreas(
+    {
+      basis,
+      plane,
+      request,
+      candidates: result.lake.treatments,
+      excluded: places.polygons,
+      detections: detections.map((d) => plane.forward(d.lngLat)),
+      seed: analysis.seed,
+      level: analysis.interval,
+    },
+    (share) => options.progress?.('areas', share),
+  );
+  const areas: AreasFile = {
+    schema: 'shoalwise/areas/1',
+    lake: result.estimate.lake,
+    depth_from_m: domain.depthFromM,
+    depth_to_m: domain.depthToM,
+    ...numbers,
+  };
+  return { ok: true, result, areas, findings };
+}
+
+function noAreas({ survey, bed }: SurveyResult): Finding {
+  if (bed === null)
+    return errorAt(
+      { table: 'substrate.geojson' },
+      'no-lake-for-areas',
+      'without the mapped bed of the lake no area has a number (outline, substrate and depth expected)',
+    );
+  const why =
+    survey.detections.length === 0 ? 'nothing was detected' : 'the surveyed habitat has no number';
+  return errorAt(
+    { table: 'detections.csv' },
+    'nothing-to-choose-by',
+    `${why}: no area is known to hold more than another, so none is proposed`,
+  );
 }

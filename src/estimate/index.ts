@@ -53,6 +53,7 @@ import type { UpperLimits } from './strata.ts';
 import { whatIf } from './what-if.ts';
 
 export { areaAboveRow, jointDensityOf } from './area-above.ts';
+export { type CarriedEstimate, carriedEstimate } from './carried.ts';
 export type { Again, EstimateInput, EstimateOptions, EstimateOutput } from './records.ts';
 export { type KnownTruth, type Rehearsal, rehearse } from './rehearsal.ts';
 export { surveyedDomain } from './rows.ts';

@@ -1,6 +1,7 @@
 /** The lake: depths anywhere on it, and its mapped bed laid out on a grid. */
 
 import type { Analysis } from '../../shared/analysis.ts';
+import type { AreaCutter } from '../../shared/areas.ts';
 import type { Finding } from '../../shared/findings.ts';
 import type {
   Bed,
@@ -12,6 +13,7 @@ import type {
   XY,
   XYPolygon,
 } from '../../shared/survey.ts';
+import { areaCutter } from './areas.ts';
 import { layBed } from './bed.ts';
 import { judgeWork } from './bounds.ts';
 import type { DepthLineXY, DepthModel } from './depth.ts';
@@ -37,6 +39,8 @@ export interface LaidLake {
   depthAt: ((p: XY) => number | null) | null;
   bed: Bed | null;
   treated: TreatedBed[];
+  /** cuts further areas from the same maps; null where there is no bed */
+  areas: AreaCutter | null;
   findings: Finding[];
 }
 
@@ -55,9 +59,10 @@ export function layLake({ lake, analysis, plane, domain }: LakeInput): LaidLake 
       : judgeAreas(lake.treatments, outline ?? [], plane, analysis.map.cell_m);
   if (tooManyAreas !== null) tooMuch.push(tooManyAreas);
   if (tooMuch.length > 0)
-    return { outline, depthAt: null, bed: null, treated: [], findings: tooMuch };
+    return { outline, depthAt: null, bed: null, treated: [], areas: null, findings: tooMuch };
   const depth = modelOf(lake.depth, plane, outline, lines, analysis.map.cell_m);
-  if (depth === null) return { outline, depthAt: null, bed: null, treated: [], findings: [] };
+  if (depth === null)
+    return { outline, depthAt: null, bed: null, treated: [], areas: null, findings: [] };
   const maps = lakeMaps(lake, outline, plane);
   const { bed, findings } = layBed(maps, analysis, depth, domain);
   const treating =
@@ -69,6 +74,7 @@ export function layLake({ lake, analysis, plane, domain }: LakeInput): LaidLake 
     depthAt: (p) => depth.at(p),
     bed,
     treated: treating.treated,
+    areas: bed === null ? null : areaCutter(maps, analysis, depth, domain),
     findings: [...findings, ...treating.findings],
   };
 }

@@ -60,6 +60,13 @@ export function lakeMaps(
   return { shapes, habitats: list, box, depthTable, within: searcher(shapes) };
 }
 
+/** The same lake as if all of its bed were one patch: what is cut from it is the water, mapped or not. */
+export function waterMaps(maps: LakeMaps): LakeMaps {
+  const outline = maps.shapes.filter((s) => s.layer === OUTLINE);
+  const shapes = [...outline, ...outline.map((s) => ({ ...s, layer: PATCH }))];
+  return { ...maps, shapes, within: searcher(shapes) };
+}
+
 /** Polygons of the plane that are no patches. */
 export function ownShapes(layer: number, polygons: readonly XYPolygon[]): Shape[] {
   return polygons.map((rings, k) => ({

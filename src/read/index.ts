@@ -12,6 +12,8 @@ import { buildSurvey } from './survey.ts';
 import { readTable } from './tables.ts';
 import { readVariants } from './variants.ts';
 
+export { readPlaces } from './places.ts';
+
 export interface Folder {
   name: string;
   /** file name → bytes */

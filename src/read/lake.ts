@@ -218,7 +218,7 @@ async function readDepth(
 }
 
 /** The polygons of a feature that can be used; other geometry is left out with a notice, a faulty polygon is an error. */
-function readPolygons(table: string, f: GeoFeature, findings: Finding[]): Positions[][] {
+export function readPolygons(table: string, f: GeoFeature, findings: Finding[]): Positions[][] {
   const spot = { table, row: f.feature };
   if (f.lines.length + f.points.length > 0) {
     const message = 'lines and points are left out (polygons expected)';

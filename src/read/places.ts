@@ -1,0 +1,21 @@
+/** Places on the lake that are given beside the survey: polygons of any GeoJSON file. */
+
+import { errorAt, type Finding } from '../../shared/findings.ts';
+import { pairsOf } from '../../shared/positions.ts';
+import type { LngLatPolygon } from '../../shared/survey.ts';
+import { readGeoJson } from './geojson.ts';
+import { readPolygons } from './lake.ts';
+
+/** @param table what the file is called in findings. Never throws. */
+export function readPlaces(
+  table: string,
+  bytes: Uint8Array,
+): { polygons: LngLatPolygon[]; findings: Finding[] } {
+  const { features, findings } = readGeoJson(table, bytes);
+  const polygons = features.flatMap((f) =>
+    readPolygons(table, f, findings).map((rings) => rings.map(pairsOf)),
+  );
+  if (polygons.length === 0 && !findings.some((f) => f.severity === 'error'))
+    findings.push(errorAt({ table }, 'no-polygon', 'no polygon (places as polygons expected)'));
+  return { polygons, findings };
+}
