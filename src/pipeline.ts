@@ -187,6 +187,9 @@ export async function treatSurvey(
   const findings = [...result.findings, ...places.findings];
   if (again === null || cutter === null)
     return { ok: false, findings: [...findings, noAreas(result)] };
+  // areas are cut from the maps, whose habitats are not told apart by their place along the shore
+  if (again.bed.habitats !== result.bed?.habitats)
+    return { ok: false, findings: [...findings, ALONG_SHORE] };
   const { plane, detections, domain, segments, analysis } = result;
   const basis = treatBasis({
     ...carriedEstimate(again),
@@ -216,6 +219,12 @@ export async function treatSurvey(
   };
   return { ok: true, result, areas, findings };
 }
+
+const ALONG_SHORE = errorAt(
+  { table: 'analysis.json', column: 'density.shore' },
+  'areas-along-shore',
+  '"auto" chose a density that changes along the shore, for which areas have no numbers yet ("none" expected)',
+);
 
 function noAreas({ survey, bed }: SurveyResult): Finding {
   if (bed === null)
