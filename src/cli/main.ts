@@ -30,6 +30,10 @@ export async function main(
       const { rehearse } = await import('./rehearse.ts');
       code = await rehearse(await pipeline(), terminal, asked);
     },
+    async areas(asked) {
+      const { areas } = await import('./areas.ts');
+      code = await areas(await pipeline(), terminal, asked);
+    },
     async serve(asked) {
       const { serve } = await import('./serve.ts');
       code = await serve(await pipeline(), terminal, asked, applicationFolder);

@@ -25,6 +25,18 @@ export function wholeNumber(option: string, least: number, most = LARGEST): Read
   });
 }
 
+/** A decimal number with a point, above 0 (or 0 where that means something): no sign, no exponent. */
+export function amount(option: string, unit: string, most: number, zero = false): Reads<number> {
+  return once(option, (text) => {
+    const value = /^\d+(\.\d+)?$/.test(text) ? Number(text) : null;
+    if (value === null || value > most || (value === 0 && !zero))
+      throw new UsageError(
+        `${option}: ${quoted(text)} is not a number ${zero ? 'from 0' : 'above 0'} up to ${most} (${unit})`,
+      );
+    return value;
+  });
+}
+
 /** A folder to write to. A name that begins with a dash is more likely the next option. */
 export function resultFolderName(option: string): Reads<string> {
   return once(option, (text) => {

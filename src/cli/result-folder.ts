@@ -5,10 +5,28 @@
 
 import { readdir, readFile, realpath, stat } from 'node:fs/promises';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
+import { AREA_FILES } from '../publish/areas.ts';
 import { RESULT_FILES } from '../publish/index.ts';
 import { UsageError } from './core.ts';
 
-const SCHEMA_OF_OURS = /^shoalwise\/estimate\//;
+/** What one command writes: every name it may give a file, and the file that says by its schema whose it is. */
+export interface KindOfResult {
+  names: readonly string[];
+  signedBy: string;
+  schema: RegExp;
+}
+
+const ESTIMATE: KindOfResult = {
+  names: RESULT_FILES,
+  signedBy: 'estimate.json',
+  schema: /^shoalwise\/estimate\//,
+};
+
+export const AREAS: KindOfResult = {
+  names: AREA_FILES,
+  signedBy: 'areas.json',
+  schema: /^shoalwise\/areas\//,
+};
 
 /** Left behind by file managers, and by GDAL beside a raster it measured. */
 const NOT_ANYBODYS = /^(\.DS_Store|Thumbs\.db|desktop\.ini|grid\.tif\.aux\.xml)$/;
@@ -17,7 +35,11 @@ const NOT_ANYBODYS = /^(\.DS_Store|Thumbs\.db|desktop\.ini|grid\.tif\.aux\.xml)$
  * Where a survey's results go. Throws UsageError when they would overwrite anything but an earlier result, or when OUT and
  * a survey folder lie within each other.
  */
-export async function resultFolder(out: string, surveys: string[]): Promise<string> {
+export async function resultFolder(
+  out: string,
+  surveys: string[],
+  kind = ESTIMATE,
+): Promise<string> {
   const target = await settled(out);
   for (const survey of surveys) {
     const folder = await settled(survey);
@@ -34,7 +56,7 @@ export async function resultFolder(out: string, surveys: string[]): Promise<stri
     throw new UsageError(
       `${out}: this is the folder you are in, or one above it; name a folder inside it`,
     );
-  await refuseForeign(out, target);
+  await refuseForeign(out, target, kind);
   return target;
 }
 
@@ -50,18 +72,18 @@ export function namesApart(names: string[]): string[] {
 }
 
 /** Throws UsageError when OUT holds anything but an earlier result. */
-export async function refuseForeign(out: string, target: string): Promise<void> {
-  const kind = await stat(target).catch(() => null);
-  if (kind === null) return;
-  if (!kind.isDirectory())
+export async function refuseForeign(out: string, target: string, kind = ESTIMATE): Promise<void> {
+  const there = await stat(target).catch(() => null);
+  if (there === null) return;
+  if (!there.isDirectory())
     throw new UsageError(`${out}: this is a file, a folder for the results was expected`);
   const names = (await readdir(target)).filter((name) => !NOT_ANYBODYS.test(name));
   if (names.length === 0) return;
-  if (!(await isOurs(target)))
+  if (!(await isOurs(target, kind)))
     throw new UsageError(
       `${out}: this folder is not empty and holds no earlier result; nothing was written, name another folder`,
     );
-  const foreign = names.filter((name) => !(RESULT_FILES as readonly string[]).includes(name));
+  const foreign = names.filter((name) => !kind.names.includes(name));
   if (foreign.length > 0)
     throw new UsageError(
       `${out}: besides an earlier result this folder holds "${foreign[0]}"${
@@ -70,11 +92,11 @@ export async function refuseForeign(out: string, target: string): Promise<void> 
     );
 }
 
-async function isOurs(folder: string): Promise<boolean> {
+async function isOurs(folder: string, { signedBy, schema }: KindOfResult): Promise<boolean> {
   try {
-    const estimate: unknown = JSON.parse(await readFile(join(folder, 'estimate.json'), 'utf8'));
-    const schema = (estimate as { schema?: unknown } | null)?.schema;
-    return typeof schema === 'string' && SCHEMA_OF_OURS.test(schema);
+    const signed: unknown = JSON.parse(await readFile(join(folder, signedBy), 'utf8'));
+    const own = (signed as { schema?: unknown } | null)?.schema;
+    return typeof own === 'string' && schema.test(own);
   } catch {
     return false;
   }

@@ -10,7 +10,7 @@ import { mkdir, open, readdir, rm, rmdir, writeFile } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { OutputError } from './core.ts';
-import { isWithin, refuseForeign } from './result-folder.ts';
+import { isWithin, type KindOfResult, refuseForeign } from './result-folder.ts';
 
 /** Enough to find out that a disk is full; a result has a hundred times as much. */
 const PROBE_BYTES = 65_536;
@@ -45,6 +45,7 @@ export async function tryOut(target: string): Promise<void> {
 export async function writeResult(
   target: string,
   files: Map<string, Uint8Array | string>,
+  kind?: KindOfResult,
 ): Promise<void> {
   const parent = dirname(target);
   const firstMade = await attempt(target, () => makeFolders(parent));
@@ -57,7 +58,7 @@ export async function writeResult(
       for (const [name, content] of files) await writeThrough(join(begun, name), content);
       await syncFolder(begun);
     });
-    await refuseForeign(target, target); // again: the estimate may have taken long
+    await refuseForeign(target, target, kind); // again: the estimate may have taken long
     await attempt(target, async () => {
       await makeFolders(parent); // somebody may have removed it meanwhile
       letGo(); // from here on the earlier result or the new one is there, whatever happens

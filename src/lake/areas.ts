@@ -2,6 +2,7 @@
 
 import type { Analysis } from '../../shared/analysis.ts';
 import type { AreaCutter } from '../../shared/areas.ts';
+import { positionsFrom } from '../../shared/positions.ts';
 import type { Bed, Domain, XYPolygon } from '../../shared/survey.ts';
 import { layBed } from './bed.ts';
 import type { DepthModel } from './depth.ts';
@@ -30,7 +31,7 @@ export function areaCutter(
   return {
     cut(polygons) {
       const bed = lay(maps, polygons);
-      const areas = polygons.map((rings) => planePolygon(rings, (p) => p).areaM2);
+      const areas = polygons.map((rings) => planePolygon(rings.map(positionsFrom)).areaM2);
       return {
         polygonM2: areas.reduce((sum, area) => sum + area, 0),
         bed,

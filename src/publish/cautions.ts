@@ -1,8 +1,12 @@
+/** On every page and list of treatment areas. */
+export const TREATMENT_CAUTION =
+  'Treatment: this is a planning aid, not a prescription. Labels and permits rule, licensed applicators set the dose, and native mussels and other animals can be harmed.';
+
 /** What every printed result carries with it. */
 export const CAUTIONS: readonly string[] = [
   'The number holds for the habitats and depths that were searched. Bed that was mapped but not searched, and bed that was not mapped, is listed above and is not in it.',
   'Where nothing was detected, mussels may still live: some are missed, and small ones are hard to see.',
   'The maps of outline, substrate and depth are taken as they are; their errors are not in the intervals.',
-  'Treatment: this is a planning aid, not a prescription. Labels and permits rule, licensed applicators set the dose, and native mussels and other animals can be harmed.',
+  TREATMENT_CAUTION,
   'Diving: cold, entanglement, boats and poor visibility are real dangers. The dive plan, the dive safety officer and local rules come first; nothing here sets a dive limit.',
 ];

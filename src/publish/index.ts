@@ -1,6 +1,7 @@
 /** The files that a finished survey leaves behind: file name → bytes or text. */
 
 import type { SurveyResult } from '../../shared/result.ts';
+import { finiteJson } from './finite-json.ts';
 import { detectionsGeoJson, segmentsGeoJson, transectsGeoJson } from './geojson.ts';
 import { type Band, writeGeoTiff } from './geotiff.ts';
 import { reportHtml } from './report.ts';
@@ -42,20 +43,9 @@ export function publish(result: SurveyResult): Map<string, Uint8Array | string> 
   return files;
 }
 
-/** estimate.json as text. JSON would turn NaN and infinity into null in silence: here they are our own fault, and told. */
+/** estimate.json as text. Throws on a figure that is not finite. */
 export function estimateJson({ estimate }: Pick<SurveyResult, 'estimate'>): string {
-  const text = JSON.stringify(
-    estimate,
-    (key, value: unknown) => {
-      if (typeof value === 'number' && !Number.isFinite(value))
-        throw new Error(
-          `got ${value} for "${key}" in the estimate, expected a finite number or null`,
-        );
-      return value;
-    },
-    2,
-  );
-  return `${text}\n`;
+  return finiteJson(estimate);
 }
 
 function gridTiff({ bed, surface, plane, analysis }: SurveyResult): Uint8Array | null {

@@ -80,7 +80,7 @@ export function treatAreas(
           ),
     blocks: proposed.blocks,
     proposals,
-    compact: compact && measured('Best compact area', compact.parts),
+    compact: compact && measured('Compact area', compact.parts),
     curve: proposed.curve,
     pairs: pairsOf(known),
   };

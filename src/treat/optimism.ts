@@ -1,7 +1,8 @@
 /**
  * The chosen look better than they are: what choosing by the same data adds to a share, by a parametric bootstrap of the
- * choice (METHOD.md: Treatment areas). For each draw θ* ~ Normal(θ̂, Σ) an area A(θ*) is chosen as before; the bias is the
- * mean of logit s(A(θ*); θ*) − logit s(A(θ*); θ̂).
+ * choice (METHOD.md: Treatment areas). For each draw θ* ~ Normal(θ̂, Σ) an area A(θ*) is chosen as before; what choosing
+ * added is logit s(A(θ*); θ*) − logit s(A(θ*); θ̂). Draws of log density raise what is left outside more than what is inside,
+ * whatever is chosen: the mean of the same difference on the one area A(θ̂) is taken off.
  */
 
 import { drawnDensity, type WeightedJoint } from '../../models/index.ts';
@@ -22,15 +23,21 @@ export interface OptimismInput {
   seed: number;
 }
 
-/** Differences of the logits, one a draw; a draw whose choice holds all or none has none. */
+/**
+ * What choosing added to the logit, one number a draw; a draw whose choice holds all or none has none.
+ * @param proposed the area chosen by the estimate itself
+ */
 export function optimismDraws(
   input: OptimismInput,
   purse: Purse,
+  proposed: Chosen,
   draws = DRAWS,
   progress: (share: number) => void = () => {},
 ): number[] {
   const { blocks, units, joint, value, total, seed } = input;
   const differences: number[] = [];
+  const unchosen: number[] = [];
+  const before = logitOf(proposed.value, total);
   for (let i = 0; i < draws; i++) {
     const density = drawnDensity(joint, seed, i, draws);
     const drawn = unitValues(units, blockValues(blocks, density));
@@ -40,9 +47,12 @@ export function optimismDraws(
     const looked = chosen === null ? null : logitOf(chosen.value, drawnTotal);
     const was = chosen === null ? null : logitOf(heldBy(chosen, value), total);
     if (looked !== null && was !== null) differences.push(looked - was);
+    const same = logitOf(heldBy(proposed, drawn), drawnTotal);
+    if (same !== null && before !== null) unchosen.push(same - before);
     progress((i + 1) / draws);
   }
-  return differences;
+  const shift = unchosen.reduce((sum, d) => sum + d, 0) / Math.max(1, unchosen.length);
+  return differences.map((d) => d - shift);
 }
 
 export function heldBy({ inSet }: Chosen, value: Float64Array): number {

@@ -124,7 +124,13 @@ export function proposeAreas(
   const kept = worthwhile(from, input.request.most_parts);
   const proposals = kept.map(({ chosen, parts }, i) => {
     const told = (share: number) => progress((i + share) / kept.length);
-    const draws = optimismDraws({ ...from, seed: input.seed }, { budget, parts }, undefined, told);
+    const draws = optimismDraws(
+      { ...from, seed: input.seed },
+      { budget, parts },
+      chosen,
+      undefined,
+      told,
+    );
     return {
       ...shape(chosen),
       boundShare: boundShare(budget),

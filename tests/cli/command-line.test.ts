@@ -8,13 +8,14 @@ import { main } from '../../src/cli/main.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { keepingTerminal, namedCore } from './terminal.ts';
 
-const COMMANDS = ['check', 'estimate', 'rehearse', 'serve'];
+const COMMANDS = ['check', 'estimate', 'rehearse', 'areas', 'serve'];
 
 /** A wrong command line is refused before any work. */
 const NO_WORK: Core = {
   judge: () => Promise.reject(new Error('judged')),
   estimateSurvey: () => Promise.reject(new Error('estimated')),
   rehearseSurvey: () => Promise.reject(new Error('rehearsed')),
+  treatSurvey: () => Promise.reject(new Error('treated')),
 };
 
 async function run(argv: string[], core: Core = NO_WORK) {
@@ -64,6 +65,23 @@ describe('help', () => {
       ['DIR…', '--surveys N', '--from-truth', '--json', '--threads T', '--list-all', '-h, --help'],
     ],
     [
+      'areas',
+      [
+        'DIR',
+        '--hectares X',
+        '--volume-m3 V',
+        '--out OUT',
+        '--layer M',
+        '--least-area M2',
+        '--least-width M',
+        '--margin M',
+        '--parts N',
+        '--exclude FILE',
+        '--list-all',
+        '-h, --help',
+      ],
+    ],
+    [
       'serve',
       ['DIR', '--open', '--port P', '--basemap URL', '--no-estimate', '--list-all', '-h, --help'],
     ],
@@ -103,9 +121,12 @@ const NUMBER = 'is not a whole number from';
 
 describe('a wrong command line: 64, one line on standard error, nothing else', () => {
   it.each<[string[], string]>([
-    [[], 'a command is expected: check, estimate, rehearse or serve'],
-    [['help', 'nix'], 'a command is expected: check, estimate, rehearse or serve'],
-    [['measure', 'x'], "unknown command 'measure'; check, estimate, rehearse or serve is expected"],
+    [[], 'a command is expected: check, estimate, rehearse, areas or serve'],
+    [['help', 'nix'], 'a command is expected: check, estimate, rehearse, areas or serve'],
+    [
+      ['measure', 'x'],
+      "unknown command 'measure'; check, estimate, rehearse, areas or serve is expected",
+    ],
     [['estimat', 'x'], "unknown command 'estimat' (Did you mean estimate?)"],
     [['--json', 'check', 'x'], "unknown option '--json'; --version or --help is expected"],
     [['check'], "check: missing required argument 'DIR'"],

@@ -262,6 +262,7 @@ describe('OUT', () => {
     judge: () => Promise.reject(new Error('must not be reached')),
     estimateSurvey: () => Promise.reject(new Error('must not be reached')),
     rehearseSurvey: () => Promise.reject(new Error('must not be reached')),
+    treatSurvey: () => Promise.reject(new Error('must not be reached')),
   };
 
   async function refused(argv: string[], sentence: string): Promise<void> {

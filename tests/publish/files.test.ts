@@ -23,7 +23,7 @@ describe('publish', () => {
     const result = handMadeResult();
     result.estimate.abundance!.clusters.se = Number.NaN;
     expect(() => publish(result)).toThrow(
-      'got NaN for "se" in the estimate, expected a finite number or null',
+      'got NaN for "se" in the result, expected a finite number or null',
     );
   });
 });
