@@ -180,6 +180,8 @@ export async function treatSurvey(
     laid = layLake(input);
     return laid;
   });
+  // no estimate is awaited that could give no area a number
+  if (judged.prepared?.bed === null) return { ok: false, findings: [...judged.findings, NO_LAKE] };
   const estimated = await estimateJudged(judged, { ...options, replicates: 0 });
   if (!estimated.ok) return estimated;
   const { result, again } = estimated;
@@ -226,13 +228,13 @@ const ALONG_SHORE = errorAt(
   '"auto" chose a density that changes along the shore, for which areas have no numbers yet ("none" expected)',
 );
 
-function noAreas({ survey, bed }: SurveyResult): Finding {
-  if (bed === null)
-    return errorAt(
-      { table: 'substrate.geojson' },
-      'no-lake-for-areas',
-      'without the mapped bed of the lake no area has a number (outline, substrate and depth expected)',
-    );
+const NO_LAKE = errorAt(
+  { table: 'substrate.geojson' },
+  'no-lake-for-areas',
+  'without the mapped bed of the lake no area has a number (outline, substrate and depth expected)',
+);
+
+function noAreas({ survey }: SurveyResult): Finding {
   const why =
     survey.detections.length === 0 ? 'nothing was detected' : 'the surveyed habitat has no number';
   return errorAt(

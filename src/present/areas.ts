@@ -67,6 +67,9 @@ export interface Corner {
   minutes: string;
 }
 
+/** The lake that areas are drawn on. */
+export type AreaLake = Pick<SurveyResult, 'lake' | 'plane'>;
+
 export interface AreasRead {
   lake: string;
   ciName: string;
@@ -93,10 +96,7 @@ export interface AreasRead {
 const MOST_CORNERS = 60;
 const IN_FILES = 'areas.gpx, areas.kml and areas.geojson';
 
-export function readAreas(
-  file: AreasFile,
-  result: Pick<SurveyResult, 'lake' | 'plane'>,
-): AreasRead {
+export function readAreas(file: AreasFile, result: AreaLake): AreasRead {
   const { request, total, proposals, compact, candidates, interval } = file;
   const band = formatDepthBand(file.depth_from_m, file.depth_to_m);
   return {
@@ -208,7 +208,7 @@ const chanceText = (p: number): string => (p > 0.99 ? 'over 99 %' : probabilityT
 function sheetOf(
   area: NamedArea | Proposal,
   { layer_m }: AreaRequest,
-  result: Pick<SurveyResult, 'lake' | 'plane'>,
+  result: AreaLake,
 ): AreaSheet {
   const corners = cornersOf(area);
   const listed = corners.slice(0, MOST_CORNERS);
@@ -239,7 +239,7 @@ function sizeFacts(area: AreaNumbers, layerM: number | null): [string, string][]
     ]);
   if (area.mean_depth_m !== null) facts.push(['Mean depth', formatDepth(area.mean_depth_m)]);
   if (area.greatest_depth_m !== null)
-    facts.push(['Greatest depth', formatDepth(area.greatest_depth_m)]);
+    facts.push([label('greatestDepth'), formatDepth(area.greatest_depth_m)]);
   if (area.depth_unmapped_m2 >= 1)
     facts.push(['Depth not mapped, in no volume', formatArea(area.depth_unmapped_m2)]);
   if (area.off_lake_m2 >= 1) facts.push(['Outside of the lake', formatArea(area.off_lake_m2)]);

@@ -1,9 +1,8 @@
 /** The files of `areas`: numbers as JSON, polygons for a GIS and for plotters, and a sheet an area to print. */
 
 import type { AreasFile, NamedArea, Proposal } from '../../shared/areas.ts';
-import type { SurveyResult } from '../../shared/result.ts';
 import type { LngLat } from '../../shared/survey.ts';
-import { readAreas } from '../present/areas.ts';
+import { type AreaLake, readAreas } from '../present/areas.ts';
 import { areaSheetsHtml } from './area-sheets.ts';
 import { finiteJson } from './finite-json.ts';
 import { escapeHtml as escapeXml } from './html.ts';
@@ -19,10 +18,7 @@ export const AREA_FILES = [
 ] as const;
 
 /** File name → text. Throws on a figure that is not finite. */
-export function areaFiles(
-  file: AreasFile,
-  result: Pick<SurveyResult, 'lake' | 'plane'>,
-): Map<string, string> {
+export function areaFiles(file: AreasFile, result: AreaLake): Map<string, string> {
   const shapes = [...file.proposals, ...file.candidates];
   return new Map([
     ['areas.json', finiteJson(file)],
