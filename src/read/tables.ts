@@ -124,6 +124,8 @@ function repeated(table: Table, name: string, at: number[], head: Header): void 
   head.findings.push(errorAt(spot, 'repeated-column', message));
 }
 
+const NO_EXTRA: Readonly<Record<string, string>> = Object.freeze({});
+
 function readRow(
   table: Table,
   record: CsvRecord,
@@ -134,7 +136,8 @@ function readRow(
   if (record.cells.length !== width) return misfit(table, record, head, width);
   const findings: Finding[] = [];
   const cells: Cells = {};
-  const bad = new Set(head.faulty);
+  // most rows have no fault and no further columns: they share these, as a table may have a million rows
+  let bad = head.faulty;
   for (const column of table.columns) {
     cells[column.name] = null;
     const at = head.index.get(column.name);
@@ -147,12 +150,15 @@ function readRow(
         : readCell(column, text, classes);
     if ('value' in result) cells[column.name] = result.value;
     else {
-      bad.add(column.name);
+      bad = new Set([...bad, column.name]);
       const spot = { table: table.file, row: record.row, column: column.name };
       findings.push(errorAt(spot, result.fault.code, result.fault.message));
     }
   }
-  const extra = Object.fromEntries(head.extra.map(({ name, at }) => [name, record.cells[at]]));
+  const extra =
+    head.extra.length === 0
+      ? NO_EXTRA
+      : Object.fromEntries(head.extra.map(({ name, at }) => [name, record.cells[at]]));
   return { draft: { row: record.row, cells, bad, extra }, findings };
 }
 
