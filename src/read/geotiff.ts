@@ -7,7 +7,7 @@ import { DEEPEST_LAKE_M } from '../../shared/tables.ts';
 import { formatCount } from '../../shared/units.ts';
 import { plain, visible } from '../../shared/words.ts';
 import { readCrs, verticalUnit } from './geokeys.ts';
-import { type CellRange, rangeAround } from './raster-range.ts';
+import { type CellRange, cornersTold, rangeAround } from './raster-range.ts';
 import { mostPackedBytes, type RasterSize, readDirectory, sizeFault } from './raster-size.ts';
 import { PACKINGS } from './raster-unpack.ts';
 
@@ -130,9 +130,11 @@ async function readImage(
   if (unit !== null) return refuse('depth-unit', `depths are in ${unit} (metres expected)`);
   const place = placement(image, keys?.GTRasterTypeGeoKey === PIXEL_IS_POINT);
   if (typeof place === 'string') return refuse('not-north-up', place);
-  const range = rangeAround(outline, { ...place, crs: read.crs }, width, height);
+  const placed = { ...place, crs: read.crs };
+  const range = rangeAround(outline, placed, width, height);
   if (range === null) {
-    return refuse('raster-off-lake', 'no part of the raster lies around the outline of the lake');
+    const where = cornersTold(outline, placed, width, height);
+    return refuse('raster-off-lake', `no part of the lake lies on the raster: ${where}`);
   }
   const [nx, ny] = [range.x1 - range.x0, range.y1 - range.y0];
   if (nx * ny > MOST_CELLS) {

@@ -11,7 +11,10 @@ const SIDE = 80;
 /** Depth by column and row: 1 m in 10 m from the west shore, as the transects of the base survey have it. */
 const shelving = (column: number): number => (column * CELL_M) / 10;
 
-export function rasterSurvey(depthM: (column: number, row: number) => number = shelving) {
+export function rasterSurvey(
+  depthM: (column: number, row: number) => number = shelving,
+  centre = { lon0: -92.998, lat0: 45.0015 },
+) {
   const folder = toFolder(baseSurvey());
   folder.files.delete('depth.geojson');
   const values = Float32Array.from({ length: SIDE * SIDE }, (_, i) =>
@@ -19,7 +22,6 @@ export function rasterSurvey(depthM: (column: number, row: number) => number = s
   );
   // the west shore lies 157.5 m west of the centre of the projection
   const frame = { x0: -157.5, y0: (SIDE * CELL_M) / 2, cellM: CELL_M, nx: SIDE, ny: SIDE };
-  const centre = { lon0: -92.998, lat0: 45.0015 };
   folder.files.set('depth.tif', writeGeoTiff(frame, centre, [{ name: 'depth', values }]));
   return folder;
 }

@@ -227,6 +227,14 @@ describe('a depth raster', () => {
     ]);
   });
 
+  it('is refused where none of the lake lies on it, and says where which corner is', async () => {
+    const [line] = await errors(rasterSurvey(undefined, { lon0: -92.9, lat0: 45.0015 }));
+    // by hand: 200 m north and south are 0.0018°, 157.5 m west 0.0020° and 242.5 m east 0.0031° (78,850 m a degree)
+    expect(line).toContain(
+      'depth.tif: no part of the lake lies on the raster: its upper left corner is at latitude and longitude 45.0033, -92.9020, its lower right corner at 44.9997, -92.8969; the outline reaches from 45.0000, -93.0000 to ',
+    );
+  });
+
   const withRaster = (bytes: Uint8Array): Folder => {
     const folder = rasterSurvey();
     folder.files.set('depth.tif', bytes);
