@@ -85,6 +85,18 @@ describe('refused in a sentence', () => {
       /more than 50 files/,
     ],
     [
+      'files of more surveys than one, before any of them is unpacked',
+      () =>
+        zipOf(
+          Array.from({ length: 13 }, (_, i) => ({
+            name: `${i}/transects.csv`,
+            content: bytes('x'),
+            says: { crc: 1 }, // would be told if it were unpacked
+          })),
+        ),
+      /more than 12 files of surveys/,
+    ],
+    [
       'a way of packing that nobody knows',
       () => zipOf([{ ...table, says: { method: 77 } }]),
       /transects\.csv in the zip is damaged/,
@@ -110,9 +122,9 @@ describe('refused in a sentence', () => {
   ];
 
   it.each(cases)('%s', async (_, zip, says) => {
-    const refused = unpackSurvey(zip(), { bytes: 10_000_000, entries: 50 });
-    await expect(refused).rejects.toThrow(BadZip);
-    await expect(unpackSurvey(zip(), { bytes: 10_000_000, entries: 50 })).rejects.toThrow(says);
+    const limits = { bytes: 10_000_000, entries: 50, files: 12 };
+    await expect(unpackSurvey(zip(), limits)).rejects.toThrow(BadZip);
+    await expect(unpackSurvey(zip(), limits)).rejects.toThrow(says);
   });
 
   it('any zip with one byte changed: the same files, or a sentence', async () => {

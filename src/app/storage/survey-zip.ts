@@ -29,9 +29,11 @@ export interface ZipLimits {
   bytes: number;
   /** of any kind */
   entries: number;
+  /** files of surveys: each is unpacked, in some milliseconds however small it is */
+  files: number;
 }
 
-const ZIP_LIMITS: ZipLimits = { bytes: MOST_SURVEY_BYTES, entries: 20_000 };
+const ZIP_LIMITS: ZipLimits = { bytes: MOST_SURVEY_BYTES, entries: 20_000, files: 1_000 };
 
 const MEGA = 1e6;
 
@@ -50,27 +52,9 @@ export async function unpackSurvey(
   const reader = new ZipReader(source, { checkSignature: true, strictness: 'strict' });
   try {
     const loose: LooseFile[] = [];
-    let entries = 0;
-    let total = 0;
-    const taken = new Set<string>();
-    for await (const entry of reader.getEntriesGenerator()) {
-      entries += 1;
-      if (entries > limits.entries)
-        throw new BadZip(`The zip holds more than ${limits.entries} files, which no survey does.`);
-      if (!isWanted(entry)) continue;
-      const path = entry.filename;
-      if (taken.has(path.toLowerCase()))
-        throw new BadZip(`The zip holds ${path} twice: it cannot be said which one counts.`);
-      taken.add(path.toLowerCase());
-      if (entry.encrypted)
-        throw new BadZip(`${path} in the zip is locked with a password; save the zip without one.`);
-      total += entry.uncompressedSize;
-      if (total > limits.bytes)
-        throw new BadZip(
-          `The survey in the zip unpacks to more than ${limits.bytes / MEGA} MB, which no survey does.`,
-        );
-      loose.push({ path, bytes: await inflated(entry) });
-    }
+    // all is counted before anything is unpacked
+    for (const entry of await wantedEntries(reader, limits))
+      loose.push({ path: entry.filename, bytes: await inflated(entry) });
     return loose;
   } catch (error) {
     if (error instanceof BadZip) throw error;
@@ -78,6 +62,37 @@ export async function unpackSurvey(
   } finally {
     await reader.close().catch(() => {}); // nothing is held that matters any more
   }
+}
+
+/** Those of surveys, within the limits. */
+async function wantedEntries(reader: ZipReader<unknown>, limits: ZipLimits): Promise<FileEntry[]> {
+  const wanted: FileEntry[] = [];
+  let entries = 0;
+  let total = 0;
+  const taken = new Set<string>();
+  for await (const entry of reader.getEntriesGenerator()) {
+    entries += 1;
+    if (entries > limits.entries)
+      throw new BadZip(`The zip holds more than ${limits.entries} files, which no survey does.`);
+    if (!isWanted(entry)) continue;
+    const path = entry.filename;
+    if (taken.has(path.toLowerCase()))
+      throw new BadZip(`The zip holds ${path} twice: it cannot be said which one counts.`);
+    taken.add(path.toLowerCase());
+    if (entry.encrypted)
+      throw new BadZip(`${path} in the zip is locked with a password; save the zip without one.`);
+    total += entry.uncompressedSize;
+    if (total > limits.bytes)
+      throw new BadZip(
+        `The survey in the zip unpacks to more than ${limits.bytes / MEGA} MB, which no survey does.`,
+      );
+    wanted.push(entry);
+    if (wanted.length > limits.files)
+      throw new BadZip(
+        `The zip holds more than ${limits.files} files of surveys; one survey expected.`,
+      );
+  }
+  return wanted;
 }
 
 /** Packs files; all of them get this time. */
