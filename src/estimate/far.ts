@@ -24,9 +24,9 @@ export function farFromTransects(
   if (shore === null || far === null || shore.spacingM === null || total.areaM2 === 0) return null;
   const { pieces } = bed;
   // 1 = outside of what is summed, whatever the reason
-  const reason = Uint8Array.from(pieces.reason, (own, i) =>
-    own === 0 && far[pieces.cell[i]] === 1 ? 0 : 1,
-  );
+  const reason = new Uint8Array(pieces.count).fill(1);
+  for (let i = 0; i < pieces.count; i++)
+    if (pieces.reason[i] === 0 && far[pieces.cell[i]] === 1) reason[i] = 0;
   const part = averageTotal(averageSums(models, condense({ ...pieces, reason })));
   return {
     spacing_m: shore.spacingM,

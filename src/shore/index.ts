@@ -74,8 +74,8 @@ export function withoutFar(bed: Bed, shore: Shore): Bed {
   const far = shore.farCells(bed.frame);
   if (far === null) return bed;
   const { pieces } = bed;
-  const reason = Uint8Array.from(pieces.reason, (own, i) =>
-    own === 0 && far[pieces.cell[i]] === 1 ? FAR : own,
-  );
+  const reason = new Uint8Array(pieces.reason);
+  for (let i = 0; i < pieces.count; i++)
+    if (reason[i] === 0 && far[pieces.cell[i]] === 1) reason[i] = FAR;
   return { ...bed, pieces: { ...pieces, reason } };
 }
