@@ -6,7 +6,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { AreasFile } from '../../shared/areas.ts';
 import { main } from '../../src/cli/main.ts';
 import { AREA_FILES } from '../../src/publish/areas.ts';
-import { baseSurvey } from '../helpers/base-survey.ts';
+import { beltSurvey } from '../helpers/base-survey.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { hasGdal, runTool } from '../helpers/gdal.ts';
 import { keepingTerminal } from './terminal.ts';
@@ -19,7 +19,7 @@ const CHOICES = { density: { depth: 'none', transect_effect: false, family: 'poi
 function surveyFolder(name: string, more: Record<string, string> = {}): string {
   const path = join(room, name);
   mkdirSync(path);
-  const files = { ...baseSurvey(), 'analysis.json': JSON.stringify(CHOICES), ...more };
+  const files = { ...beltSurvey(), 'analysis.json': JSON.stringify(CHOICES), ...more };
   for (const [file, text] of Object.entries(files)) writeFileSync(join(path, file), text);
   return path;
 }
@@ -65,7 +65,7 @@ describe('areas of a survey', () => {
   let file: AreasFile;
   beforeAll(async () => {
     folder = surveyFolder('lake', {
-      'treatments.geojson': halves(baseSurvey()['outline.geojson']),
+      'treatments.geojson': halves(beltSurvey()['outline.geojson']),
     });
     done = await run(
       folder,
@@ -76,6 +76,8 @@ describe('areas of a survey', () => {
       '--least-width',
       '10',
       '--layer',
+      '1',
+      '--parts',
       '1',
       '--out',
       out,
@@ -197,7 +199,7 @@ describe('what cannot be done is said in a sentence', () => {
   });
 
   it('a survey without a map of the lake', async () => {
-    const bare = baseSurvey() as Record<string, string>;
+    const bare = beltSurvey() as Record<string, string>;
     const path = join(room, 'bare');
     mkdirSync(path);
     for (const [file, text] of Object.entries(bare))

@@ -22,7 +22,7 @@ import {
   treatBasis,
 } from '../../src/pipeline.ts';
 import { treatAreas } from '../../src/treat/index.ts';
-import { baseSurvey, toFolder } from '../helpers/base-survey.ts';
+import { beltSurvey, toFolder } from '../helpers/base-survey.ts';
 import { ANYWHERE, FLAT, formula, lakeOf } from '../lake/ground.ts';
 
 const box = (west: number, south: number, east: number, north: number): XYPolygon => [
@@ -45,7 +45,7 @@ const REQUEST: AreaRequest = {
   least_area_m2: 50,
   least_width_m: 10,
   margin_m: 0,
-  most_parts: 2,
+  most_parts: 1,
 };
 
 describe('areas of an estimated lake', () => {
@@ -55,7 +55,7 @@ describe('areas of an estimated lake', () => {
   beforeAll(async () => {
     let laid: LaidLake | null = null;
     const judged = await judge(
-      toFolder({ ...baseSurvey(), 'analysis.json': CHOICES }),
+      toFolder({ ...beltSurvey(), 'analysis.json': CHOICES }),
       () => {},
       (input) => {
         laid = layLake(input);
@@ -180,7 +180,6 @@ describe('areas of an estimated lake', () => {
     expect(first.share?.share).toBeLessThanOrEqual(first.bound_share);
     expect(numbers.compact?.share?.share ?? 1).toBeLessThanOrEqual(first.share?.share ?? 0);
     expect(first.corrected?.draws).toBe(200);
-    expect(treatAreas(given).proposals[0].corrected).toEqual(first.corrected);
     // the same place excluded is not chosen again
     const other = treatAreas({ ...given, excluded: first.polygons }).proposals[0];
     expect(other.share?.share).toBeLessThan(first.share?.share ?? 0);
