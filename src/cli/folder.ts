@@ -89,7 +89,9 @@ export async function readTruth(path: string): Promise<KnownTruth | null> {
   if (bytes === null) return null;
   let truth: Partial<KnownTruth> | null;
   try {
-    truth = JSON.parse(new TextDecoder().decode(bytes));
+    const read = JSON.parse(new TextDecoder().decode(bytes));
+    // the demo lake's says more, and has what it was drawn from under a name of its own
+    truth = read?.parameters === undefined ? read : { ...read, ...read.parameters };
   } catch (error) {
     throw new InputError(`${file}: not valid JSON (${(error as Error).message})`);
   }

@@ -5,7 +5,7 @@ import { mkdirSync, mkdtempSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../../src/cli/core.ts';
-import { readSurveyFolder } from '../../src/cli/folder.ts';
+import { readSurveyFolder, readTruth } from '../../src/cli/folder.ts';
 import { testFolder } from '../helpers/folder.ts';
 
 const parent = testFolder();
@@ -58,4 +58,10 @@ describe('in the place of a table', () => {
     symlinkSync('gone.csv', join(folder, 'transects.csv'));
     expect((await readSurveyFolder(folder)).files.size).toBe(0);
   });
+});
+
+it('reads the truth of the demo lake, which says more than its parameters', async () => {
+  const truth = await readTruth(join(import.meta.dirname, '../../demo-lake'));
+  expect(truth?.density.family).toBe('nb1'); // demo-lake/make
+  expect(truth?.mussels).toBeGreaterThan(0);
 });
