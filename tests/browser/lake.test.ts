@@ -161,6 +161,29 @@ describe.skipIf(NO_BROWSER !== null)(
       await page.locator('.map-tools button').last().click();
     });
 
+    it('saves a figure as SVG and PNG, with its caption and the credit line', async () => {
+      const { page } = browser;
+      await app.go('density');
+      const figure = page.locator('.figure', { has: page.getByText('Save the picture') }).first();
+      await figure.getByText('Save the picture').click();
+      const saved = async (kind: string): Promise<Buffer> => {
+        const [download] = await Promise.all([
+          page.waitForEvent('download'),
+          figure.getByRole('button', { name: kind }).click(),
+        ]);
+        return readFileSync(await download.path());
+      };
+      const svg = (await saved('SVG')).toString('utf8').replace(/<[^>]+>/g, ' ');
+      expect(svg).toContain('Density by depth');
+      expect(svg.replace(/\s+/g, ' ')).toMatch(
+        /Hollowreed Lake, surveyed 2026-06-29 to .*Drawn by Shoalwise/,
+      );
+      const png = await saved('PNG');
+      expect([...png.subarray(1, 4)]).toEqual([...Buffer.from('PNG')]);
+      expect(png.readUInt32BE(16)).toBeGreaterThan(400); // its width
+      await figure.getByText('Save the picture').click();
+    });
+
     it('asks nothing of any other origin and breaks no policy', () => {
       expect([...browser.origins]).toEqual([server.address.replace(/\/$/, '')]);
       expect(browser.complaints).toEqual([]);
@@ -227,7 +250,7 @@ describe.skipIf(NO_BROWSER !== null)(
           const canvas = all('.map-canvas canvas')[0].getBoundingClientRect();
           const marks = all('.map-print-marks')[0].getBoundingClientRect();
           const controls =
-            '.rope, .map-tools, .map-surfaces, input, select, summary:not(.map-legend > *, .notices *)';
+            '.rope, .map-tools, .map-surfaces, .variant-keep, .study-start, input, select, summary:not(.map-legend > *, .notices *)';
           const pressed = all(controls).filter((e) => e.getClientRects().length > 0);
           const column = all('.column-inner')[0];
           column.style.width = '400px';

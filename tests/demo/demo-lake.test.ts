@@ -253,6 +253,35 @@ describe('the truth', () => {
     expect(Math.abs(truth.mussels - truth.clusters * 3.2)).toBeLessThan(2);
   });
 
+  it('has densities over three orders of magnitude', () => {
+    const random = stream(2, 99);
+    const covers = ['', '', 'mud', 'silt', 'silt', 'sand', 'sand', 'sand+gravel', 'gravel', 'rock'];
+    const found: number[] = [];
+    while (found.length < 20_000) {
+      const p: XY = [
+        FRAME.x0 + random.uniform() * FRAME.widthM,
+        FRAME.y0 + random.uniform() * FRAME.heightM,
+      ];
+      const depthM = depthAt(p);
+      if (depthM < truth.domain.depth_from_m || depthM > truth.domain.depth_to_m) continue;
+      const cover = coverAt(p);
+      if (covers[cover] === 'mud') continue;
+      found.push(density(covers[cover].split('+'), plantCoverAt(p, cover), depthM));
+    }
+    found.sort((a, b) => a - b);
+    expect(found[found.length - 1] / found[0]).toBeGreaterThan(1000);
+  });
+
+  it('leaves a choice: the treatment area with the most mussels is not the densest, and neither is small beside the others', () => {
+    const areas: { name: string; mussels: number; area_m2: number }[] = truth.treatments;
+    const most = (of: (a: (typeof areas)[number]) => number) =>
+      areas.reduce((a, b) => (of(b) > of(a) ? b : a));
+    const [largest, densest] = [most((a) => a.mussels), most((a) => a.mussels / a.area_m2)];
+    expect(largest.name).not.toBe(densest.name);
+    expect(densest.mussels).toBeGreaterThan(largest.mussels / 5);
+    expect(densest.area_m2).toBeLessThan(largest.area_m2 / 5);
+  });
+
   it('the domain is what the sheets say: classes, depths widened by 0.5 m, plants', () => {
     const depths = habitat.map((row) => Number(row.depth_m));
     const plants = habitat
