@@ -6,6 +6,7 @@ import type { Likelihood } from '../likelihood.ts';
 import { type Maximum, maximise } from '../numbers/newton.ts';
 import type { KnownValue } from '../parts.ts';
 import { boundaryReached } from './boundaries.ts';
+import { separatingDirection } from './separation.ts';
 import { startValues } from './start.ts';
 
 /** A mean detection probability below which a maximum is one of the density alone: there no number is given. */
@@ -35,6 +36,7 @@ export function multistart(
     try {
       const reached = maximise(likelihood.evaluate, start, {
         stop: (p) => boundaryReached(rows, likelihood, p) !== null,
+        endless: (p, here) => separatingDirection(rows, likelihood, here, p) !== null,
         reach: likelihood.reach,
       });
       ends.push(reached);
