@@ -112,7 +112,7 @@ function counted(report, done) {
     failed += wrong.length + (unloaded ? 1 : 0);
     skipped += file.assertionResults.length - good - wrong.length;
     console.log(
-      `${wrong.length > 0 || unloaded ? 'FAIL' : 'pass'}  ${name} (${good} of ${file.assertionResults.length})`,
+      `${wrong.length > 0 || unloaded ? 'FAIL' : 'pass'}  ${name} (${good} of ${file.assertionResults.length}, ${Math.round((file.endTime - file.startTime) / 1000)} s)`,
     );
     for (const test of wrong)
       console.log(`      ${test.fullName}\n${indented(test.failureMessages.join('\n'))}`);

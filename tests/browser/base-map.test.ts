@@ -49,6 +49,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await app.open(server.address);
       await app.go('lake');
       await app.mapDrawn();
+      await app.openLegend();
     }, PATIENCE_MS);
 
     afterAll(async () => {

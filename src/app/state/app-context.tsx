@@ -12,7 +12,7 @@ import {
   useRef,
   useState,
 } from 'react';
-import type { AppActions, AppState, CoreWorker } from '../contract.ts';
+import type { AppActions, AppState, CoreWorker, Station } from '../contract.ts';
 import { startActions } from './actions.ts';
 import { theShelf, useAutosave } from './autosave.ts';
 import { type Engine, startEngine } from './engine.ts';
@@ -22,6 +22,9 @@ import { useServedFolder } from './served-folder.ts';
 import { isDark, keepSettings, storedSettings } from './settings.ts';
 import { spawnCore } from './spawn-core.ts';
 import { type StudyRunner, startStudies } from './studies.ts';
+
+/** Where cells are corrected, and choices of the analysis made. */
+const CHANGED_AT: readonly Station[] = ['survey', 'density'];
 
 export interface App {
   state: AppState;
@@ -107,6 +110,11 @@ export function AppProvider({ children }: { children: ReactNode }) {
         }),
     });
   }, [asked]);
+
+  const mayChange = state.result !== null && CHANGED_AT.includes(state.station);
+  useEffect(() => {
+    if (mayChange) engine.current!.expectChange();
+  }, [mayChange]);
 
   useAutosave(state, dispatch);
   useServedFolder(state, dispatch);

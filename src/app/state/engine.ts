@@ -9,8 +9,6 @@ import type { CoreWorker, JudgedView, ResultView, Work } from '../contract.ts';
 
 /** Of more cells than this only one result is kept in memory. */
 const LARGE_GRID_CELLS = 500_000;
-/** When the first picture has been drawn. */
-const WARM_UP_AFTER_MS = 1_500;
 const NOBODY = Comlink.proxy(() => {});
 
 type Estimated = Awaited<ReturnType<CoreWorker['estimate']>>;
@@ -22,6 +20,8 @@ interface Seat {
   broken: Promise<never>;
   /** it has run before */
   warm: boolean;
+  /** it is being warmed up, and would keep a run waiting */
+  warming: boolean;
 }
 
 export interface RunListener {
@@ -40,6 +40,8 @@ export interface Engine {
   run(work: Work, listener: RunListener): Promise<void>;
   /** gives up the run under way; the result on the screen stays */
   cancel(): void;
+  /** somebody is where corrections and choices are made: the next run should not be a worker's first */
+  expectChange(): void;
   end(): void;
 }
 
@@ -47,6 +49,8 @@ export function startEngine(spawn: () => Worker): Engine {
   let kept = seat();
   let spare: Seat | null = kept;
   let running: Seat | null = null;
+  /** what the result on the screen was made of; null where a second one would take too much memory */
+  let shown: Work | null = null;
 
   function seat(): Seat {
     const worker = spawn();
@@ -56,7 +60,13 @@ export function startEngine(spawn: () => Worker): Engine {
       );
     });
     broken.catch(() => {}); // told by the run that waits for it
-    return { worker, remote: Comlink.wrap<CoreWorker>(worker), broken, warm: false };
+    return {
+      worker,
+      remote: Comlink.wrap<CoreWorker>(worker),
+      broken,
+      warm: false,
+      warming: false,
+    };
   }
 
   function cancel(): void {
@@ -75,6 +85,10 @@ export function startEngine(spawn: () => Worker): Engine {
 
   async function run(work: Work, listener: RunListener): Promise<void> {
     cancel();
+    if (spare?.warming) {
+      spare.worker.terminate();
+      spare = null;
+    }
     const own = spare ?? seat();
     spare = null;
     running = own;
@@ -109,7 +123,7 @@ export function startEngine(spawn: () => Worker): Engine {
       running = null;
       if (old !== own) retire(old, cellsOf(done.result));
       spare ??= seat(); // started before it is needed
-      if (cellsOf(done.result) <= LARGE_GRID_CELLS) warmUp(spare, work);
+      shown = cellsOf(done.result) <= LARGE_GRID_CELLS ? work : null;
       // the worker sends the lake once, with the judged survey
       listener.estimated({ ...done.result, lake: judged.lake }, own.remote);
     } catch (error) {
@@ -120,18 +134,19 @@ export function startEngine(spawn: () => Worker): Engine {
   }
 
   /** Once on each worker: code that has run before runs several times faster. */
-  function warmUp(one: Seat, work: Work): void {
-    if (one.warm) return;
+  async function expectChange(): Promise<void> {
+    const one = spare;
+    if (one === null || one.warm || shown === null || running !== null) return;
     one.warm = true;
-    setTimeout(async () => {
-      if (spare !== one) return;
-      try {
-        await one.remote.judge(work.files, work.name);
-        if (spare === one) await one.remote.estimate(work.files, work.name, NOBODY);
-      } catch {
-        // told when it happens in a run
-      }
-    }, WARM_UP_AFTER_MS);
+    one.warming = true;
+    try {
+      await one.remote.judge(shown.files, shown.name);
+      if (spare === one) await one.remote.estimate(shown.files, shown.name, NOBODY);
+    } catch {
+      // told when it happens in a run
+    } finally {
+      one.warming = false;
+    }
   }
 
   function finish(own: Seat): void {
@@ -148,6 +163,7 @@ export function startEngine(spawn: () => Worker): Engine {
     core: () => kept.remote,
     run,
     cancel,
+    expectChange: () => void expectChange(),
     end() {
       for (const one of new Set([kept, spare, running])) one?.worker.terminate();
     },

@@ -19,18 +19,31 @@ declare global {
       run(options: {
         resultTypes: ['violations'];
         runOnly?: string[];
+        rules: Record<string, { enabled: boolean }>;
       }): Promise<{ violations: Violation[] }>;
     };
   }
 }
 
-/** @param rules of axe, these alone; left out: all that it takes by default */
-export async function axeFindings(page: Page, rules?: string[]): Promise<string[]> {
+/** Rules of axe: these alone, or all that it takes by default without these. */
+export interface Rules {
+  only?: string[];
+  without?: string[];
+}
+
+export async function axeFindings(
+  page: Page,
+  { only, without = [] }: Rules = {},
+): Promise<string[]> {
   await page.evaluate(AXE); // through the debugger, which the page's policy does not bind
-  const violations = await page.evaluate(async (runOnly) => {
-    const only = runOnly === undefined ? {} : { runOnly };
-    return (await window.axe.run({ resultTypes: ['violations'], ...only })).violations;
-  }, rules);
+  const violations = await page.evaluate(
+    async ({ only, without }) => {
+      const rules = Object.fromEntries(without.map((rule) => [rule, { enabled: false }]));
+      const runOnly = only === undefined ? {} : { runOnly: only };
+      return (await window.axe.run({ resultTypes: ['violations'], ...runOnly, rules })).violations;
+    },
+    { only, without },
+  );
   return violations.flatMap(({ id, impact, nodes }) =>
     nodes.map((node) => `${id} (${impact}) ${node.target.join(' ')}: ${node.failureSummary}`),
   );

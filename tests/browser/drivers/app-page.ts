@@ -42,6 +42,13 @@ export class AppPage {
     await this.page.waitForSelector('.map-canvas[data-map="idle"]');
   }
 
+  /** It begins closed where the lake leaves it no room. */
+  async openLegend(): Promise<void> {
+    const legend = this.page.locator('.map-legend');
+    if ((await legend.getAttribute('open')) === null)
+      await legend.locator('summary').first().click();
+  }
+
   async go(station: Station): Promise<void> {
     await this.page
       .getByRole('navigation', { name: 'Stations' })
