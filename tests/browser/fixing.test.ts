@@ -15,9 +15,8 @@ import {
   SMALL,
   type TestBrowser,
 } from './drivers/chromium.ts';
+import { picture } from './drivers/picture.ts';
 import { serveFolder, type TestServer } from './drivers/server.ts';
-
-const SCREENS = join(import.meta.dirname, '../../out/screens');
 
 /** Minnow Pond with two errors: a count of 0 in row 3, and an O for a 0 in the length of T3 (row 4). */
 function withErrors(): Record<string, string> {
@@ -49,7 +48,6 @@ describe.skipIf(NO_BROWSER !== null)(
       mkdirSync(folder);
       for (const [name, text] of Object.entries(withErrors()))
         writeFileSync(join(folder, name), text);
-      mkdirSync(SCREENS, { recursive: true });
       server = await serveFolder(folder);
       browser = await openBrowser(SMALL);
       app = new AppPage(browser.page);
@@ -71,7 +69,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await app.go('lake');
       expect(await app.sentence()).toContain('2 errors');
       await app.go('survey');
-      await browser.page.screenshot({ path: join(SCREENS, 'survey-errors.png') });
+      await picture(browser.page, 'survey-errors.png');
     });
 
     it('sees an error vanish when its cell is corrected, a reason being asked for', async () => {
@@ -80,7 +78,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await form.locator('input').first().fill('30');
       await form.getByRole('button', { name: 'Keep the change' }).click();
       expect(await form.innerText()).toContain('A reason is kept with every change');
-      await browser.page.screenshot({ path: join(SCREENS, 'survey-editor.png') });
+      await picture(browser.page, 'survey-editor.png');
       await app.correctOpenCell('30', 'typing error');
       expect(await app.openErrors()).toBe(1);
     });
@@ -114,7 +112,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await form.getByLabel('count', { exact: true }).fill('9');
       await form.getByRole('button', { name: 'Add the row' }).click();
       expect(await form.innerText()).toContain('A reason is kept with every change');
-      await page.screenshot({ path: join(SCREENS, 'survey-row.png') });
+      await picture(page, 'survey-row.png');
       expect(await axeFindings(page)).toEqual([]);
       await form.getByRole('button', { name: 'Cancel' }).click();
       await app.addRow(
@@ -184,7 +182,7 @@ describe.skipIf(NO_BROWSER !== null)(
       const { page } = browser;
       await page.getByRole('button', { name: 'More' }).click();
       await page.getByRole('button', { name: 'Open another survey' }).click();
-      await page.screenshot({ path: join(SCREENS, 'landing.png') });
+      await picture(page, 'landing.png');
       await page.locator('input[webkitdirectory]').setInputFiles(folder);
       await app.settled();
       // the same files as before: what was changed in them is still there
@@ -197,7 +195,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await app.settled();
       expect(await app.sentence()).toBe('3 transects searched, nothing detected.');
       await app.go('lake');
-      await page.screenshot({ path: join(SCREENS, 'nothing-found.png') });
+      await picture(page, 'nothing-found.png');
       expect(await app.column()).toContain('That does not show that there are none');
     });
 
@@ -221,7 +219,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await app.go('survey');
       await app.dropFiles('', { 'analysis.json': '{"density": {"familly": "nb1"}}' });
       await page.getByText('unknown key "familly"').waitFor();
-      await page.screenshot({ path: join(SCREENS, 'survey-remedy.png') });
+      await picture(page, 'survey-remedy.png');
       await page.getByRole('button', { name: 'Rename it to density.family' }).click();
       await app.settled();
       expect(await app.openErrors()).toBe(0);
@@ -229,7 +227,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await page.getByRole('button', { name: /changes? kept/ }).click();
       expect(await app.column()).toContain('density.familly renamed to density.family');
       expect(await axeFindings(page)).toEqual([]);
-      await page.screenshot({ path: join(SCREENS, 'changes-at-lake.png') });
+      await picture(page, 'changes-at-lake.png');
       await page.keyboard.press('Control+z');
       await expect.poll(() => app.openErrors()).toBe(1);
       await page.keyboard.press('Control+Shift+Z');
@@ -279,7 +277,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await values.last().click();
       expect(await form.locator('input').first().inputValue()).toBe('distance');
       expect(await axeFindings(page)).toEqual([]);
-      await page.screenshot({ path: join(SCREENS, 'new-survey.png') });
+      await picture(page, 'new-survey.png');
       await form.getByRole('button', { name: 'Cancel' }).click();
     });
 

@@ -14,10 +14,10 @@ import {
   SMALL,
   type TestBrowser,
 } from './drivers/chromium.ts';
+import { picture } from './drivers/picture.ts';
 import { serveFolder, type TestServer } from './drivers/server.ts';
 
 const ROOT = join(import.meta.dirname, '../..');
-const SCREENS = join(ROOT, 'out/screens');
 
 describe.skipIf(NO_BROWSER !== null)(
   `work is kept safe in a browser${NO_BROWSER ? ` (${NO_BROWSER})` : ''}`,
@@ -31,7 +31,6 @@ describe.skipIf(NO_BROWSER !== null)(
 
     beforeAll(async () => {
       mkdirSync(folder);
-      mkdirSync(SCREENS, { recursive: true });
       for (const [name, text] of Object.entries(beltSurvey()))
         writeFileSync(join(folder, name), text);
       server = await serveFolder(folder);
@@ -55,7 +54,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await second.page.bringToFront();
       await second.page.getByText('1 change kept').waitFor();
       await second.settled();
-      await second.page.screenshot({ path: join(SCREENS, 'second-tab.png') });
+      await picture(second.page, 'second-tab.png');
       await second.page.getByRole('button', { name: 'Undo' }).click();
       await second.page.getByText('Edit it there, or take over here first').waitFor();
       expect(await second.column()).toContain('1 change kept');
@@ -94,7 +93,7 @@ describe.skipIf(NO_BROWSER !== null)(
       });
       await first.correct('detections', 6, 'count', '4', 'sheet read again');
       await page.getByText('cannot keep the survey at the moment').waitFor();
-      await page.screenshot({ path: join(SCREENS, 'not-kept.png') });
+      await picture(page, 'not-kept.png');
       const [download] = await Promise.all([
         page.waitForEvent('download'),
         page.getByRole('button', { name: 'Save the survey as a zip' }).click(),
@@ -114,7 +113,7 @@ describe.skipIf(NO_BROWSER !== null)(
       const text = readFileSync(file, 'utf8');
       writeFileSync(file, text.replace(/(\r?\n)$/, '$1T2,primary,3.00,,2,,$1'));
       await page.getByText('has changed on disk since it was opened').waitFor();
-      await page.screenshot({ path: join(SCREENS, 'folder-changed.png') });
+      await picture(page, 'folder-changed.png');
       await page.getByRole('button', { name: 'Open it as it is now' }).click();
       await page.getByText('16 clusters').first().waitFor();
       await first.settled();
@@ -152,7 +151,7 @@ describe.skipIf(NO_BROWSER !== null)(
       const late = await startServer({ ...asked, application, port });
       await page.evaluate(async () => void (await navigator.serviceWorker.ready).update());
       await page.getByText('A new version of this page is ready').waitFor();
-      await page.screenshot({ path: join(SCREENS, 'new-version.png') });
+      await picture(page, 'new-version.png');
       await open.go('detection'); // a part that the new server does not have under this name
       await open.mapDrawn();
       await page.getByRole('button', { name: 'Open the new version' }).click();

@@ -1,7 +1,7 @@
 /** A biologist opens the demo lake: reads its number, points at it, looks at every station, by day and by night. */
 
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { unzipSync } from 'fflate';
 import { fromArrayBuffer } from 'geotiff';
@@ -18,11 +18,11 @@ import { AppPage } from './drivers/app-page.ts';
 import { NO_BROWSER, openBrowser, PATIENCE_MS, type TestBrowser } from './drivers/chromium.ts';
 import { pushed, STILL, tooWide } from './drivers/frame.ts';
 import { type Loaded, watchLoading } from './drivers/loading.ts';
+import { picture } from './drivers/picture.ts';
 import { serveFolder, type TestServer } from './drivers/server.ts';
 
 const ROOT = join(import.meta.dirname, '../..');
 const DEMO = join(ROOT, 'demo-lake');
-const SCREENS = join(ROOT, 'out', 'screens');
 
 describe.skipIf(NO_BROWSER !== null)(
   `the demo lake in a browser${NO_BROWSER ? ` (${NO_BROWSER})` : ''}`,
@@ -36,7 +36,6 @@ describe.skipIf(NO_BROWSER !== null)(
     let loaded: () => Promise<Loaded>;
 
     beforeAll(async () => {
-      mkdirSync(SCREENS, { recursive: true });
       const launch = join(ROOT, 'src/cli/launch.mjs');
       const done = spawnSync(process.execPath, [launch, 'estimate', DEMO, '--out', out], {
         encoding: 'utf8',
@@ -229,7 +228,7 @@ describe.skipIf(NO_BROWSER !== null)(
         await browser.page.keyboard.press('Escape');
         await app.go(station);
         await app.mapDrawn();
-        await browser.page.screenshot({ path: join(SCREENS, `${station}-${theme}.png`) });
+        await picture(browser.page, `${station}-${theme}.png`);
         // a theme changes colours alone
         const rules = theme === 'night' ? { only: ['color-contrast', 'link-in-text-block'] } : {};
         expect(await axeFindings(browser.page, rules)).toEqual([]);
@@ -308,7 +307,7 @@ describe.skipIf(NO_BROWSER !== null)(
           ];
         });
         expect(wide).toEqual([0, 0]);
-        await browser.page.screenshot({ path: join(SCREENS, `${station}-phone.png`) });
+        await picture(browser.page, `${station}-phone.png`);
         // contrast was looked at above
         expect(await axeFindings(browser.page, { without: ['color-contrast'] })).toEqual([]);
       }

@@ -8,9 +8,9 @@ import { testFolder } from '../helpers/folder.ts';
 import { AppPage } from './drivers/app-page.ts';
 import { NO_BROWSER, openBrowser, PATIENCE_MS, type TestBrowser } from './drivers/chromium.ts';
 import { heldUp, heldUpWords, type Task, watchTasks } from './drivers/held-up.ts';
+import { picture } from './drivers/picture.ts';
 import { serveFolder, type TestServer } from './drivers/server.ts';
 
-const SCREENS = join(import.meta.dirname, '../../out/screens');
 /** 6,000 ha in cells of 7 m: 1.2 million of them on the lake. */
 const CELL_M = 7;
 /**
@@ -33,7 +33,6 @@ describe.skipIf(NO_BROWSER !== null)(
       mkdirSync(folder);
       for (const [name, text] of bigLake()) writeFileSync(join(folder, name), text);
       writeFileSync(join(folder, 'analysis.json'), JSON.stringify({ map: { cell_m: CELL_M } }));
-      mkdirSync(SCREENS, { recursive: true });
       server = await serveFolder(folder);
       browser = await openBrowser();
       app = new AppPage(browser.page);
@@ -81,7 +80,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await page.mouse.up();
       await page.mouse.wheel(0, -400);
       await app.mapDrawn();
-      await page.screenshot({ path: join(SCREENS, 'large-lake.png') });
+      await picture(page, 'large-lake.png');
       const held = heldUp(await stopWatching());
       console.log(`large lake: ${heldUpWords(held)}`);
       expect(held.tasks).toBeGreaterThan(0);

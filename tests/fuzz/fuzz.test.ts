@@ -28,20 +28,20 @@ beforeAll(async () => {
 afterAll(() => remove());
 
 describe('spoilt surveys', () => {
-  it('300 are checked, each with a verdict', async () => {
+  it('200 are checked, each with a verdict', async () => {
     const summary = await fuzz({
       root: ROOT,
       program,
       kind: 'check',
-      cases: 300,
+      cases: 200,
       seed: 8,
       largeShare: 0.04,
     });
     expect(summary.failures).toEqual([]);
     expect(summary.codes[1]).toBe(0);
     // neither all refused nor all sound: the mutations reach what they are meant for
-    expect(summary.codes[0]).toBeGreaterThan(30);
-    expect(summary.codes[2]).toBeGreaterThan(150);
+    expect(summary.codes[0]).toBeGreaterThan(20);
+    expect(summary.codes[2]).toBeGreaterThan(100);
   }, 300_000);
 
   it('14 are estimated, with finite numbers or none', async () => {
