@@ -60,8 +60,8 @@ export { withModelsOutside } from './fit/outside-choice.ts';
 export { type ClassLimit, classLimits, limitOf, overallLimit } from './fit/profile-limits.ts';
 export { heterogeneity } from './heterogeneity.ts';
 // from an estimate and its standard error to an interval
-export { intervalQuantile, logNormalQuantity } from './interval.ts';
-export { normalQuantile } from './numbers/special.ts';
+export { intervalQuantile, logNormalQuantity, percentileInterval } from './interval.ts';
+export { logistic, normalQuantile } from './numbers/special.ts';
 export {
   type HabitatDensity,
   type MappedHabitat,

@@ -59,12 +59,21 @@ export function inverseDefinite(a: Float64Array, n: number): Float64Array | null
 
 /** gᵀ Σ g */
 export function quadraticForm(g: ArrayLike<number>, covariance: Float64Array): number {
+  return bilinearForm(g, covariance, g);
+}
+
+/** gᵀ Σ h */
+export function bilinearForm(
+  g: ArrayLike<number>,
+  covariance: Float64Array,
+  h: ArrayLike<number>,
+): number {
   const n = g.length;
   let sum = 0;
   for (let i = 0; i < n; i++) {
     if (g[i] === 0) continue;
     let row = 0;
-    for (let j = 0; j < n; j++) row += covariance[i * n + j] * g[j];
+    for (let j = 0; j < n; j++) row += covariance[i * n + j] * h[j];
     sum += g[i] * row;
   }
   return sum;

@@ -5,7 +5,7 @@
 
 import { totalOf } from '../abundance.ts';
 import type { AverageSums } from '../averaged.ts';
-import { quadraticForm } from '../numbers/solve.ts';
+import { bilinearForm } from '../numbers/solve.ts';
 import { logistic, normalCdf } from '../numbers/special.ts';
 
 /** Share of the total: what is left of a difference of two equal sums is rounding. */
@@ -66,7 +66,8 @@ export function jointTotals(areas: readonly AreaTotals[]): JointTotals {
       let sum = 0;
       for (let m = 0; m < models; m++) {
         const [a, b] = [areas[i][m], areas[j][m]];
-        const within = bilinear(a.gradient, b.gradient, a.covariance);
+        const form = bilinearForm(a.gradient, a.covariance, b.gradient);
+        const within = i === j ? Math.max(0, form) : form;
         const between = (a.mussels - estimates[i]) * (b.mussels - estimates[j]);
         sum += a.weight * (within + between);
       }
@@ -131,18 +132,4 @@ export function chanceOfMore(
   // the same density on both: one is the other times a number, without error
   if (!(variance > SAME_DENSITY)) return Math.abs(difference) < 1e-9 ? 0.5 : difference > 0 ? 1 : 0;
   return normalCdf(difference / Math.sqrt(variance));
-}
-
-/** gᵀ Σ h; the quadratic form itself where both are one, so that a variance is the same to the last digit. */
-function bilinear(g: Float64Array, h: Float64Array, covariance: Float64Array): number {
-  if (g === h) return Math.max(0, quadraticForm(g, covariance));
-  const n = g.length;
-  let sum = 0;
-  for (let i = 0; i < n; i++) {
-    if (g[i] === 0) continue;
-    let row = 0;
-    for (let j = 0; j < n; j++) row += covariance[i * n + j] * h[j];
-    sum += g[i] * row;
-  }
-  return sum;
 }

@@ -41,7 +41,7 @@ export async function areas(core: Core, terminal: Terminal, asked: AreasAsked): 
         { progress: progress.report },
       );
       progress.clear();
-      printFindings(done.ok ? done.findings : done.findings, terminal, prefix, asked.listAll);
+      printFindings(done.findings, terminal, prefix, asked.listAll);
       if (!done.ok) return { code: EXIT.data, value: null };
       await writeResult(target, areaFiles(done.areas, done.result), AREAS);
       terminal.out(areasText(readAreas(done.areas, done.result), terminal.bold));

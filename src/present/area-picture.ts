@@ -25,14 +25,21 @@ const MARGIN_PX = 14;
 /** Share of the width that a scale bar takes at most. */
 const SCALE_SHARE = 0.25;
 
-/** @param polygons of the area */
-export function areaPicture(
-  polygons: readonly LngLatPolygon[],
-  { lake, plane }: Pick<SurveyResult, 'lake' | 'plane'>,
-): AreaPicture {
+/** Draws one area after the other on the same lake. */
+export function areaPictures({
+  lake,
+  plane,
+}: Pick<SurveyResult, 'lake' | 'plane'>): (polygons: readonly LngLatPolygon[]) => AreaPicture {
   const inPlane = (ring: readonly LngLat[]): XY[] => ring.map((p) => plane.forward(p));
   const shore = (lake.outline ?? []).flatMap((rings) => rings.map(inPlane));
-  const area = polygons.flatMap((rings) => rings.map(inPlane));
+  const northDeg = -plane.convergenceDeg([plane.lon0, plane.lat0]);
+  return (polygons) => {
+    const area = polygons.flatMap((rings) => rings.map(inPlane));
+    return pictureOf(shore, area, northDeg);
+  };
+}
+
+function pictureOf(shore: XY[][], area: XY[][], northDeg: number): AreaPicture {
   const all = [...shore, ...area].flat();
   const [west, east] = extent(all.map(([x]) => x));
   const [south, north] = extent(all.map(([, y]) => y));
@@ -54,7 +61,7 @@ export function areaPicture(
     area: drawn(area),
     scale,
     scalePx: scale.lengthM * pxPerM,
-    northDeg: -plane.convergenceDeg([plane.lon0, plane.lat0]),
+    northDeg,
     alt: 'The area on the lake, north up',
   };
 }

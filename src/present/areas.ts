@@ -9,6 +9,7 @@ import type {
 } from '../../shared/areas.ts';
 import { label, labels, term, terms } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
+import type { LngLatPolygon } from '../../shared/survey.ts';
 import {
   formatArea,
   formatCount,
@@ -19,7 +20,7 @@ import {
   landArea,
   M3_PER_ACRE_FOOT,
 } from '../../shared/units.ts';
-import { type AreaPicture, areaPicture } from './area-picture.ts';
+import { type AreaPicture, areaPictures } from './area-picture.ts';
 import { exclusionWords } from './exclusions.ts';
 import {
   ciName,
@@ -98,6 +99,7 @@ const IN_FILES = 'areas.gpx, areas.kml and areas.geojson';
 
 export function readAreas(file: AreasFile, result: AreaLake): AreasRead {
   const { request, total, proposals, compact, candidates, interval } = file;
+  const draw = areaPictures(result);
   const band = formatDepthBand(file.depth_from_m, file.depth_to_m);
   return {
     lake: file.lake,
@@ -107,11 +109,11 @@ export function readAreas(file: AreasFile, result: AreaLake): AreasRead {
     leftOut: leftOutOf(file),
     asked: askedOf(request, file.blocks),
     proposals: proposals.map((p) => ({ ...rowOf(p), corrected: shareCells(p.corrected) })),
-    compact: compact && { ...rowOf(compact), name: compact.name },
+    compact: compact && rowOf(compact),
     notes: notesOf(file),
     curve: curveOf(file),
     order: orderOf(file),
-    sheets: [...proposals, ...candidates].map((area) => sheetOf(area, request, result)),
+    sheets: [...proposals, ...candidates].map((area) => sheetOf(area, request, draw)),
   };
 }
 
@@ -208,7 +210,7 @@ const chanceText = (p: number): string => (p > 0.99 ? 'over 99 %' : probabilityT
 function sheetOf(
   area: NamedArea | Proposal,
   { layer_m }: AreaRequest,
-  result: AreaLake,
+  draw: (polygons: readonly LngLatPolygon[]) => AreaPicture,
 ): AreaSheet {
   const corners = cornersOf(area);
   const listed = corners.slice(0, MOST_CORNERS);
@@ -216,7 +218,7 @@ function sheetOf(
     name: area.name,
     facts: [...sizeFacts(area, layer_m), ...musselFacts(area)],
     outside: area.outside.map((o) => `${formatArea(o.area_m2)}: ${exclusionWords(o.reason)}`),
-    picture: areaPicture(area.polygons, result),
+    picture: draw(area.polygons),
     corners: listed,
     more:
       listed.length < corners.length

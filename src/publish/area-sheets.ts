@@ -1,14 +1,14 @@
 /** areas.html: what was asked for and came out, then a page an area for the boat. One file, no request, prints well. */
 
-import { labels } from '../../shared/glossary.ts';
+import { labels, terms } from '../../shared/glossary.ts';
 import type { AreaRow, AreaSheet, AreasRead, ProposalRow } from '../present/areas.ts';
 import { CAUTIONS, TREATMENT_CAUTION } from './cautions.ts';
 import { areaFigure } from './figures/area.ts';
 import { type Html, html } from './html.ts';
+import { htmlPage } from './html-page.ts';
 import { STYLE } from './report-style.ts';
 import { table } from './report-table.ts';
 
-const CSP = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
 const OWN_STYLE = `
 .sheet { break-before: page; }
 .sheet figure svg { display: block; width: 100%; height: auto; max-height: 360px; font-family: inherit; }
@@ -40,20 +40,7 @@ ${read.order.length === 0 ? null : order(read.order)}
 <section><h2>Cautions</h2><ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul></section>
 ${read.sheets.map((sheet) => sheetOf(sheet, read.lake))}
 </main>`;
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${CSP}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-${html`<title>${read.lake}: treatment areas</title>`.text}
-<style>${STYLE}${OWN_STYLE}</style>
-</head>
-<body>
-${body.text}
-</body>
-</html>
-`;
+  return htmlPage(`${read.lake}: ${terms('treatmentArea')}`, STYLE + OWN_STYLE, body);
 }
 
 const mind = (): Html => html`<div class="mind"><p>${TREATMENT_CAUTION}</p></div>`;

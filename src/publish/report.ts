@@ -14,6 +14,7 @@ import { densityFigure } from './figures/density.ts';
 import { captioned } from './figures/frame.ts';
 import { furtherFigure, lakeMapFigure } from './figures/lake-map.ts';
 import { type Html, html } from './html.ts';
+import { htmlPage } from './html-page.ts';
 import { checksSection, verdictOf, verdictWords } from './report-checks.ts';
 import { densityTable } from './report-density.ts';
 import { detectionSection, sizesOf } from './report-detection.ts';
@@ -22,8 +23,6 @@ import { modelTables } from './report-model.ts';
 import { STYLE } from './report-style.ts';
 import { variantsSection } from './report-variants.ts';
 import { whatIfSection } from './report-what-if.ts';
-
-const CSP = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
 
 /** A page has room for so much. */
 const ROOM = { depths: 5, transects: 15 };
@@ -58,20 +57,7 @@ ${noticeSection(shown.notices)}
 ${section(HEADINGS.terms, definitions(shown.terms))}
 </div>
 </main>`;
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${CSP}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-${html`<title>${shown.lake}: mussels on the lake bed</title>`.text}
-<style>${STYLE}</style>
-</head>
-<body>
-${body.text}
-</body>
-</html>
-`;
+  return htmlPage(`${shown.lake}: mussels on the lake bed`, STYLE, body);
 }
 
 function furtherFigures(map: LakeMap): Html | null {

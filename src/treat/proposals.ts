@@ -3,7 +3,9 @@
 import {
   expectedDensity,
   jointOfBins,
+  logistic,
   normalQuantile,
+  percentileInterval,
   type WeightedJoint,
 } from '../../models/index.ts';
 import type { AreaRequest, AreasFile, CorrectedShare } from '../../shared/areas.ts';
@@ -182,24 +184,15 @@ export function correctedShare(
   if (!(naive > 0 && naive < 1) || draws.length === 0) return null;
   const bias = draws.reduce((sum, d) => sum + d, 0) / draws.length;
   const logit = Math.log(naive / (1 - naive));
-  const at = (x: number): number => 1 / (1 + Math.exp(-x));
-  const sorted = [...draws].sort((a, b) => a - b);
   const wider = quantile === null ? null : quantile / normalQuantile((1 + level) / 2);
-  const limit = (q: number): number | null =>
-    wider === null ? null : at(logit - bias - wider * (quantileOf(sorted, q) - bias));
+  const drawn = percentileInterval(draws, level);
+  const limit = (difference: number): number | null =>
+    wider === null ? null : logistic(logit - bias - wider * (difference - bias));
   return {
-    share: at(logit - bias),
-    lower: limit((1 + level) / 2),
-    upper: limit((1 - level) / 2),
+    share: logistic(logit - bias),
+    lower: limit(drawn.upper),
+    upper: limit(drawn.lower),
     bias_logit: bias,
     draws: draws.length,
   };
-}
-
-/** By linear interpolation between order statistics, h = (n − 1)q. */
-function quantileOf(sorted: readonly number[], q: number): number {
-  const at = (sorted.length - 1) * q;
-  const below = Math.floor(at);
-  const above = Math.min(below + 1, sorted.length - 1);
-  return sorted[below] + (at - below) * (sorted[above] - sorted[below]);
 }
