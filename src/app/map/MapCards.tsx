@@ -6,6 +6,9 @@ import type { SpotWords } from '../../present/spot.ts';
 import type { TreatmentCard as AreaWords } from '../../present/treatments.ts';
 import { type Box, cardPlace, type Pixel, type Size } from './card-place.ts';
 
+/** A card above its place reaches so far below it (cards.css). */
+const LEAN_PX = 14;
+
 /** A card beside a pixel of the map, where there is room that the legend does not take. */
 function Card({
   at,
@@ -21,7 +24,11 @@ function Card({
   onClose?: (() => void) | undefined;
   children: ReactNode;
 }) {
-  const { toLeft, above, shift } = cardPlace(at, size, legend);
+  const { toLeft, above, shift } = cardPlace(
+    at,
+    size,
+    legend && { ...legend, top: legend.top - LEAN_PX },
+  );
   const names = [
     'map-card',
     toLeft ? 'to-left' : 'to-right',
