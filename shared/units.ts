@@ -35,10 +35,16 @@ export function roundingStep(q: Spread): number {
 
 /** `value` to the nearest `step` (a power of ten), with thousands separators; a value that is not 0 never shows as 0. */
 export function formatToStep(value: number, step: number): string {
-  if (value === 0) return '0';
+  const rounded = roundedToStep(value, step);
+  return group(rounded.value, rounded.decimals);
+}
+
+/** The same as a number, with the decimals that it is written with. */
+export function roundedToStep(value: number, step: number): { value: number; decimals: number } {
+  if (value === 0) return { value: 0, decimals: 0 };
   let power = Math.round(Math.log10(step));
   if (Math.abs(value) < 10 ** power / 2) power = magnitude(value);
-  return group(toPower(value, power), Math.max(0, -power));
+  return { value: toPower(value, power), decimals: Math.max(0, -power) };
 }
 
 /** `value` to so many significant digits, with thousands separators and without trailing zeros: 0.333, 12,300. */
@@ -124,9 +130,13 @@ function group(value: number, decimals: number): string {
   return value < 0 && /[1-9]/.test(text) ? `−${text}` : text;
 }
 
-/** Two decimals below 10, one below 100, none above. */
 function sized(x: number): string {
-  return group(x, x < 10 ? 2 : x < 100 ? 1 : 0);
+  return group(x, decimalsOfSize(x));
+}
+
+/** Two decimals below 10, one below 100, none above. */
+export function decimalsOfSize(x: number): number {
+  return x < 10 ? 2 : x < 100 ? 1 : 0;
 }
 
 /** Square metres (feet) of a small area: one decimal below 10, else whole. */
