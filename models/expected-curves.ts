@@ -14,6 +14,7 @@ import type {
   SizeClass,
 } from '../shared/result.ts';
 import type { SurveyRows } from './data.ts';
+import { countedClass, countedLimits } from './detection/distance-class.ts';
 import { SLOT } from './detection/log-pi.ts';
 import {
   compileSettings,
@@ -28,11 +29,9 @@ import { fittedSegments } from './diagnose/fitted.ts';
 import type { Fit } from './fit/fitted-model.ts';
 import { constant } from './numbers/jet.ts';
 
-/** Fine enough to show observers who round to a tenth of the strip. */
+/** Fine enough to show observers who round to a tenth of the strip; of distances taken by classes these are shown. */
 const DISTANCE_CLASSES = 10;
 const CURVE_STEPS = 100;
-/** A detection recorded at an edge belongs to the class beyond it, whatever binary fractions make of the edge. */
-const EDGE_TOLERANCE = 1e-9;
 /** Sizes up to this one by one, then in classes that begin here; the last class is open. */
 const SINGLY = 8;
 const WIDER_FROM = [9, 15, 25, 50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000, 50_000];
@@ -63,12 +62,12 @@ function expectedByDistance(
   if (shape === null) return null;
   const strips = stripsOf(rows, fit, compiled);
   const widestM = fit.likelihood.greatestHalfWidthM;
-  const edge = (k: number): number => (widestM * k) / DISTANCE_CLASSES;
-  const observed = new Array<number>(DISTANCE_CLASSES).fill(0);
+  const { distanceClasses } = fit.parts;
+  const limits = countedLimits(widestM, distanceClasses, DISTANCE_CLASSES);
+  const observed = new Array<number>(limits.length - 1).fill(0);
   for (const c of rows.clusters) {
     if (rows.segments[c.segment]?.design !== 'distance' || c.offsetM === null) continue;
-    const at = Math.floor((c.offsetM / widestM) * DISTANCE_CLASSES + EDGE_TOLERANCE);
-    observed[Math.min(DISTANCE_CLASSES - 1, at)] += 1;
+    observed[countedClass(c.offsetM, widestM, distanceClasses, DISTANCE_CLASSES)] += 1;
   }
   const { logSigma, logB } = shapeAt(fit);
   const independence = fit.parts.independence;
@@ -102,11 +101,12 @@ function expectedByDistance(
     independence,
     shape,
     classes: observed.map((n, k) => ({
-      fromM: edge(k),
-      toM: edge(k + 1),
+      fromM: limits[k],
+      toM: limits[k + 1],
       observed: n,
-      expected: strips.reduce((sum, s) => sum + between(s, fit, edge(k), edge(k + 1)), 0),
+      expected: strips.reduce((sum, s) => sum + between(s, fit, limits[k], limits[k + 1]), 0),
     })),
+    takenByClass: distanceClasses !== null,
     curve: places.map(({ y, beyond }) => ({
       distanceM: y,
       detectionsPerM: perMetre(y, beyond),

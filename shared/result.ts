@@ -67,8 +67,13 @@ export interface ExpectedByDistance {
   independence: 'point' | 'full';
   /** `flat` where the fit left no fall within the strips */
   shape: Shape | 'flat';
-  /** of equal width, from 0 to the greatest half width; expected sums to what the fit expects on distance segments */
+  /**
+   * from 0 to the greatest half width, of equal width or those that the distances were taken by; expected sums to what the
+   * fit expects on distance segments
+   */
   classes: { fromM: number; toM: number; observed: number; expected: number }[];
+  /** the fit took the distances by these classes, not as they were recorded */
+  takenByClass: boolean;
   /**
    * The same as a curve, with the detection function: g(y) under point independence, under full independence p*(y) of
    * the observers of a transect together, over the clusters expected present. Where a narrower strip ends a distance

@@ -36,6 +36,34 @@ export function classOf(
   );
 }
 
+/** A detection recorded at a limit between equal classes belongs beyond it, whatever binary fractions make of the limit. */
+const LIMIT_TOLERANCE = 1e-9;
+
+/** Limits of the classes that detections are counted by, m: those that the fit took the distances by, else `equal` ones. */
+export function countedLimits(
+  halfWidthM: number,
+  limitsM: readonly number[] | null,
+  equal: number,
+): number[] {
+  if (limitsM === null)
+    return Array.from({ length: equal + 1 }, (_, c) => (halfWidthM * c) / equal);
+  return [...limitsM.filter((limit) => limit < halfWidthM), halfWidthM];
+}
+
+/** Which of these classes a detection counts in; what lies beyond the last limit counts in the last. */
+export function countedClass(
+  offsetM: number,
+  halfWidthM: number,
+  limitsM: readonly number[] | null,
+  equal: number,
+): number {
+  if (limitsM === null)
+    return Math.min(equal - 1, Math.floor((offsetM / halfWidthM) * equal + LIMIT_TOLERANCE));
+  const limits = countedLimits(halfWidthM, limitsM, equal);
+  const above = limits.findIndex((limit, i) => i > 0 && offsetM <= limit);
+  return above < 0 ? limits.length - 2 : above - 1;
+}
+
 /** Nodes in a class, or in a piece of it between two cuts. */
 const NODES_A_PIECE = 16;
 

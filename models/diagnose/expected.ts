@@ -3,6 +3,7 @@
 import { extent } from '../../shared/extent.ts';
 import type { Design, Role } from '../../shared/survey.ts';
 import type { SurveyRows } from '../data.ts';
+import { countedClass, countedLimits } from '../detection/distance-class.ts';
 import { LOG_PI_VARIABLES, SLOT } from '../detection/log-pi.ts';
 import {
   compileSettings,
@@ -105,15 +106,9 @@ function sharesOf(s: Setting, fit: FittedModel): Shares {
   return shares;
 }
 
-/** Limits of the classes compared, m: those that the fit took the distances by, else equal ones. */
+/** Limits of the classes compared, m. */
 function edgesOf(halfWidthM: number, fit: FittedModel): number[] {
-  const { distanceClasses } = fit.parts;
-  if (distanceClasses === null)
-    return Array.from(
-      { length: DISTANCE_CLASSES + 1 },
-      (_, c) => (halfWidthM * c) / DISTANCE_CLASSES,
-    );
-  return [...distanceClasses.filter((limit) => limit < halfWidthM), halfWidthM];
+  return countedLimits(halfWidthM, fit.parts.distanceClasses, DISTANCE_CLASSES);
 }
 
 /** The second diver finds nothing where the first is certain to find everything. */
@@ -226,12 +221,7 @@ export function comparedOf({
 }
 
 function classAt(offsetM: number, halfWidthM: number, fit: FittedModel): number {
-  if (fit.parts.distanceClasses !== null) {
-    const above = edgesOf(halfWidthM, fit).findIndex((limit, i) => i > 0 && offsetM <= limit);
-    return above < 0 ? edgesOf(halfWidthM, fit).length - 2 : above - 1;
-  }
-  const at = Math.floor((offsetM / halfWidthM) * DISTANCE_CLASSES + 1e-9);
-  return Math.min(DISTANCE_CLASSES - 1, at);
+  return countedClass(offsetM, halfWidthM, fit.parts.distanceClasses, DISTANCE_CLASSES);
 }
 
 /** Metres where every distance transect has the same half width, else shares of it. */

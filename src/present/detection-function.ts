@@ -6,7 +6,13 @@
 
 import { capital, gloss, label, labels, term, terms } from '../../shared/glossary.ts';
 import type { ExpectedByDistance, SurveyResult } from '../../shared/result.ts';
-import { formatDigits, formatLength, formatPercent, type UnitSystem } from '../../shared/units.ts';
+import {
+  formatDigits,
+  formatLength,
+  formatPercent,
+  M_PER_FOOT,
+  type UnitSystem,
+} from '../../shared/units.ts';
 
 export interface DistanceClass {
   fromM: number;
@@ -17,6 +23,8 @@ export interface DistanceClass {
   expected: number;
   observedText: string;
   expectedText: string;
+  /** detected per metre (foot) of perpendicular distance: the bar's height, whatever the width of the class */
+  observedPerLength: number;
   /** detection function at the middle of the class, in percent */
   detectionText: string;
 }
@@ -27,17 +35,22 @@ export interface DistancePicture {
   symbol: string;
   halfWidthM: number;
   classes: DistanceClass[];
-  /** expected detections in a class's width around each perpendicular distance */
-  curve: { distanceM: number; expected: number }[];
-  /** expected detections in a class's width where the detection function is 1; null where strips differ in width */
+  /** expected detections per metre (foot) at each perpendicular distance */
+  curve: { distanceM: number; expectedPerLength: number }[];
+  /** the same where the detection function is 1; null where strips differ in width */
   expectedAtOne: number | null;
   /** name of the axis of distances, with its unit */
   axis: string;
+  /** name of the axis of heights: `detections per m` */
+  heightAxis: string;
   columns: { distance: string; observed: string; expected: string; detection: string };
   described: string;
   /** what bars and line are */
   note: string;
 }
+
+const ROUNDED = 'Peaks at 0, at half and at the edge of the strip are signs of rounded distances.';
+const TAKEN_BY_CLASS = 'The fit took each distance by its class.';
 
 /** The part of a result that is read here. */
 export type DistanceInput = Pick<SurveyResult, 'expectedDetections'>;
@@ -51,7 +64,8 @@ export function readDistances(
   if (by === null) return null;
   const last = by.classes.at(-1);
   if (last === undefined) throw new Error('readDistances: got no classes, expected one at least');
-  const stepM = last.toM / by.classes.length;
+  const unitM = units === 'metric' ? 1 : M_PER_FOOT;
+  const unit = units === 'metric' ? 'm' : 'ft';
   const symbol = by.independence === 'point' ? 'g(y)' : 'p*(y)';
   const detected = by.classes.reduce((sum, c) => sum + c.observed, 0);
   const distance = term('perpendicularDistance');
@@ -64,14 +78,16 @@ export function readDistances(
       name: `${formatLength(c.fromM, 2, units)} to ${formatLength(c.toM, 2, units)}`,
       observedText: String(c.observed),
       expectedText: formatDigits(c.expected, 3),
+      observedPerLength: (c.observed / (c.toM - c.fromM)) * unitM,
       detectionText: formatPercent(Number(detectionAt(by, (c.fromM + c.toM) / 2).toFixed(3))),
     })),
     curve: by.curve.map(({ distanceM, detectionsPerM }) => ({
       distanceM,
-      expected: detectionsPerM * stepM,
+      expectedPerLength: detectionsPerM * unitM,
     })),
-    expectedAtOne: by.perMetreAtOne === null ? null : by.perMetreAtOne * stepM,
+    expectedAtOne: by.perMetreAtOne === null ? null : by.perMetreAtOne * unitM,
     axis: `${distance} (m)`,
+    heightAxis: `${terms('detection')} per ${unit}`,
     columns: {
       distance: label('perpendicularDistance'),
       observed: 'Detected',
@@ -84,7 +100,7 @@ export function readDistances(
           `${formatLength(c.fromM, 2, units)} to ${formatLength(c.toM, 2, units)}: ${c.observed} detected, ${formatDigits(c.expected, 3)} expected`,
       )
       .join('; ')}.`,
-    note: `${capital(distance)}: ${gloss('perpendicularDistance')}. Bars: detected. Line: expected by the fit.${curveWords(by, symbol)} Peaks at 0, at half and at the edge of the strip are signs of rounded distances.`,
+    note: `${capital(distance)}: ${gloss('perpendicularDistance')}. Bars: detected, as high as ${terms('detection')} per ${unit} of it; the number stands above each. Line: expected by the fit.${curveWords(by, symbol)} ${by.takenByClass ? TAKEN_BY_CLASS : ROUNDED}`,
   };
 }
 

@@ -77,6 +77,7 @@ export function checkedResult(): SurveyResult {
         observed: [25, 10, 12, 8, 5][i],
         expected: (share / sum) * 100 * MEAN_SIGHT,
       })),
+      takenByClass: false,
       // 100 detections a metre on the line, g = exp(−2y²)
       curve: Array.from({ length: 11 }, (_, i) => {
         const g = Math.exp(-2 * (i / 10) ** 2);

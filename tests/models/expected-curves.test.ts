@@ -127,6 +127,28 @@ describe('by perpendicular distance', () => {
     ]);
   });
 
+  it('has the classes that the distances were taken by, a limit in the class below it', () => {
+    const { rows, fit } = fitAt(
+      pair(),
+      HALF_NORMAL,
+      { ...PLAIN, detection: { distance_classes: [0, 0.2, 0.5, 1] } },
+      { log_sigma: Math.log(0.5) },
+    );
+    const { classes, takenByClass } = byDistance(rows, fit);
+    const whole = sum(fittedSegments(rows, fit).map((f) => f.expected));
+    expect(takenByClass).toBe(true);
+    expect(classes.map((c) => [c.fromM, c.toM])).toEqual([
+      [0, 0.2],
+      [0.2, 0.5],
+      [0.5, 1],
+    ]);
+    // as above: 0, 0.05, 0.1 and 0.2 up to the first limit, 0.35 in the second class, 0.6 and 1 in the last
+    expect(classes.map((c) => c.observed)).toEqual([18, 4, 8]);
+    // σ = 0.5: Pr(|Z| < 0.4) = 0.3108435, Pr(|Z| < 1) = 0.6826895 of Pr(|Z| < 2) = 0.9544997 (printed table)
+    expect(classes[0].expected / whole).toBeCloseTo(0.3108435 / 0.9544997, 6);
+    expect(classes[1].expected / whole).toBeCloseTo((0.6826895 - 0.3108435) / 0.9544997, 6);
+  });
+
   it('is the pair’s p* under full independence', () => {
     const { rows, fit } = fitAt(
       pair(),

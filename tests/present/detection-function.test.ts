@@ -38,11 +38,38 @@ describe('classes', () => {
   });
 });
 
+describe('bars', () => {
+  it('are as high as detections per metre, whatever the width of their class', () => {
+    const { heightAxis, classes, note } = pictureOf(
+      changed({
+        classes: [
+          { fromM: 0, toM: 0.25, observed: 20, expected: 19 },
+          { fromM: 0.25, toM: 0.75, observed: 30, expected: 31 },
+        ],
+        takenByClass: true,
+      }),
+    );
+    // by hand: 20/0.25 and 30/0.5
+    expect(classes.map((c) => c.observedPerLength)).toEqual([80, 60]);
+    expect(heightAxis).toBe('detections per m');
+    expect(note).toContain('took each distance by its class');
+    expect(note).not.toContain('rounded');
+  });
+
+  it('are per foot for readers of feet', () => {
+    const picture = pictureOf(checkedResult(), 'imperial');
+    // 25 detections in 0.2 m, a foot is 0.3048 m: 125 × 0.3048
+    expect(picture.classes[0].observedPerLength).toBeCloseTo(38.1, 12);
+    expect(picture.expectedAtOne).toBeCloseTo(30.48, 12);
+    expect(picture.heightAxis).toBe('detections per ft');
+  });
+});
+
 describe('the line', () => {
-  it('is expected counts in a class’s width, and the detection function on another scale', () => {
+  it('is expected detections per metre, and the detection function on another scale', () => {
     const picture = pictureOf(checkedResult());
-    expect(picture.expectedAtOne).toBeCloseTo(20, 12);
-    expect(picture.curve[0]).toEqual({ distanceM: 0, expected: 20 });
+    expect(picture.expectedAtOne).toBeCloseTo(100, 12);
+    expect(picture.curve[0]).toEqual({ distanceM: 0, expectedPerLength: 100 });
     expect(picture.symbol).toBe('g(y)');
     expect(picture.note).toContain(
       'the detection function g(y), half-normal: the observers of a transect together, as a share of what they detect on the line',

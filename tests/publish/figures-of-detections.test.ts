@@ -60,33 +60,36 @@ describe('detection probability of each observer', () => {
 
 describe('detections by perpendicular distance', () => {
   const svg = distances(checkedResult());
-  const clusters = reader(svg, 'y', '0', '10');
+  const perM = reader(svg, 'y', '0', '50');
   const distance = reader(svg, 'x', '0', '0.4');
   const line = (text: string) =>
     [...text.matchAll(/<polyline points="([^"]+)"/g)].flatMap((m) =>
       (m[1] ?? '').split(' ').map((p) => p.split(',').map(Number)),
     );
 
-  it('has a bar a class as high as the clusters detected', () => {
-    const tops = numbers(svg, /<rect class="observed" x="[\d.]+" y="([\d.]+)"/g).map(clusters);
-    expect(tops.map(Math.round)).toEqual([25, 10, 12, 8, 5]);
+  it('has a bar a class as high as detections per metre, with the number above', () => {
+    const tops = numbers(svg, /<rect class="observed" x="[\d.]+" y="([\d.]+)"/g).map(perM);
+    // 25, 10, 12, 8 and 5 in 0.2 m each; a tenth of a unit of the drawing is 0.08
+    for (const [i, n] of [25, 10, 12, 8, 5].entries())
+      expect(Math.abs(tops[i] - 5 * n)).toBeLessThan(0.1);
+    expect(numbers(svg, /<text class="count"[^>]*>(\d+)</g)).toEqual([25, 10, 12, 8, 5]);
     const lefts = numbers(svg, /<rect class="observed" x="([\d.]+)"/g).map(distance);
     expect(lefts[3]).toBeCloseTo(0.6, 2);
   });
 
-  it('draws the expected counts: 20 in a class’s width on the line, 20 e⁻² at 1 m', () => {
-    const at = (i: number) => clusters(line(svg).at(i)?.[1] ?? 0);
-    // a unit of the drawing is 0.16 clusters
-    expect(Math.abs(at(0) - 20)).toBeLessThan(0.1);
-    expect(Math.abs(at(-1) - 20 * Math.exp(-2))).toBeLessThan(0.1);
+  it('draws what is expected: 100 a metre on the line, 100 e⁻² at 1 m', () => {
+    const at = (i: number) => perM(line(svg).at(i)?.[1] ?? 0);
+    // a tenth of a unit of the drawing is 0.08 a metre
+    expect(Math.abs(at(0) - 100)).toBeLessThan(0.1);
+    expect(Math.abs(at(-1) - 100 * Math.exp(-2))).toBeLessThan(0.1);
     expect(distance(line(svg)[0]?.[0] ?? 1)).toBeCloseTo(0, 2);
     expect(distance(line(svg).at(-1)?.[0] ?? 0)).toBeCloseTo(1, 2);
   });
 
-  it('has the detection function on the scale to the right: 100 % at 20 clusters', () => {
+  it('has the detection function on the scale to the right: 100 % at 100 a metre', () => {
     const [at] = numbers(svg, /y="([\d.]+)">100 %</g);
     // the text stands 5 units below its tick
-    expect(clusters((at ?? 0) - 5)).toBeCloseTo(20, 0);
+    expect(Math.abs(perM((at ?? 0) - 5) - 100)).toBeLessThan(0.5);
     expect(svg).toContain('g(y)');
   });
 

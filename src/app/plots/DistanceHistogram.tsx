@@ -1,6 +1,6 @@
-/** Perpendicular distances of the detections as bars; over them what the fit expects, on a second scale the detection function. */
+/** Perpendicular distances of the detections as bars, as high as detections per metre; over them what the fit expects, on a second scale the detection function. */
 
-import { axisX, axisY, lineY, type PlotOptions, rectY, ruleY } from '@observablehq/plot';
+import { axisX, axisY, lineY, type PlotOptions, rectY, ruleY, text } from '@observablehq/plot';
 import { useCallback } from 'react';
 import { extent } from '../../../shared/extent.ts';
 import { formatPercent } from '../../../shared/units.ts';
@@ -32,13 +32,13 @@ export function DistanceHistogram({ picture, units }: { picture: DistancePicture
 }
 
 function plotOf(picture: DistancePicture, units: Units): PlotOptions {
-  const { classes, curve, expectedAtOne, halfWidthM, symbol } = picture;
+  const { classes, curve, expectedAtOne, halfWidthM, heightAxis, symbol } = picture;
   const ticks = lengthTicks(halfWidthM, 6, units);
   const labels = new Map(ticks.map((t) => [t.m, t.label]));
   const most = extent([
     expectedAtOne ?? 0,
-    ...classes.map((c) => c.observed),
-    ...curve.map((c) => c.expected),
+    ...classes.map((c) => c.observedPerLength),
+    ...curve.map((c) => c.expectedPerLength),
   ])[1];
   const second =
     expectedAtOne === null
@@ -67,14 +67,14 @@ function plotOf(picture: DistancePicture, units: Units): PlotOptions {
       rectY(classes, {
         x1: 'fromM',
         x2: 'toM',
-        y: 'observed',
+        y: 'observedPerLength',
         fill: 'var(--line)',
         stroke: 'var(--panel)',
         strokeWidth: 1,
       }),
       lineY(curve, {
         x: 'distanceM',
-        y: 'expected',
+        y: 'expectedPerLength',
         stroke: 'var(--accent)',
         strokeWidth: 2,
       }),
@@ -82,7 +82,16 @@ function plotOf(picture: DistancePicture, units: Units): PlotOptions {
         ticks.map((t) => t.m),
         { tickFormat: (m: number) => labels.get(m) ?? '', tickSize: 0, label: null },
       ),
-      axisY({ ticks: 4, tickSize: 0, label: null }),
+      text(classes, {
+        x: (c: DistanceClass) => (c.fromM + c.toM) / 2,
+        y: 'observedPerLength',
+        text: 'observedText',
+        dy: -7,
+        stroke: 'var(--panel)',
+        strokeWidth: 3,
+        fill: 'var(--ink)',
+      }),
+      axisY({ ticks: 4, tickSize: 0, label: heightAxis, labelArrow: 'none' }),
       ...second,
       ruleY([0], { stroke: 'var(--quiet)' }),
     ],

@@ -1,6 +1,6 @@
 /**
- * Perpendicular distances of the detections: how many in each class, how many the fit expects, and, where one scale has
- * both, the detection function on the scale to the right.
+ * Perpendicular distances of the detections: a bar a class, as high as detections per metre, its number above it; what the
+ * fit expects; and, where one scale has both, the detection function on the scale to the right.
  */
 
 import { extent } from '../../../shared/extent.ts';
@@ -23,6 +23,7 @@ import {
 } from './frame.ts';
 
 const BOX: Box = { left: 54, right: WIDTH - 52, top: 28, bottom: 216 };
+const MOST_LIMITS = 6;
 const LEGEND_Y = BOX.bottom + 62;
 
 /** An SVG element; null without distance transects. */
@@ -32,8 +33,8 @@ export function distanceFigure(distances: DistancePicture | null): Html | null {
   const most = extent([
     1,
     expectedAtOne ?? 0,
-    ...classes.map((c) => c.observed),
-    ...curve.map((c) => c.expected),
+    ...classes.map((c) => c.observedPerLength),
+    ...curve.map((c) => c.expectedPerLength),
   ])[1];
   const steps = roundSteps(0, most, 4);
   const y = linear(0, steps.at(-1) ?? most, BOX.bottom, BOX.top);
@@ -46,24 +47,28 @@ export function distanceFigure(distances: DistancePicture | null): Html | null {
     html`${leftAxis(
       BOX,
       steps.map((s) => ({ at: y(s), label: tickLabel(s) })),
-      distances.columns.observed.toLowerCase(),
+      distances.heightAxis,
       true,
     )}
-${classes.map((c) => html`<rect class="observed" x="${x(c.fromM)}" y="${y(c.observed)}" width="${place(x(c.toM) - x(c.fromM))}" height="${place(BOX.bottom - y(c.observed))}" fill="${INK.water}" stroke="${INK.quiet}"/>`)}
+${classes.map((c) => html`<rect class="observed" x="${x(c.fromM)}" y="${y(c.observedPerLength)}" width="${place(x(c.toM) - x(c.fromM))}" height="${place(BOX.bottom - y(c.observedPerLength))}" fill="${INK.water}" stroke="${INK.quiet}"/>`)}
 ${bottomAxis(
   BOX,
-  [0, ...classes.filter((_, i) => i % 2 === 1).map((c) => c.toM)].map((m) => ({
-    at: x(m),
-    label: plain(Number(m.toFixed(3))),
-  })),
+  namedLimits(classes).map((m) => ({ at: x(m), label: plain(Number(m.toFixed(3))) })),
   distances.axis,
   false,
 )}
 ${outline(BOX)}
-<polyline points="${curve.map((c) => `${x(c.distanceM)},${y(c.expected)}`).join(' ')}" fill="none" stroke="${INK.text}" stroke-width="2"/>
+<polyline points="${curve.map((c) => `${x(c.distanceM)},${y(c.expectedPerLength)}`).join(' ')}" fill="none" stroke="${INK.text}" stroke-width="2"/>
+${classes.map((c) => html`<text class="count" x="${place((x(c.fromM) + x(c.toM)) / 2)}" y="${place(y(c.observedPerLength) - 4)}" text-anchor="middle" stroke="${INK.panel}" stroke-width="3" paint-order="stroke">${c.observedText}</text>`)}
 ${expectedAtOne === null ? null : scaleOfDetection(distances.symbol, (p) => y(p * expectedAtOne))}
 ${legend(distances)}`,
   );
+}
+
+/** Limits of the classes as far as there is room: all of a few, every second of many. */
+function namedLimits(classes: DistancePicture['classes']): number[] {
+  const every = Math.ceil(classes.length / MOST_LIMITS);
+  return [0, ...classes.map((c) => c.toM)].filter((_, i) => i % every === 0);
 }
 
 /** The same curve read as the detection function. */
