@@ -96,10 +96,13 @@ export function chooseModel(
   const ends: Tried[] = [];
   const steps = all.length + otherForms.length;
   const warm: Warm = new Map();
+  const met: ModelNotice[] = [];
   const fitAsked = (candidate: Candidate): Tried => {
-    const tried = fitted(rows, analysis, candidate, startFrom(warm, candidate));
+    const tried = fitted(rows, analysis, candidate, startFrom(warm, candidate), met);
     const fit = fitOf(tried);
-    if (fit !== null && !warm.has(candidate.shape))
+    if (fit === null) return tried;
+    met.push(...fit.notices);
+    if (!warm.has(candidate.shape))
       warm.set(candidate.shape, knownValues(fit.likelihood, fit.estimates));
     return tried;
   };
@@ -131,7 +134,7 @@ export function chooseModel(
   progress(steps, steps);
   const sound = withoutLowerTops(
     ends,
-    (candidate, from) => fitted(rows, analysis, candidate, from).end,
+    (candidate, from) => fitted(rows, analysis, candidate, from, met).end,
   );
   return choiceAmong(sound, rows, analysis);
 }
@@ -147,9 +150,10 @@ function fitted(
   analysis: Analysis,
   candidate: Candidate,
   from: readonly KnownValue[] | undefined,
+  met: readonly ModelNotice[],
 ): Tried {
   try {
-    return { candidate, end: fitModel(rows, analysis, candidate, from) };
+    return { candidate, end: fitModel(rows, analysis, candidate, from, met) };
   } catch (error) {
     if (!(error instanceof NotEstimable)) throw error;
     return { candidate, end: error };

@@ -5,6 +5,7 @@
  */
 
 import type { Analysis } from '../../shared/analysis.ts';
+import type { ModelNotice } from '../../shared/model-notices.ts';
 import type { SurveyRows } from '../data.ts';
 import { NotEstimable } from '../errors.ts';
 import { compileLikelihood } from '../likelihood.ts';
@@ -26,6 +27,7 @@ const ROUNDS = 40;
 
 /**
  * @param warm parameters of an earlier fit by part and term, as start
+ * @param met notices of earlier fits of this survey: what they met, begun from a start of their own, is not due to the start
  * @throws NotEstimable when the survey cannot give a density
  */
 export function fitModel(
@@ -33,11 +35,12 @@ export function fitModel(
   analysis: Analysis,
   candidate: Candidate,
   warm: readonly KnownValue[] = [],
+  met: readonly ModelNotice[] = [],
 ): Fit | UnconvergedFit {
   const cold = (): Fit | UnconvergedFit => fitFrom(rows, analysis, candidate, []);
   if (warm.length === 0) return cold();
   const first = orRefused(() => fitFrom(rows, analysis, candidate, warm));
-  if (first?.converged && !isDoubtful(first)) return first;
+  if (first?.converged && !isDoubtful(first, met)) return first;
   // another model's values may be a start from which only a lower top, or none, is reached
   if (first === null) return cold();
   const second = orRefused(cold);
@@ -45,14 +48,25 @@ export function fitModel(
 }
 
 /** Whether what a fit met may be due to its start: then the fit from the start of its own is looked at too. */
-function isDoubtful({ notices, parts }: FittedModel): boolean {
+function isDoubtful({ notices, parts }: FittedModel, met: readonly ModelNotice[]): boolean {
+  const known = new Set(met.map(nameOf));
   return notices.some(
-    ({ code }) =>
-      code === 'rises-without-end' ||
-      code === 'shape-on-boundary' ||
-      code === 'detection-on-boundary' ||
-      (code === 'size-on-boundary' && parts.sizeFamily !== 'single'),
+    (notice) =>
+      !known.has(nameOf(notice)) &&
+      (notice.code === 'rises-without-end' ||
+        notice.code === 'shape-on-boundary' ||
+        notice.code === 'detection-on-boundary' ||
+        (notice.code === 'size-on-boundary' && parts.sizeFamily !== 'single')),
   );
+}
+
+/** What was met, without the values at which it was. */
+function nameOf(notice: ModelNotice): string {
+  if (notice.code === 'rises-without-end') return `${notice.part} ${notice.term}`;
+  if (!('boundary' in notice)) return notice.code;
+  const { boundary } = notice;
+  const whose = boundary.parameter === 'p' ? `${boundary.design} ${boundary.observers}` : '';
+  return `${boundary.parameter} to ${boundary.limit} ${whose}`;
 }
 
 /** Number of terms left out because of complete separation. */
