@@ -101,7 +101,7 @@ export function chooseModel(
     const tried = fitted(rows, analysis, candidate, startFrom(warm, candidate), met);
     const fit = fitOf(tried);
     if (fit === null) return tried;
-    met.push(...fit.notices);
+    for (const notice of fit.notices) met.push(notice);
     if (!warm.has(candidate.shape))
       warm.set(candidate.shape, knownValues(fit.likelihood, fit.estimates));
     return tried;
