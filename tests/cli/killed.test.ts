@@ -18,6 +18,7 @@ import { join } from 'node:path';
 import { buildSync } from 'esbuild';
 import { describe, expect, it } from 'vitest';
 import { tryOut, writeResult } from '../../src/cli/write-out.ts';
+import { beltSurvey } from '../helpers/base-survey.ts';
 import { testFolder } from '../helpers/folder.ts';
 
 const ROOT = join(import.meta.dirname, '../..');
@@ -110,13 +111,16 @@ describe('the folder of a result', () => {
 });
 
 describe('a disk that does not take the result', () => {
+  const survey = join(folder, 'minnow-pond');
+  mkdirSync(survey);
+  for (const [name, text] of Object.entries(beltSurvey())) writeFileSync(join(survey, name), text);
   const estimate = (out: string, ...wrap: string[]) => {
     const [command, ...args] = [
       ...wrap,
       process.execPath,
       join(ROOT, 'src/cli/launch.mjs'),
       'estimate',
-      join(ROOT, 'demo-lake'),
+      survey,
       '--out',
       out,
     ];
@@ -157,7 +161,7 @@ describe('a disk that does not take the result', () => {
   mkdirSync(small);
   const mounted =
     process.getuid?.() === 0 &&
-    spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=200k', 'tmpfs', small]).status === 0;
+    spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=100k', 'tmpfs', small]).status === 0;
   it.skipIf(!mounted)('a full disk: the earlier result is still there', async () => {
     try {
       const target = join(small, 'out');

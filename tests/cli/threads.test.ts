@@ -19,7 +19,7 @@ function launch(...args: string[]) {
 
 describe('estimate --bootstrap', () => {
   const run = (threads: string, ...more: string[]) =>
-    launch('estimate', SURVEY, '--json', '--bootstrap', '6', '--threads', threads, ...more);
+    launch('estimate', SURVEY, '--json', '--bootstrap', '4', '--threads', threads, ...more);
   let one: ReturnType<typeof launch>;
   beforeAll(() => {
     one = run('1');
@@ -39,7 +39,7 @@ describe('estimate --bootstrap', () => {
 
   it('puts its interval beside the other, around the estimate', () => {
     const { bootstrap, abundance } = JSON.parse(one.stdout) as Estimate;
-    expect(bootstrap?.replicates).toBe(6);
+    expect(bootstrap?.replicates).toBe(4);
     for (const kind of ['clusters', 'mussels'] as const) {
       const estimate = abundance?.[kind]?.estimate ?? Number.NaN;
       expect(bootstrap?.[kind]?.lower).toBeLessThan(estimate);
@@ -62,7 +62,7 @@ describe('estimate --bootstrap', () => {
 
 describe('rehearse', () => {
   const run = (threads: string) =>
-    launch('rehearse', SURVEY, '--surveys', '4', '--json', '--threads', threads);
+    launch('rehearse', SURVEY, '--surveys', '2', '--json', '--threads', threads);
 
   it('gives the same bytes on one and two threads', () => {
     const one = run('1');
@@ -71,7 +71,7 @@ describe('rehearse', () => {
     expect(two.status).toBe(0);
     expect(two.stdout).toBe(one.stdout);
     const summary = JSON.parse(one.stdout) as RehearsalSummary;
-    expect(summary.surveys).toBe(4);
+    expect(summary.surveys).toBe(2);
     expect(summary.notEstimable).toBe(0);
     // the survey itself has 679; each rehearsal is a draw of the same dives
     expect(Math.abs(summary.detections / 679 - 1)).toBeLessThan(0.1);

@@ -28,20 +28,20 @@ beforeAll(async () => {
 afterAll(() => remove());
 
 describe('spoilt surveys', () => {
-  it('200 are checked, each with a verdict', async () => {
+  it('120 are checked, each with a verdict', async () => {
     const summary = await fuzz({
       root: ROOT,
       program,
       kind: 'check',
-      cases: 200,
+      cases: 120,
       seed: 8,
       largeShare: 0.04,
     });
     expect(summary.failures).toEqual([]);
     expect(summary.codes[1]).toBe(0);
     // neither all refused nor all sound: the mutations reach what they are meant for
-    expect(summary.codes[0]).toBeGreaterThan(20);
-    expect(summary.codes[2]).toBeGreaterThan(100);
+    expect(summary.codes[0]).toBeGreaterThan(12);
+    expect(summary.codes[2]).toBeGreaterThan(60);
   }, 300_000);
 
   it('14 are estimated, with finite numbers or none', async () => {

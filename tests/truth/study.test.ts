@@ -1,7 +1,7 @@
 /**
- * A small version of `npm run study`: surveys simulated from a known truth and estimated with the default choices. With 12
- * surveys a scenario the simulation error of the mean is about 3.5 %, that of the coverage 7.4 %, with 6 of them about 5 and
- * 10 %; the bounds are four of these beyond the aim (bias within 3 %, coverage 93 %), a false alarm in some ten thousand runs
+ * A small version of `npm run study`: surveys simulated from a known truth and estimated with the default choices. With 8
+ * surveys a scenario the simulation error of the mean is about 4 %, that of the coverage 9 %, with 4 of them about 6 and
+ * 13 %; the bounds are four of these beyond the aim (bias within 3 %, coverage 93 %), a false alarm in some ten thousand runs
  * of another seed.
  */
 
@@ -11,6 +11,11 @@ import { prepare, SCENARIOS } from './study/scenarios.ts';
 
 const AIM = { bias: 0.03, coverage: 0.93 };
 const ERRORS = 4;
+/** scenario and number of surveys */
+const HELD: [string, number][] = [
+  ['belt, 30 transects', 8],
+  ['distance, half-normal, full', 4], // each takes four times as long
+];
 
 function studied(name: string, surveys: number) {
   const scenario = SCENARIOS.find((s) => s.name === name);
@@ -24,10 +29,7 @@ function studied(name: string, surveys: number) {
 }
 
 describe('the interval holds', () => {
-  it.each<[string, number]>([
-    ['belt, 30 transects', 12],
-    ['distance, half-normal, full', 6], // each takes four times as long
-  ])('%s', { timeout: 240_000 }, (name, surveys) => {
+  it.each(HELD)('%s', { timeout: 240_000 }, (name, surveys) => {
     const { mussels, notEstimable } = studied(name, surveys);
     if (!mussels) throw new Error('no survey gave an estimate');
     const { bias, biasSe, coverage } = mussels;
@@ -41,14 +43,17 @@ describe('the interval holds', () => {
   });
 
   it('but not where a fifth of the clusters can never be seen: the number is a fifth short', () => {
-    const { mussels } = studied('wrong: a fifth hidden from both', 8);
+    const { mussels } = studied('wrong: a fifth hidden from both', 6);
     expect(mussels?.bias).toBeGreaterThan(-0.3);
     expect(mussels?.bias).toBeLessThan(-0.1);
   });
 });
 
-describe('every scenario of the study can be simulated and estimated', () => {
-  it.each(SCENARIOS.map((s) => s.name))('%s', (name) => {
+describe('every other scenario of the study can be simulated and estimated', () => {
+  const others = SCENARIOS.map((s) => s.name).filter(
+    (name) => !HELD.some(([held]) => held === name),
+  );
+  it.each(others)('%s', (name) => {
     const scenario = SCENARIOS.find((s) => s.name === name) as (typeof SCENARIOS)[number];
     const { input, totals } = prepare(scenario, 7);
     const one = rehearser(input)(0);

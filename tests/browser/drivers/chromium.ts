@@ -34,10 +34,12 @@ export interface Look {
   width?: number;
   height?: number;
   dark?: boolean;
+  /** pixels drawn for each of the page's own */
+  scale?: number;
 }
 
-/** A small window: software draws every pixel of the map, where looks are not the point. */
-export const SMALL: Look = { width: 1024, height: 640 };
+/** A small window, coarsely drawn: software draws every pixel of the map, where looks are not the point. */
+export const SMALL: Look = { width: 1024, height: 640, scale: 0.5 };
 
 export interface TestBrowser {
   page: Page;
@@ -54,12 +56,13 @@ export interface TestBrowser {
 
 /** Opens a browser; with `profile` the one that a killed browser left behind. */
 export async function openBrowser(
-  { width = 1440, height = 900, dark = false }: Look = {},
+  { width = 1440, height = 900, dark = false, scale = 1 }: Look = {},
   profile?: string,
 ): Promise<TestBrowser> {
   const folder = profile ?? (await mkdtemp(join(tmpdir(), 'shoalwise-browser-')));
   const options: BrowserContextOptions = {
     viewport: { width, height },
+    deviceScaleFactor: scale,
     colorScheme: dark ? 'dark' : 'light',
     reducedMotion: 'reduce',
     acceptDownloads: true,
