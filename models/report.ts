@@ -4,6 +4,7 @@ import type { Design } from '../shared/survey.ts';
 import type { SurveyRows } from './data.ts';
 import { clusterCounts } from './density/design.ts';
 import { logitForm } from './detection/logit.ts';
+import { effortAt } from './effort.ts';
 import type { Fit } from './fit/fitted-model.ts';
 import { limitFromBoundary } from './fit/profile-limits.ts';
 import { quadraticForm } from './numbers/solve.ts';
@@ -133,20 +134,10 @@ export interface MeanWithError {
 
 /** Σ a p̄ / Σ a over the segments, with its standard error. */
 export function meanDetection(rows: SurveyRows, fit: Fit): MeanWithError {
-  const { logDetection, gradient, ofSegment } = fit.likelihood.detectability(fit.estimates);
-  let area = 0;
-  let seen = 0;
-  const slope = new Float64Array(fit.estimates.length);
-  rows.segments.forEach((s, i) => {
-    const found = s.areaM2 * Math.exp(logDetection[ofSegment[i]]);
-    area += s.areaM2;
-    seen += found;
-    const g = gradient[ofSegment[i]];
-    for (let k = 0; k < slope.length; k++) slope[k] += found * g[k];
-  });
+  const { total, gradient, areaM2 } = effortAt(rows, fit.likelihood, fit.estimates);
   return {
-    value: seen / area,
-    se: Math.sqrt(Math.max(0, quadraticForm(slope, fit.covariance))) / area,
+    value: total / areaM2,
+    se: Math.sqrt(Math.max(0, quadraticForm(gradient, fit.covariance))) / areaM2,
   };
 }
 
@@ -203,19 +194,12 @@ export function transectEffects(fit: Fit): TransectEffect[] | null {
  * et al. (2009, Biometrics 65:225) plus D̂² var(log E) from the joint covariance. Null error with one transect.
  */
 export function designBased(rows: SurveyRows, fit: Fit): { estimate: number; se: number | null } {
-  const { logDetection, gradient, ofSegment } = fit.likelihood.detectability(fit.estimates);
+  const { byTransect: effort, total: E, gradient } = effortAt(rows, fit.likelihood, fit.estimates);
   const counts = clusterCounts(rows);
-  const effort = new Float64Array(rows.transectCount);
   const found = new Float64Array(rows.transectCount);
-  const slope = new Float64Array(fit.estimates.length);
   rows.segments.forEach((s, i) => {
-    const e = s.areaM2 * Math.exp(logDetection[ofSegment[i]]);
-    effort[s.transect] += e;
     found[s.transect] += counts[i];
-    const g = gradient[ofSegment[i]];
-    for (let k = 0; k < slope.length; k++) slope[k] += e * g[k];
   });
-  const E = effort.reduce((a, b) => a + b, 0);
   const K = effort.filter((e) => e > 0).length;
   const estimate = found.reduce((a, b) => a + b, 0) / E;
   if (K < 2) return { estimate, se: null };
@@ -223,7 +207,7 @@ export function designBased(rows: SurveyRows, fit: Fit): { estimate: number; se:
   effort.forEach((e, k) => {
     if (e > 0) spread += e * e * (found[k] / e - estimate) ** 2;
   });
-  const logEffort = quadraticForm(slope, fit.covariance) / (E * E);
+  const logEffort = quadraticForm(gradient, fit.covariance) / (E * E);
   return {
     estimate,
     se: Math.sqrt((K / (E * E * (K - 1))) * spread + estimate * estimate * Math.max(0, logEffort)),

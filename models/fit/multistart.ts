@@ -1,6 +1,7 @@
 /** Newton's method from several starts: the likelihood may have more than one maximum. */
 
 import type { SurveyRows } from '../data.ts';
+import { meanDetectionAt } from '../effort.ts';
 import { NotConverged, StartNotFinite } from '../errors.ts';
 import type { Likelihood } from '../likelihood.ts';
 import { type Maximum, maximise } from '../numbers/newton.ts';
@@ -85,14 +86,7 @@ function isSameTop(a: Maximum, { point, covariance }: Maximum): boolean {
   });
 }
 
-/** Whether the mean detection probability over the searched area is next to nothing. */
+/** Whether the mean detection probability of the survey is next to nothing. */
 function isVanishing(rows: SurveyRows, likelihood: Likelihood, { point }: Maximum): boolean {
-  const { logDetection, ofSegment } = likelihood.detectability(point);
-  let area = 0;
-  let detected = 0;
-  rows.segments.forEach((s, i) => {
-    area += s.areaM2;
-    detected += s.areaM2 * Math.exp(logDetection[ofSegment[i]]);
-  });
-  return detected < LEAST_MEAN_P * area;
+  return meanDetectionAt(rows, likelihood, point) < LEAST_MEAN_P;
 }
