@@ -84,6 +84,9 @@ export interface AreaRequest {
   most_parts: number;
 }
 
+/** Usual sizes: common practice of lake treatments, where a boat has to turn within an area. */
+export const USUAL_AREA = { leastM2: 1000, widthM: 20, parts: 3 };
+
 /** The share of a proposal, as it looks and without what choosing by the same data adds to it. */
 export interface CorrectedShare extends ShareOfTotal {
   /** mean of logit share as it looked − logit share as it was, over the draws */
@@ -102,19 +105,25 @@ export interface Proposal extends NamedArea {
   corrected: CorrectedShare | null;
 }
 
-export interface AreasFile {
-  schema: 'shoalwise/areas/1';
+/** What the areas of treatments.geojson hold. */
+export interface AreasHeld {
   lake: string;
   /** confidence level of all intervals */
   interval: number;
   depth_from_m: number;
   depth_to_m: number;
   total: { mussels: Quantity; surveyed_m2: number };
-  request: AreaRequest;
   /** areas of treatments.geojson */
   candidates: NamedArea[];
   /** what is left of the surveyed habitat outside of all candidates; null without candidates */
   left_out: { surveyed_m2: number; mussels: Quantity; share: ShareOfTotal | null } | null;
+  /** of the named areas; chance that the first holds more mussels than the second, null where one holds none */
+  pairs: { first: string; second: string; chance: number | null }[];
+}
+
+export interface AreasFile extends AreasHeld {
+  schema: 'shoalwise/areas/1';
+  request: AreaRequest;
   /** squares that proposals are made of: their side, how many may be chosen, how many touch an excluded place */
   blocks: { side_m: number; eligible: number; excluded: number };
   /** one area, then up to two, …; none where no block may be chosen or the budget takes none */
@@ -123,6 +132,4 @@ export interface AreasFile {
   compact: NamedArea | null;
   /** the best single connected area of other budgets, m² or m³, and their bounds */
   curve: { budget: number; share: number; bound_share: number }[];
-  /** of the named areas; chance that the first holds more mussels than the second, null where one holds none */
-  pairs: { first: string; second: string; chance: number | null }[];
 }

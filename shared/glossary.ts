@@ -65,6 +65,12 @@ const entries = {
   },
   stratum: { term: 'stratum', plural: 'strata', gloss: 'one substrate within one depth band' },
   treatmentArea: { term: 'treatment area', gloss: 'an area that might be treated' },
+  proposedArea: { term: 'proposed area', gloss: 'an area chosen for a budget by the estimate' },
+  keepOut: {
+    term: 'place to keep out of',
+    plural: 'places to keep out of',
+    gloss: 'an intake, a beach, a bed of native mussels: no area is proposed there',
+  },
 
   // who searches and what they record
   observer: { term: 'observer', gloss: 'a diver who searches' },

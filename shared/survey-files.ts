@@ -1,3 +1,8 @@
+/** Candidate treatment areas. */
+export const TREATMENTS_FILE = 'treatments.geojson';
+/** Places where no treatment area may be proposed. */
+export const KEEP_OUT_FILE = 'keep-out.geojson';
+
 /** The files of a survey; any other file in a folder is left alone. */
 export const SURVEY_FILES = [
   'transects.csv',
@@ -7,7 +12,8 @@ export const SURVEY_FILES = [
   'substrate.geojson',
   'depth.geojson',
   'depth.tif',
-  'treatments.geojson',
+  TREATMENTS_FILE,
+  KEEP_OUT_FILE,
   'analysis.json',
   'variants.json',
 ] as const;

@@ -8,10 +8,11 @@
  *   treat     areas of the lake → what each holds; areas proposed for a budget
  */
 
-import type { AreaRequest, AreasFile } from '../shared/areas.ts';
+import type { AreaCutter, AreaRequest, AreasFile, AreasHeld } from '../shared/areas.ts';
 import { errorAt, type Finding, hasErrors, inOrder, type Progress } from '../shared/findings.ts';
 import type { Prepared, SurveyResult } from '../shared/result.ts';
 import type { Bed, Survey } from '../shared/survey.ts';
+import { KEEP_OUT_FILE } from '../shared/survey-files.ts';
 import { checkSurvey, feetFromMap, soundPart } from './check/index.ts';
 import { cutSegments } from './cut/index.ts';
 import {
@@ -28,7 +29,14 @@ import { type LaidLake, type LayLake, layLake } from './lake/index.ts';
 import { makePlane, placeTransects } from './place/index.ts';
 import { type Folder, type ReadResult, readFolder, readPlaces } from './read/index.ts';
 import { alongShore, withoutFar } from './shore/index.ts';
-import { treatAreas, treatBasis } from './treat/index.ts';
+import {
+  type AreaMeasure,
+  type DrawnArea,
+  heldByAreas,
+  type TreatBasis,
+  treatAreas,
+  treatBasis,
+} from './treat/index.ts';
 
 export type { WeightedJoint } from '../models/index.ts';
 export type { Progress } from '../shared/findings.ts';
@@ -48,7 +56,19 @@ export {
   layLake,
 } from './lake/index.ts';
 export type { Folder } from './read/index.ts';
-export { type MeasuredArea, measureArea, type TreatBasis, treatBasis } from './treat/index.ts';
+export { areaFault } from './read/index.ts';
+export {
+  type AreaMeasure,
+  buffered,
+  cutFrom,
+  type DrawnArea,
+  joined,
+  type MeasuredArea,
+  measureArea,
+  measureIn,
+  type TreatBasis,
+  treatBasis,
+} from './treat/index.ts';
 
 export interface Judged {
   read: ReadResult;
@@ -158,7 +178,7 @@ export async function rehearseSurvey(
 
 export interface AreasAsked {
   request: AreaRequest;
-  /** a GeoJSON file of places that must not be chosen */
+  /** a GeoJSON file of places that must not be chosen; null: keep-out.geojson of the survey, where there is one */
   excluded: { name: string; bytes: Uint8Array } | null;
 }
 
@@ -172,8 +192,10 @@ export async function treatSurvey(
   { request, excluded }: AreasAsked,
   options: EstimateOptions = {},
 ): Promise<TreatedAreas> {
+  const kept = folder.files.get(KEEP_OUT_FILE);
+  const given = excluded ?? (kept === undefined ? null : { name: KEEP_OUT_FILE, bytes: kept });
   const places =
-    excluded === null ? { polygons: [], findings: [] } : readPlaces(excluded.name, excluded.bytes);
+    given === null ? { polygons: [], findings: [] } : readPlaces(given.name, given.bytes);
   if (hasErrors(places.findings)) return { ok: false, findings: places.findings };
   let laid: LaidLake | null = null;
   const judged = await judge(folder, options.progress, (input) => {
@@ -184,24 +206,14 @@ export async function treatSurvey(
   if (judged.prepared?.bed === null) return { ok: false, findings: [...judged.findings, NO_LAKE] };
   const estimated = await estimateJudged(judged, { ...options, replicates: 0 });
   if (!estimated.ok) return estimated;
-  const { result, again } = estimated;
-  const cutter = (laid as LaidLake | null)?.areas ?? null;
+  const { result } = estimated;
   const findings = [...result.findings, ...places.findings];
-  if (again === null || cutter === null)
-    return { ok: false, findings: [...findings, noAreas(result)] };
-  // areas are cut from the maps, whose habitats are not told apart by their place along the shore
-  if (again.bed.habitats !== result.bed?.habitats)
-    return { ok: false, findings: [...findings, ALONG_SHORE] };
-  const { plane, detections, domain, segments, analysis } = result;
-  const basis = treatBasis({
-    ...carriedEstimate(again),
-    bed: again.bed,
-    cutter,
-    searched: segments,
-  });
+  const based = areaBasis(estimated, (laid as LaidLake | null)?.areas ?? null);
+  if (!based.ok) return { ok: false, findings: [...findings, based.finding] };
+  const { plane, detections, analysis } = result;
   const numbers = treatAreas(
     {
-      basis,
+      basis: based.basis,
       plane,
       request,
       candidates: result.lake.treatments,
@@ -214,12 +226,43 @@ export async function treatSurvey(
   );
   const areas: AreasFile = {
     schema: 'shoalwise/areas/1',
-    lake: result.estimate.lake,
-    depth_from_m: domain.depthFromM,
-    depth_to_m: domain.depthToM,
+    ...areasOf(result),
     ...numbers,
   };
   return { ok: true, result, areas, findings };
+}
+
+/** What numbers of areas follow from, once for each estimate; or why areas have none. */
+export function areaBasis(
+  { result, again }: { result: SurveyResult; again: Again | null },
+  cutter: AreaCutter | null,
+): { ok: true; basis: TreatBasis } | { ok: false; finding: Finding } {
+  if (result.bed === null) return { ok: false, finding: NO_LAKE };
+  if (again === null || cutter === null) return { ok: false, finding: noAreas(result) };
+  // areas are cut from the maps, whose habitats are not told apart by their place along the shore
+  if (again.bed.habitats !== result.bed.habitats) return { ok: false, finding: ALONG_SHORE };
+  const { bed } = again;
+  const searched = result.segments;
+  return { ok: true, basis: treatBasis({ ...carriedEstimate(again), bed, cutter, searched }) };
+}
+
+/** What areas of the lake hold, beside one another and without proposals. */
+export function heldAreas(
+  result: SurveyResult,
+  basis: TreatBasis,
+  areas: readonly DrawnArea[],
+  layerM: number | null,
+  measure?: AreaMeasure,
+): AreasHeld {
+  return {
+    ...areasOf(result),
+    interval: result.analysis.interval,
+    ...heldByAreas(basis, result.plane, areas, layerM, measure),
+  };
+}
+
+function areasOf({ estimate, domain }: SurveyResult) {
+  return { lake: estimate.lake, depth_from_m: domain.depthFromM, depth_to_m: domain.depthToM };
 }
 
 const ALONG_SHORE = errorAt(

@@ -37,6 +37,9 @@ const COLUMNS: Record<Station, ComponentType> = {
   lake: lazy(() =>
     import('./stations/lake/LakeStation.tsx').then((m) => ({ default: m.LakeStation })),
   ),
+  areas: lazy(() =>
+    import('./stations/areas/AreasStation.tsx').then((m) => ({ default: m.AreasStation })),
+  ),
 };
 
 export function App() {

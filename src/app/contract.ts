@@ -4,17 +4,19 @@
  */
 
 import type { Analysis } from '../../shared/analysis.ts';
+import type { AreaRequest } from '../../shared/areas.ts';
 import type { Finding } from '../../shared/findings.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { Domain, Lake, LngLat, PlacedTransect, Segment, Survey } from '../../shared/survey.ts';
 import type { Variant, VariantOutcome } from '../../shared/variants.ts';
 import type { AreaAboveRow } from '../present/area-above.ts';
 import type { Before } from '../present/moved.ts';
-import type { RehearsalSummary } from '../present/simulation-study.ts';
 import type { Spot } from '../present/spot.ts';
+import type { AreaWorker } from './area-contract.ts';
+import type { Studies, Study } from './study-contract.ts';
 
 /** The marks on the rope, in the order in which data travel. */
-export const STATIONS = ['survey', 'transects', 'detection', 'density', 'lake'] as const;
+export const STATIONS = ['survey', 'transects', 'detection', 'density', 'lake', 'areas'] as const;
 export type Station = (typeof STATIONS)[number];
 
 /** A folder of the open survey format as text or bytes, with every change that was made to it. */
@@ -101,38 +103,10 @@ export interface PaintOptions {
   substrate: string | null;
 }
 
-/** Long work beside the estimate. */
-export type StudyKind = 'bootstrap' | 'rehearsal' | 'variants';
-
-/** What a bootstrap or a simulation study gave. */
-export type Study =
-  | { kind: 'bootstrap'; result: Pick<SurveyResult, 'estimate' | 'analysis'> }
-  | { kind: 'rehearsal'; summary: RehearsalSummary; level: number };
-
-/** With the survey's files from which it was computed. */
-export type KeptStudy = Study & Pick<Work, 'files'>;
-
-export interface Studies {
-  /** null while nothing runs */
-  running: { kind: StudyKind; step: string; share: number } | null;
-  /** the last of each kind, as long as the page stands */
-  bootstrap: KeptStudy | null;
-  rehearsal: KeptStudy | null;
-  /** why the last one gave nothing, in words; null when it gave something */
-  problem: string | null;
-}
-
-export const NO_STUDIES: Studies = {
-  running: null,
-  bootstrap: null,
-  rehearsal: null,
-  problem: null,
-};
-
 type Studied = { ok: true; study: Study } | { ok: false; findings: Finding[] };
 
 /** Served by the worker through Comlink. */
-export interface CoreWorker {
+export interface CoreWorker extends AreaWorker {
   judge(files: Map<string, Uint8Array>, name: string): Promise<JudgedView>;
   /** cancels a run under way; progress is told between steps */
   estimate(
@@ -185,7 +159,7 @@ export interface Focus {
   /** a candidate treatment area, by its place in the file */
   treatment: number | null;
   /** what was chosen in a table and is to be looked at on the map; another record each time, also for the same thing */
-  lookAt: { transect: string } | { treatment: number } | null;
+  lookAt: { transect: string } | { treatment: number } | { rings: LngLat[][] } | null;
 }
 
 export const NO_FOCUS: Focus = {
@@ -286,6 +260,8 @@ export interface AppActions {
   estimateAgain(): void;
   /** `count` bootstrap replicates, or simulated surveys, of the survey as it is */
   startStudy(kind: 'bootstrap' | 'rehearsal', count: number): void;
+  /** a choice of areas for a budget, from the survey as it is */
+  proposeAreas(request: AreaRequest): void;
   /** estimates the variants of these names again, and keeps what they give */
   updateVariants(names: readonly string[]): void;
   /** what came out before stays */
@@ -294,6 +270,6 @@ export interface AppActions {
   setTheme(theme: Theme): void;
   /** the whole survey as one zip of the open folder format */
   saveZip(): void;
-  /** the result's files as one zip */
+  /** the result's files as one zip, with areas as they are */
   saveResult(): void;
 }

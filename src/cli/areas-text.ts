@@ -2,18 +2,20 @@
 
 import { label, labels } from '../../shared/glossary.ts';
 import { visible } from '../../shared/words.ts';
-import type { AreaRow, AreasRead, ProposalRow } from '../present/areas.ts';
+import type { AreaRow } from '../present/area-facts.ts';
+import type { HeldRead } from '../present/areas.ts';
 import { HEADINGS } from '../present/headings.ts';
-import { TREATMENT_CAUTION } from '../publish/cautions.ts';
+import type { ProposalRow, ProposedRead } from '../present/proposals.ts';
+import { TREATMENT_CAUTION } from '../present/treatment-caution.ts';
 import { columns, wrap } from './text.ts';
 
 /** Text of at most 80 columns, as far as the names of the areas leave room. */
-export function areasText(read: AreasRead, bold: boolean): string {
+export function areasText(read: HeldRead, proposed: ProposedRead, bold: boolean): string {
   const heading = (text: string) => (bold ? `\u001b[1m${text}\u001b[0m` : text);
   const parts: [string, string | null][] = [
     [HEADINGS.answer, wrap(read.opening, '  ')],
-    ['Proposals', proposals(read)],
-    ['Other budgets', read.curve.length < 2 ? null : columns(read.curve, RIGHT, '  ')],
+    ['Proposals', proposals(proposed, read.ciName)],
+    ['Other budgets', proposed.curve.length < 2 ? null : columns(proposed.curve, RIGHT, '  ')],
     ['Areas of treatments.geojson', candidates(read)],
     ['Which holds more mussels', chances(read.order)],
     [HEADINGS.cautions, wrap(TREATMENT_CAUTION, '  ')],
@@ -27,9 +29,12 @@ export function areasText(read: AreasRead, bold: boolean): string {
 const RIGHT: ('left' | 'right')[] = ['right', 'right', 'right'];
 const AFTER_NAME = (n: number): ('left' | 'right')[] => ['left', ...new Array(n).fill('right')];
 
-function proposals({ asked, proposals: rows, compact, notes, ciName }: AreasRead): string {
+function proposals(
+  { asked, proposals: rows, compact, notes }: ProposedRead,
+  ciName: string,
+): string {
   const head = ['Area', 'ha', 'm³', labels('mussel'), 'Share', 'corrected', ciName];
-  const cells = (r: AreaRow): string[] => [r.name, r.ha, r.volume, r.mussels[0], r.share[0]];
+  const cells = (r: AreaRow): string[] => [r.name, r.land, r.volume, r.mussels[0], r.share[0]];
   const lines = rows.map((r: ProposalRow) => [...cells(r), ...r.corrected]);
   if (compact !== null) lines.push([...cells(compact), '', '']);
   return [
@@ -39,15 +44,15 @@ function proposals({ asked, proposals: rows, compact, notes, ciName }: AreasRead
   ].join('\n');
 }
 
-function candidates({ candidates: rows, leftOut, ciName }: AreasRead): string | null {
+function candidates({ candidates: rows, leftOut, ciName }: HeldRead): string | null {
   if (rows.length === 0) return null;
   const head = ['Area', 'ha', label('depth'), 'm³', labels('mussel'), ciName, 'Share'];
-  const lines = rows.map((r) => [r.name, r.ha, r.meanDepth, r.volume, ...r.mussels, r.share[0]]);
+  const lines = rows.map((r) => [r.name, r.land, r.meanDepth, r.volume, ...r.mussels, r.share[0]]);
   const table = columns([head, ...lines], AFTER_NAME(6), '  ');
   return leftOut === null ? table : `${table}\n${wrap(leftOut, '  ')}`;
 }
 
-function chances(order: AreasRead['order']): string | null {
+function chances(order: HeldRead['order']): string | null {
   return order.length === 0 ? null : columns(order, ['left', 'right'], '  ');
 }
 

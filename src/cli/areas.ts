@@ -3,7 +3,8 @@
 import { readFile, stat } from 'node:fs/promises';
 import { basename } from 'node:path';
 import type { AreaRequest } from '../../shared/areas.ts';
-import { readAreas } from '../present/areas.ts';
+import { readHeld } from '../present/areas.ts';
+import { readProposed } from '../present/proposals.ts';
 import { areaFiles } from '../publish/areas.ts';
 import { areasText } from './areas-text.ts';
 import { type Core, EXIT, InputError, type Terminal, worst } from './core.ts';
@@ -16,7 +17,7 @@ export interface AreasAsked {
   folder: string;
   out: string;
   request: AreaRequest;
-  /** a GeoJSON file of places that must not be chosen; null = none */
+  /** a GeoJSON file of places that must not be chosen; null = the survey's own, if it has one */
   exclude: string | null;
   /** no error or notice is summed up */
   listAll: boolean;
@@ -44,7 +45,7 @@ export async function areas(core: Core, terminal: Terminal, asked: AreasAsked): 
       printFindings(done.findings, terminal, prefix, asked.listAll);
       if (!done.ok) return { code: EXIT.data, value: null };
       await writeResult(target, areaFiles(done.areas, done.result), AREAS);
-      terminal.out(areasText(readAreas(done.areas, done.result), terminal.bold));
+      terminal.out(areasText(readHeld(done.areas), readProposed(done.areas), terminal.bold));
       terminal.out(`\nWritten to ${target}\n\n`);
       return { code: EXIT.done, value: null };
     },

@@ -2,6 +2,7 @@
 
 import { Command, type CommanderError, Option } from 'commander';
 import packageJson from '../../package.json' with { type: 'json' };
+import { USUAL_AREA } from '../../shared/areas.ts';
 import { gloss, term, terms } from '../../shared/glossary.ts';
 import { M2_PER_HA } from '../../shared/units.ts';
 import { listed } from '../../shared/words.ts';
@@ -227,8 +228,6 @@ function addRehearse(program: Command, run: Commands['rehearse']): void {
     });
 }
 
-/** Usual sizes: common practice of lake treatments, where a boat has to turn within an area. */
-const USUAL_AREA = { leastM2: 1000, widthM: 20, parts: 3 };
 const MOST = { hectares: 1e6, m3: 1e12, depthM: 2000, m: 10_000 };
 
 function addAreas(program: Command, run: Commands['areas']): void {
@@ -294,7 +293,7 @@ function addAreas(program: Command, run: Commands['areas']): void {
     )
     .option(
       '--exclude <FILE>',
-      'GeoJSON polygons of places that must not be chosen: intakes, beaches, native mussel beds',
+      'GeoJSON polygons of places that must not be chosen: intakes, beaches, native mussel beds (default: keep-out.geojson of DIR, where there is one)',
       someText('--exclude'),
     )
     .addOption(listAll())

@@ -1,27 +1,20 @@
-/** Treatment areas and proposals in words and figures, for the terminal and for the sheets that go on the boat. */
+/** What treatment areas hold, in words and figures: for page and terminal, and for the sheets that go on the boat. */
 
-import type {
-  AreaNumbers,
-  AreaRequest,
-  AreasFile,
-  NamedArea,
-  Proposal,
-} from '../../shared/areas.ts';
-import { label, labels, term, terms } from '../../shared/glossary.ts';
+import type { AreasHeld, NamedArea } from '../../shared/areas.ts';
+import { term, terms } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { LngLatPolygon } from '../../shared/survey.ts';
+import { formatArea, formatCount, formatDepthBand, type UnitSystem } from '../../shared/units.ts';
 import {
-  formatArea,
-  formatCount,
-  formatDepth,
-  formatDepthBand,
-  formatDigits,
-  formatPercent,
-  landArea,
-  M3_PER_ACRE_FOOT,
-} from '../../shared/units.ts';
+  type AreaRow,
+  areaFacts,
+  areaRow,
+  type Corner,
+  cornersOf,
+  outsideLines,
+  sharePercent,
+} from './area-facts.ts';
 import { type AreaPicture, areaPictures } from './area-picture.ts';
-import { exclusionWords } from './exclusions.ts';
 import {
   ciName,
   NONE,
@@ -30,24 +23,6 @@ import {
   quantityInFull,
   quantityInShort,
 } from './quantity.ts';
-
-/** An area's numbers in a table. */
-export interface AreaRow {
-  name: string;
-  /** of its water, without the unit */
-  ha: string;
-  meanDepth: string;
-  /** whole column, m³ */
-  volume: string;
-  mussels: [estimate: string, interval: string];
-  /** of the mussels on all of the surveyed habitat, with its interval */
-  share: [share: string, interval: string];
-}
-
-export interface ProposalRow extends AreaRow {
-  /** the share without what choosing by the same data added to it */
-  corrected: [share: string, interval: string];
-}
 
 /** One area on a page of its own. */
 export interface AreaSheet {
@@ -61,17 +36,10 @@ export interface AreaSheet {
   more: string | null;
 }
 
-export interface Corner {
-  name: string;
-  degrees: string;
-  /** degrees and decimal minutes */
-  minutes: string;
-}
-
 /** The lake that areas are drawn on. */
 export type AreaLake = Pick<SurveyResult, 'lake' | 'plane'>;
 
-export interface AreasRead {
+export interface HeldRead {
   lake: string;
   ciName: string;
   /** the number that shares are taken of */
@@ -79,120 +47,45 @@ export interface AreasRead {
   candidates: AreaRow[];
   /** null without candidates */
   leftOut: string | null;
-  /** what was asked for */
-  asked: string;
-  proposals: ProposalRow[];
-  /** the best single compact area, to hold them against */
-  compact: AreaRow | null;
-  /** beside the proposals; or why there is none */
-  notes: string[];
-  /** the first row is the head */
-  curve: string[][];
   /** candidates by their mussels, each with the chance that it holds more than the next one: `Island more than Middle reef`, `99 %` */
   order: [pair: string, chance: string][];
-  sheets: AreaSheet[];
 }
 
 /** More corners than these stand in the files alone. */
 const MOST_CORNERS = 60;
 const IN_FILES = 'areas.gpx, areas.kml and areas.geojson';
 
-export function readAreas(file: AreasFile, result: AreaLake): AreasRead {
-  const { request, total, proposals, compact, candidates, interval } = file;
-  const draw = areaPictures(result);
-  const band = formatDepthBand(file.depth_from_m, file.depth_to_m);
+export function readHeld(held: AreasHeld, units: UnitSystem = 'metric'): HeldRead {
+  const { total, candidates, interval } = held;
+  const band = formatDepthBand(held.depth_from_m, held.depth_to_m, units);
   return {
-    lake: file.lake,
+    lake: held.lake,
     ciName: ciName(interval),
-    opening: `Shares are of ${quantityInFull(total.mussels, terms('mussel'), interval)} on ${formatArea(total.surveyed_m2)} of ${term('surveyedHabitat')}, ${band} deep.`,
-    candidates: candidates.map(rowOf),
-    leftOut: leftOutOf(file),
-    asked: askedOf(request, file.blocks),
-    proposals: proposals.map((p) => ({ ...rowOf(p), corrected: shareCells(p.corrected) })),
-    compact: compact && rowOf(compact),
-    notes: notesOf(file),
-    curve: curveOf(file),
-    order: orderOf(file),
-    sheets: [...proposals, ...candidates].map((area) => sheetOf(area, request, draw)),
+    opening: `Shares are of ${quantityInFull(total.mussels, terms('mussel'), interval)} on ${formatArea(total.surveyed_m2, units)} of ${term('surveyedHabitat')}, ${band} deep.`,
+    candidates: candidates.map((area) => areaRow(area, units)),
+    leftOut: leftOutOf(held, units),
+    order: orderOf(held),
   };
 }
 
-function rowOf(area: NamedArea): AreaRow {
-  return {
-    name: area.name,
-    ha: landArea(area.water_m2),
-    meanDepth: area.mean_depth_m === null ? NONE : formatDepth(area.mean_depth_m),
-    volume: formatDigits(area.volume_m3, 3),
-    mussels: quantityCells(area.mussels),
-    share: shareCells(area.share),
-  };
+/** A page an area. */
+export function areaSheets(
+  areas: readonly NamedArea[],
+  layerM: number | null,
+  lake: AreaLake,
+): AreaSheet[] {
+  const draw = areaPictures(lake);
+  return areas.map((area) => sheetOf(area, layerM, draw));
 }
 
-function shareCells(
-  share: { share: number; lower: number | null; upper: number | null } | null,
-): [string, string] {
-  if (share === null) return [NONE, NONE];
-  const { lower, upper } = share;
-  const interval =
-    lower === null || upper === null ? NONE : `${percent(lower)} to ${percent(upper)}`;
-  return [percent(share.share), interval];
-}
-
-const percent = (share: number): string => formatPercent(Number(share.toPrecision(2)));
-
-function leftOutOf({ left_out }: AreasFile): string | null {
+function leftOutOf({ left_out }: AreasHeld, units: UnitSystem): string | null {
   if (left_out === null) return null;
   const { mussels, surveyed_m2, share } = left_out;
-  const of = share === null ? '' : `, ${percent(share.share)} of them all`;
-  return `Outside of all of them: ${quantityInShort(mussels, terms('mussel'))}${of}, on ${formatArea(surveyed_m2)} of ${term('surveyedHabitat')}.`;
+  const of = share === null ? '' : `, ${sharePercent(share.share)} of them all`;
+  return `Outside of all of them: ${quantityInShort(mussels, terms('mussel'))}${of}, on ${formatArea(surveyed_m2, units)} of ${term('surveyedHabitat')}.`;
 }
 
-function askedOf(request: AreaRequest, blocks: AreasFile['blocks']): string {
-  const { budget_m2, budget_m3, layer_m, least_area_m2, least_width_m, margin_m } = request;
-  const layer =
-    layer_m === null ? '' : `, the layer of ${formatDepth(layer_m)} at the surface or over the bed`;
-  const budget =
-    budget_m2 === null
-      ? `${formatDigits(budget_m3 ?? 0, 4)} m³ of water${layer}`
-      : `${formatArea(budget_m2)} of water`;
-  const margin =
-    margin_m > 0
-      ? ` Around each ${term('detection')} within an area at least ${formatDepth(margin_m)} belong to it.`
-      : '';
-  const kept =
-    blocks.excluded === 0
-      ? ''
-      : ` ${formatCount(blocks.excluded)} ${blocks.excluded === 1 ? 'square' : 'squares'} in excluded places left out.`;
-  return `At most ${budget}, in squares of ${formatDepth(blocks.side_m)} (at least ${formatArea(least_area_m2)} as one area, ${formatDepth(least_width_m)} wide).${margin}${kept}`;
-}
-
-function notesOf({ proposals, blocks }: AreasFile): string[] {
-  if (proposals.length === 0)
-    return [
-      blocks.eligible === 0
-        ? `No square is at least half ${term('surveyedHabitat')}: nothing can be proposed.`
-        : 'The budget takes no square: nothing can be proposed.',
-    ];
-  const bound = proposals[0].bound_share;
-  return [
-    `Share: as it looks. Corrected: without what an area gains by having been chosen by the data that it is judged by; chosen areas look better than they are.`,
-    `No choice of such squares for this budget, connected or not, holds more than ${percent(bound)}.`,
-  ];
-}
-
-function curveOf({ curve, request }: AreasFile): string[][] {
-  const byArea = request.budget_m2 !== null;
-  return [
-    [byArea ? 'ha' : 'm³', 'Share', 'at most'],
-    ...curve.map((c) => [
-      byArea ? landArea(c.budget) : formatDigits(c.budget, 3),
-      percent(c.share),
-      percent(c.bound_share),
-    ]),
-  ];
-}
-
-function orderOf({ candidates, pairs }: AreasFile): AreasRead['order'] {
+function orderOf({ candidates, pairs }: AreasHeld): HeldRead['order'] {
   const most = (area: NamedArea): number => area.mussels?.estimate ?? 0;
   const ordered = [...candidates].sort((a, b) => most(b) - most(a));
   return ordered.slice(1).map((next, i) => {
@@ -200,24 +93,98 @@ function orderOf({ candidates, pairs }: AreasFile): AreasRead['order'] {
     const pair = pairs.find((p) => p.first === name && p.second === next.name);
     const other = pairs.find((p) => p.first === next.name && p.second === name);
     const chance = pair?.chance ?? (other?.chance == null ? null : 1 - other.chance);
-    return [`${name} more than ${next.name}`, chance === null ? NONE : chanceText(chance)];
+    return [`${name} more than ${next.name}`, chanceText(chance)];
   });
 }
 
-/** A computed chance is never certain. */
-const chanceText = (p: number): string => (p > 0.99 ? 'over 99 %' : probabilityText(p));
+export interface Comparison {
+  /** `Stony Bay more than` */
+  head: string;
+  rows: { name: string; mussels: [string, string]; chance: string }[];
+}
+
+/** One of the areas against each other one: the chance that it holds more. Null where it is the only one. */
+export function compareArea({ candidates, pairs }: AreasHeld, which: number): Comparison | null {
+  const own = candidates[which];
+  if (own === undefined || candidates.length < 2) return null;
+  const chanceOver = (other: number): number | null => {
+    const chance = pairs[pairIndex(candidates.length, which, other)]?.chance ?? null;
+    return chance === null || which < other ? chance : 1 - chance;
+  };
+  return {
+    head: `${own.name} holds more`,
+    rows: candidates.flatMap((area, i) =>
+      i === which
+        ? []
+        : [
+            {
+              name: area.name,
+              mussels: quantityCells(area.mussels),
+              chance: chanceText(chanceOver(i)),
+            },
+          ],
+    ),
+  };
+}
+
+/** Pairs stand in the order first with second, first with third, … */
+function pairIndex(n: number, i: number, k: number): number {
+  const [a, b] = i < k ? [i, k] : [k, i];
+  return a * n - (a * (a + 1)) / 2 + (b - a - 1);
+}
+
+/** The station's opening: what all areas hold together, and what lives outside of them. */
+export interface AreasOpening {
+  sentence: [before: string, strong: string, after: string];
+  lead: string;
+}
+
+export function areasOpening(held: AreasHeld, units: UnitSystem = 'metric'): AreasOpening {
+  const { candidates, left_out: left, total } = held;
+  if (left === null)
+    return {
+      sentence: ['There is ', `no ${term('treatmentArea')}`, ' yet.'],
+      lead: 'Draw one on the map, or have areas proposed for a budget.',
+    };
+  const one = candidates.length === 1;
+  const many = `${candidates.length} ${one ? term('treatmentArea') : terms('treatmentArea')}`;
+  const on = `on ${formatArea(total.surveyed_m2 - left.surveyed_m2, units)} of ${term('surveyedHabitat')}.`;
+  const { share } = left;
+  const limits =
+    share === null || share.lower === null || share.upper === null
+      ? ''
+      : ` (${ciName(held.interval)} ${sharePercent(1 - share.upper)} to ${sharePercent(1 - share.lower)})`;
+  return {
+    sentence:
+      share === null
+        ? ['', many, `, ${on}`]
+        : [
+            `${many} ${one ? 'holds' : 'hold'} about `,
+            sharePercent(1 - share.share),
+            ` of the ${terms('mussel')}${limits}, ${on}`,
+          ],
+    lead: `Outside of ${one ? 'it' : 'them'}: ${quantityInShort(left.mussels, terms('mussel'))}.`,
+  };
+}
+
+/** A computed chance is never certain, nor never; a dash where there is none. */
+function chanceText(p: number | null): string {
+  if (p === null) return NONE;
+  if (p < 0.01) return 'under 1 %';
+  return p > 0.99 ? 'over 99 %' : probabilityText(p);
+}
 
 function sheetOf(
-  area: NamedArea | Proposal,
-  { layer_m }: AreaRequest,
+  area: NamedArea,
+  layerM: number | null,
   draw: (polygons: readonly LngLatPolygon[]) => AreaPicture,
 ): AreaSheet {
   const corners = cornersOf(area);
   const listed = corners.slice(0, MOST_CORNERS);
   return {
     name: area.name,
-    facts: [...sizeFacts(area, layer_m), ...musselFacts(area)],
-    outside: area.outside.map((o) => `${formatArea(o.area_m2)}: ${exclusionWords(o.reason)}`),
+    facts: areaFacts(area, layerM),
+    outside: outsideLines(area),
     picture: draw(area.polygons),
     corners: listed,
     more:
@@ -225,68 +192,4 @@ function sheetOf(
         ? `${formatCount(corners.length - listed.length)} more corners stand in ${IN_FILES}.`
         : null,
   };
-}
-
-function sizeFacts(area: AreaNumbers, layerM: number | null): [string, string][] {
-  const acreFeet = (m3: number) =>
-    `${formatDigits(m3, 3)} m³ (${formatDigits(m3 / M3_PER_ACRE_FOOT, 3)} acre-feet)`;
-  const facts: [string, string][] = [
-    ['Water', `${landArea(area.water_m2)} ha (${landArea(area.water_m2, 'imperial')} acres)`],
-    ['Volume, whole column', acreFeet(area.volume_m3)],
-  ];
-  if (layerM !== null && area.layer_m3 !== null)
-    facts.push([
-      `Volume, ${formatDepth(layerM)} at the surface or over the bed`,
-      acreFeet(area.layer_m3),
-    ]);
-  if (area.mean_depth_m !== null) facts.push(['Mean depth', formatDepth(area.mean_depth_m)]);
-  if (area.greatest_depth_m !== null)
-    facts.push([label('greatestDepth'), formatDepth(area.greatest_depth_m)]);
-  if (area.depth_unmapped_m2 >= 1)
-    facts.push(['Depth not mapped, in no volume', formatArea(area.depth_unmapped_m2)]);
-  if (area.off_lake_m2 >= 1) facts.push(['Outside of the lake', formatArea(area.off_lake_m2)]);
-  return facts;
-}
-
-function musselFacts(area: AreaNumbers): [string, string][] {
-  const facts: [string, string][] = [
-    [label('surveyedHabitat'), formatArea(area.surveyed_m2)],
-    [
-      label('searchedArea'),
-      area.searched_share === null
-        ? formatArea(area.searched_m2)
-        : `${formatArea(area.searched_m2)}, ${percent(area.searched_share)} of its water`,
-    ],
-  ];
-  const shown: [string, AreaNumbers['mussels']][] = [
-    [labels('mussel'), area.mussels],
-    [`${labels('mussel')} per ha`, area.mussels_per_ha],
-    [`${labels('mussel')} per 1,000 m³`, area.mussels_per_1000_m3],
-  ];
-  for (const [name, q] of shown) if (q !== null) facts.push([name, inBrackets(quantityCells(q))]);
-  facts.push(['Share of them all', inBrackets(shareCells(area.share))]);
-  return facts;
-}
-
-const inBrackets = ([value, interval]: [string, string]): string =>
-  interval === NONE ? value : `${value} (${interval})`;
-
-function cornersOf({ polygons }: Pick<NamedArea, 'polygons'>): Corner[] {
-  const rings = polygons.flat();
-  const many = rings.length > 1;
-  return rings.flatMap((ring, r) =>
-    ring.slice(0, -1).map(([lon, lat], i) => ({
-      name: many ? `${r + 1}.${i + 1}` : String(i + 1),
-      degrees: `${lat.toFixed(6)}, ${lon.toFixed(6)}`,
-      minutes: `${decimalMinutes(lat, 'N', 'S')}, ${decimalMinutes(lon, 'E', 'W')}`,
-    })),
-  );
-}
-
-/** `44° 55.8000′ N`: to 0.2 m, as plotters take it. */
-export function decimalMinutes(degrees: number, above: string, below: string): string {
-  const tenThousandths = Math.round(Math.abs(degrees) * 600_000);
-  const whole = Math.floor(tenThousandths / 600_000);
-  const minutes = ((tenThousandths % 600_000) / 10_000).toFixed(4).padStart(7, '0');
-  return `${whole}° ${minutes}′ ${degrees < 0 ? below : above}`;
 }

@@ -12,6 +12,7 @@ const WORDS: Readonly<Record<string, string>> = {
   bootstrap: `Drawing ${terms('bootstrapReplicate')}`,
   rehearsal: 'Simulating surveys and estimating each',
   variants: `Estimating the ${terms('variant')}`,
+  areas: 'Choosing areas',
   done: 'Drawing the lake',
 };
 

@@ -1,8 +1,11 @@
 /** areas.html: what was asked for and came out, then a page an area for the boat. One file, no request, prints well. */
 
 import { labels, terms } from '../../shared/glossary.ts';
-import type { AreaRow, AreaSheet, AreasRead, ProposalRow } from '../present/areas.ts';
-import { CAUTIONS, TREATMENT_CAUTION } from './cautions.ts';
+import type { AreaRow } from '../present/area-facts.ts';
+import type { AreaSheet, HeldRead } from '../present/areas.ts';
+import type { ProposalRow, ProposedRead } from '../present/proposals.ts';
+import { TREATMENT_CAUTION } from '../present/treatment-caution.ts';
+import { CAUTIONS } from './cautions.ts';
 import { areaFigure } from './figures/area.ts';
 import { type Html, html } from './html.ts';
 import { htmlPage } from './html-page.ts';
@@ -24,23 +27,37 @@ th[scope="row"] { white-space: nowrap; }
 .mind p { margin: 0; }
 `;
 
-/** A whole HTML document. */
-export function areaSheetsHtml(read: AreasRead): string {
+/**
+ * A whole HTML document.
+ * @param proposed null where no area was proposed
+ */
+export function areaSheetsHtml(
+  read: HeldRead,
+  proposed: ProposedRead | null,
+  sheets: readonly AreaSheet[],
+): string {
   const body = html`<main>
 <p class="lake">${read.lake}</p>
 <h1>Treatment areas</h1>
 ${mind()}
 <p>${read.opening}</p>
-<section><h2>Proposals</h2><p>${read.asked}</p>
-${read.proposals.length === 0 ? null : proposalTable(read.proposals, read.compact, read.ciName)}
-${read.notes.map((note) => html`<p class="note">${note}</p>`)}
-${read.curve.length < 2 ? null : curveTable(read.curve)}</section>
+${proposed && proposals(proposed, read.ciName)}
 ${read.candidates.length === 0 ? null : candidates(read)}
 ${read.order.length === 0 ? null : order(read.order)}
 <section><h2>Cautions</h2><ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul></section>
-${read.sheets.map((sheet) => sheetOf(sheet, read.lake))}
+${sheets.map((sheet) => sheetOf(sheet, read.lake))}
 </main>`;
   return htmlPage(`${read.lake}: ${terms('treatmentArea')}`, STYLE + OWN_STYLE, body);
+}
+
+function proposals(
+  { asked, proposals: rows, compact, notes, curve }: ProposedRead,
+  ciName: string,
+): Html {
+  return html`<section><h2>Proposals</h2><p>${asked}</p>
+${rows.length === 0 ? null : proposalTable(rows, compact, ciName)}
+${notes.map((note) => html`<p class="note">${note}</p>`)}
+${curve.length < 2 ? null : curveTable(curve)}</section>`;
 }
 
 const mind = (): Html => html`<div class="mind"><p>${TREATMENT_CAUTION}</p></div>`;
@@ -52,7 +69,7 @@ const SIZE_COLUMNS = [
   { name: 'm³', number: true },
 ];
 
-const sizeCells = (r: AreaRow): string[] => [r.name, r.ha, r.meanDepth, r.volume];
+const sizeCells = (r: AreaRow): string[] => [r.name, r.land, r.meanDepth, r.volume];
 
 function proposalTable(
   rows: readonly ProposalRow[],
@@ -79,7 +96,7 @@ function proposalTable(
   );
 }
 
-function candidates({ candidates: rows, leftOut, ciName }: AreasRead): Html {
+function candidates({ candidates: rows, leftOut, ciName }: HeldRead): Html {
   const columns = [
     ...SIZE_COLUMNS,
     { name: labels('mussel'), number: true },
@@ -103,7 +120,7 @@ function curveTable([head, ...rows]: string[][]): Html | null {
   );
 }
 
-function order(list: AreasRead['order']): Html {
+function order(list: HeldRead['order']): Html {
   const columns = [{ name: 'Holds more mussels' }, { name: 'Chance', number: true }];
   return html`<section><h2>Which holds more</h2>${table(
     'Chance that an area holds more than the next one',

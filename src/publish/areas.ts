@@ -1,8 +1,9 @@
 /** The files of `areas`: numbers as JSON, polygons for a GIS and for plotters, and a sheet an area to print. */
 
-import type { AreasFile, NamedArea, Proposal } from '../../shared/areas.ts';
+import type { AreasFile, AreasHeld, NamedArea, Proposal } from '../../shared/areas.ts';
 import type { LngLat } from '../../shared/survey.ts';
-import { type AreaLake, readAreas } from '../present/areas.ts';
+import { type AreaLake, areaSheets, readHeld } from '../present/areas.ts';
+import { readProposed } from '../present/proposals.ts';
 import { areaSheetsHtml } from './area-sheets.ts';
 import { finiteJson } from './finite-json.ts';
 import { escapeHtml as escapeXml } from './html.ts';
@@ -20,13 +21,34 @@ export const AREA_FILES = [
 /** File name → text. Throws on a figure that is not finite. */
 export function areaFiles(file: AreasFile, result: AreaLake): Map<string, string> {
   const shapes = [...file.proposals, ...file.candidates];
+  const sheets = areaSheets(shapes, file.request.layer_m, result);
   return new Map([
     ['areas.json', finiteJson(file)],
-    ['areas.geojson', geoJson(shapes)],
-    ['areas.gpx', gpx(file.lake, shapes)],
-    ['areas.kml', kml(file.lake, shapes)],
-    ['areas.html', areaSheetsHtml(readAreas(file, result))],
+    ...shapeFiles(file.lake, shapes),
+    ['areas.html', areaSheetsHtml(readHeld(file), readProposed(file), sheets)],
   ]);
+}
+
+/** The same of areas alone, without numbers for machines: none was proposed. */
+export function heldFiles(
+  held: AreasHeld,
+  layerM: number | null,
+  result: AreaLake,
+): Map<string, string> {
+  const sheets = areaSheets(held.candidates, layerM, result);
+  return new Map([
+    ...shapeFiles(held.lake, held.candidates),
+    ['areas.html', areaSheetsHtml(readHeld(held), null, sheets)],
+  ]);
+}
+
+/** For a GIS and for plotters. */
+function shapeFiles(lake: string, shapes: readonly (NamedArea | Proposal)[]): [string, string][] {
+  return [
+    ['areas.geojson', geoJson(shapes)],
+    ['areas.gpx', gpx(lake, shapes)],
+    ['areas.kml', kml(lake, shapes)],
+  ];
 }
 
 /** RFC 7946: WGS 84, longitude first, outer rings counter-clockwise. */

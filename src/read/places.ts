@@ -1,8 +1,9 @@
 /** Places on the lake that are given beside the survey: polygons of any GeoJSON file. */
 
 import { errorAt, type Finding } from '../../shared/findings.ts';
-import { pairsOf } from '../../shared/positions.ts';
+import { pairsOf, positionsFrom } from '../../shared/positions.ts';
 import type { LngLatPolygon } from '../../shared/survey.ts';
+import { polygonFault } from './geo-rings.ts';
 import { readGeoJson } from './geojson.ts';
 import { readPolygons } from './lake.ts';
 
@@ -18,4 +19,13 @@ export function readPlaces(
   if (polygons.length === 0 && !findings.some((f) => f.severity === 'error'))
     findings.push(errorAt({ table }, 'no-polygon', 'no polygon (places as polygons expected)'));
   return { polygons, findings };
+}
+
+/** Why an area that is drawn could not be read again from a file, in words; null where it can. */
+export function areaFault(polygons: readonly LngLatPolygon[]): string | null {
+  for (const rings of polygons) {
+    const fault = polygonFault(rings.map(positionsFrom));
+    if (fault !== null) return fault;
+  }
+  return null;
 }

@@ -4,20 +4,33 @@
  */
 
 import { chanceOfMore, jointTotals, logNormalQuantity, shareOfWhole } from '../../models/index.ts';
-import type { AreaRequest, AreasFile, NamedArea, Proposal } from '../../shared/areas.ts';
-import type { LngLatPolygon, Plane, TreatmentArea, XY, XYPolygon } from '../../shared/survey.ts';
+import type { AreaRequest, AreasFile, AreasHeld, NamedArea, Proposal } from '../../shared/areas.ts';
+import type { LngLatPolygon, Plane, XY, XYPolygon } from '../../shared/survey.ts';
 import { type MeasuredArea, measureArea, shareRecord } from './area.ts';
 import type { TreatBasis } from './basis.ts';
 import { type ProposedShape, proposeAreas } from './proposals.ts';
 
 export { type MeasuredArea, measureArea } from './area.ts';
 export { type TreatBasis, treatBasis } from './basis.ts';
+export { buffered, cutFrom, joined } from './shapes.ts';
+
+/** An area as it is drawn. */
+export interface DrawnArea {
+  name: string;
+  polygons: readonly LngLatPolygon[];
+}
+
+/** What the numbers of areas follow from. */
+export type AreaMeasure = (
+  polygons: readonly LngLatPolygon[],
+  layerM: number | null,
+) => MeasuredArea;
 
 export interface TreatInput {
   basis: TreatBasis;
   plane: Plane;
   request: AreaRequest;
-  candidates: readonly Pick<TreatmentArea, 'name' | 'polygons'>[];
+  candidates: readonly DrawnArea[];
   /** places that must not be chosen */
   excluded: readonly LngLatPolygon[];
   /** in the plane */
@@ -27,7 +40,47 @@ export interface TreatInput {
   level: number;
 }
 
+type Held = Pick<AreasHeld, 'total' | 'candidates' | 'left_out' | 'pairs'>;
 export type TreatNumbers = Omit<AreasFile, 'schema' | 'lake' | 'depth_from_m' | 'depth_to_m'>;
+
+/** @throws RangeError as of `measureArea` */
+export function measureIn(basis: TreatBasis, plane: Plane): AreaMeasure {
+  return (polygons, layerM) => measureArea(basis, inPlane(polygons, plane), layerM);
+}
+
+/**
+ * What each of the areas holds, what is left outside of all, and which holds more.
+ * @param measure in place of the basis' own, which may remember areas that were measured before
+ * @throws RangeError where an area is too large to be laid out
+ */
+export function heldByAreas(
+  basis: TreatBasis,
+  plane: Plane,
+  areas: readonly DrawnArea[],
+  layerM: number | null,
+  measure: AreaMeasure = measureIn(basis, plane),
+): Held {
+  const known = areas.map(({ name, polygons }) => ({ name, area: measure(polygons, layerM) }));
+  return { ...heldOf(basis, areas, known, measure), pairs: pairsOf(known) };
+}
+
+function heldOf(
+  basis: TreatBasis,
+  areas: readonly DrawnArea[],
+  known: readonly Measured[],
+  measure: AreaMeasure,
+): Omit<Held, 'pairs'> {
+  const whole = areas.flatMap(({ polygons }) => polygons);
+  return {
+    total: { mussels: totalMussels(basis), surveyed_m2: basis.surveyedM2 },
+    candidates: areas.map(({ name, polygons }, i) => ({
+      name,
+      polygons: [...polygons],
+      ...known[i].area.numbers,
+    })),
+    left_out: areas.length === 0 ? null : leftOut(basis, measure(whole, null)),
+  };
+}
 
 /** @throws RangeError where an area is too large to be laid out */
 export function treatAreas(
@@ -35,8 +88,6 @@ export function treatAreas(
   progress: (share: number) => void = () => {},
 ): TreatNumbers {
   const { basis, plane, request, level, seed } = input;
-  const toPlane = (polygons: readonly LngLatPolygon[]): XYPolygon[] =>
-    polygons.map((rings) => rings.map((ring) => ring.map((p) => plane.forward(p))));
   const known: Measured[] = [];
   const measured = (name: string, shape: readonly XYPolygon[]): NamedArea => {
     const area = measureArea(basis, shape, request.layer_m);
@@ -44,16 +95,16 @@ export function treatAreas(
     const polygons = shape.map((rings) => rings.map((ring) => ring.map((p) => plane.inverse(p))));
     return { name, polygons, ...area.numbers };
   };
-  const excluded = toPlane(input.excluded);
+  const excluded = inPlane(input.excluded, plane);
   const proposed = proposeAreas(
     basis,
     { request, excluded, detections: input.detections, seed, level },
     progress,
   );
-  const candidates = input.candidates.map(({ name, polygons }) => ({
-    ...measured(name, toPlane(polygons)),
-    polygons: [...polygons],
-  }));
+  const measure = measureIn(basis, plane);
+  for (const { name, polygons } of input.candidates)
+    known.push({ name, area: measure(polygons, request.layer_m) });
+  const held = heldOf(basis, input.candidates, known, measure);
   const proposals = proposed.proposals.map((shape, i): Proposal => {
     const name = `Proposal ${String.fromCharCode(65 + i)}`;
     const whole = measured(name, shape.parts);
@@ -68,16 +119,10 @@ export function treatAreas(
   const { compact } = proposed;
   return {
     interval: level,
-    total: { mussels: totalMussels(basis), surveyed_m2: basis.surveyedM2 },
+    total: held.total,
     request,
-    candidates,
-    left_out:
-      candidates.length === 0
-        ? null
-        : leftOut(
-            basis,
-            input.candidates.flatMap(({ polygons }) => toPlane(polygons)),
-          ),
+    candidates: held.candidates,
+    left_out: held.left_out,
     blocks: proposed.blocks,
     proposals,
     compact: compact && measured('Compact area', compact.parts),
@@ -113,8 +158,7 @@ function totalMussels({ total, quantile }: TreatBasis) {
 }
 
 /** The surveyed habitat without all of the areas: its number is the rest of the total, its error that of the rest. */
-function leftOut(basis: TreatBasis, areas: readonly XYPolygon[]): AreasFile['left_out'] {
-  const { numbers, totals } = measureArea(basis, areas, null);
+function leftOut(basis: TreatBasis, { numbers, totals }: MeasuredArea): AreasHeld['left_out'] {
   const rest = basis.total.map((whole, m) => ({
     ...whole,
     mussels: Math.max(0, whole.mussels - totals[m].mussels),
@@ -129,7 +173,7 @@ function leftOut(basis: TreatBasis, areas: readonly XYPolygon[]): AreasFile['lef
   };
 }
 
-function pairsOf(known: readonly Measured[]): AreasFile['pairs'] {
+function pairsOf(known: readonly Measured[]): AreasHeld['pairs'] {
   const joint = jointTotals(known.map(({ area }) => area.totals));
   return known.flatMap(({ name }, i) =>
     known.slice(i + 1).map((other, k) => ({
@@ -138,4 +182,8 @@ function pairsOf(known: readonly Measured[]): AreasFile['pairs'] {
       chance: chanceOfMore(joint, i, i + 1 + k),
     })),
   );
+}
+
+function inPlane(polygons: readonly LngLatPolygon[], plane: Plane): XYPolygon[] {
+  return polygons.map((rings) => rings.map((ring) => ring.map((p) => plane.forward(p))));
 }

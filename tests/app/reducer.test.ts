@@ -3,13 +3,8 @@
 import { describe, expect, it } from 'vitest';
 import { noticeAt } from '../../shared/findings.ts';
 import type { Edit, JudgedView, ResultView, Work } from '../../src/app/contract.ts';
-import {
-  editWords,
-  initialState,
-  type PageState,
-  reduce,
-  stationOf,
-} from '../../src/app/state/reducer.ts';
+import { editWords } from '../../src/app/state/edit-words.ts';
+import { initialState, type PageState, reduce, stationOf } from '../../src/app/state/reducer.ts';
 import { beforeOf } from '../../src/present/moved.ts';
 import { handMadeResult } from '../helpers/result.ts';
 

@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_ANALYSIS } from '../../shared/analysis.ts';
 import { parseVariants, VARIANTS_FILE } from '../../shared/variants.ts';
-import type { KeptStudy, Work } from '../../src/app/contract.ts';
+import type { Work } from '../../src/app/contract.ts';
 import { ANALYSIS_FILE, WHOLE_FILE, withChoices } from '../../src/app/state/edits.ts';
 import { initialState, type PageState, reduce } from '../../src/app/state/reducer.ts';
 import {
@@ -13,6 +13,7 @@ import {
   renameVariant,
   type VariantEdit,
 } from '../../src/app/state/variant-edits.ts';
+import type { KeptStudy } from '../../src/app/study-contract.ts';
 import { fingerprint } from '../../src/read/fingerprint.ts';
 import { readVariants } from '../../src/read/variants.ts';
 import { handMadeResult } from '../helpers/result.ts';

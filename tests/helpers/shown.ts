@@ -9,6 +9,7 @@ import { SURVEY_FILES } from '../../shared/survey-files.ts';
 import type { AppState, Station } from '../../src/app/contract.ts';
 import { type App, AppContext } from '../../src/app/state/app-context.tsx';
 import { type Action, initialState, reduce } from '../../src/app/state/reducer.ts';
+import { AreasStation } from '../../src/app/stations/areas/AreasStation.tsx';
 import { DensityStation } from '../../src/app/stations/density/DensityStation.tsx';
 import { DetectionStation } from '../../src/app/stations/detection/DetectionStation.tsx';
 import { LakeStation } from '../../src/app/stations/lake/LakeStation.tsx';
@@ -36,6 +37,7 @@ const STATIONS: Record<Station, FunctionComponent> = {
   detection: DetectionStation,
   density: DensityStation,
   lake: LakeStation,
+  areas: AreasStation,
 };
 
 /** Estimates the survey in `folder` (an absolute path) as the page and the command do. Throws when it has no estimate. */
@@ -80,6 +82,7 @@ function pageOf(state: AppState): Shown['page'] {
     detection: text(STATIONS.detection),
     density: text(STATIONS.density),
     lake: text(STATIONS.lake),
+    areas: text(STATIONS.areas),
   };
 }
 

@@ -1,7 +1,7 @@
 /** Positions as plotters take them, by hand. */
 
 import { expect, it } from 'vitest';
-import { decimalMinutes } from '../../src/present/areas.ts';
+import { decimalMinutes } from '../../src/present/area-facts.ts';
 
 it.each([
   // 0.5° are 30′; 0.93° are 55.8′

@@ -12,6 +12,7 @@ import { HatchPattern, SubstratePattern } from '../look/Patterns.tsx';
 import { substrateTint } from '../look/substrate-tint.ts';
 import type { BedLabel } from './features/bed-label.ts';
 import { noValueColour, SurfaceLegend, surfaceTitle } from './SurfaceLegend.tsx';
+import { showsSurface } from './stations.ts';
 import type { Threshold } from './use-threshold.ts';
 
 export interface LegendContent {
@@ -58,7 +59,7 @@ export function Legend({
   ...content
 }: LegendContent & { children: ReactNode; open: boolean; onOpen(open: boolean): void }) {
   const { station, surface, breaks, nothingDetected, threshold } = content;
-  const density = (station === 'lake' || station === 'density') && breaks !== null;
+  const density = showsSurface(station) && breaks !== null;
   return (
     <details className="map-legend" open={open} onToggle={(e) => onOpen(e.currentTarget.open)}>
       <summary>
@@ -189,6 +190,19 @@ function Transects({
         <Row words={term('treatmentArea')}>
           <rect x="2" y="1" width="22" height="12" className="map-line" strokeDasharray="5 3" />
         </Row>
+      )}
+      {station === 'areas' && (
+        <>
+          <Row words={term('treatmentArea')}>
+            <rect x="2" y="1" width="22" height="12" className="map-line" />
+          </Row>
+          <Row words={term('proposedArea')}>
+            <rect x="2" y="1" width="22" height="12" className="map-line" strokeDasharray="2 2" />
+          </Row>
+          <Row words={term('keepOut')}>
+            <rect x="2" y="1" width="22" height="12" className="map-caution" />
+          </Row>
+        </>
       )}
     </>
   );

@@ -1,7 +1,16 @@
 /** The one map of the application: it stays where it is while the stations change beside it. */
 
 import './map.css';
-import { type CSSProperties, useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import {
+  type CSSProperties,
+  lazy,
+  Suspense,
+  useCallback,
+  useEffect,
+  useMemo,
+  useRef,
+  useState,
+} from 'react';
 import { spotWords } from '../../present/spot.ts';
 import { meanDetection } from '../../present/transect-counts.ts';
 import { treatmentCard } from '../../present/treatments.ts';
@@ -22,6 +31,9 @@ import { useFocus } from './use-focus.ts';
 import { useInk } from './use-ink.ts';
 import { usePointing } from './use-pointing.ts';
 import { useThreshold } from './use-threshold.ts';
+
+/** Few come to draw: loaded where it is done. */
+const AreaWork = lazy(() => import('./areas/AreaWork.tsx').then((m) => ({ default: m.AreaWork })));
 
 const HINT =
   'Arrow keys move the map under the crosshair, plus and minus zoom, Enter keeps the spot, Escape lets it go. What lies under the crosshair is read out. All that the map shows is also in the tables of the stations.';
@@ -150,6 +162,11 @@ export function MapView() {
             </Legend>
           )}
           {pointing.crosshair && <Crosshair />}
+          {state.station === 'areas' && state.result !== null && (
+            <Suspense fallback={null}>
+              <AreaWork map={map} crosshair={pointing.crosshair} />
+            </Suspense>
+          )}
           <div className="map-cards">
             {pointing.mark && <SpotMark {...map.camera.pixelOf(pointing.mark)} />}
             {pointing.place && (

@@ -14,7 +14,8 @@ export class Camera {
   private readonly map: maplibregl.Map;
   private readonly covered: () => Box[];
   /** what the map was fitted to, as long as nobody has moved it since */
-  private fitted: { places: Places; mostZoom: number } | null = null;
+  private fitted: { places: Places; mostZoom: number; leastScale: number | undefined } | null =
+    null;
   private stopped = false;
 
   constructor(map: maplibregl.Map, covered: () => Box[]) {
@@ -40,12 +41,15 @@ export class Camera {
       if (now.width === width && now.height === height) return;
       ({ width, height } = now);
       if (this.fitted !== null && !this.stopped)
-        this.fit(this.fitted.places, false, this.fitted.mostZoom);
+        this.fit(this.fitted.places, false, this.fitted.mostZoom, this.fitted.leastScale);
     });
   }
 
-  /** Shows all of `places`, off what lies on the map; says whether all of that could be left free. */
-  fit(places: Places, moving = true, mostZoom = FIT_MOST_ZOOM): boolean {
+  /**
+   * Shows all of `places`, off what lies on the map; says whether all of that could be left free.
+   * @param leastScale of `roomAround`
+   */
+  fit(places: Places, moving = true, mostZoom = FIT_MOST_ZOOM, leastScale?: number): boolean {
     const bounds = boundsOf(places.flat());
     if (bounds === null) throw new RangeError('got no place to fit the map to, expected one');
     const { west, south, east, north } = bounds;
@@ -54,8 +58,9 @@ export class Camera {
       places.map((line) => line.filter((at) => at.every(Number.isFinite)).map(mercator)),
       this.size(),
       covered,
+      leastScale,
     );
-    this.fitted = { places, mostZoom };
+    this.fitted = { places, mostZoom, leastScale };
     this.map.fitBounds([west, south, east, north], {
       padding: room,
       maxZoom: mostZoom,

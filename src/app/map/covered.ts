@@ -12,6 +12,7 @@ export function covered(map: HTMLElement): Box[] {
   return [
     boxOf('.map-tools', map),
     boxOf('.map-scale', map),
+    boxOf('.area-slate', map),
     legend && open
       ? {
           ...legend,

@@ -15,7 +15,7 @@ const EDGE_PX = 36;
 const EDGE_SHARE = 1 / 14;
 /** Free around what lies on the map, px. */
 const GAP_PX = 8;
-/** Smaller than this share of its largest size a shape is not drawn for the sake of a box. */
+/** Of a whole lake: a small lake beside a legend is worse than one partly beneath it. */
 const LEAST_SCALE = 0.75;
 const SCALE_STEP = 0.97;
 /** Places tried along each side. */
@@ -28,12 +28,14 @@ const PIECE = 1 / 60;
  *
  * @param rings in any plane in which x grows to the right and y downward; at least one point
  * @param covered px on the map; where they cannot all be left free, the last ones are given up first
+ * @param leastScale smaller than this share of its largest size the shape is not drawn for the sake of a box
  * @returns the room, and how many boxes were left free
  */
 export function roomAround(
   rings: readonly (readonly Pixel[])[],
   { width, height }: Size,
   covered: readonly Box[],
+  leastScale = LEAST_SCALE,
 ): { room: Room; free: number } {
   const { points, wide, high } = fromItsCorner(rings);
   const edge = Math.min(EDGE_PX, Math.min(width, height) * EDGE_SHARE);
@@ -51,7 +53,7 @@ export function roomAround(
   });
   for (let free = covered.length; free > 0; free--) {
     const boxes = covered.slice(0, free);
-    for (let share = 1; share >= LEAST_SCALE; share *= SCALE_STEP) {
+    for (let share = 1; share >= leastScale; share *= SCALE_STEP) {
       const scale = share * largest;
       const [slackX, slackY] = [availableX - scale * wide, availableY - scale * high];
       for (const [x, y] of fromTheMiddle()) {

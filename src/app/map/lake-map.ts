@@ -10,6 +10,7 @@ import { Camera } from './camera.ts';
 import type { Box } from './card-place.ts';
 import type { BedLabel } from './features/bed-label.ts';
 import type { Shapes } from './features/geo.ts';
+import { type Hand, listenForHand } from './gestures.ts';
 import { addMarks, addPatterns } from './icons.ts';
 import type { Ink } from './ink.ts';
 import { NOTHING, onBed, type ShapeSource, type TransectZooms } from './layer-parts.ts';
@@ -254,15 +255,12 @@ export class LakeMap {
     return this.map.getCanvas();
   }
 
-  /** Calls back while the map moves; returns what ends that. */
-  onMove(moved: () => void): () => void {
-    this.map.on('move', moved);
-    return () => {
-      this.map.off('move', moved);
-    };
+  /** What the hand does on the map; returns what ends that. */
+  listenForHand(hand: Hand): () => void {
+    return listenForHand(this.map, hand);
   }
 
-  setCursor(cursor: 'pointer' | 'crosshair' | ''): void {
+  setCursor(cursor: 'pointer' | 'crosshair' | 'move' | ''): void {
     this.map.getCanvas().style.cursor = cursor;
   }
 

@@ -18,6 +18,7 @@ export const SHAPE_SOURCES = [
   'counts',
   'departures',
   'findings',
+  'areas',
 ] as const;
 export type ShapeSource = (typeof SHAPE_SOURCES)[number];
 

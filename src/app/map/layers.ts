@@ -4,6 +4,7 @@ import type { LayerSpecification, SourceSpecification, StyleSpecification } from
 import { shapes } from './features/geo.ts';
 import type { Ink } from './ink.ts';
 import { SHAPE_SOURCES, type ShapeSource, type TransectZooms } from './layer-parts.ts';
+import { areaLayers } from './layers-areas.ts';
 import { bedLayers } from './layers-bed.ts';
 import { findingLayers } from './layers-findings.ts';
 import { transectLayers } from './layers-transects.ts';
@@ -29,7 +30,12 @@ function shapeSource(name: ShapeSource): SourceSpecification {
 
 /** All layers but the density image, which `DENSITY_BEFORE` names the place of. */
 export function layers(ink: Ink, zooms: TransectZooms): LayerSpecification[] {
-  return [...bedLayers(ink, zooms), ...transectLayers(ink, zooms), ...findingLayers(ink, zooms)];
+  return [
+    ...bedLayers(ink, zooms),
+    ...transectLayers(ink, zooms),
+    ...findingLayers(ink, zooms),
+    ...areaLayers(ink),
+  ];
 }
 
 /** The layer above the density image. */

@@ -1,6 +1,7 @@
 /** What the one map shows at each station. */
 
 import type { Station } from '../contract.ts';
+import { AREA_LAYERS } from './layers-areas.ts';
 
 /** At every station: the lake, its transects from afar and the transect that is pointed at. */
 const ALWAYS = [
@@ -65,9 +66,15 @@ const OWN: Record<Station, readonly string[]> = {
     'treatment-names',
     ...ALONG_TRANSECTS,
   ],
+  areas: [...SURFACE, 'transect-detected', ...ALONG_TRANSECTS, ...AREA_LAYERS],
 };
 
 /** Names of the layers that are seen at a station. */
 export function layersAt(station: Station): ReadonlySet<string> {
   return new Set([...ALWAYS, ...OWN[station]]);
+}
+
+/** The bed is painted with the density there. */
+export function showsSurface(station: Station): boolean {
+  return OWN[station].includes('density');
 }

@@ -6,6 +6,7 @@ import { useApp } from '../state/app-context.tsx';
 import { lineString, shapes } from './features/geo.ts';
 import type { LakeMap } from './lake-map.ts';
 import { latestOnly } from './latest-only.ts';
+import { showsSurface } from './stations.ts';
 
 /** The classes of the surface on the map, by the values at which they begin; null when there is no surface. */
 export function useDensity(
@@ -35,7 +36,7 @@ export function useDensity(
   const painted = detected ? surface : 'density';
   // another threshold changes nothing but the chance
   const paintedThreshold = painted === 'chance' ? thresholdPerM2 : null;
-  const seen = station === 'lake' || station === 'density';
+  const seen = showsSurface(station);
   const grid = result?.grid ?? null;
   // biome-ignore lint/correctness/useExhaustiveDependencies: painted anew for each result
   useEffect(() => {

@@ -13,6 +13,8 @@ import type { TransectZooms } from './layer-parts.ts';
 
 /** A small treatment area is not shown from nearer than this, unless transects are. */
 const CLOSEST_AREA_ZOOM = 17;
+/** What was chosen to be looked at is seen whole, however small beside an open legend. */
+const LEAST_SCALE = 0.3;
 /** Beyond the zoom at which clusters are drawn one by one. */
 const CLUSTERS_SEEN = 0.3;
 
@@ -36,7 +38,12 @@ export function useFocus(map: LakeMap | null, shown: Shown | null, zooms: Transe
   useEffect(() => {
     const places = content.current && placesToLookAt(content.current, focus.lookAt);
     if (map && places)
-      map.camera.fit(places, true, Math.max(CLOSEST_AREA_ZOOM, zoomTo.current + CLUSTERS_SEEN));
+      map.camera.fit(
+        places,
+        true,
+        Math.max(CLOSEST_AREA_ZOOM, zoomTo.current + CLUSTERS_SEEN),
+        LEAST_SCALE,
+      );
   }, [map, focus.lookAt]);
 
   const placed = shown?.placed ?? null;

@@ -77,7 +77,9 @@ export function usePointing(
 
   const crosshair = useCrosshair(map, {
     over: (at) => hover(hasBed ? at : null),
-    taken: (at) => actions.setFocus({ spot: at }),
+    taken: (at) => {
+      if (station !== 'areas') actions.setFocus({ spot: at });
+    },
     dropped: () => actions.setFocus({ spot: null, transect: null, treatment: null }),
   });
 
@@ -126,6 +128,7 @@ export function usePointing(
       : null,
     said: crosshair ? (hovered?.spot ?? null) : (kept?.spot ?? null),
     pointed(at, pixel) {
+      if (station === 'areas') return; // there the hand works on areas
       if (at === null) {
         hover(null);
         leaveTransect();
@@ -148,6 +151,7 @@ export function usePointing(
       if (readsOnHover && hasBed) hover(at);
     },
     pressed(at, pixel) {
+      if (station === 'areas') return;
       const finding = findingAt(pixel);
       if (finding !== null) {
         actions.setFocus({ finding: finding });

@@ -2,7 +2,7 @@
 
 import type { Edit } from '../contract.ts';
 import { useApp } from '../state/app-context.tsx';
-import { editWords } from '../state/reducer.ts';
+import { editWords } from '../state/edit-words.ts';
 
 /** `id` names the heading, which can be gone to. */
 export function ChangeList({ id }: { id: string }) {

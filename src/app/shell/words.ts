@@ -9,6 +9,7 @@ export const STATION_NAMES: Record<Station, string> = {
   detection: label('detection'),
   density: label('density'),
   lake: 'Lake',
+  areas: 'Areas',
 };
 
 /** A number and its unit stay on one line: `7.0 m`, `95 %`. */

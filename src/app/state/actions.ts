@@ -11,11 +11,15 @@ import { surveyPackage } from '../storage/survey-package.ts';
 import { zipTool } from '../storage/zip.ts';
 import { forgetOpen, theShelf } from './autosave.ts';
 import { carryOver } from './carry-over.ts';
+import { editWords } from './edit-words.ts';
 import { decode } from './edits.ts';
 import type { Engine } from './engine.ts';
 import { contentId } from './files.ts';
-import { type Action, editWords, type PageState } from './reducer.ts';
+import { type Action, areasBehind, type PageState } from './reducer.ts';
 import type { StudyRunner } from './studies.ts';
+
+/** Between two looks at whether a run is over. */
+const LOOK_AGAIN_MS = 50;
 
 export function startActions(
   dispatch: Dispatch<Action>,
@@ -45,6 +49,14 @@ export function startActions(
       const zip = await zipTool().pack(await content(), new Date().toISOString());
       download(zip, fileName(lake, what), 'application/zip');
     });
+
+  /** Over when the estimate was made of the areas that the survey has now, or was given up. */
+  const areasCaughtUp = async (): Promise<void> => {
+    if (!areasBehind(state())) return;
+    dispatch({ type: 'again' });
+    while (areasBehind(state()) || state().run.state === 'working')
+      await new Promise((resolve) => setTimeout(resolve, LOOK_AGAIN_MS));
+  };
 
   return {
     openFiles: (files, name) => open(async () => ({ name, files })),
@@ -105,6 +117,10 @@ export function startActions(
       const { work } = state();
       if (work !== null) studies().start(kind, work, count);
     },
+    proposeAreas(request) {
+      const { work } = state();
+      if (work !== null) studies().proposeAreas(work, request);
+    },
     updateVariants(names) {
       const { work } = state();
       if (work !== null) studies().updateVariants(work, names);
@@ -119,7 +135,8 @@ export function startActions(
       saveZip('survey', async () => surveyPackage(work, judged?.analysis.lake ?? work.name));
     },
     saveResult: () =>
-      saveZip('results', () => {
+      saveZip('results', async () => {
+        await areasCaughtUp();
         const kept = state().work?.files.get(VARIANTS_FILE);
         const variants = kept === undefined ? [] : parseVariants(decode(kept)).variants;
         return engine().core().publish(variants);

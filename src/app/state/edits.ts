@@ -1,5 +1,5 @@
 /**
- * Corrections: one cell, one row left out or added, one choice of analysis.json, one variant, or one of these two files as a
+ * Corrections: one cell, one row left out or added, one choice of analysis.json, one variant, one drawn area, or a file as a
  * whole. Each makes a new record of the survey and leaves the old one as it was; each can be taken back from what it keeps.
  */
 
@@ -14,6 +14,7 @@ import {
   scanCsv,
   withoutLastRow,
 } from '../storage/csv-text.ts';
+import { featureAt, isAreaFile, withFeatureAt } from './area-edits.ts';
 import { variantAt, withVariantAt } from './variant-edits.ts';
 
 export const ANALYSIS_FILE = 'analysis.json';
@@ -45,6 +46,7 @@ export function currentValue(work: Work, at: Pick<Edit, 'file' | 'row' | 'column
   if (at.row === null && at.column === WHOLE_FILE) return wholeText(work, at.file);
   if (at.file === ANALYSIS_FILE) return choiceText(analysisOf(work), at.column);
   if (at.file === VARIANTS_FILE) return variantAt(wholeText(work, at.file), at.row ?? 0);
+  if (isAreaFile(at.file)) return featureAt(wholeText(work, at.file), at.row ?? 0);
   const records = scanCsv(textOf(work, at.file));
   const record = records[(at.row ?? 0) - 1];
   if (at.column === WHOLE_ROW && at.row === records.length + 1) return '';
@@ -65,6 +67,7 @@ function textWith(work: Work, at: Edit, value: string): string {
   if (at.row === null && at.column === WHOLE_FILE) return value;
   if (at.file === ANALYSIS_FILE) return withChoice(analysisOf(work), at.column, value);
   if (at.file === VARIANTS_FILE) return withVariantAt(wholeText(work, at.file), at, value);
+  if (isAreaFile(at.file)) return withFeatureAt(wholeText(work, at.file), at, value);
   return withCell(textOf(work, at.file), at, value);
 }
 

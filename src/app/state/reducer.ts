@@ -1,5 +1,6 @@
 /** From one state of the page to the next. Pure: no worker, no storage, no clock. */
 
+import { TREATMENTS_FILE } from '../../../shared/survey-files.ts';
 import { VARIANTS_FILE } from '../../../shared/variants.ts';
 import { beforeOf } from '../../present/moved.ts';
 import {
@@ -7,22 +8,22 @@ import {
   type Edit,
   type Focus,
   type JudgedView,
-  type KeptStudy,
   type MapLook,
   NO_FOCUS,
-  NO_STUDIES,
   type RecentWork,
   type ResultView,
   type ServedChange,
   STATIONS,
   type Station,
-  type Studies,
   type Theme,
   type Units,
   USUAL_LOOK,
   type Work,
 } from '../contract.ts';
-import { makeEdit, takeBack, WHOLE_FILE, WHOLE_ROW } from './edits.ts';
+import { type KeptStudy, NO_STUDIES, type Studies, type StudyKind } from '../study-contract.ts';
+import { isAreaFile } from './area-edits.ts';
+import { editWords } from './edit-words.ts';
+import { makeEdit, takeBack } from './edits.ts';
 
 /** What only the page itself needs to know. */
 export interface PageState extends AppState {
@@ -65,7 +66,7 @@ export type Action =
   | { type: 'again' }
   | { type: 'studying'; running: Studies['running'] }
   | { type: 'studied'; study: KeptStudy }
-  | { type: 'studyFailed'; message: string };
+  | { type: 'studyFailed'; kind: StudyKind; why: string };
 
 /** An estimate of the survey as it is follows. */
 function asked(work: Work): Pick<PageState, 'asked' | 'run'> {
@@ -145,7 +146,7 @@ export function reduce(state: PageState, action: Action): PageState {
     case 'recent':
       return { ...state, recent: action.recent };
     case 'go':
-      return { ...state, station: action.station, focus: elsewhere(state) };
+      return gone(state, action.station);
     case 'focus':
       return { ...state, focus: { ...state.focus, ...action.change } };
     case 'mapLook':
@@ -198,12 +199,26 @@ export function reduce(state: PageState, action: Action): PageState {
     case 'studied':
       return studies(state, { [action.study.kind]: action.study });
     case 'studyFailed':
-      return studies(state, { problem: action.message });
+      return studies(state, { problem: { kind: action.kind, why: action.why } });
   }
 }
 
 function studies(state: PageState, change: Partial<Studies>): PageState {
   return { ...state, studies: { ...state.studies, ...change } };
+}
+
+/** Areas that changed at their station are in the estimate's own tables once that is left. */
+function gone(state: PageState, station: Station): PageState {
+  const there = { ...state, station, focus: elsewhere(state) };
+  const { work } = state;
+  return work !== null && station !== 'areas' && state.result !== null && areasBehind(state)
+    ? { ...there, ...asked(work), change: null }
+    : there;
+}
+
+/** The estimate was made with other treatment areas than the survey has now. */
+export function areasBehind({ work, asked: last }: PageState): boolean {
+  return work?.files.get(TREATMENTS_FILE) !== last?.files.get(TREATMENTS_FILE);
 }
 
 /** What was pinned on the map belongs to its station. */
@@ -228,7 +243,10 @@ function redone(state: PageState): PageState {
   return edited(state, (work) => makeEdit(work, edit), edit, editWords(edit), left);
 }
 
-/** A change that cannot be made is told and changes nothing. No number depends on a variant: what is shown stays. */
+/**
+ * A change that cannot be made is told and changes nothing. No number depends on a variant, and areas have their numbers at
+ * their own station without an estimate: what is shown stays.
+ */
 function edited(
   state: PageState,
   change: (work: Work) => Work,
@@ -241,9 +259,10 @@ function edited(
   try {
     const work = change(state.work);
     const changed = { ...state, work, undone: undoneLeft, trouble: null };
-    return file === VARIANTS_FILE && row !== null
-      ? changed
-      : { ...changed, ...asked(work), change: words, stopped: false };
+    const stays =
+      (file === VARIANTS_FILE && row !== null) ||
+      (isAreaFile(file) && state.station === 'areas' && state.result !== null);
+    return stays ? changed : { ...changed, ...asked(work), change: words, stopped: false };
   } catch (error) {
     return { ...state, trouble: (error as Error).message };
   }
@@ -263,19 +282,6 @@ function estimated(state: PageState, result: ResultView): PageState {
 
 function headline({ result, change }: PageState): AppState['before'] {
   return result === null ? null : { ...beforeOf(result), label: change ?? '' };
-}
-
-/** `detections.csv row 7, count: 3 → 2`; `analysis.json, density.family: nb1`; a changed file or variant with the reason. */
-export function editWords(edit: Omit<Edit, 'before'> & { before?: string }): string {
-  const row = edit.row === null ? '' : ` row ${edit.row}`;
-  if (edit.file === VARIANTS_FILE || (edit.row === null && edit.column === WHOLE_FILE))
-    return `${edit.file}: ${edit.reason}`;
-  if (edit.column === WHOLE_ROW)
-    return `${edit.file}${row} ${edit.after === '' ? 'left out' : 'added'}`;
-  const shown = (text: string) =>
-    text === '' ? (edit.row === null ? 'the default' : 'blank') : text;
-  const from = edit.before === undefined ? '' : `${shown(edit.before)} → `;
-  return `${edit.file}${row}, ${edit.column}: ${from}${shown(edit.after)}`;
 }
 
 /** The station that an address's hash names. */

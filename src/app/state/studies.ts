@@ -5,8 +5,10 @@
 
 import * as Comlink from 'comlink';
 import type { Dispatch } from 'react';
+import type { AreaRequest } from '../../../shared/areas.ts';
 import { parseVariants, VARIANTS_FILE, type VariantOutcome } from '../../../shared/variants.ts';
-import type { CoreWorker, StudyKind, Work } from '../contract.ts';
+import type { CoreWorker, Work } from '../contract.ts';
+import type { StudyKind } from '../study-contract.ts';
 import { ANALYSIS_FILE, decode, withChoices } from './edits.ts';
 import type { Action, PageState } from './reducer.ts';
 import { updateVariant } from './variant-edits.ts';
@@ -14,6 +16,7 @@ import { updateVariant } from './variant-edits.ts';
 export interface StudyRunner {
   /** one at a time: another one that runs is given up */
   start(kind: 'bootstrap' | 'rehearsal', work: Work, count: number): void;
+  proposeAreas(work: Work, request: AreaRequest): void;
   /** estimates the variants of these names from the survey as it is, and keeps what they give */
   updateVariants(work: Work, names: readonly string[]): void;
   cancel(): void;
@@ -62,7 +65,7 @@ export function startStudies(
     } catch (error) {
       if (running !== own) return;
       cancel();
-      dispatch({ type: 'studyFailed', message: (error as Error).message });
+      dispatch({ type: 'studyFailed', kind, why: (error as Error).message });
     }
   }
 
@@ -79,6 +82,13 @@ export function startStudies(
               'there is no estimate to begin from',
           );
         return [{ type: 'studied', study: { ...done.study, files } }];
+      });
+    },
+    proposeAreas({ files, name }, request) {
+      void run('areas', async (core, tell) => {
+        const done = await core.proposeAreas(files, name, request, Comlink.proxy(tell));
+        if (!done.ok) throw new Error(done.why);
+        return [{ type: 'studied', study: { kind: 'areas', areas: done.areas, files } }];
       });
     },
     updateVariants(work, names) {

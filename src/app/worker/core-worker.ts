@@ -9,25 +9,37 @@ import {
   type Judged,
   jointDensityOf,
   judge,
+  type LaidLake,
+  type LayLake,
   rehearseSurvey,
+  treatSurvey,
   type WeightedJoint,
 } from '../../pipeline.ts';
 import { spotAt } from '../../present/spot.ts';
 import { outcomeOf } from '../../present/variants.ts';
 import type { CoreWorker, JudgedView } from '../contract.ts';
 import { sameFiles } from '../state/files.ts';
+import { type AreaBench, areaBench } from './area-bench.ts';
 import { domainEdge } from './edge.ts';
 import { paintBreaks, paintPixels } from './paint.ts';
 import { type PaintFrame, paintFrame } from './paint-frame.ts';
 import { rememberedLake } from './remembered-lake.ts';
 import { judgedView, resultView } from './views.ts';
 
-let judged: { files: Map<string, Uint8Array>; name: string; value: Judged } | null = null;
+let judged: {
+  files: Map<string, Uint8Array>;
+  name: string;
+  value: Judged;
+  laid: LaidLake | null;
+} | null = null;
 let kept: {
   result: SurveyResult;
   frame: PaintFrame | null;
   /** null without a lake or a detection */
   again: Again | null;
+  laid: LaidLake | null;
+  /** opened when the first area is asked for */
+  bench?: AreaBench;
   /** found when it is first asked for */
   joint?: WeightedJoint[];
 } | null = null;
@@ -35,9 +47,21 @@ let kept: {
 const lay = rememberedLake();
 
 async function judgeOnce(files: Map<string, Uint8Array>, name: string): Promise<Judged> {
-  if (judged === null || judged.name !== name || !sameFiles(judged.files, files))
-    judged = { files, name, value: await judge({ name, files }, undefined, lay) };
+  if (judged === null || judged.name !== name || !sameFiles(judged.files, files)) {
+    let laid: LaidLake | null = null;
+    const noted: LayLake = (input) => {
+      laid = lay(input);
+      return laid;
+    };
+    judged = { files, name, value: await judge({ name, files }, undefined, noted), laid };
+  }
   return judged.value;
+}
+
+function bench(): AreaBench {
+  if (kept === null) throw new Error('no estimate is kept: areas have no numbers');
+  kept.bench ??= areaBench(kept, kept.laid?.areas ?? null);
+  return kept.bench;
 }
 
 const core: CoreWorker = {
@@ -55,7 +79,8 @@ const core: CoreWorker = {
     });
     if (!done.ok) return done;
     const { result, again } = done;
-    kept = { result, again, frame: result.bed && paintFrame(result.bed.frame, result.plane) };
+    const laid = judged?.laid ?? null;
+    kept = { result, again, laid, frame: result.bed && paintFrame(result.bed.frame, result.plane) };
     return { ok: true, result: resultView(result, kept.frame) };
   },
 
@@ -109,6 +134,22 @@ const core: CoreWorker = {
     if (!done.ok) return done;
     const { summary, level } = done;
     return { ok: true, study: { kind: 'rehearsal', summary, level } };
+  },
+
+  measureArea: (polygons, layerM) => bench().measureArea(polygons, layerM),
+  holdAreas: (areas, layerM) => bench().holdAreas(areas, layerM),
+  reshape: (change) => bench().reshape(change),
+  areaFiles: (areas, layerM) => bench().areaFiles(areas, layerM),
+
+  async proposeAreas(files, name, request, progress) {
+    const done = await treatSurvey(
+      { files, name },
+      { request, excluded: null },
+      { progress: (step, share) => void progress(step, share) },
+    );
+    if (done.ok) return { ok: true, areas: done.areas };
+    const error = done.findings.findLast((f) => f.severity === 'error');
+    return { ok: false, why: error?.message ?? 'there is no estimate to begin from' };
   },
 
   async outcome(files, name) {

@@ -36,7 +36,7 @@ describe('contours over density', () => {
       15, // transects as true lines from here
       0.4,
     ]);
-    for (const station of ['density', 'lake'] as const)
+    for (const station of ['density', 'lake', 'areas'] as const)
       expect(layersAt(station).has('contours')).toBe(false);
   });
 });
@@ -53,6 +53,10 @@ describe('stations', () => {
   });
 
   it('show the density where the number is read, and not where sheets are mended', () => {
-    expect(STATIONS.filter((s) => layersAt(s).has('density'))).toEqual(['density', 'lake']);
+    expect(STATIONS.filter((s) => layersAt(s).has('density'))).toEqual([
+      'density',
+      'lake',
+      'areas',
+    ]);
   });
 });

@@ -14,6 +14,7 @@ const NAMES: Record<Station, string> = {
   detection: 'Detection',
   density: 'Density',
   lake: 'Lake',
+  areas: 'Areas',
 };
 
 export class AppPage {

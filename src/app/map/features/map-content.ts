@@ -60,12 +60,13 @@ export function placesToFit({ lake, placed, survey }: Shown): Places | null {
   return isSomewhere(patches) ? patches : null;
 }
 
-/** A transect or a treatment area; null where it has no place. */
+/** A transect, a treatment area or whatever rings are named; null where it has no place. */
 export function placesToLookAt(
   { lake, placed }: Pick<Shown, 'lake' | 'placed'>,
   at: Focus['lookAt'],
 ): Places | null {
   if (at === null) return null;
+  if ('rings' in at) return at.rings;
   if ('treatment' in at) {
     const area = lake.treatments[at.treatment]?.polygons.map((rings) => rings[0] ?? []) ?? [];
     return isSomewhere(area) ? area : null;

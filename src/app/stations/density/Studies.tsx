@@ -7,10 +7,11 @@ import { VARIANTS_FILE } from '../../../../shared/variants.ts';
 import { readStudy } from '../../../present/simulation-study.ts';
 import { stepWords } from '../../../present/steps.ts';
 import { bootstrapSentence } from '../../../present/sureness.ts';
-import type { AppActions, KeptStudy, Studies as StudiesState, Work } from '../../contract.ts';
+import type { AppActions, Work } from '../../contract.ts';
 import { DataTable } from '../../shell/ui.tsx';
 import { keptTogether } from '../../shell/words.ts';
 import { sameFiles } from '../../state/files.ts';
+import type { KeptStudy, Studies as StudiesState } from '../../study-contract.ts';
 
 /** A first look, a better one, and what a paper asks for. */
 const REPLICATES = [200, 500, 1000];
@@ -52,9 +53,9 @@ export function Studies({
         onStart={(count) => actions.startStudy('rehearsal', count)}
       />
       {running !== null && <Running running={running} onCancel={actions.cancelStudy} />}
-      {problem !== null && (
+      {problem !== null && problem.kind !== 'areas' && (
         <p role="alert" className="study-problem">
-          Nothing came of it: {problem}.
+          Nothing came of it: {problem.why}.
         </p>
       )}
       {bootstrap !== null && (

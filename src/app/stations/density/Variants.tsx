@@ -19,7 +19,7 @@ import {
   outcomeOf,
   type VariantLine,
 } from '../../../present/variants.ts';
-import type { AppActions, JudgedView, Studies, Work } from '../../contract.ts';
+import type { AppActions, JudgedView, Work } from '../../contract.ts';
 import { Caution } from '../../shell/ui.tsx';
 import { ANALYSIS_FILE, decode, WHOLE_FILE, withChoices } from '../../state/edits.ts';
 import {
@@ -29,6 +29,7 @@ import {
   removeVariant,
   renameVariant,
 } from '../../state/variant-edits.ts';
+import type { Studies } from '../../study-contract.ts';
 import { Running } from './Studies.tsx';
 import { VariantBlock } from './VariantBlock.tsx';
 import './variants.css';

@@ -1,0 +1,35 @@
+/** Long work beside the estimate: a bootstrap, a simulation study, variants estimated again, a choice of areas. */
+
+import type { AreasFile } from '../../shared/areas.ts';
+import type { SurveyResult } from '../../shared/result.ts';
+import type { RehearsalSummary } from '../present/simulation-study.ts';
+
+export type StudyKind = 'bootstrap' | 'rehearsal' | 'variants' | 'areas';
+
+/** What a bootstrap, a simulation study or a choice of areas gave. */
+export type Study =
+  | { kind: 'areas'; areas: AreasFile }
+  | { kind: 'bootstrap'; result: Pick<SurveyResult, 'estimate' | 'analysis'> }
+  | { kind: 'rehearsal'; summary: RehearsalSummary; level: number };
+
+/** With the survey's files from which it was computed. */
+export type KeptStudy = Study & { files: Map<string, Uint8Array> };
+
+export interface Studies {
+  /** null while nothing runs */
+  running: { kind: StudyKind; step: string; share: number } | null;
+  /** the last of each kind, as long as the page stands */
+  bootstrap: KeptStudy | null;
+  rehearsal: KeptStudy | null;
+  areas: KeptStudy | null;
+  /** why the last one gave nothing, in words; null when it gave something */
+  problem: { kind: StudyKind; why: string } | null;
+}
+
+export const NO_STUDIES: Studies = {
+  running: null,
+  bootstrap: null,
+  rehearsal: null,
+  areas: null,
+  problem: null,
+};
