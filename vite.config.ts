@@ -7,6 +7,7 @@ import react from '@vitejs/plugin-react';
 import { defineConfig, type Plugin, transformWithOxc } from 'vite';
 import { PROJECTIONS } from './src/app/worker/projections.ts';
 import { contentSecurityPolicy } from './src/cli/security.ts';
+import { viewerInPage } from './src/viewer/bundle.mjs';
 
 const ROOT = import.meta.dirname;
 const DEMO_FILES = /\.(csv|geojson|json|tif)$/;
@@ -25,7 +26,7 @@ const GROUPS = [
 export default defineConfig({
   base: './',
   plugins: [react(), mapFromItsParts(), policyInPage(), demoLake(), offlineCache()],
-  worker: { format: 'es', plugins: () => [neededProjections()] },
+  worker: { format: 'es', plugins: () => [neededProjections(), viewerInPage()] },
   build: {
     target: 'es2023',
     outDir: 'dist/app',

@@ -1,9 +1,11 @@
 import { defineConfig } from 'vitest/config';
+import { viewerInPage } from './src/viewer/bundle.mjs';
 import { ALONE } from './tests/alone.ts';
 
 const alone = ALONE.map((path) => (path.endsWith('/') ? `${path}**/*.test.ts` : path));
 
 export default defineConfig({
+  plugins: [viewerInPage()],
   test: {
     environment: 'node',
     server: { deps: { inline: ['fmin'] } }, // fmin is a UMD file in a package that says "type": "module"

@@ -11,6 +11,7 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
+import { viewerInBundle } from '../viewer/bundle.mjs';
 
 /** What the bundle is made of; a folder's own time changes when a file in it is removed. */
 const SOURCES = ['src', 'models', 'shared', 'package.json', 'package-lock.json'];
@@ -31,6 +32,7 @@ export async function bundle(entry, external = []) {
     entryPoints: [entry],
     bundle: true,
     external,
+    plugins: [viewerInBundle],
     platform: 'node',
     format: 'esm',
     target: 'node20',

@@ -1,6 +1,6 @@
 /** The commands with their arguments, options and help. How a command does its work stands in its own file. */
 
-import { Command, type CommanderError, Option } from 'commander';
+import { Command, type CommanderError } from 'commander';
 import packageJson from '../../package.json' with { type: 'json' };
 import { USUAL_AREA } from '../../shared/areas.ts';
 import { gloss, term, terms } from '../../shared/glossary.ts';
@@ -8,9 +8,9 @@ import { M2_PER_HA } from '../../shared/units.ts';
 import { listed } from '../../shared/words.ts';
 import type { AreasAsked } from './areas.ts';
 import type { CheckAsked } from './check.ts';
+import { EXIT_CODES, examples, listAll, ON_FINDINGS, threads } from './command-help.ts';
 import { type Terminal, UsageError } from './core.ts';
 import type { EstimateAsked } from './estimate.ts';
-import { MOST_ERRORS_OF_A_KIND, MOST_NOTICES_OF_A_KIND } from './finding-lines.ts';
 import {
   amount,
   MOST_PORT,
@@ -22,6 +22,8 @@ import {
   variantName,
   wholeNumber,
 } from './options.ts';
+import type { PublishAsked } from './publish.ts';
+import { addPublish } from './publish-command.ts';
 import type { RehearseAsked } from './rehearse.ts';
 import type { ServeAsked } from './serve.ts';
 import { WIDTH } from './text.ts';
@@ -32,6 +34,7 @@ export interface Commands {
   estimate(asked: EstimateAsked): Promise<void>;
   rehearse(asked: RehearseAsked): Promise<void>;
   areas(asked: AreasAsked): Promise<void>;
+  publish(asked: PublishAsked): Promise<void>;
   serve(asked: ServeAsked): Promise<void>;
 }
 
@@ -50,6 +53,7 @@ export async function runCommandLine(
   addEstimate(program, commands.estimate);
   addRehearse(program, commands.rehearse);
   addAreas(program, commands.areas);
+  addPublish(program, commands.publish);
   addServe(program, commands.serve);
   for (const command of [program, ...program.commands])
     command.exitOverride((error) => {
@@ -105,11 +109,6 @@ function newProgram(terminal: Pick<Terminal, 'out'>): Command {
       `\nshoalwise COMMAND --help shows its options and examples.\n${EXIT_CODES}`,
     );
 }
-
-const EXIT_CODES = `
-Exit codes: 0 done, with or without notices; 2 errors in the data; 64 a wrong
-command line; 74 the results cannot be written; 1 an error of the program itself
-(SHOALWISE_DEBUG=1 shows where).`;
 
 function addCheck(program: Command, run: Commands['check']): void {
   program
@@ -370,26 +369,4 @@ function addServe(program: Command, run: Commands['serve']): void {
       const [port, basemap] = [typed.port ?? null, typed.basemap ?? null];
       return run({ folder, listAll, open, port, basemap, estimate });
     });
-}
-
-const ON_FINDINGS =
-  'Errors and notices go to standard error, one a line: FILE row N, column: message. An error stops the estimate, a notice does not and says what was done.';
-
-function threads(): Option {
-  return new Option(
-    '--threads <T>',
-    'threads to use; the numbers are the same (default: one a core)',
-  ).argParser(wholeNumber('--threads', 1));
-}
-
-function listAll(): Option {
-  return new Option(
-    '--list-all',
-    `list each error and notice; without it, of more than ${MOST_NOTICES_OF_A_KIND} notices of a kind in one column the first stands for all, and of errors those after the first ${MOST_ERRORS_OF_A_KIND} are counted`,
-  );
-}
-
-function examples(...lines: string[]): string {
-  const title = lines.length === 1 ? 'Example' : 'Examples';
-  return `\n${title}:\n${lines.map((line) => `  shoalwise ${line}\n`).join('')}${EXIT_CODES}`;
 }

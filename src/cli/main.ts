@@ -34,6 +34,10 @@ export async function main(
       const { areas } = await import('./areas.ts');
       code = await areas(await pipeline(), terminal, asked);
     },
+    async publish(asked) {
+      const { publish } = await import('./publish.ts');
+      code = await publish(await pipeline(), terminal, asked);
+    },
     async serve(asked) {
       const { serve } = await import('./serve.ts');
       code = await serve(await pipeline(), terminal, asked, applicationFolder);

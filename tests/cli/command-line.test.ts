@@ -121,11 +121,11 @@ const NUMBER = 'is not a whole number from';
 
 describe('a wrong command line: 64, one line on standard error, nothing else', () => {
   it.each<[string[], string]>([
-    [[], 'a command is expected: check, estimate, rehearse, areas or serve'],
-    [['help', 'nix'], 'a command is expected: check, estimate, rehearse, areas or serve'],
+    [[], 'a command is expected: check, estimate, rehearse, areas, publish or serve'],
+    [['help', 'nix'], 'a command is expected: check, estimate, rehearse, areas, publish or serve'],
     [
       ['measure', 'x'],
-      "unknown command 'measure'; check, estimate, rehearse, areas or serve is expected",
+      "unknown command 'measure'; check, estimate, rehearse, areas, publish or serve is expected",
     ],
     [['estimat', 'x'], "unknown command 'estimat' (Did you mean estimate?)"],
     [['--json', 'check', 'x'], "unknown option '--json'; --version or --help is expected"],

@@ -71,7 +71,7 @@ function placeOf(path: string): Place {
   if (top !== 'src') return { kind: 'elsewhere' };
   if (second === 'pipeline.ts') return { kind: 'pipeline' };
   if (second === 'present' || second === 'publish') return { kind: second };
-  if (second === 'cli' || second === 'app') return { kind: 'edge' };
+  if (second === 'cli' || second === 'app' || second === 'viewer') return { kind: 'edge' };
   return STEPS.includes(second!) ? { kind: 'step', step: second! } : { kind: 'elsewhere' };
 }
 

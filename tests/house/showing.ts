@@ -1,5 +1,5 @@
 /**
- * The second half of the one rule: src/present reads results, and src/publish, src/cli and src/app draw what it says.
+ * The second half of the one rule: src/present reads results, and src/publish, src/cli, src/app and src/viewer draw what it says.
  * They compute nothing and read no result themselves; inside of the application imports go from the rooms that know
  * nothing of the others to those that join them.
  */
@@ -37,7 +37,7 @@ const FLOORS: string[][] = [
 
 /** What a file does against the rule, one sentence each; nothing for files that show nothing. */
 export function showingViolations(path: string, source: string): string[] {
-  if (!/^src\/(?:publish|cli|app)\//.test(path)) return [];
+  if (!/^src\/(?:publish|cli|app|viewer)\//.test(path)) return [];
   const targets = importsOf(source)
     .filter((target) => target.startsWith('.'))
     .map((target) => posix.normalize(posix.join(posix.dirname(path), target)));

@@ -27,6 +27,7 @@ export const en = {
     'This part is {hectares} ({acres}) of lake bed, {from} to {to} m deep ({fromFeet} to {toFeet} ft).',
   searchedDepths: 'The divers were {from} to {to} m deep ({fromFeet} to {toFeet} ft).',
   rest: 'Another {hectares} ({acres}) of lake bed is not in this number. Mussels may live there too.',
+  far: '{share} of this part lies far from any place that was searched; there the number is less sure.',
   missed: 'Mussels that the divers missed are not in this number.',
   rangeMeans:
     'Why a range? Divers can search only a small part of the bed, and they miss some mussels. Ranges made this way hold the true number in about {level} of surveys. Errors in the maps of the lake come on top.',
@@ -59,9 +60,7 @@ export const en = {
   notSearched: 'Not searched',
   surveyedPart: 'Edge of the surveyed part',
   depth: 'Depth',
-  depthClass: '{from} to {to} m',
-  depthClassLast: '{from} m and more',
-  depthBands: '{from} to {to} m ({fromFeet} to {toFeet} ft)',
+  depthBand: '{from} to {to} m ({fromFeet} to {toFeet} ft)',
   kilometres: '{length} km',
   metres: '{length} m',
 
@@ -83,7 +82,6 @@ export const en = {
   spotOutside:
     'Nobody searched here, and this place is not in the number. Mussels may live here too.',
   spotDepth: 'The water is about {from} to {to} m deep ({fromFeet} to {toFeet} ft).',
-  spotDepthLast: 'The water is more than {from} m deep ({fromFeet} ft).',
   spotLand: 'This is not in the lake.',
 
   // the tables

@@ -27,6 +27,7 @@ export const es: Translation<typeof en> = {
   searchedDepths:
     'Los buzos buscaron de {from} a {to} m de profundidad (de {fromFeet} a {toFeet} pies).',
   rest: 'Otras {hectares} ({acres}) del fondo del lago no están incluidas en esta cifra. Allí también puede haber mejillones.',
+  far: 'El {share} de esta parte queda lejos de cualquier lugar donde se buscó; allí la cifra es menos segura.',
   missed: 'Los mejillones que los buzos no vieron no están incluidos en esta cifra.',
   rangeMeans:
     '¿Por qué un intervalo? Los buzos solo pueden revisar una pequeña parte del fondo y se les escapan algunos mejillones. Los intervalos calculados así contienen la cifra verdadera en cerca del {level} de los estudios. A esto se suman los errores de los mapas del lago.',
@@ -59,9 +60,7 @@ export const es: Translation<typeof en> = {
   notSearched: 'No se buscó',
   surveyedPart: 'Límite de la parte estudiada',
   depth: 'Profundidad',
-  depthClass: 'de {from} a {to} m',
-  depthClassLast: '{from} m y más',
-  depthBands: 'de {from} a {to} m (de {fromFeet} a {toFeet} pies)',
+  depthBand: 'de {from} a {to} m (de {fromFeet} a {toFeet} pies)',
   kilometres: '{length} km',
   metres: '{length} m',
 
@@ -83,7 +82,6 @@ export const es: Translation<typeof en> = {
     'Aquí no se buscó, y este lugar no está incluido en la cifra. Aquí también puede haber mejillones.',
   spotDepth:
     'El agua tiene aproximadamente de {from} a {to} m de profundidad (de {fromFeet} a {toFeet} pies).',
-  spotDepthLast: 'El agua tiene más de {from} m de profundidad ({fromFeet} pies).',
   spotLand: 'Esto no es parte del lago.',
 
   inWords: 'El mapa en palabras',

@@ -27,6 +27,7 @@ export const fr: Translation<typeof en> = {
   searchedDepths:
     'Les plongeurs ont cherché de {from} à {to} m de profondeur (de {fromFeet} à {toFeet} pieds).',
   rest: 'Le reste du fond du lac, soit {hectares} ({acres}), n’est pas compris dans ce chiffre. Il peut aussi y avoir des moules à cet endroit.',
+  far: 'Une part de {share} de cette zone est loin de tout endroit examiné ; le chiffre y est moins sûr.',
   missed: 'Les moules que les plongeurs n’ont pas vues ne sont pas comprises dans ce chiffre.',
   rangeMeans:
     'Pourquoi une fourchette ? Les plongeurs ne peuvent examiner qu’une petite partie du fond et quelques moules leur échappent. Les fourchettes calculées ainsi contiennent le vrai nombre dans environ {level} des études. Les erreurs des cartes du lac s’y ajoutent.',
@@ -59,9 +60,7 @@ export const fr: Translation<typeof en> = {
   notSearched: 'Pas de recherche',
   surveyedPart: 'Limite de la partie étudiée',
   depth: 'Profondeur',
-  depthClass: 'de {from} à {to} m',
-  depthClassLast: '{from} m et plus',
-  depthBands: 'de {from} à {to} m (de {fromFeet} à {toFeet} pieds)',
+  depthBand: 'de {from} à {to} m (de {fromFeet} à {toFeet} pieds)',
   kilometres: '{length} km',
   metres: '{length} m',
 
@@ -82,7 +81,6 @@ export const fr: Translation<typeof en> = {
   spotOutside:
     'Personne n’a cherché ici, et cet endroit n’est pas compris dans le chiffre. Il peut aussi y avoir des moules ici.',
   spotDepth: 'L’eau a environ {from} à {to} m de profondeur ({fromFeet} à {toFeet} pieds).',
-  spotDepthLast: 'L’eau a plus de {from} m de profondeur ({fromFeet} pieds).',
   spotLand: 'Ce point n’est pas dans le lac.',
 
   inWords: 'La carte en mots',

@@ -1,0 +1,110 @@
+/** The command line of `publish`. */
+
+import { type Command, Option } from 'commander';
+import { isLanguage, LANGUAGES, type Language } from '../../shared/strings/languages.ts';
+import { listed, quoted } from '../../shared/words.ts';
+import { examples, listAll, ON_FINDINGS } from './command-help.ts';
+import { UsageError } from './core.ts';
+import { amount, someText, surveyFolder } from './options.ts';
+import type { PublishAsked } from './publish.ts';
+
+/** m; below the least a square tells as much as the place itself */
+const COARSE = { least: 10, most: 10_000 };
+
+export function addPublish(program: Command, run: (asked: PublishAsked) => Promise<void>): void {
+  interface Typed {
+    out: string;
+    title?: string;
+    contact?: string;
+    nextUpdate?: string;
+    coarsen?: number;
+    language?: Language;
+    listAll?: boolean;
+  }
+  program
+    .command('publish')
+    .summary('a map for the public, in one file')
+    .usage('DIR --out map.html [options]')
+    .description(
+      `Estimates the survey and writes a map for the public: one file that opens from disk and asks nothing of any network, in ${listed(Object.values(LANGUAGES), 'and')}, with the number as a range, what was searched, and what people can do. ${ON_FINDINGS}`,
+    )
+    .argument('<DIR>', 'survey folder', surveyFolder)
+    .requiredOption('--out <FILE>', 'the map, an HTML file', fileName('--out'))
+    .option(
+      '--title <TEXT>',
+      'heading of the map (default: the name of the lake)',
+      someText('--title'),
+    )
+    .option(
+      '--contact <TEXT>',
+      'who to ask: a name, a telephone number, an address',
+      someText('--contact'),
+    )
+    .option(
+      '--next-update <TEXT>',
+      'when the next one comes: YYYY-MM-DD, or words',
+      someText('--next-update'),
+    )
+    .option(
+      '--coarsen <METRES>',
+      `show places as squares of this side, ${COARSE.least} to ${COARSE.most}: the exact ones are then not in the file`,
+      coarse,
+    )
+    .addOption(
+      new Option(
+        '--language <CODE>',
+        `${listed(Object.keys(LANGUAGES))} alone (default: all, the reader's own is shown)`,
+      ).argParser(language),
+    )
+    .addOption(listAll())
+    .addHelpText(
+      'after',
+      examples(
+        'publish my-lake --out map.html --contact "Lake office, 555 0100" --next-update 2027-09-30',
+        'publish my-lake --out map.html --coarsen 100 --language es',
+      ),
+    )
+    .action((folder: string, typed: Typed) =>
+      run({
+        folder,
+        out: typed.out,
+        wishes: {
+          title: typed.title ?? null,
+          contact: typed.contact ?? null,
+          nextUpdate: typed.nextUpdate ?? null,
+        },
+        coarseM: typed.coarsen ?? null,
+        language: typed.language ?? null,
+        listAll: typed.listAll ?? false,
+      }),
+    );
+}
+
+function fileName(option: string) {
+  const text = someText(option);
+  return (typed: string, earlier: string | undefined): string => {
+    const name = text(typed, earlier);
+    if (!/\.html?$/i.test(name))
+      throw new UsageError(
+        `${option}: ${quoted(name)} is no name of an HTML file, one such as map.html is expected`,
+      );
+    return name;
+  };
+}
+
+function coarse(typed: string, earlier: number | undefined): number {
+  const sideM = amount('--coarsen', 'm', COARSE.most)(typed, earlier);
+  if (sideM < COARSE.least)
+    throw new UsageError(
+      `--coarsen: ${quoted(typed)} is not a number from ${COARSE.least} to ${COARSE.most} (m)`,
+    );
+  return sideM;
+}
+
+function language(typed: string): Language {
+  if (!isLanguage(typed))
+    throw new UsageError(
+      `--language: ${quoted(typed)} is none of ${listed(Object.keys(LANGUAGES))}`,
+    );
+  return typed;
+}
