@@ -35,7 +35,8 @@ export function startCard(facts: PublicFacts, view: View, format: () => PublicFo
     close.textContent = '×';
     close.setAttribute('aria-label', format().say('close'));
     close.addEventListener('click', closeCard);
-    box.append(...words().map(paragraph), close);
+    for (const text of words()) box.append(paragraph(text));
+    box.append(close);
   }
 
   function put(at: readonly [number, number], told: () => string[]): void {
