@@ -103,6 +103,7 @@ function schemaType(column: Column): SchemaField['type'] {
 
 function describe(column: Column): string {
   const notes = [column.meaning];
+  if (column.unit !== null) notes.push(`Unit: ${column.unit}.`);
   if (column.required !== null && column.required !== 'always') {
     notes.push(`Required ${column.required}.`);
   }
@@ -128,7 +129,7 @@ function constraintsOf(column: Column, unique: boolean): Record<string, unknown>
 }
 
 /** A name as the standard wants it: lower case letters, digits, `-`. */
-function slug(lake: string): string {
+export function slug(lake: string): string {
   const plain = lake
     .normalize('NFKD')
     .toLowerCase()

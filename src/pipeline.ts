@@ -10,6 +10,7 @@
 
 import type { AreaCutter, AreaRequest, AreasFile, AreasHeld } from '../shared/areas.ts';
 import { errorAt, type Finding, hasErrors, inOrder, type Progress } from '../shared/findings.ts';
+import type { BedParts } from '../shared/open.ts';
 import type { Prepared, SurveyResult } from '../shared/result.ts';
 import type { Bed, Survey } from '../shared/survey.ts';
 import { KEEP_OUT_FILE } from '../shared/survey-files.ts';
@@ -33,6 +34,8 @@ import {
   type AreaMeasure,
   type DrawnArea,
   heldByAreas,
+  patchNumbers,
+  strataShapes,
   type TreatBasis,
   treatAreas,
   treatBasis,
@@ -285,4 +288,44 @@ function noAreas({ survey }: SurveyResult): Finding {
     'nothing-to-choose-by',
     `${why}: no area is known to hold more than another, so none is proposed`,
   );
+}
+
+export type Described =
+  | { ok: true; result: SurveyResult; parts: BedParts }
+  | { ok: false; findings: Finding[] };
+
+/** The estimate, and what it says of the bed in the parts that a GIS shows. */
+export async function describeBed(
+  folder: Folder,
+  options: EstimateOptions = {},
+): Promise<Described> {
+  let laid: LaidLake | null = null;
+  const judged = await judge(folder, options.progress, (input) => {
+    laid = layLake(input);
+    return laid;
+  });
+  const estimated = await estimateJudged(judged, options);
+  if (!estimated.ok) return estimated;
+  const cutter = (laid as LaidLake | null)?.areas ?? null;
+  return {
+    ok: true,
+    result: estimated.result,
+    parts: bedParts(estimated, cutter, options.progress),
+  };
+}
+
+/** The bed in parts; polygons of the substrate map have no numbers where areas have none. */
+export function bedParts(
+  estimated: { result: SurveyResult; again: Again | null },
+  cutter: AreaCutter | null,
+  progress: Progress = () => {},
+): BedParts {
+  const { bed, lake, plane, analysis } = estimated.result;
+  if (bed === null) return { patches: null, strata: null };
+  const based = areaBasis(estimated, cutter);
+  const told = (share: number): void => progress('areas', share);
+  return {
+    patches: based.ok ? patchNumbers(based.basis, plane, lake.substrate ?? [], told) : null,
+    strata: strataShapes(bed, analysis.substrates, plane),
+  };
 }

@@ -11,9 +11,13 @@ import type { CheckAsked } from './check.ts';
 import { EXIT_CODES, examples, listAll, ON_FINDINGS, threads } from './command-help.ts';
 import { type Terminal, UsageError } from './core.ts';
 import type { EstimateAsked } from './estimate.ts';
+import type { ExportAsked } from './export.ts';
 import {
   amount,
+  licenseName,
   MOST_PORT,
+  oneLine,
+  oneMoreName,
   resultFolderName,
   someText,
   surveyFolder,
@@ -35,6 +39,7 @@ export interface Commands {
   rehearse(asked: RehearseAsked): Promise<void>;
   areas(asked: AreasAsked): Promise<void>;
   publish(asked: PublishAsked): Promise<void>;
+  exportFiles(asked: ExportAsked): Promise<void>;
   serve(asked: ServeAsked): Promise<void>;
 }
 
@@ -54,6 +59,7 @@ export async function runCommandLine(
   addRehearse(program, commands.rehearse);
   addAreas(program, commands.areas);
   addPublish(program, commands.publish);
+  addExport(program, commands.exportFiles);
   addServe(program, commands.serve);
   for (const command of [program, ...program.commands])
     command.exitOverride((error) => {
@@ -324,6 +330,56 @@ function addAreas(program: Command, run: Commands['areas']): void {
           most_parts: typed.parts ?? USUAL_AREA.parts,
         },
       });
+    });
+}
+
+function addExport(program: Command, run: Commands['exportFiles']): void {
+  interface Typed {
+    out: string;
+    author?: string[];
+    taxon?: string;
+    license?: string;
+    listAll?: boolean;
+  }
+  program
+    .command('export')
+    .summary('the survey and its results as open files')
+    .usage('DIR --out OUT [options]')
+    .description(
+      `Estimates the survey and writes it in formats that others read: survey.gpkg (layers for a GIS), grid.tif (cloud-optimised GeoTIFF), darwin-core.zip (what was searched and counted), datapackage.json with the survey's own files, citation.cff. Written whole or not at all. ${ON_FINDINGS}`,
+    )
+    .argument('<DIR>', 'survey folder', surveyFolder)
+    .requiredOption(
+      '--out <OUT>',
+      'folder for the files; replaced if it is empty or holds earlier ones, else left alone',
+      resultFolderName('--out'),
+    )
+    .option(
+      '--author <NAME>',
+      'who made the survey, "Family, Given" or an organisation; once for each',
+      oneMoreName('--author'),
+    )
+    .option(
+      '--taxon <NAME>',
+      `scientific name of the ${terms('mussel')} that were looked for (default: Bivalvia)`,
+      oneLine('--taxon'),
+    )
+    .option(
+      '--license <NAME>',
+      'the licence that the data are given under, as SPDX writes it: CC-BY-4.0',
+      licenseName('--license'),
+    )
+    .addOption(listAll())
+    .addHelpText(
+      'after',
+      examples(
+        'export my-lake --out open',
+        'export my-lake --out open --author "Rivera, Ana" --license CC-BY-4.0',
+      ),
+    )
+    .action((folder: string, typed: Typed) => {
+      const { out, author = [], taxon = null, license = null, listAll = false } = typed;
+      return run({ folder, out, listAll, credits: { authors: author, taxon, license } });
     });
 }
 

@@ -1,6 +1,13 @@
 /** What the commands ask of the rest of the program, and where they write. */
 
-import type { estimateSurvey, Folder, judge, rehearseSurvey, treatSurvey } from '../pipeline.ts';
+import type {
+  describeBed,
+  estimateSurvey,
+  Folder,
+  judge,
+  rehearseSurvey,
+  treatSurvey,
+} from '../pipeline.ts';
 
 /** The services of the pipeline; handed in, so that a command can be tested with a survey that breaks. */
 export interface Core {
@@ -8,6 +15,7 @@ export interface Core {
   estimateSurvey: typeof estimateSurvey;
   rehearseSurvey: typeof rehearseSurvey;
   treatSurvey: typeof treatSurvey;
+  describeBed: typeof describeBed;
 }
 
 export type { Folder };

@@ -38,6 +38,10 @@ export async function main(
       const { publish } = await import('./publish.ts');
       code = await publish(await pipeline(), terminal, asked);
     },
+    async exportFiles(asked) {
+      const { exportFiles } = await import('./export.ts');
+      code = await exportFiles(await pipeline(), terminal, asked);
+    },
     async serve(asked) {
       const { serve } = await import('./serve.ts');
       code = await serve(await pipeline(), terminal, asked, applicationFolder);

@@ -9,6 +9,7 @@ import { UsageError } from './core.ts';
 type Reads<T> = (text: string, earlier: T | undefined) => T;
 
 const LARGEST = 1_000_000;
+const LONGEST_LINE = 200;
 export const MOST_PORT = 65_535;
 /** Of `serve`: taken by few programs; a free one is used when it is taken. */
 export const USUAL_PORT = 7420;
@@ -51,6 +52,34 @@ export function resultFolderName(option: string): Reads<string> {
 /** Text as it is, but not none. */
 export function someText(option: string): Reads<string> {
   return once(option, (text) => text);
+}
+
+/** Names one after the other, each on one line. */
+export function oneMoreName(option: string): (text: string, earlier?: string[]) => string[] {
+  return (text, earlier = []) => [...earlier, oneLine(option)(text, undefined)];
+}
+
+/** Text on one line, without blanks around it. */
+export function oneLine(option: string): Reads<string> {
+  return once(option, (text) => {
+    const line = text.trim();
+    if (line === '' || line.length > LONGEST_LINE || /[\p{Cc}\p{Zl}\p{Zp}]/u.test(line))
+      throw new UsageError(
+        `${option}: ${quoted(text)} is not one line of 1 to ${LONGEST_LINE} characters`,
+      );
+    return line;
+  });
+}
+
+/** The name of a licence as SPDX writes it. */
+export function licenseName(option: string): Reads<string> {
+  return once(option, (text) => {
+    if (!/^[A-Za-z0-9][A-Za-z0-9.+-]*$/.test(text))
+      throw new UsageError(
+        `${option}: ${quoted(text)} is no name of a licence (as SPDX writes it: CC-BY-4.0, CC0-1.0)`,
+      );
+    return text;
+  });
 }
 
 /** A name that variants.json can hold. */

@@ -7,6 +7,7 @@ import { readdir, readFile, realpath, stat } from 'node:fs/promises';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { AREA_FILES } from '../publish/areas.ts';
 import { RESULT_FILES } from '../publish/index.ts';
+import { OPEN_FILES } from '../publish/open/index.ts';
 import { UsageError } from './core.ts';
 
 /** What one command writes: every name it may give a file, and the file that says by its schema whose it is. */
@@ -26,6 +27,12 @@ export const AREAS: KindOfResult = {
   names: AREA_FILES,
   signedBy: 'areas.json',
   schema: /^shoalwise\/areas\//,
+};
+
+export const EXPORT: KindOfResult = {
+  names: OPEN_FILES,
+  signedBy: 'datapackage.json',
+  schema: /^shoalwise\/export\//,
 };
 
 /** Left behind by file managers, and by GDAL beside a raster it measured. */

@@ -2,8 +2,9 @@
 
 import type { SurveyResult } from '../../shared/result.ts';
 import { finiteJson } from './finite-json.ts';
-import { detectionsGeoJson, segmentsGeoJson, transectsGeoJson } from './geojson.ts';
-import { type Band, writeGeoTiff } from './geotiff.ts';
+import { detectionFeatures, geoJson, segmentFeatures, transectFeatures } from './geojson.ts';
+import { gridBands } from './raster/bands.ts';
+import { writeGeoTiff } from './raster/geotiff.ts';
 import { reportHtml } from './report.ts';
 import { modelsCsv, segmentsCsv, strataCsv, warningsCsv } from './tables.ts';
 
@@ -29,10 +30,10 @@ export function publish(result: SurveyResult): Map<string, Uint8Array | string> 
     ['segments.csv', segmentsCsv(segments, survey.detections)],
     [
       'transects.geojson',
-      transectsGeoJson(placed, segments, survey, result.checks?.effects ?? null),
+      geoJson(transectFeatures(placed, segments, survey, result.checks?.effects ?? null)),
     ],
-    ['segments.geojson', segmentsGeoJson(segments, survey)],
-    ['detections.geojson', detectionsGeoJson(detections, segments, survey)],
+    ['segments.geojson', geoJson(segmentFeatures(segments, survey))],
+    ['detections.geojson', geoJson(detectionFeatures(detections, segments, survey))],
     ['strata.csv', strataCsv(estimate.strata)],
     ['models.csv', modelsCsv(estimate.models)],
     ['warnings.csv', warningsCsv(estimate.warnings)],
@@ -48,18 +49,7 @@ export function estimateJson({ estimate }: Pick<SurveyResult, 'estimate'>): stri
   return finiteJson(estimate);
 }
 
-function gridTiff({ bed, surface, plane, analysis }: SurveyResult): Uint8Array | null {
-  if (bed === null || surface === null) return null;
-  const bands: Band[] = [
-    { name: 'mussels per m2', values: surface.densityPerM2 },
-    { name: 'coefficient of variation', values: surface.cv },
-    { name: 'depth in m', values: bed.cellDepthM },
-    { name: '1 where inside the surveyed domain', values: surface.inside },
-  ];
-  if (surface.aboveThreshold !== null)
-    bands.push({
-      name: `probability of more than ${analysis.map.threshold_per_m2} mussels per m2`,
-      values: surface.aboveThreshold,
-    });
-  return writeGeoTiff(bed.frame, plane, bands);
+function gridTiff(result: SurveyResult): Uint8Array | null {
+  const grid = gridBands(result);
+  return grid && writeGeoTiff(grid.frame, result.plane, grid.bands);
 }

@@ -16,7 +16,11 @@ const STEPS: readonly XY[] = [
  * rings there, which touch at that point.
  * @param own blocks of one connected area; @param corner of the lake's frame, left and top
  */
-export function outlineOf(blocks: Blocks, own: readonly number[], corner: XY): XYPolygon {
+export function outlineOf(
+  blocks: Pick<Blocks, 'columns' | 'rows' | 'sideM'>,
+  own: readonly number[],
+  corner: XY,
+): XYPolygon {
   const { columns, rows, sideM } = blocks;
   const mine = new Set(own);
   const holds = (column: number, row: number): boolean =>

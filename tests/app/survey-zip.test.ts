@@ -2,7 +2,8 @@
 
 import { unzipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
-import { BadZip, packZip, unpackSurvey } from '../../src/app/storage/survey-zip.ts';
+import { BadZip, unpackSurvey } from '../../src/app/storage/survey-zip.ts';
+import { packZip } from '../../src/publish/pack-zip.ts';
 import { type ZipMember, zipOf } from '../helpers/zips.ts';
 
 const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);

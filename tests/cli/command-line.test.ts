@@ -8,7 +8,7 @@ import { main } from '../../src/cli/main.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { keepingTerminal, namedCore } from './terminal.ts';
 
-const COMMANDS = ['check', 'estimate', 'rehearse', 'areas', 'serve'];
+const COMMANDS = ['check', 'estimate', 'rehearse', 'areas', 'export', 'serve'];
 
 /** A wrong command line is refused before any work. */
 const NO_WORK: Core = {
@@ -16,6 +16,7 @@ const NO_WORK: Core = {
   estimateSurvey: () => Promise.reject(new Error('estimated')),
   rehearseSurvey: () => Promise.reject(new Error('rehearsed')),
   treatSurvey: () => Promise.reject(new Error('treated')),
+  describeBed: () => Promise.reject(new Error('described')),
 };
 
 async function run(argv: string[], core: Core = NO_WORK) {

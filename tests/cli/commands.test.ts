@@ -263,6 +263,7 @@ describe('OUT', () => {
     estimateSurvey: () => Promise.reject(new Error('must not be reached')),
     rehearseSurvey: () => Promise.reject(new Error('must not be reached')),
     treatSurvey: () => Promise.reject(new Error('must not be reached')),
+    describeBed: () => Promise.reject(new Error('must not be reached')),
   };
 
   async function refused(argv: string[], sentence: string): Promise<void> {

@@ -58,6 +58,9 @@ export function namedCore(good: () => SurveyResult = handMadeResult): Core {
     async treatSurvey() {
       throw new Error('not treated here');
     },
+    async describeBed() {
+      throw new Error('not described here');
+    },
     async estimateSurvey(folder) {
       if (folder.name.startsWith('broken')) throw new Error('the sum is 3, expected 4');
       if (folder.name.startsWith('bad')) return { ok: false, findings: [ERROR, NOTICE] };

@@ -1,7 +1,7 @@
 /** The base survey with its depths as a raster, and rasters whose head is written tag by tag. */
 
 import { zlibSync } from 'fflate';
-import { writeGeoTiff } from '../../src/publish/geotiff.ts';
+import { writeGeoTiff } from '../../src/publish/raster/geotiff.ts';
 import { baseSurvey, toFolder } from './base-survey.ts';
 
 /** Cells of 5 m around the middle of the base survey's lake. */

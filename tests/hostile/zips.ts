@@ -5,7 +5,8 @@
 
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
-import { BadZip, packZip, unpackSurvey } from '../../src/app/storage/survey-zip.ts';
+import { BadZip, unpackSurvey } from '../../src/app/storage/survey-zip.ts';
+import { packZip } from '../../src/publish/pack-zip.ts';
 import { type ZipMember, zipOf } from '../helpers/zips.ts';
 
 const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);

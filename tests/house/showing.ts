@@ -12,6 +12,8 @@ const PASS_ON = [
   'src/publish/index.ts',
   'src/publish/tables.ts',
   'src/publish/geojson.ts',
+  'src/publish/open/',
+  'src/publish/raster/bands.ts',
   'src/cli/estimate.ts',
   'src/app/contract.ts',
   'src/app/study-contract.ts',

@@ -2,7 +2,7 @@
 
 import type { ExpressionSpecification, LayerSpecification } from 'maplibre-gl';
 import { OUTLINE_SHARE, WATER } from '../../present/ramp.ts';
-import { substrateTint } from '../look/substrate-tint.ts';
+import { substrateTint } from '../../present/substrate-tint.ts';
 import type { BedLabel } from './features/bed-label.ts';
 import type { Ink } from './ink.ts';
 import { NOTHING, of, type TransectZooms, text, textPaint } from './layer-parts.ts';

@@ -9,9 +9,7 @@ import {
   type Entry,
   type FileEntry,
   Uint8ArrayReader,
-  Uint8ArrayWriter,
   ZipReader,
-  ZipWriter,
 } from '@zip.js/zip.js/lib/zip-core-native.js';
 import { MOST_SURVEY_BYTES, SURVEY_FILES } from '../../../shared/survey-files.ts';
 
@@ -93,19 +91,6 @@ async function wantedEntries(reader: ZipReader<unknown>, limits: ZipLimits): Pro
       );
   }
   return wanted;
-}
-
-/** Packs files; all of them get this time. */
-export async function packZip(
-  files: Map<string, Uint8Array | string>,
-  at: string,
-): Promise<Uint8Array> {
-  const writer = new ZipWriter(new Uint8ArrayWriter(), { lastModDate: new Date(at) });
-  for (const [name, content] of files) {
-    const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;
-    await writer.add(name, new Uint8ArrayReader(bytes));
-  }
-  return writer.close();
 }
 
 const NAMES = new Set<string>(SURVEY_FILES);

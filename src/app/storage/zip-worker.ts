@@ -1,7 +1,8 @@
 /** Packs and unpacks zips beside the page, so that a large map does not hold it up. */
 
 import * as Comlink from 'comlink';
-import { type LooseFile, packZip, unpackSurvey } from './survey-zip.ts';
+import { packZip } from '../../publish/pack-zip.ts';
+import { type LooseFile, unpackSurvey } from './survey-zip.ts';
 
 const tool = {
   /** All files with this time. */

@@ -4,7 +4,7 @@
  * the darkest, mud, to the lightest, sand. Classes without a tint of their own take the spare ones in the survey's order.
  */
 
-import { mix, type Rgb, rgbOf, toHex } from '../../present/ramp.ts';
+import { mix, type Rgb, rgbOf, toHex } from './ramp.ts';
 
 type Theme = 'light' | 'dark';
 

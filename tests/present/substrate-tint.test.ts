@@ -1,8 +1,8 @@
 /** The greys of substrates: told apart in grey print, and never taken for a density. */
 
 import { describe, expect, it } from 'vitest';
-import { substrateTint, TINTS } from '../../../src/app/look/substrate-tint.ts';
-import { RAMP, rgbOf } from '../../../src/present/ramp.ts';
+import { RAMP, rgbOf } from '../../src/present/ramp.ts';
+import { substrateTint, TINTS } from '../../src/present/substrate-tint.ts';
 
 /** CIE 1976 L*, a*, b* of sRGB, D65 (IEC 61966-2-1; CIE 15:2004). */
 function lab(hex: string): [number, number, number] {
