@@ -1,5 +1,6 @@
 /** What is said about the open files: what they could not hold, and which there are. */
 
+import { extent } from '../../shared/extent.ts';
 import { type Finding, noticeAt } from '../../shared/findings.ts';
 import { terms } from '../../shared/glossary.ts';
 import type { BedParts, Credits } from '../../shared/open.ts';
@@ -49,7 +50,7 @@ export function openNotices(
 
 /** A line a file with its size. */
 export function openText(files: readonly { name: string; bytes: number }[]): string {
-  const wide = Math.max(...files.map(({ name }) => name.length));
+  const [, wide] = extent(files.map(({ name }) => name.length));
   return files.map(({ name, bytes }) => `${name.padEnd(wide)}  ${sizeOf(bytes)}\n`).join('');
 }
 

@@ -1,5 +1,6 @@
 /** What the open files say of the survey as a whole: title, what it holds, and a description in EML 2.2.0. */
 
+import { extent } from '../../../shared/extent.ts';
 import { term, terms } from '../../../shared/glossary.ts';
 import type { Credits } from '../../../shared/open.ts';
 import type { SurveyResult } from '../../../shared/result.ts';
@@ -52,8 +53,8 @@ function emlOf(
     authors.length === 0
       ? ['<positionName>surveyor (not named)</positionName>']
       : authors.map(agent);
-  const lons = placed.flatMap((p) => [p.startLngLat[0], p.endLngLat[0]]);
-  const lats = placed.flatMap((p) => [p.startLngLat[1], p.endLngLat[1]]);
+  const [west, east] = extent(placed.flatMap((p) => [p.startLngLat[0], p.endLngLat[0]]));
+  const [south, north] = extent(placed.flatMap((p) => [p.startLngLat[1], p.endLngLat[1]]));
   const [first, last] = [days[0], days.at(-1)];
   const day = (value: string) => `<calendarDate>${t(value)}</calendarDate>`;
   const time =
@@ -61,9 +62,9 @@ function emlOf(
       ? ''
       : `<temporalCoverage><rangeOfDates><beginDate>${day(first)}</beginDate><endDate>${day(last)}</endDate></rangeOfDates></temporalCoverage>`;
   const place =
-    lons.length === 0
+    placed.length === 0
       ? ''
-      : `<geographicCoverage><geographicDescription>${t(estimate.lake)}</geographicDescription><boundingCoordinates><westBoundingCoordinate>${Math.min(...lons)}</westBoundingCoordinate><eastBoundingCoordinate>${Math.max(...lons)}</eastBoundingCoordinate><northBoundingCoordinate>${Math.max(...lats)}</northBoundingCoordinate><southBoundingCoordinate>${Math.min(...lats)}</southBoundingCoordinate></boundingCoordinates></geographicCoverage>`;
+      : `<geographicCoverage><geographicDescription>${t(estimate.lake)}</geographicDescription><boundingCoordinates><westBoundingCoordinate>${west}</westBoundingCoordinate><eastBoundingCoordinate>${east}</eastBoundingCoordinate><northBoundingCoordinate>${north}</northBoundingCoordinate><southBoundingCoordinate>${south}</southBoundingCoordinate></boundingCoordinates></geographicCoverage>`;
   return `<?xml version="1.0" encoding="UTF-8"?>
 <eml:eml xmlns:eml="${EML_STANDARD}" packageId="${t(`${estimate.lake}/${at}`)}" system="shoalwise">
 <dataset>

@@ -5,7 +5,7 @@
  * (Darwin Core; Humboldt extension, whose guide wants each event's values at that event, none inherited.)
  */
 
-import { term, terms } from '../../../shared/glossary.ts';
+import { label, term, terms } from '../../../shared/glossary.ts';
 import type { Credits } from '../../../shared/open.ts';
 import type { SurveyResult } from '../../../shared/result.ts';
 import { slug } from '../../../shared/table-schema.ts';
@@ -93,7 +93,7 @@ function eventRow(
     sampleSizeUnit: M2,
     samplingEffort: `${tidy(event.effortM2)} ${EFFORT_UNIT}`,
   };
-  if (event.kind === 'survey') return { ...all, eventType: 'Survey' };
+  if (event.kind === 'survey') return { ...all, eventType: label('survey') };
   const { placed } = event;
   const [start, end] = [placed.startLngLat, placed.endLngLat];
   const at = (p: readonly [number, number]) => `${degrees(p[0])} ${degrees(p[1])}`;
@@ -101,7 +101,7 @@ function eventRow(
   return {
     ...all,
     parentEventID: event.parent,
-    eventType: event.kind === 'transect' ? 'Transect' : 'Pass',
+    eventType: event.kind === 'transect' ? label('transect') : 'Pass',
     locationID: placed.transect.transect,
     decimalLatitude: degrees((start[1] + end[1]) / 2),
     decimalLongitude: degrees((start[0] + end[0]) / 2),
@@ -147,8 +147,7 @@ function inventoryRow(
     protocolDescriptions: event.protocol,
     samplingPerformedBy: event.observers.join(' | '),
     isSamplingEffortReported: true,
-    samplingEffortProtocol:
-      'length along the rope times the width searched, for each observer who searched it',
+    samplingEffortProtocol: `length of the ${term('transect')} times the width searched, for each ${term('observer')} who searched it`,
     samplingEffortValue: tidy(event.effortM2),
     samplingEffortUnit: EFFORT_UNIT,
   };

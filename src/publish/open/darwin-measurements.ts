@@ -43,7 +43,7 @@ function transectRows({ survey }: SurveyResult, { id, placed }: TransectEvent): 
       measurementType: term('visibility'),
       measurementValue: clarityM,
       measurementUnit: 'm',
-      measurementMethod: 'farthest mark on the rope that could be read',
+      measurementMethod: `farthest mark on the ${term('rope')} that could be read`,
     },
   ];
 }
@@ -54,12 +54,12 @@ function habitatRows(
   lengthM: number,
 ): (Row & { what: string })[] {
   const { distanceM, substrate, plantCover, depthM } = habitat;
-  const stretch = `from ${tidy(distanceM)} to ${tidy(nextM)} m along the rope`;
+  const stretch = `from ${tidy(distanceM)} to ${tidy(nextM)} m along the ${term('transect')}`;
   const depth = {
     what: term('depth'),
     measurementValue: depthM,
     measurementUnit: 'm',
-    measurementRemarks: `at ${tidy(distanceM)} m along the rope`,
+    measurementRemarks: `at ${tidy(distanceM)} m along the ${term('transect')}`,
   };
   if (isEndRow(distanceM, lengthM)) return [depth];
   return [

@@ -1,5 +1,7 @@
 /** The survey as nested events: itself, its transects, and the pass of each observer along a transect. */
 
+import { extent } from '../../../shared/extent.ts';
+import { term, terms } from '../../../shared/glossary.ts';
 import type { SurveyResult } from '../../../shared/result.ts';
 import type { PlacedTransect, Role } from '../../../shared/survey.ts';
 
@@ -46,18 +48,15 @@ export interface PassEvent extends AnyEvent {
 export type EventNode = SurveyEvent | TransectEvent | PassEvent;
 
 const BELT = {
-  name: 'belt transect',
-  protocol:
-    'The strip between two ropes on the lake bed is searched whole by divers, and each cluster of mussels in it is counted.',
+  name: term('beltTransect'),
+  protocol: `A strip of the lake bed is searched whole by divers, and each ${term('cluster')} of ${terms('mussel')} in it is counted.`,
 };
 const DISTANCE = {
-  name: 'distance transect',
-  protocol:
-    'Divers search to both sides of one rope on the lake bed, count each cluster of mussels and measure its perpendicular distance from the rope.',
+  name: term('distanceTransect'),
+  protocol: `Divers search to both sides of a line on the lake bed, count each ${term('cluster')} of ${terms('mussel')} and measure its ${term('perpendicularDistance')} from the line.`,
 };
-const PRIMARY = ' The primary observer searches first and marks each cluster.';
-const SECONDARY =
-  ' The secondary observer follows and records only clusters that the primary observer has missed: nothing recorded here does not mean that nothing is there.';
+const PRIMARY = ` The ${term('primaryObserver')} searches first and marks each ${term('cluster')}.`;
+const SECONDARY = ` The ${term('secondaryObserver')} follows and records only ${terms('cluster')} that the ${term('primaryObserver')} has missed: nothing recorded here does not mean that nothing is there.`;
 const SINGLE = ' One observer searched, nobody followed.';
 
 /** @param dataset begins every identifier */
@@ -147,5 +146,6 @@ function transectEvents(
 
 function bandOf(depths: readonly number[]): AnyEvent['depths'] {
   if (depths.length === 0) return null;
-  return { fromM: Math.min(...depths), toM: Math.max(...depths) };
+  const [fromM, toM] = extent(depths);
+  return { fromM, toM };
 }

@@ -46,7 +46,7 @@ export const TRANSECT_FIELDS: readonly LayerField[] = [
   field('end_inferred', 'BOOLEAN', 'whether the end follows from the bearing alone'),
   field('start_se_m', 'REAL', `${term('standardError')} of the start, m`),
   field('end_se_m', 'REAL', `${term('standardError')} of the end, m`),
-  field('effect', 'REAL', `${term('transectEffect')} on the log density`),
+  field('effect', 'REAL', `${term('transectEffect')} on the log ${term('density')}`),
   field('effect_se', 'REAL', `its ${term('standardError')}`),
 ];
 
@@ -102,7 +102,7 @@ export function quantityFields(name: string, what: string): LayerField[] {
     `${term('standardError')} of it`,
     `${gloss('cv')}`,
     `lower limit of its ${term('confidenceInterval')}`,
-    `upper limit of its ${term('confidenceInterval')}`,
+    `${term('upperLimit')} of its ${term('confidenceInterval')}`,
   ];
   return quantityColumns(name).map((column, i) => field(column, 'REAL', meanings[i]));
 }

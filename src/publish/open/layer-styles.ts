@@ -1,6 +1,6 @@
 /** How each layer is drawn: densities in the classes and colours of our own maps, substrates in greys, everything else in ink. */
 
-import { terms } from '../../../shared/glossary.ts';
+import { term, terms } from '../../../shared/glossary.ts';
 import { CLASS_BREAKS, classColour, classLabel, NO_VALUE } from '../../present/ramp.ts';
 import { substrateTint } from '../../present/substrate-tint.ts';
 import { INK } from '../figures/frame.ts';
@@ -23,7 +23,7 @@ export function densityStyle(layer: string, field: string): LayerStyle {
   return layerStyle('density', layer, [
     ...classes,
     {
-      words: 'no density',
+      words: `no ${term('density')}`,
       when: { field, missing: true },
       paint: { kind: 'fill', fill: NO_VALUE.light, stroke: INK.quiet, width: HAIR },
     },
