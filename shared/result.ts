@@ -210,6 +210,17 @@ export interface Prepared {
   shore: Shore | null;
 }
 
+/** A file that a result was made from. */
+export interface InputFile {
+  file: string;
+  bytes: number;
+  /** hexadecimal, as `sha256sum` prints it */
+  sha256: string;
+}
+
+/** estimate.json: the estimate, and the files it was made from. */
+export type EstimateFile = Estimate & { inputs: InputFile[] };
+
 export interface SurveyResult extends Omit<Prepared, 'treated' | 'shore'> {
   estimate: Estimate;
   /** in the order of estimate.models */
@@ -220,6 +231,8 @@ export interface SurveyResult extends Omit<Prepared, 'treated' | 'shore'> {
   variants: Variant[];
   /** of the survey's files, choices and variants aside */
   fingerprint: string;
+  /** all of the survey's files, by name */
+  inputs: InputFile[];
   lake: Lake;
   surface: Surface | null;
   curves: DensityCurve[];

@@ -28,7 +28,7 @@ import {
 } from './estimate/index.ts';
 import { type LaidLake, type LayLake, layLake } from './lake/index.ts';
 import { makePlane, placeTransects } from './place/index.ts';
-import { type Folder, type ReadResult, readFolder, readPlaces } from './read/index.ts';
+import { type Folder, inputFiles, type ReadResult, readFolder, readPlaces } from './read/index.ts';
 import { alongShore, withoutFar } from './shore/index.ts';
 import {
   type AreaMeasure,
@@ -74,6 +74,8 @@ export {
 } from './treat/index.ts';
 
 export interface Judged {
+  /** as they were judged */
+  files: Folder['files'];
   read: ReadResult;
   /** errors and notices of everything before the fit, in the order in which they are fixed */
   findings: Finding[];
@@ -97,11 +99,25 @@ export async function judge(
   // with errors in the tables the sound transects are still placed and cut, for the errors that only this can show
   const survey = clean ? read.survey : soundPart(read, told);
   if (survey.transects.length === 0 && read.lake.outline === null)
-    return { read, findings: inOrder(told), ok: false, prepared: null, shown: null };
+    return {
+      files: folder.files,
+      read,
+      findings: inOrder(told),
+      ok: false,
+      prepared: null,
+      shown: null,
+    };
   const { prepared, findings } = prepare(folder, read, survey, progress, lay);
   const all = inOrder([...told, ...findings.filter((f) => clean || f.severity === 'error')]);
   const ok = !hasErrors(all);
-  return { read, findings: all, ok, prepared: ok ? prepared : null, shown: prepared };
+  return {
+    files: folder.files,
+    read,
+    findings: all,
+    ok,
+    prepared: ok ? prepared : null,
+    shown: prepared,
+  };
 }
 
 /** A survey on its lake: the depths of the map help to place the transects, so the lake is laid first. */
@@ -149,7 +165,7 @@ export async function estimateSurvey(
 
 /** The estimate of a survey that was judged before. */
 export async function estimateJudged(
-  { read, findings, prepared }: Judged,
+  { files, read, findings, prepared }: Judged,
   options: EstimateOptions = {},
 ): Promise<Estimated> {
   if (prepared === null) return { ok: false, findings };
@@ -162,7 +178,16 @@ export async function estimateJudged(
   const { treated: _, shore: __, ...kept } = prepared;
   return {
     ok: true,
-    result: { survey, analysis, variants, fingerprint, lake, ...kept, ...made },
+    result: {
+      survey,
+      analysis,
+      variants,
+      fingerprint,
+      inputs: inputFiles(files),
+      lake,
+      ...kept,
+      ...made,
+    },
     again,
   };
 }

@@ -4,6 +4,7 @@ import { Command, type CommanderError } from 'commander';
 import packageJson from '../../package.json' with { type: 'json' };
 import { USUAL_AREA } from '../../shared/areas.ts';
 import { gloss, term, terms } from '../../shared/glossary.ts';
+import { LANGUAGES, type Language } from '../../shared/strings/languages.ts';
 import { M2_PER_HA } from '../../shared/units.ts';
 import { listed } from '../../shared/words.ts';
 import type { AreasAsked } from './areas.ts';
@@ -14,6 +15,7 @@ import type { EstimateAsked } from './estimate.ts';
 import type { ExportAsked } from './export.ts';
 import {
   amount,
+  language,
   licenseName,
   MOST_PORT,
   oneLine,
@@ -141,6 +143,7 @@ function addEstimate(program: Command, run: Commands['estimate']): void {
     bootstrap?: number;
     reselect?: boolean;
     keepAs?: string;
+    language?: Language;
     threads?: number;
   }
   program
@@ -148,7 +151,7 @@ function addEstimate(program: Command, run: Commands['estimate']): void {
     .summary('estimate density and abundance, write the results')
     .usage('DIR… --out OUT [options]')
     .description(
-      `Estimates each survey, prints a summary and writes the results: report.html, tables, maps and estimate.json. Written whole or not at all. ${ON_FINDINGS}`,
+      `Estimates each survey, prints a summary and writes the results: report.html and report-short.html, tables, maps and estimate.json. Written whole or not at all. ${ON_FINDINGS}`,
     )
     .argument('<DIR...>', 'survey folders', surveyFolders)
     .option(
@@ -170,6 +173,11 @@ function addEstimate(program: Command, run: Commands['estimate']): void {
       '--keep-as <NAME>',
       `keep the choices of the analysis and what they gave as a ${term('variant')} of this name, in DIR/variants.json`,
       variantName('--keep-as'),
+    )
+    .option(
+      '--language <LANGUAGE>',
+      `of report-short.html and of the first page of report.html: ${Object.keys(LANGUAGES).join(', ')}`,
+      language('--language'),
     )
     .addOption(threads())
     .addOption(listAll())
@@ -196,6 +204,7 @@ function addEstimate(program: Command, run: Commands['estimate']): void {
         replicates,
         reselect,
         keepAs: typed.keepAs ?? null,
+        language: typed.language ?? 'en',
         threads: typed.threads ?? null,
       });
     });

@@ -1,10 +1,12 @@
 /** shoalwise estimate DIR… --out OUT: the whole job, each folder's results written whole or not at all. */
 
 import { join } from 'node:path';
-import type { Estimate } from '../../shared/estimate.ts';
+import type { EstimateFile } from '../../shared/result.ts';
+import type { Language } from '../../shared/strings/languages.ts';
 import { type OverviewRow, overviewRow } from '../present/overview.ts';
 import { variantNamed } from '../present/variants.ts';
-import { estimateJson, publish } from '../publish/index.ts';
+import { finiteJson } from '../publish/finite-json.ts';
+import { estimateFile, publish } from '../publish/index.ts';
 import { type Core, EXIT, type Terminal, worst } from './core.ts';
 import { eachFolder, type Visit } from './each-folder.ts';
 import { printFindings } from './finding-lines.ts';
@@ -27,13 +29,15 @@ export interface EstimateAsked {
   reselect: boolean;
   /** the analysis is kept in the survey as a variant of this name; null = it is not */
   keepAs: string | null;
+  /** of the short report and of the report's first page */
+  language: Language;
   /** null = one a core */
   threads: number | null;
 }
 
 /** What is kept of a folder's result until all are done. */
 interface Done {
-  estimate: Estimate;
+  estimate: EstimateFile;
   row: OverviewRow;
 }
 
@@ -70,13 +74,16 @@ export async function estimate(
           done.result.variants,
         );
       const target = targets?.[index];
-      if (target !== undefined) await writeResult(target, publish(done.result));
+      if (target !== undefined) await writeResult(target, publish(done.result, asked.language));
       if (!asked.json) {
         terminal.out(summary(done.result, { bold: terminal.bold }));
         if (target !== undefined) terminal.out(`\nWritten to ${target}\n\n`);
       }
       const { result } = done;
-      return { code: EXIT.done, value: { estimate: result.estimate, row: overviewRow(result) } };
+      return {
+        code: EXIT.done,
+        value: { estimate: estimateFile(result), row: overviewRow(result) },
+      };
     },
   );
   if (asked.json) terminal.out(asJson(visits));
@@ -102,7 +109,7 @@ async function resultFolders({ folders, out }: EstimateAsked): Promise<string[] 
 function asJson(visits: Visit<Done>[]): string {
   if (visits.length === 1) {
     const value = visits[0]?.value ?? null;
-    return value === null ? '' : estimateJson(value);
+    return value === null ? '' : finiteJson(value.estimate);
   }
   return `${JSON.stringify(
     visits.map((v) => ({ folder: v.path, estimate: v.value?.estimate ?? null })),

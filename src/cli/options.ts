@@ -1,6 +1,7 @@
 /** Values as typed on the command line → what they mean; UsageError with one sentence on what is wrong. */
 
 import { resolve } from 'node:path';
+import { isLanguage, LANGUAGES, type Language } from '../../shared/strings/languages.ts';
 import { LONGEST_NAME } from '../../shared/variants.ts';
 import { quoted } from '../../shared/words.ts';
 import { UsageError } from './core.ts';
@@ -77,6 +78,17 @@ export function licenseName(option: string): Reads<string> {
     if (!/^[A-Za-z0-9][A-Za-z0-9.+-]*$/.test(text))
       throw new UsageError(
         `${option}: ${quoted(text)} is no name of a licence (as SPDX writes it: CC-BY-4.0, CC0-1.0)`,
+      );
+    return text;
+  });
+}
+
+/** A language that there are words in. */
+export function language(option: string): Reads<Language> {
+  return once(option, (text) => {
+    if (!isLanguage(text))
+      throw new UsageError(
+        `${option}: ${quoted(text)} is not one of ${Object.keys(LANGUAGES).join(', ')}`,
       );
     return text;
   });

@@ -199,3 +199,34 @@ export function idleBecause(path: string, analysis: Analysis, hasDistance: boole
     return 'only for distance transects; this survey has none';
   return null;
 }
+
+/** A choice as it was made. */
+export interface ChosenValue {
+  name: string;
+  value: string;
+  /** null where it is the default */
+  insteadOf: string | null;
+}
+
+export interface ChosenGroup {
+  title: string;
+  choices: ChosenValue[];
+}
+
+/** Every choice of an analysis that plays a part, in the order in which one would ask. */
+export function chosenValues(analysis: Analysis, hasDistance: boolean): ChosenGroup[] {
+  return CHOICE_GROUPS.map(({ title, paths }) => ({
+    title,
+    choices: paths
+      .filter((path) => idleBecause(path, analysis, hasDistance) === null)
+      .map((path) => {
+        const [value, byDefault] = [valueAt(analysis, path), defaultOf(path)];
+        const isDefault = JSON.stringify(value) === JSON.stringify(byDefault);
+        return {
+          name: choiceName(path),
+          value: valueWords(path, value),
+          insteadOf: isDefault ? null : valueWords(path, byDefault),
+        };
+      }),
+  }));
+}

@@ -19,3 +19,13 @@ export const HEADINGS = {
   cautions: 'Cautions',
   terms: 'Terms',
 } as const;
+
+/** Of the report alone. */
+export const REPORT_HEADINGS = {
+  contents: 'Contents',
+  before: 'Before the number is used',
+  methods: 'Methods and choices',
+  density: `${label('density')} and ${term('abundance')}`,
+  habitat: `${label('surveyedHabitat')}, and what is outside`,
+  source: 'Data and version',
+} as const;

@@ -5,6 +5,7 @@ import type { UnitSystem } from '../../shared/units.ts';
 import { type Answer, answer } from './answer.ts';
 import { type AreaAbove, areaAboveThreshold } from './area-above.ts';
 import { type Checking, readChecking, whyUnchecked } from './checking.ts';
+import { type ChosenGroup, chosenValues } from './choices.ts';
 import {
   type DensityPicture,
   type DensityTable,
@@ -12,6 +13,7 @@ import {
   densityTable,
 } from './density-curve.ts';
 import { type Exclusions, exclusions } from './exclusions.ts';
+import { type ReportWords, reportWords } from './front-page.ts';
 import { type LakeMap, lakeMap } from './lake-map.ts';
 import { type UpperLimits, upperLimits } from './limits.ts';
 import { type MethodsRead, readMethods } from './methods-paragraph.ts';
@@ -19,6 +21,7 @@ import { type ModelRead, readModel } from './models.ts';
 import { type Notices, readNotices } from './notices.ts';
 import { ciName } from './quantity.ts';
 import { searched, searchedLines, searchedList } from './searched.ts';
+import { captionPlace, readSource, type Source } from './source.ts';
 import { type Strata, strata } from './strata.ts';
 import { bootstrapSentence, type DesignBased, designBased } from './sureness.ts';
 import { termList } from './terms.ts';
@@ -39,6 +42,8 @@ export interface Room {
 
 export interface ResultRead {
   lake: string;
+  /** lake and year, for captions */
+  where: string;
   /** `95 % CI`, for the heads of columns */
   ciName: string;
   answer: Answer;
@@ -72,6 +77,8 @@ export interface ResultRead {
   /** null without any */
   variants: VariantsCompared | null;
   methods: MethodsRead;
+  chosen: ChosenGroup[];
+  source: Source;
   notices: Notices;
   /** terms of the glossary and what they mean, in plain words */
   terms: [name: string, value: string][];
@@ -81,10 +88,12 @@ export function readResult(
   result: ResultInput,
   room: Room,
   units: UnitSystem = 'metric',
+  words: ReportWords = reportWords('en'),
 ): ResultRead {
   const facts = searched(result.survey, result.segments);
   return {
     lake: result.estimate.lake,
+    where: captionPlace(result),
     ciName: ciName(result.analysis.interval),
     answer: answer(result, units),
     searched: searchedList(facts, result.domain, units),
@@ -94,7 +103,7 @@ export function readResult(
     areaAbove: areaAboveThreshold(result, units),
     density: densityPicture(result),
     densities: densityTable(result, room.depths, units),
-    map: lakeMap(result, units),
+    map: lakeMap(result, words, units),
     strata: strata(result, units),
     treatments: treatmentAreas(result, units),
     exclusions: exclusions(result, units),
@@ -109,6 +118,11 @@ export function readResult(
       outcome: outcomeOf(result),
     }),
     methods: readMethods(result, units),
+    chosen: chosenValues(
+      result.analysis,
+      result.survey.transects.some((t) => t.design === 'distance'),
+    ),
+    source: readSource(result),
     notices: readNotices(result.findings),
     terms: termList(),
   };

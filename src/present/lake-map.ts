@@ -4,11 +4,10 @@
  */
 
 import { extent } from '../../shared/extent.ts';
-import { capital, labels, term, terms } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { LngLatPolygon, Plane, XY } from '../../shared/survey.ts';
 import type { UnitSystem } from '../../shared/units.ts';
-import { creditLine } from './credit.ts';
+import { placeAndTime, type ReportWords } from './front-page.ts';
 import { type FurtherMap, furtherMaps } from './further-maps.ts';
 import {
   classesBetween,
@@ -18,9 +17,8 @@ import {
   type MapClass,
   UNSURE,
 } from './lake-raster.ts';
-import { UNSURE_RATIO } from './ramp.ts';
+import { CLASS_BREAKS, UNSURE_RATIO } from './ramp.ts';
 import { type ScaleBar, scaleBarWithin } from './scale-bar.ts';
-import { daysInFull, searched } from './searched.ts';
 
 /** Vertices of shore and areas closer than this share of the map's longer side are left out: half a dot. */
 const THINNED = 1 / 1500;
@@ -30,6 +28,7 @@ const MARGIN = 0.03;
 const BAR = 0.3;
 
 export interface LakeMap {
+  /** what the map shows of which lake, surveyed when */
   title: string;
   /** for readers who do not see it */
   described: string;
@@ -56,9 +55,11 @@ export interface LakeMap {
     empty: string;
     area: string;
   };
+  north: string;
   /** the same bed by other numbers */
   further: FurtherMap[];
-  credit: string;
+  /** what the maps of the lake are */
+  note: string;
 }
 
 type MapInput = Pick<
@@ -66,9 +67,13 @@ type MapInput = Pick<
   'estimate' | 'analysis' | 'lake' | 'plane' | 'placed' | 'bed' | 'surface' | 'survey'
 >;
 
-/** Null without an outline or without the bed's grid. */
-export function lakeMap(result: MapInput, units: UnitSystem = 'metric'): LakeMap | null {
-  const { lake, plane, bed, surface, placed, survey, estimate } = result;
+/** In the words of the report's first page. Null without an outline or without the bed's grid. */
+export function lakeMap(
+  result: MapInput,
+  words: ReportWords,
+  units: UnitSystem = 'metric',
+): LakeMap | null {
+  const { lake, plane, bed, surface, placed, survey } = result;
   if (lake.outline === null || bed === null || surface === null) return null;
   const { frame } = bed;
   const sideM = Math.max(frame.nx, frame.ny) * frame.cellM;
@@ -76,9 +81,9 @@ export function lakeMap(result: MapInput, units: UnitSystem = 'metric'): LakeMap
   const margin = sideM * MARGIN;
   const corner: XY = [frame.x0 - margin, frame.y0 + margin];
   const from = ([x, y]: XY): XY => [x - corner[0], corner[1] - y];
-  const raster = lakeRaster({ bed, surface, analysis: result.analysis, estimate });
+  const raster = lakeRaster({ bed, surface, analysis: result.analysis, estimate: result.estimate });
   const present = new Set(raster.looks);
-  const classes = classesBetween(present);
+  const classes = classesBetween(present).map((c) => ({ ...c, words: classWords(c.look, words) }));
   const found = new Set(survey.detections.map((d) => d.transect));
   const transects = placed.map((p) => ({
     from: from(p.start),
@@ -90,15 +95,14 @@ export function lakeMap(result: MapInput, units: UnitSystem = 'metric'): LakeMap
     return { name: area.name, rings, label: middle(rings[0] ?? []) };
   });
   const widthM = frame.nx * frame.cellM + 2 * margin;
-  const title = `${capital(term('density'))}: ${terms('mussel')} per m²`;
-  const days = daysInFull(searched(survey, []).days);
   return {
-    title: `${estimate.lake}, ${days}: ${terms('mussel')} per m²`,
+    title: words.say('mapTitle', placeAndTime(result, words)),
     described: describe(
-      title,
+      result.estimate.lake,
       raster.looks,
       classes,
       areas.map((a) => a.name),
+      words,
     ),
     widthM,
     heightM: frame.ny * frame.cellM + 2 * margin,
@@ -118,31 +122,49 @@ export function lakeMap(result: MapInput, units: UnitSystem = 'metric'): LakeMap
       area: areas.length > 0,
     },
     words: {
-      unsure: `less sure: limits of the ${term('ci')} over ${UNSURE_RATIO} times apart`,
-      outside: term('outsideHabitat'),
-      noDensity: 'searched, nothing detected',
-      searched: `${term('transect')} with ${terms('detection')}`,
-      empty: `${term('transect')}, nothing detected`,
-      area: term('treatmentArea'),
+      unsure: words.say('mapUnsure', { ratio: UNSURE_RATIO }),
+      outside: words.say('mapOutside'),
+      noDensity: words.say('mapNothing'),
+      searched: words.say('mapTransect'),
+      empty: words.say('mapEmptyTransect'),
+      area: words.say('mapArea'),
     },
+    north: words.say('north'),
     further: furtherMaps(result),
-    credit: `${creditLine(result)} Shore, ${term('substrate')} and ${term('depth')} as in the maps that were given.`,
+    note: words.say('mapNote'),
   };
 }
 
-/** `Density: mussels per m². 0.2 to 1 on most of the bed …`: each class with its share of what has a class. */
-function describe(title: string, looks: Uint8Array, classes: MapClass[], areas: string[]): string {
+/** `0.2 to 1` */
+function classWords(look: number, words: ReportWords): string {
+  const k = look - LOOK.firstClass;
+  const at = (i: number) => words.number(CLASS_BREAKS[i]);
+  if (k === 0) return words.say('classBelow', { to: at(0) });
+  if (k === CLASS_BREAKS.length) return words.say('classAbove', { from: at(k - 1) });
+  return words.say('classBetween', { from: at(k - 1), to: at(k) });
+}
+
+/** Each class with its share of what has a class; then the treatment areas. */
+function describe(
+  lake: string,
+  looks: Uint8Array,
+  classes: MapClass[],
+  areas: string[],
+  words: ReportWords,
+): string {
   const counts = new Map<number, number>();
   for (const look of looks) counts.set(look, (counts.get(look) ?? 0) + 1);
   const of = (look: number) => (counts.get(look) ?? 0) + (counts.get(look + UNSURE) ?? 0);
   const all = classes.reduce((sum, c) => sum + of(c.look), 0);
-  const shares = classes.map((c) => `${c.words} on ${Math.round((100 * of(c.look)) / all)} %`);
-  const parts = [
-    `Map of the lake. ${title}`,
-    ...(shares.length > 0 ? [`of the bed that is drawn: ${shares.join(', ')}`] : []),
-    ...(areas.length > 0 ? [`${labels('treatmentArea')}: ${areas.join(', ')}`] : []),
-  ];
-  return `${parts.join('; ')}.`;
+  const shares = classes.map((c) =>
+    words.say('mapShare', { class: c.words, share: Math.round((100 * of(c.look)) / all) }),
+  );
+  return [
+    shares.length === 0
+      ? words.say('mapDescribedBare', { lake })
+      : words.say('mapDescribed', { lake, shares: shares.join(', ') }),
+    ...(areas.length === 0 ? [] : [words.say('mapAreasDescribed', { areas: areas.join(', ') })]),
+  ].join(' ');
 }
 
 function thinnedRings(

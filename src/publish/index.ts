@@ -1,11 +1,13 @@
 /** The files that a finished survey leaves behind: file name → bytes or text. */
 
-import type { SurveyResult } from '../../shared/result.ts';
+import type { EstimateFile, SurveyResult } from '../../shared/result.ts';
+import type { Language } from '../../shared/strings/languages.ts';
 import { finiteJson } from './finite-json.ts';
 import { detectionFeatures, geoJson, segmentFeatures, transectFeatures } from './geojson.ts';
 import { gridBands } from './raster/bands.ts';
 import { writeGeoTiff } from './raster/geotiff.ts';
 import { reportHtml } from './report.ts';
+import { shortReportHtml } from './report-short.ts';
 import { modelsCsv, segmentsCsv, strataCsv, warningsCsv } from './tables.ts';
 
 /** Every name that `publish` may give a file, so that an earlier result can be told from anything else. */
@@ -20,10 +22,17 @@ export const RESULT_FILES = [
   'models.csv',
   'warnings.csv',
   'report.html',
+  'report-short.html',
 ] as const;
 
-/** All files of one result; grid.tif only where there is a lake. Throws on a figure that is not finite. */
-export function publish(result: SurveyResult): Map<string, Uint8Array | string> {
+/**
+ * All files of one result; grid.tif only where there is a lake. Throws on a figure that is not finite.
+ * @param language of the report's first page and of its short version
+ */
+export function publish(
+  result: SurveyResult,
+  language: Language = 'en',
+): Map<string, Uint8Array | string> {
   const { estimate, survey, segments, placed, detections } = result;
   const files = new Map<string, Uint8Array | string>([
     ['estimate.json', estimateJson(result)],
@@ -37,16 +46,24 @@ export function publish(result: SurveyResult): Map<string, Uint8Array | string> 
     ['strata.csv', strataCsv(estimate.strata)],
     ['models.csv', modelsCsv(estimate.models)],
     ['warnings.csv', warningsCsv(estimate.warnings)],
-    ['report.html', reportHtml(result)],
+    ['report.html', reportHtml(result, language)],
+    ['report-short.html', shortReportHtml(result, language)],
   ]);
   const grid = gridTiff(result);
   if (grid !== null) files.set('grid.tif', grid);
   return files;
 }
 
-/** estimate.json as text. Throws on a figure that is not finite. */
-export function estimateJson({ estimate }: Pick<SurveyResult, 'estimate'>): string {
-  return finiteJson(estimate);
+/** estimate.json as text: the estimate, and the files it was made from. Throws on a figure that is not finite. */
+export function estimateJson(result: Pick<SurveyResult, 'estimate' | 'inputs'>): string {
+  return finiteJson(estimateFile(result));
+}
+
+export function estimateFile({
+  estimate,
+  inputs,
+}: Pick<SurveyResult, 'estimate' | 'inputs'>): EstimateFile {
+  return { ...estimate, inputs };
 }
 
 function gridTiff(result: SurveyResult): Uint8Array | null {

@@ -1,31 +1,40 @@
 /** The report's section on the checks: each with its verdict, its sentence, and the figure that shows what was computed. */
 
-import { label } from '../../shared/glossary.ts';
+import { label, term } from '../../shared/glossary.ts';
 import { type Checking, verdictOn } from '../present/checking.ts';
 import type { CheckName, CheckWords } from '../present/checks.ts';
 import type { ObservedTable } from '../present/observed-expected.ts';
+import type { Residuals } from '../present/residuals.ts';
 import { comparedFigure } from './figures/compared.ts';
-import { captioned } from './figures/frame.ts';
 import { influenceCaption, influenceFigure } from './figures/influence.ts';
 import { residualCaption, residualFigures } from './figures/residuals.ts';
 import { type Html, html } from './html.ts';
+import { figure, seeFigure } from './plates.ts';
 
-/** Checks with a figure of their own; the others stand as sentences. */
+/** Checks with a figure in their section; the others stand as sentences. */
 const DRAWN: ReadonlySet<CheckName> = new Set([
   'observer',
   'substrate',
   'depth',
   'residuals',
   'influence',
-  'perpendicular-distance',
 ]);
 
-/** The sentences of the checks without a figure, then the figures with theirs. */
-export function checksSection(checking: Checking): Html {
-  const told = checking.checks.filter((c) => !DRAWN.has(c.name));
-  return html`<p>${checking.sentence} Each figure has its verdict below it.</p>
+/**
+ * The sentences of the checks without a figure, then the figures with theirs.
+ * @param hasDistances whether detections by perpendicular distance are drawn, with the check's verdict, elsewhere in the report
+ */
+export function checksSection(checking: Checking, hasDistances: boolean, where: string): Html {
+  const { checks, sentence } = checking;
+  const elsewhere = (c: CheckWords) => hasDistances && c.name === 'perpendicular-distance';
+  const told = checks.filter((c) => !DRAWN.has(c.name) && !elsewhere(c));
+  const drawn = checkFigures(checking, where);
+  const seen = drawn.map(
+    ({ name, about }, i) => html`${i === 0 ? null : ', '}${about} (${seeFigure(name)})`,
+  );
+  return html`<p>${sentence}${drawn.length === 0 ? null : html` Figures, each with its verdict below: ${seen}.`}${checks.some(elsewhere) ? html` The verdict on perpendicular distances stands below ${seeFigure('distances')}.` : null}</p>
 ${told.length === 0 ? null : html`<ul class="checks">${told.map((c) => html`<li><b>${c.title}</b>${c.gloss === null ? null : html` (${c.gloss})`}: ${verdictWords(c)}</li>`)}</ul>`}
-<div class="figures">${checkFigures(checking)}</div>`;
+${drawn.length === 0 ? null : html`<div class="figures">${drawn.map((d) => d.plate)}</div>`}`;
 }
 
 /** `Doubtful. χ² …`, or nothing where the check was not made. */
@@ -38,32 +47,74 @@ export function verdictWords({ verdict, sentence }: CheckWords): Html {
   return html`<b class="${verdict}">${verdict.charAt(0).toUpperCase()}${verdict.slice(1)}.</b> ${sentence}`;
 }
 
-function checkFigures(checking: Checking): (Html | null)[] {
+interface Drawn {
+  name: string;
+  /** what it shows, within a list */
+  about: string;
+  plate: Html | null;
+}
+
+function checkFigures(checking: Checking, where: string): Drawn[] {
   const { observed, residuals, influence } = checking;
-  const compared = (table: ObservedTable | null) =>
-    table && captioned(table.title, comparedFigure(table), html`${verdictOf(checking, table.of)}`);
-  const drawn = residuals && residualFigures(residuals);
+  const compared = (table: ObservedTable | null): Drawn[] =>
+    table === null
+      ? []
+      : [
+          {
+            name: `by-${table.of}`,
+            about: `by ${table.of}`,
+            plate: figure(
+              `by-${table.of}`,
+              comparedFigure(table),
+              `${table.title}, ${where}.`,
+              html`${verdictOf(checking, table.of)}`,
+            ),
+          },
+        ];
   return [
-    compared(observed.observer),
-    html`<div>${compared(observed.substrate)}${compared(observed.depth)}</div>`,
-    residuals &&
-      drawn &&
-      captioned(
-        'Residuals against depth',
-        drawn.depth,
+    ...compared(observed.observer),
+    ...compared(observed.substrate),
+    ...compared(observed.depth),
+    ...(residuals === null ? [] : residualPlates(residuals, checking, where)),
+    ...(influence === null
+      ? []
+      : [
+          {
+            name: 'influence',
+            about: term('influence'),
+            plate: figure(
+              'influence',
+              influenceFigure(influence),
+              `${label('influence')}, ${where}.`,
+              html`${verdictOf(checking, 'influence')}${influenceCaption(influence)}`,
+            ),
+          },
+        ]),
+  ];
+}
+
+function residualPlates(residuals: Residuals, checking: Checking, where: string): Drawn[] {
+  const { depth, expected } = residualFigures(residuals);
+  return [
+    {
+      name: 'residuals-depth',
+      about: 'residuals by depth',
+      plate: figure(
+        'residuals-depth',
+        depth,
+        `Residuals of the segments against depth, ${where}.`,
         html`${verdictOf(checking, 'residuals')}${residualCaption(residuals)}`,
       ),
-    drawn &&
-      captioned(
-        'Residuals against the expected count',
-        drawn.expected,
+    },
+    {
+      name: 'residuals-expected',
+      about: 'residuals by the expected count',
+      plate: figure(
+        'residuals-expected',
+        expected,
+        `Residuals of the segments against the expected count, ${where}.`,
         'The same residuals: a fan or a curve would say that the counts vary otherwise where more is expected.',
       ),
-    influence &&
-      captioned(
-        label('influence'),
-        influenceFigure(influence),
-        html`${verdictOf(checking, 'influence')}${influenceCaption(influence)}`,
-      ),
+    },
   ];
 }

@@ -1,5 +1,6 @@
 /** The report's part on detection: each observer, each pair of them, what was detected at which distance, cluster sizes. */
 
+import { term, terms } from '../../shared/glossary.ts';
 import { readSizes, type SizeInput, sizeSentence } from '../present/cluster-sizes.ts';
 import {
   type DetectionInput,
@@ -14,64 +15,88 @@ import { NONE } from '../present/quantity.ts';
 import { detectionFigure } from './figures/detection.ts';
 import { againstFigure } from './figures/detection-against.ts';
 import { distanceFigure } from './figures/distances.ts';
-import { captioned } from './figures/frame.ts';
 import { sizeFigure } from './figures/sizes.ts';
 import { type Html, html } from './html.ts';
-import { table } from './report-table.ts';
+import { figure, numberedTable, seeFigure, seeTable } from './plates.ts';
 
 /**
  * Figures and tables of detection; or why nothing is known of it.
  * @param verdict what the check on perpendicular distances comes to
+ * @param where the lake and the year, for captions
  */
 export function detectionSection(
-  result: DetectionInput & DistanceInput & AgainstInput,
+  result: DetectionInput & DistanceInput & AgainstInput & SizeInput,
   verdict: Html | null,
+  where: string,
 ): Html {
   const reading = readDetection(result);
   if (reading === null) return html`<p>${NOTHING_DETECTED}</p>`;
   const distances = readDistances(result);
+  const sizes = readSizes(result);
   const against = readDetectionAgainst(result);
-  return html`<p>${reading.meaning}</p><div class="figures">${captioned(
-    reading.title,
+  const observers = figure(
+    'detection',
     detectionFigure(reading),
+    `${reading.title}, ${where}.`,
     reading.note,
-  )}${captioned(
-    distances?.title ?? '',
-    distanceFigure(distances),
-    html`${verdict}${distances?.note ?? ''}`,
-  )}${against.map((a) => captioned(a.title, againstFigure(a), a.note))}</div>${tables(reading)}${against.map(
-    (a) =>
-      table(
-        a.title,
-        a.byObserver.columns.map((name, i) => ({ name, number: i > 0 })),
-        a.byObserver.rows.map((cells) => ({ cells })),
+  );
+  const figures = [
+    observers,
+    distances &&
+      figure(
+        'distances',
+        distanceFigure(distances),
+        `${distances.title}, ${where}.`,
+        html`${verdict}${distances.note}`,
       ),
+    sizes && figure('sizes', sizeFigure(sizes), `${sizes.title}, ${where}.`, sizes.note),
+    ...against.map((a) =>
+      figure(`against-${a.covariate}`, againstFigure(a), `${a.title}, ${where}.`, a.note),
+    ),
+  ];
+  const curves = against.map(
+    (a) =>
+      html` ${seeFigure(`against-${a.covariate}`)} and ${seeTable(`against-${a.covariate}`)}: ${lowered(a.title)}.`,
+  );
+  return html`<p>${reading.meaning} ${observers && html`${seeFigure('detection')} and `}${pointers(reading)}${distances && html` ${seeFigure('distances')} shows the detections by ${term('perpendicularDistance')}.`}${sizes && html` ${seeFigure('sizes')} shows ${terms('clusterSize')}.`}${curves}</p>
+<p>${[reading.fixed, reading.mean, reading.why, reading.added, sizeSentence(result)].filter((said) => said !== null).join(' ')}</p>
+${figures.every((f) => f === null) ? null : html`<div class="figures">${figures}</div>`}
+<div class="pair even">${tables(reading, where)}</div>${against.map((a) =>
+    numberedTable(
+      `against-${a.covariate}`,
+      `${a.title}, ${where}.`,
+      a.byObserver.columns.map((name, i) => ({ name, number: i > 0 })),
+      a.byObserver.rows.map((cells) => ({ cells })),
+    ),
   )}`;
 }
 
-/** Cluster sizes with what is said of them; null when nothing is. */
-export function sizesOf(result: SizeInput): Html | null {
-  const sizes = readSizes(result);
-  const sentence = sizeSentence(result);
-  const figure = captioned(sizes?.title ?? '', sizeFigure(sizes), sizes?.note ?? '');
-  return html`${figure && html`<div class="figures">${figure}</div>`}${sentence && html`<p>${sentence}</p>`}`;
+const hasPairs = ({ groups }: DetectionReading): boolean => groups.some((g) => g.pairs.length > 0);
+
+function pointers(reading: DetectionReading): Html {
+  const one = html`${seeTable('observers')} give it for each ${term('observer')}`;
+  return hasPairs(reading) ? html`${one}, ${seeTable('pairs')} for two together.` : html`${one}.`;
 }
 
-function tables({ columns, captions, groups, fixed, mean, why, added }: DetectionReading): Html {
+function tables({ columns, captions, groups }: DetectionReading, where: string): Html {
   const numbers = [
     { name: columns.p, number: true },
     { name: columns.interval, number: true },
   ];
   const cells = (r: DetectionRow) => [r.label, r.design, r.share, r.interval ?? NONE];
-  const observers = table(
-    captions.observers,
+  const observers = numberedTable(
+    'observers',
+    `${captions.observers}, ${where}.`,
     [{ name: columns.observer }, { name: columns.design }, ...numbers],
     groups.flatMap((g) => g.observers.map((o) => ({ cells: cells(o) }))),
   );
-  const pairs = table(
-    captions.pairs,
+  const pairs = numberedTable(
+    'pairs',
+    `${captions.pairs}, ${where}.`,
     [{ name: columns.pair }, { name: columns.design }, ...numbers],
     groups.flatMap((g) => g.pairs.map((p) => ({ cells: cells(p) }))),
   );
-  return html`${fixed === null ? null : html`<p>${fixed}</p>`}${observers}${pairs}<p>${[mean, why, added].filter((words) => words !== null).join(' ')}</p>`;
+  return html`${observers}${pairs}`;
 }
+
+const lowered = (title: string): string => title.charAt(0).toLowerCase() + title.slice(1);

@@ -3,14 +3,18 @@
 import { capital, gloss, label, shortTerm, term } from '../../shared/glossary.ts';
 import { linesShown, type ModelComparison, type ModelRead } from '../present/models.ts';
 import { type Html, html } from './html.ts';
-import { table } from './report-table.ts';
+import { numberedTable, seeTable } from './plates.ts';
 
 const NO_BREAK_HYPHEN = '\u2011';
 
 /** The model used in words, those it was compared with, and its coefficients. */
-export function modelTables({ sentence, compared, coefficients, logScore }: ModelRead): Html {
-  const terms = table(
-    'Coefficients (log scale for density and size, logit for detection)',
+export function modelSection(
+  { sentence, compared, coefficients, logScore }: ModelRead,
+  where: string,
+): Html {
+  const terms = numberedTable(
+    'coefficients',
+    `Coefficients of the model used (log scale for density and size, logit for detection), ${where}.`,
     [
       { name: 'Part' },
       { name: 'Term' },
@@ -19,17 +23,18 @@ export function modelTables({ sentence, compared, coefficients, logScore }: Mode
     ],
     coefficients.map((c) => ({ cells: [c.part, c.term, c.estimate, c.se] })),
   );
-  return html`<p>${sentence}</p>${compared && comparison(compared)}${terms}${logScore === null ? null : html`<p>${logScore}</p>`}`;
+  return html`<p>${sentence}${compared && html` ${seeTable('models')} has the models compared.`}${terms && html` ${seeTable('coefficients')} has the coefficients.`}</p>${compared && comparison(compared, where)}${terms}${logScore === null ? null : html`<p>${logScore}</p>`}`;
 }
 
 /** More models stand in models.csv. */
 const MOST_MODELS = 8;
 
-function comparison(compared: ModelComparison): Html {
+function comparison(compared: ModelComparison, where: string): Html {
   const { withShapes, withDepths, withShores, averaged, kept, forced, notes } = compared;
   const { shown, more } = linesShown(compared, MOST_MODELS);
-  const models = table(
-    'Models compared, the best first; in bold the one used',
+  const models = numberedTable(
+    'models',
+    `Models compared, the best first; in bold the one used, ${where}.`,
     [
       { name: label('countDistribution') },
       { name: capital(shortTerm('transectEffect')) },

@@ -1,4 +1,6 @@
-/** The report's style sheet: light, system fonts, no rule that fetches anything. */
+/** The style sheets of what is printed: light, system fonts, no rule that fetches anything. */
+
+/** Of the report, its short version and the sheets of areas. */
 export const STYLE = `
 :root { color-scheme: light; }
 * { box-sizing: border-box; }
@@ -29,11 +31,6 @@ figcaption { margin-top: 4px; line-height: 1.4; }
 .figures figure { margin: 0; }
 .figures > div > figure + figure { margin-top: 20px; }
 .figure { display: block; width: 100%; max-width: 440px; height: auto; font-family: inherit; }
-.sure p { margin: 0 0 8px; }
-.lake-map { margin: 20px 0; }
-.lake-map > svg { display: block; width: 100%; height: auto; font-family: inherit; }
-.lake-map > svg path, .lake-map > svg rect { shape-rendering: auto; }
-.further { display: block; width: 100%; height: auto; }
 .key { display: flex; flex-wrap: wrap; gap: 4px 18px; margin: 8px 0 0; padding: 0; list-style: none; font-size: 14px; }
 .key li { display: flex; align-items: center; gap: 6px; margin: 0; }
 .key > svg { position: absolute; }
@@ -56,7 +53,7 @@ li { margin: 4px 0; }
   .many td::before { content: attr(data-label) " "; color: #55616e; }
 }
 @media print {
-  @page { size: A4; margin: 12mm 14mm; }
+  @page { margin: 12mm 14mm; }
   body, main { background: #fff; }
   main { max-width: none; padding: 0; }
   body { font-size: 8.5pt; line-height: 1.35; print-color-adjust: exact; }
@@ -65,39 +62,88 @@ li { margin: 4px 0; }
   th, td, th.n, td.n { padding-top: 1px; padding-bottom: 1px; }
   h1 { margin-bottom: 6px; font-size: 11pt; }
   .answer { margin-bottom: 6px; font-size: 14pt; }
-  .sure p, .band { margin: 0 0 4px; }
+  .band { margin: 0 0 4px; }
   h2 { margin-top: 12px; padding-top: 5px; font-size: 11pt; }
   h3 { margin-top: 8px; font-size: 9pt; }
   h2, h3, caption { break-after: avoid; }
+  p { orphans: 3; widows: 3; }
   ul { margin: 4px 0; }
   li { margin: 1px 0; }
   dl { grid-template-columns: repeat(2, 1fr); gap: 3px 16px; }
-  .lake-map { margin: 6px 0; }
-  .lake-map > svg { width: auto; max-width: 100%; max-height: 126mm; margin: 0 auto; }
-  .further { width: auto; max-width: 100%; max-height: 54mm; }
-  .further + .key { gap: 1px 10px; font-size: 8pt; }
-  .figure { max-width: 82mm; }
   .figures { grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 8px 20px; margin: 6px 0; }
-  .pair { display: grid; grid-template-columns: 66mm 1fr; gap: 0 16px; align-items: start; }
-  .pair th, .details th { padding-right: 4px; }
-  .pair th.n, .pair td.n, .details th.n, .details td.n { padding-left: 6px; }
-  .details { columns: 2; column-gap: 8mm; }
-  .details .figures { display: block; }
-  .details { font-size: 7.5pt; }
-  .details .note, .details dl { font-size: 6.5pt; line-height: 1.25; }
-  .details dt { font-size: inherit; }
-  .details .figure { max-width: 58mm; }
-  .pair th { white-space: nowrap; }
-  .pair thead th { white-space: normal; }
-  .details .many { font-size: 6pt; }
-  .details .many th, .details .many td, .details .many th.n, .details .many td.n { padding: 1px 0 1px 3px; }
-  .details dl { display: block; }
-  .details dt, .details dd { display: inline; }
-  .details dt::after { content: ": "; }
-  .details h2:first-child { margin-top: 6px; }
-  figure, tr, dl div, li { break-inside: avoid; }
+  figure, tr, dl div, li, table:not(.long) { break-inside: avoid; }
   thead { display: table-header-group; }
-  tbody tr:nth-child(-n + 2) { break-before: avoid; }
+  tbody tr:nth-child(-n + 2), tbody tr:last-child { break-before: avoid; }
   .scroll { overflow: visible; }
 }
 `;
+
+/**
+ * Of the report and its short version, after the style of all: a first page that is exactly one, whatever the paper, its map
+ * taking the room that is left; the lake and the page's number at the foot of each page.
+ */
+export function pageStyle(foot: string): string {
+  return `
+figcaption b { color: #1c2733; font-weight: 600; }
+.front { display: grid; gap: 10px; }
+.front > *, .front header > * { margin: 0; }
+.front .sure h2, nav h2 { margin: 0 0 2px; padding: 0; border: 0; font-size: 15px; }
+.front .sure p { margin: 0; }
+.failing { font-size: 14px; }
+.lake-map, .further { display: block; width: 100%; height: auto; font-family: inherit; }
+.across { overflow-x: auto; }
+.figure.wide { max-width: none; min-width: 660px; }
+.sign { display: grid; gap: 22px; margin-top: 18px; }
+.sign p { display: grid; grid-template-columns: 9em 3fr 3fr 2fr; gap: 0 14px; margin: 0; align-items: end; }
+.sign b { font-weight: 600; }
+.sign span { padding-top: 26px; border-bottom: 1px solid #55616e; color: #55616e; font-size: 12px; }
+a { color: #0f5f6b; }
+nav { margin-top: 36px; }
+.contents { columns: 2 260px; margin: 8px 0; padding: 0; list-style: none; }
+.sources { columns: 2 300px; }
+code { font-size: 0.85em; overflow-wrap: anywhere; }
+@media screen and (max-width: 560px) {
+  .sign p { grid-template-columns: 1fr; }
+}
+@media print {
+  @page {
+    margin: 12mm 14mm 15mm;
+    @bottom-left { content: "${cssText(foot)}"; color: #55616e; font: 7.5pt sans-serif; }
+    @bottom-right { content: counter(page) " / " counter(pages); color: #55616e; font: 7.5pt sans-serif; }
+  }
+  a { color: inherit; text-decoration: none; }
+  .front { display: flex; flex-direction: column; gap: 6px; height: 100vh; break-after: page; }
+  .front .sure h2, nav h2 { font-size: 9pt; }
+  .front .map { display: flex; flex: 1 1 0; flex-direction: column; min-height: 30mm; }
+  .front .lake-map { flex: 1 1 0; min-height: 0; }
+  .front .key { gap: 1px 12px; margin-top: 3px; }
+  .front .across { overflow: visible; }
+  .figure.wide { min-width: 0; max-height: 72mm; margin: 0 auto; }
+  .front figcaption { margin-top: 2px; font-size: 7.5pt; }
+  .failing { font-size: 8pt; }
+  .sign { gap: 4px; margin-top: 2px; }
+  .sign span { padding-top: 14px; font-size: 7pt; }
+  nav { margin-top: 0; }
+  .further { width: auto; max-width: 100%; max-height: 54mm; }
+  .figure { max-width: 68mm; }
+  .figure.wide { max-width: none; }
+  .further + .key { gap: 1px 10px; font-size: 7pt; }
+  .pair { display: grid; grid-template-columns: 66mm 1fr; gap: 0 16px; align-items: start; }
+  .pair.even { grid-template-columns: 1fr 1fr; }
+  .pair th { padding-right: 4px; white-space: nowrap; }
+  .pair thead th { white-space: normal; }
+  .pair th.n, .pair td.n, .details th.n, .details td.n { padding-left: 6px; }
+  .details { font-size: 8pt; }
+  .details .note, .details dl, .details table, .details figcaption { font-size: 7pt; line-height: 1.3; }
+  .details dt { font-size: inherit; }
+  .details dl div { display: flex; gap: 6px; }
+  .details dt { flex: 0 0 34%; }
+  .notices { columns: 2; column-gap: 8mm; }
+}
+`;
+}
+
+/** Text within quotation marks of a style sheet: what is no letter or digit stands by its number, so that nothing ends it. */
+function cssText(text: string): string {
+  return text.replace(/[^A-Za-z0-9]/gu, (c) => `\\${(c.codePointAt(0) ?? 0).toString(16)} `);
+}

@@ -1,13 +1,14 @@
 /** The report's table of the analysis and its variants. */
 
-import { capital, gloss, label, term } from '../../shared/glossary.ts';
+import { capital, gloss, label, term, terms } from '../../shared/glossary.ts';
 import type { VariantLine, VariantsCompared } from '../present/variants.ts';
 import { type Html, html } from './html.ts';
-import { table } from './report-table.ts';
+import { numberedTable, seeTable } from './plates.ts';
 
-export function variantsSection({ lines, sentence, note }: VariantsCompared): Html {
-  return html`<p>${sentence}</p>${table(
-    'Against the analysis, in bold',
+export function variantsSection({ lines, sentence, note }: VariantsCompared, where: string): Html {
+  return html`<p>${sentence} ${seeTable('variants')} sets them side by side.</p>${numberedTable(
+    'variants',
+    `The analysis, in bold, and its ${terms('variant')}, ${where}.`,
     [
       { name: label('variant') },
       { name: 'Model' },

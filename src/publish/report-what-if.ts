@@ -3,11 +3,15 @@
 import { labels } from '../../shared/glossary.ts';
 import type { WhatIfRead } from '../present/what-if.ts';
 import { type Html, html } from './html.ts';
-import { table } from './report-table.ts';
+import { numberedTable, seeTable } from './plates.ts';
 
-export function whatIfSection({ opening, interval, lines, missing }: WhatIfRead): Html {
-  const sheet = table(
-    'One assumption changed at a time; not in the interval',
+export function whatIfSection(
+  { opening, interval, lines, missing }: WhatIfRead,
+  where: string,
+): Html {
+  const sheet = numberedTable(
+    'what-if',
+    `The number with one assumption changed at a time, which no interval covers, ${where}.`,
     [
       { name: 'What is assumed, and what if not' },
       { name: labels('mussel'), number: true },
@@ -35,5 +39,5 @@ export function whatIfSection({ opening, interval, lines, missing }: WhatIfRead)
       })),
     ],
   );
-  return html`<p>${opening}</p>${sheet}${missing.map((m) => html`<p class="note">${m}</p>`)}`;
+  return html`<p>${opening}${sheet && html` ${seeTable('what-if')} has them line by line.`}</p>${sheet}${missing.map((m) => html`<p class="note">${m}</p>`)}`;
 }

@@ -1,111 +1,153 @@
 /**
- * report.html, read from the top: the answer, the map, where they are, what the number leaves out or cannot know, and then
- * the details on which it rests. One file, no request, prints well.
- * Whatever comes from the survey's files is escaped by the `html` template.
+ * report.html, to be signed. The first page is the answer, how sure it is, the map and the density by depth; behind it
+ * contents, methods, and section by section everything that the number rests on, down to the files it was made from.
+ * One file, no request, prints well. Whatever comes from the survey's files is escaped by the `html` template.
  */
 
-import { capital, term } from '../../shared/glossary.ts';
-import { HEADINGS } from '../present/headings.ts';
+import type { Language } from '../../shared/strings/languages.ts';
+import { readDistances } from '../present/detection-function.ts';
+import { type ReportWords, reportWords } from '../present/front-page.ts';
+import { HEADINGS, REPORT_HEADINGS } from '../present/headings.ts';
 import { type ResultInput, type ResultRead, readResult } from '../present/index.ts';
-import type { LakeMap } from '../present/lake-map.ts';
 import type { FindingKind, Notices } from '../present/notices.ts';
+import type { Source } from '../present/source.ts';
+import { TREATMENT_CAUTION } from '../present/treatment-caution.ts';
 import { CAUTIONS } from './cautions.ts';
-import { densityFigure } from './figures/density.ts';
-import { captioned } from './figures/frame.ts';
-import { furtherFigure, lakeMapFigure } from './figures/lake-map.ts';
 import { type Html, html } from './html.ts';
 import { htmlPage } from './html-page.ts';
-import { checksSection, verdictOf, verdictWords } from './report-checks.ts';
-import { densityTable } from './report-density.ts';
-import { detectionSection, sizesOf } from './report-detection.ts';
-import { exclusionTable, strataSection, treatmentTable, upperLimitTable } from './report-lake.ts';
-import { modelTables } from './report-model.ts';
-import { STYLE } from './report-style.ts';
+import {
+  numbered,
+  numberedTable,
+  numberOfSection,
+  type PlateWords,
+  section,
+  seeTable,
+} from './plates.ts';
+import { checksSection, verdictOf } from './report-checks.ts';
+import { densitySection } from './report-density.ts';
+import { detectionSection } from './report-detection.ts';
+import { frontPage } from './report-front.ts';
+import { habitatSection, treatmentSection } from './report-lake.ts';
+import { methodsSection } from './report-methods.ts';
+import { modelSection } from './report-model.ts';
+import { pageStyle, STYLE } from './report-style.ts';
 import { variantsSection } from './report-variants.ts';
 import { whatIfSection } from './report-what-if.ts';
 
 /** A page has room for so much. */
 const ROOM = { depths: 5, transects: 15 };
 
-/** The report as a whole HTML document. */
-export function reportHtml(result: ResultInput): string {
-  const shown = readResult(result, ROOM);
-  const { text, habitat, intervals } = shown.answer;
+/** The report as a whole HTML document. @param language of its first page */
+export function reportHtml(result: ResultInput, language: Language = 'en'): string {
+  const words = reportWords(language);
+  const shown = readResult(result, ROOM, 'metric', words);
+  const parts = partsOf(result, shown);
   const body = html`<main>
-<p class="lake">${shown.lake}</p>
-<h1>Mussels on the lake bed</h1>
-<p class="answer">${text}</p>
-${shown.areaAbove && html`<p>${shown.areaAbove.sentence}</p>`}
-${sureness(shown)}
-${shown.map && lakeMapFigure(shown.map)}
-${shown.map && furtherFigures(shown.map)}
-${[habitat, intervals].map((note) => (note === null ? null : html`<p class="band">${note}</p>`))}
-${shown.treatments && section(HEADINGS.treatments, treatmentTable(shown.treatments, shown.ciName))}
-${section(HEADINGS.strata, strataSection(shown.strata, shown.ciName))}
-${section(HEADINGS.density, densitySection(shown))}
-${section(HEADINGS.exclusions, html`${exclusionTable(shown.exclusions)}${upperLimitTable(shown.limits)}`)}
-${shown.whatIf && section(HEADINGS.whatIf, whatIfSection(shown.whatIf))}
-${section(HEADINGS.cautions, html`<ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul>`)}
+${frontPage(result, { map: shown.map, density: shown.density, signed: true }, words)}
+<nav aria-labelledby="contents"><h2 id="contents">${REPORT_HEADINGS.contents}</h2><ol class="contents">${parts.map(
+    ({ name, title }) =>
+      html`<li><a href="#section-${name}">${numberOfSection(name)} ${title}</a></li>`,
+  )}</ol></nav>
+${before(shown)}
 <div class="details">
-${section(HEADINGS.searched, definitions(shown.searched))}
-${section(HEADINGS.detection, html`${detectionSection(result, verdictOf(shown.checking, 'perpendicular-distance'))}${sizesOf(result)}`)}
-${section(HEADINGS.checks, shown.checking === null ? html`<p>${shown.unchecked}</p>` : checksSection(shown.checking))}
-${section(HEADINGS.models, modelTables(shown.model))}
-${shown.variants && section(HEADINGS.variants, variantsSection(shown.variants))}
-${section(HEADINGS.methods, methodsSection(shown.methods))}
-${noticeSection(shown.notices)}
-${section(HEADINGS.terms, definitions(shown.terms))}
+${parts.map(({ name, title, content }) => section(name, title, content))}
 </div>
 </main>`;
-  return htmlPage(`${shown.lake}: mussels on the lake bed`, STYLE, body);
+  const title = `${shown.lake}: mussels on the lake bed`;
+  return htmlPage(title, STYLE + pageStyle(shown.where), numbered(body, plateWords(words)));
 }
 
-function furtherFigures(map: LakeMap): Html | null {
-  if (map.further.length === 0) return null;
-  return html`<div class="figures">${map.further.map((m) => furtherFigure(map, m))}</div>`;
+/** How figures and tables are called in the language of a document. */
+export function plateWords(words: ReportWords): PlateWords {
+  return {
+    figure: (number) => words.say('figure', { number }),
+    table: (number) => words.say('table', { number }),
+  };
+}
+
+interface Part {
+  name: string;
+  title: string;
+  content: Html;
+}
+
+/** The numbered sections that this result has, in their order. */
+function partsOf(result: ResultInput, shown: ResultRead): Part[] {
+  const { where, treatments, checking, whatIf, variants, notices } = shown;
+  const parts: [name: string, title: string, content: Html | null][] = [
+    ['methods', REPORT_HEADINGS.methods, methodsSection(shown.methods, shown.chosen, where)],
+    ['searched', HEADINGS.searched, definitions(shown.searched)],
+    [
+      'detection',
+      HEADINGS.detection,
+      detectionSection(result, verdictOf(checking, 'perpendicular-distance'), where),
+    ],
+    ['density', REPORT_HEADINGS.density, densitySection(shown, where)],
+    [
+      'habitat',
+      REPORT_HEADINGS.habitat,
+      habitatSection(shown.exclusions, shown.answer.habitat, where),
+    ],
+    [
+      'treatments',
+      HEADINGS.treatments,
+      treatments &&
+        treatmentSection(treatments, {
+          caution: TREATMENT_CAUTION,
+          ciName: shown.ciName,
+          hasMap: shown.map !== null,
+          where,
+        }),
+    ],
+    [
+      'checks',
+      HEADINGS.checks,
+      checking === null
+        ? html`<p>${shown.unchecked}</p>`
+        : checksSection(checking, readDistances(result) !== null, where),
+    ],
+    ['models', HEADINGS.models, modelSection(shown.model, where)],
+    ['variants', HEADINGS.variants, variants && variantsSection(variants, where)],
+    ['what-if', HEADINGS.whatIf, whatIf && whatIfSection(whatIf, where)],
+    ['notices', notices.title, noticeList(notices)],
+    ['terms', HEADINGS.terms, definitions(shown.terms)],
+    ['source', REPORT_HEADINGS.source, sourceSection(shown.source, where)],
+  ];
+  return parts.flatMap(([name, title, content]) =>
+    content === null ? [] : [{ name, title, content }],
+  );
+}
+
+/** What anyone should know before the number leaves this report. */
+function before({ answer, designBased, bootstrap }: ResultRead): Html {
+  const notes = [
+    answer.intervals,
+    bootstrap,
+    designBased?.sentence ?? null,
+    designBased?.gloss ?? null,
+  ];
+  const told = notes.filter((note) => note !== null).join(' ');
+  return html`<section id="before"><h2>${REPORT_HEADINGS.before}</h2>${told === '' ? null : html`<p>${told}</p>`}<ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul></section>`;
 }
 
 function definitions(list: readonly [name: string, value: string][]): Html {
   return html`<dl>${list.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
 }
 
-function section(title: string, content: Html | null): Html {
-  return html`<section><h2>${title}</h2>${content}</section>`;
-}
-
-/** Beside the answer: other ways to the number, and what the checks say; those that fail in full. */
-function sureness({ bootstrap, designBased, checking }: ResultRead): Html {
-  const { against = null } = designBased ?? {};
-  const failing = (checking?.checks ?? []).filter(
-    (c) => c.verdict === 'fails' && c.name !== against?.name,
-  );
-  const line = (text: string | Html | null) => (text === null ? null : html`<p>${text}</p>`);
-  const design =
-    designBased &&
-    html`${against === null ? designBased.sentence : html`<b class="${against.verdict}">${designBased.sentence}</b>`} ${designBased.gloss}`;
-  return html`<div class="sure">${line(bootstrap)}${line(design)}${line(checking?.sentence ?? null)}${failing.map((c) => html`<p>${c.title}: ${verdictWords(c)}</p>`)}</div>`;
-}
-
-function densitySection({ density, densities }: ResultRead): Html {
-  return html`${
-    density === null ? html`<p>There is no density curve to draw.</p>` : null
-  }<div class="pair">${
-    density &&
-    captioned(
-      capital(`${term('density')} against ${term('depth')}`),
-      densityFigure(density),
-      'Hatched: depths that nobody sampled. Bands: the confidence interval; thin lines: the other substrates. Plant cover: as recorded on each substrate.',
-    )
-  }<div>${densities && densityTable(densities)}</div></div>`;
-}
-
-function methodsSection({ paragraph, references }: ResultRead['methods']): Html {
-  return html`<p>${paragraph}</p>${references.length === 0 ? null : html`<ul class="note">${references.map((r) => html`<li>${r}</li>`)}</ul>`}`;
-}
-
-function noticeSection({ title, kinds }: Notices): Html {
+function noticeList({ kinds }: Notices): Html {
   const item = ({ place, message, more }: FindingKind) =>
     html`<li><b>${place}</b>: ${message}${more === null ? '' : ` ${more}`}</li>`;
-  const list = html`<ul class="notices">${kinds.map(item)}</ul>`;
-  return section(title, kinds.length === 0 ? html`<p>None.</p>` : list);
+  return kinds.length === 0
+    ? html`<p>None.</p>`
+    : html`<ul class="notices">${kinds.map(item)}</ul>`;
+}
+
+function sourceSection({ rebuild, files }: Source, where: string): Html {
+  const list = numberedTable(
+    'files',
+    `Files of the survey, ${where}.`,
+    [{ name: 'File' }, { name: 'Bytes', number: true }, { name: 'SHA-256' }],
+    files.map((f) => ({ cells: [f.file, f.bytes, html`<code>${f.sha256}</code>`] })),
+  );
+  return html`<p>${list && html`${seeTable('files')} has the files that everything here was made from. `}${rebuild}</p>${list}`;
 }

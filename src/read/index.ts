@@ -12,6 +12,7 @@ import { buildSurvey } from './survey.ts';
 import { readTable } from './tables.ts';
 import { readVariants } from './variants.ts';
 
+export { inputFiles } from './inputs.ts';
 export { areaFault, readPlaces } from './places.ts';
 
 export interface Folder {

@@ -56,6 +56,7 @@ describe('help', () => {
         '--bootstrap B',
         '--reselect',
         '--keep-as NAME',
+        '--language LANGUAGE',
         '--threads T',
         '--list-all',
         '-h, --help',

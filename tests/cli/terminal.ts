@@ -44,6 +44,7 @@ export function namedCore(good: () => SurveyResult = handMadeResult): Core {
       if (folder.name.startsWith('broken')) throw new Error('the sum is 3, expected 4');
       const findings = folder.name.startsWith('bad') ? [ERROR, NOTICE] : [NOTICE];
       return {
+        files: new Map(),
         read: {} as never,
         prepared: null,
         shown: null,

@@ -135,6 +135,10 @@ export function handMadeResult(): SurveyResult {
     analysis: { ...structuredClone(DEFAULT_ANALYSIS), lake: 'Quillback Lake' },
     variants: [],
     fingerprint: '0123456789abcdef',
+    inputs: [
+      { file: 'habitat.csv', bytes: 1234, sha256: '0123456789abcdef'.repeat(4) },
+      { file: 'transects.csv', bytes: 567, sha256: 'fedcba9876543210'.repeat(4) },
+    ],
     lake: { outline: [[]], substrate: [], depth: { kind: 'lines', lines: [] }, treatments: [] },
     plane,
     placed: transects.map((t, i) => ({

@@ -27,6 +27,7 @@ export interface Shown {
   /** what estimate.json, warnings.csv and the others hold */
   files: Map<string, Uint8Array | string>;
   report: string;
+  short: string;
   terminal: string;
   page: Record<Station, string>;
 }
@@ -65,6 +66,7 @@ export async function shown(folder: string): Promise<Shown> {
     state,
     files: written,
     report: textOf(String(written.get('report.html'))),
+    short: textOf(String(written.get('report-short.html'))),
     terminal: oneLine(summary(result, { bold: false })),
     page: pageOf(state),
   };

@@ -1,6 +1,7 @@
 /** The map of the report: looks by hand from a surface written by hand. */
 
 import { describe, expect, it } from 'vitest';
+import { reportWords } from '../../src/present/front-page.ts';
 import { lakeMap } from '../../src/present/lake-map.ts';
 import { LOOK, lakeRaster, UNSURE } from '../../src/present/lake-raster.ts';
 import { handMadeResult, withoutLake } from '../helpers/result.ts';
@@ -71,8 +72,10 @@ describe('looks of the raster', () => {
 
 describe('the map', () => {
   it('has a title with lake and days, a scale bar of a round length that fits, and only what is on it in the legend', () => {
-    const map = lakeMap(handMadeResult());
-    expect(map?.title).toBe('Quillback Lake, 2026-07-01 to 2026-07-04: mussels per m²');
+    const map = lakeMap(handMadeResult(), reportWords('en'));
+    expect(map?.title).toMatch(
+      /^Mussels per m² on the surveyed habitat of Quillback Lake, July 1\s–\s4, 2026\.$/,
+    );
     // 20 m wide with 3 % of land on each side: 30 % of 21.2 m hold 5 m
     expect(map?.widthM).toBeCloseTo(21.2, 9);
     expect(map?.scale).toEqual({ lengthM: 5, label: '5 m' });
@@ -81,6 +84,6 @@ describe('the map', () => {
   });
 
   it('is not there without a lake', () => {
-    expect(lakeMap(withoutLake())).toBeNull();
+    expect(lakeMap(withoutLake(), reportWords('en'))).toBeNull();
   });
 });

@@ -16,6 +16,7 @@ import { densityTable } from '../../src/present/density-curve.ts';
 import { readDetection } from '../../src/present/detection.ts';
 import { readDistances } from '../../src/present/detection-function.ts';
 import { exclusions } from '../../src/present/exclusions.ts';
+import { readFrontPage, reportWords } from '../../src/present/front-page.ts';
 import { readInfluence } from '../../src/present/influence.ts';
 import { readModels } from '../../src/present/models.ts';
 import { readNotices } from '../../src/present/notices.ts';
@@ -34,7 +35,7 @@ import { type Shown, shown, stands } from '../helpers/shown.ts';
 
 /** Words, or the cells of a row in their order. */
 type Words = string | readonly string[];
-type Where = 'report' | 'terminal' | Station;
+type Where = 'report' | 'short' | 'terminal' | Station;
 type Reads = (result: SurveyResult) => (Words | null)[];
 
 const facts = (r: SurveyResult) => searched(r.survey, r.segments);
@@ -55,7 +56,15 @@ const detectionRows = (r: SurveyResult) =>
 
 /** What is read, and where it stands. */
 const RECORDS: [name: string, read: Reads, where: Where[]][] = [
-  ['the answer', (r) => [answer(r).text], ['report', 'terminal']],
+  ['the answer', (r) => [answer(r).text], ['terminal']],
+  [
+    'the first page',
+    (r) => {
+      const page = readFrontPage(r, reportWords('en'));
+      return [...page.answer, ...page.sure];
+    },
+    ['report', 'short'],
+  ],
   ['the answer in parts', (r) => [answer(r).headline, answer(r).rest], ['lake']],
   [
     'the area above the threshold',
@@ -302,8 +311,9 @@ describe('what stands', () => {
   });
 });
 
-function textAt({ report, terminal, page }: Shown, where: Where): string {
+function textAt({ report, short, terminal, page }: Shown, where: Where): string {
   if (where === 'report') return report;
+  if (where === 'short') return short;
   return where === 'terminal' ? terminal : page[where];
 }
 

@@ -11,8 +11,10 @@ import { checkedResult, loneDiver } from '../helpers/checked.ts';
 import { ticks } from '../helpers/read-figure.ts';
 import { handMadeResult, nothingFound, withoutLake } from '../helpers/result.ts';
 
+const SAID = { title: 'Density', note: '', described: 'by depth', axis: 'mussels per m²' };
+
 describe('density against depth', () => {
-  const svg = densityFigure(densityPicture(handMadeResult())!).text;
+  const svg = densityFigure(densityPicture(handMadeResult())!, SAID).text;
   const lines = (text: string, style: string) =>
     [
       ...text.matchAll(new RegExp(`<polyline points="([^"]+)" fill="none" class="${style}"`, 'g')),
@@ -55,7 +57,7 @@ describe('density against depth', () => {
       upper: [Number.NaN, Number.POSITIVE_INFINITY, Number.NaN],
     };
     const { domain } = handMadeResult();
-    const text = densityFigure(densityPicture({ curves: [broken], domain })!).text;
+    const text = densityFigure(densityPicture({ curves: [broken], domain })!, SAID).text;
     expect(text).not.toMatch(/NaN|Infinity/);
     expect(text).not.toContain('<polygon');
   });
@@ -88,12 +90,12 @@ describe('every figure of a report', () => {
       [...reportHtml(result).matchAll(/<title id="([^"]+)-title">/g)].map((m) => m[1]);
     expect(drawn(checkedResult())).toEqual([
       'lake-map',
-      'map-cv',
-      'margins',
       'density',
       'detection',
       'distances',
       'sizes',
+      'map-cv',
+      'margins',
       'by-observer',
       'by-substrate',
       'by-depth',

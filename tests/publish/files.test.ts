@@ -13,10 +13,11 @@ describe('publish', () => {
     );
   });
 
-  it('writes estimate.json as it is', () => {
-    expect(JSON.parse(publish(handMadeResult()).get('estimate.json') as string)).toEqual(
-      handMadeEstimate(),
-    );
+  it('writes estimate.json as it is, with the files it was made from', () => {
+    expect(JSON.parse(publish(handMadeResult()).get('estimate.json') as string)).toEqual({
+      ...handMadeEstimate(),
+      inputs: handMadeResult().inputs,
+    });
   });
 
   it('fails on a figure that is not finite instead of writing null', () => {

@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { noticeAt } from '../../shared/findings.ts';
 import type { SurveyResult } from '../../shared/result.ts';
-import { answer } from '../../src/present/answer.ts';
+import { readFrontPage, reportWords } from '../../src/present/front-page.ts';
 import { escapeHtml, html } from '../../src/publish/html.ts';
 import { publish } from '../../src/publish/index.ts';
 import { checkedResult } from '../helpers/checked.ts';
@@ -28,8 +28,9 @@ function unbalanced(document: string): string[] {
 describe('report.html', () => {
   it('gives the answer sentence as its first sentence', () => {
     const text = report(handMadeResult());
-    expect(text.match(/<p class="answer">([^<]*)/)![1]).toBe(answer(handMadeResult()).text);
-    expect(text.indexOf('<h2>')).toBeGreaterThan(text.indexOf('class="answer"'));
+    const [first] = readFrontPage(handMadeResult(), reportWords('en')).answer;
+    expect(text.match(/<p class="answer">([^<]*)/)![1]).toBe(first);
+    expect(text.indexOf('<h2')).toBeGreaterThan(text.indexOf('class="answer"'));
   });
 
   it.each([
@@ -49,7 +50,7 @@ describe('report.html', () => {
       `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">`,
     );
     expect(text).not.toMatch(
-      /<script|<link|<iframe|<img|\shref=|\ssrc=|@import|url\((?!#)|https?:/i,
+      /<script|<link|<iframe|<img|\shref=(?!"#)|\ssrc=|@import|url\((?!#)|https?:/i,
     );
   });
 
@@ -92,17 +93,17 @@ describe('report.html', () => {
 describe('how sure, beside the answer', () => {
   const first = (result: SurveyResult) => {
     const text = report(result);
-    return text.slice(text.indexOf('class="answer"'), text.indexOf('<h2>'));
+    return text.slice(text.indexOf('class="answer"'), text.indexOf('<nav'));
   };
 
-  it('gives the bootstrap, the design-based estimate and the checks in words; those that fail in full', () => {
+  it('gives the bootstrap, the density without a model and the checks; those that fail in full', () => {
     const text = first(checkedResult());
-    expect(text).toContain('200 bootstrap replicates');
+    expect(text).toContain('drawing the transects anew 200 times gives 118,000 to 291,000.');
     expect(text).toContain(
-      'they agree within their errors (design-based estimate: 95 % CI 0.30 to 0.70)',
+      'there are 0.46 clusters per m², against 0.50 by the model: the two agree within their errors.',
     );
     expect(text).toContain(
-      'Of 6 checks on the model 4 hold, 1 is doubtful (goodness of fit by depth) and 1 fails',
+      'Of 6 checks on the model 4 hold; doubtful: 1; failing: 1; not testable: 0.',
     );
     expect(text).toContain(
       '<b class="fails">Fails.</b> Pearson dispersion 2.40 (1 is right): the counts vary much more',
@@ -110,13 +111,10 @@ describe('how sure, beside the answer', () => {
     expect(text).not.toContain('χ² 4.1');
   });
 
-  it('sets a disagreement with the design-based estimate off, also without a lake', () => {
+  it('says that the number disagrees with the density without a model, also without a lake', () => {
     for (const result of [checkedResult(), { ...withoutLake(), checks: checkedResult().checks }]) {
       result.checks!.checks.at(-1)!.verdict = 'fails';
-      expect(first(result)).toMatch(
-        /<b class="fails">There are 0\.500 clusters per m² [^<]*they disagree beyond their errors/,
-      );
-      expect(first(result).match(/they disagree/g)).toHaveLength(1);
+      expect(first(result).match(/disagree beyond their errors/g)).toHaveLength(1);
     }
   });
 
@@ -127,7 +125,7 @@ describe('how sure, beside the answer', () => {
   });
 
   it('says nothing that does not exist', () => {
-    expect(first(nothingFound())).not.toMatch(/bootstrap|checks|design-based/);
+    expect(first(nothingFound())).not.toMatch(/How sure|anew|checks/);
     expect(report(nothingFound())).toContain(
       'Nothing was detected, so there is no model to check.',
     );
@@ -140,7 +138,8 @@ describe('the checks on the model', () => {
     const under = (figure: string) =>
       text
         .slice(text.indexOf(`id="${figure}-title"`))
-        .match(/<figcaption>(.*?)<\/figcaption>/s)![1];
+        .match(/<figcaption>(.*?)<\/figcaption>/s)![1]
+        .replace(/^<b>Figure \d+\. [^<]*<\/b> /, '');
     expect(under('by-observer')).toBe(
       '<b class="holds">Holds.</b> χ² 1.2 on 2 degrees of freedom, p = 0.55: each observer detected about what the model expects in each role. ',
     );

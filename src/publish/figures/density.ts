@@ -1,14 +1,16 @@
 /**
- * Density against depth, a panel a substrate: depth runs down, density on a log axis, the interval as a band, the other
- * substrates thin behind for comparison, what nobody sampled hatched.
+ * Density against depth, a panel a substrate, side by side across the page: depth runs down, density on a log axis, the
+ * interval as a band, the other substrates thin behind for comparison, what nobody sampled hatched.
  */
 
 import { formatDigits } from '../../../shared/units.ts';
 import type { DensityPicture, DrawnCurve } from '../../present/density-curve.ts';
+import type { DensityWords } from '../../present/front-page.ts';
 import { type Html, html } from '../html.ts';
 import {
   type Box,
   bottomAxis,
+  FONT,
   INK,
   leftAxis,
   linear,
@@ -17,14 +19,18 @@ import {
   picture,
   shortened,
   strokeOf,
-  WIDTH,
 } from './frame.ts';
 
+/** About a page's width in CSS pixels, and letters as large as those of its notes. */
+const WIDTH = 720;
+const SMALL = 11;
 const LEFT = 36;
 const RIGHT = 14;
 /** The marks at two panels’ ends do not run together: `100` and `0.01`. */
-const GAP = 46;
-const PANEL = { title: 30, height: 140, below: 26 };
+const GAP = 30;
+const PANEL = { title: 30, height: 130, below: 26 };
+/** Narrower panels have no room for their names. */
+const MOST_IN_A_ROW = 6;
 /** With fewer decades there is room for a mark at 3 × 10ⁿ too. */
 const MARKED_BETWEEN = 2;
 const MOST_DEPTH_MARKS = 5;
@@ -35,17 +41,20 @@ interface Panel {
   y: (depthM: number) => number;
 }
 
-/** An SVG element. */
-export function densityFigure(density: DensityPicture): Html {
+/** An SVG element in the words of the report's first page. */
+export function densityFigure(
+  density: DensityPicture,
+  { title, described, axis }: DensityWords,
+): Html {
   const { curves } = density;
-  const perRow = Math.min(2, curves.length);
+  const rows = Math.ceil(curves.length / MOST_IN_A_ROW);
+  const perRow = Math.ceil(curves.length / rows);
   const rowHeight = PANEL.title + PANEL.height + PANEL.below;
-  const rows = Math.ceil(curves.length / perRow);
   return picture(
     'density',
     rows * rowHeight + 22,
-    'Density of mussels against depth, by substrate',
-    `Depth runs downwards, density to the right on a logarithmic scale; a panel each for ${curves.map((c) => c.name).join(', ')}, with the confidence interval as a band. The figures are in the table below.`,
+    title,
+    described,
     html`<defs><pattern id="hatch" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><line x1="0" y1="0" x2="0" y2="7" stroke="${INK.rule}" stroke-width="2"/></pattern></defs>
 ${curves.map((_, i) => {
   const column = i % perRow;
@@ -55,7 +64,8 @@ ${curves.map((_, i) => {
   const box = { left, right: left + width, top, bottom: top + PANEL.height };
   return panel(density, i, box, column === 0);
 })}
-<text x="${(LEFT + WIDTH - RIGHT) / 2}" y="${rows * rowHeight + 14}" text-anchor="middle" fill="${INK.quiet}">mussels per m², log scale</text>`,
+<text x="${(LEFT + WIDTH - RIGHT) / 2}" y="${rows * rowHeight + 14}" text-anchor="middle" fill="${INK.quiet}">${axis}</text>`,
+    { width: WIDTH, font: SMALL },
   );
 }
 
@@ -82,7 +92,7 @@ ${bottomAxis(box, densities, '')}${leftAxis(box, depths, withDepths ? 'm' : '')}
 ${
   one === undefined
     ? null
-    : html`<text x="${box.left}" y="${box.top - 10}" font-weight="600">${shortened(one.name, box.right - box.left)}</text>
+    : html`<text x="${box.left}" y="${box.top - 10}" font-weight="600">${shortened(one.name, ((box.right - box.left) * FONT) / SMALL)}</text>
 <g clip-path="url(#${clip})">${band(one, place)}${curves.map((c, i) =>
         i === own
           ? null

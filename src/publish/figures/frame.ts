@@ -41,18 +41,13 @@ export function picture(
   title: string,
   description: string,
   body: Html,
+  { width, font }: { width: number; font: number } = { width: WIDTH, font: FONT },
 ): Html {
-  return html`<svg class="figure" viewBox="0 0 ${WIDTH} ${height}" role="img" aria-labelledby="${name}-title ${name}-desc" font-size="${FONT}" fill="${INK.text}">
+  return html`<svg class="figure${width > WIDTH ? ' wide' : ''}" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="${name}-title ${name}-desc" font-size="${font}" fill="${INK.text}">
 <title id="${name}-title">${title}</title>
 <desc id="${name}-desc">${description}</desc>
 ${body}
 </svg>`;
-}
-
-/** A picture under its title, with what is said of it below; null when there is nothing to draw. */
-export function captioned(title: string, figure: Html | null, caption: Html | string): Html | null {
-  if (figure === null) return null;
-  return html`<figure><h3>${title}</h3>${figure}<figcaption>${caption}</figcaption></figure>`;
 }
 
 /** From values to places, to a tenth of a unit. */

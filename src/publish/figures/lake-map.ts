@@ -21,13 +21,12 @@ const FOOT = 40;
 const LAND = '#f3f1ea';
 const NO_DENSITY = '#c3c8d6';
 
-/** The map under its title, with its legend and its credit below. */
-export function lakeMapFigure(map: LakeMap): Html {
+/** The map with its legend below. */
+export function lakeMapDrawing(map: LakeMap): Html {
   const scale = Math.min(WIDTH / map.widthM, MOST_HEIGHT / map.heightM);
   const [width, height] = [place(map.widthM * scale), place(map.heightM * scale)];
   const shore = ringsPath(map.shore, scale);
-  return html`<figure class="lake-map"><h2>${map.title}</h2>
-<svg viewBox="0 0 ${width} ${place(height + FOOT)}" role="img" aria-labelledby="lake-map-title lake-map-desc" font-size="12" fill="${INK.text}">
+  return html`<svg class="lake-map" viewBox="0 0 ${width} ${place(height + FOOT)}" role="img" aria-labelledby="lake-map-title lake-map-desc" font-size="12" fill="${INK.text}">
 <title id="lake-map-title">${map.title}</title>
 <desc id="lake-map-desc">${map.described}</desc>
 <defs>${patterns('lake-map', map.raster.cellM * scale)}<clipPath id="lake-map-shore"><path d="${shore}" clip-rule="evenodd"/></clipPath></defs>
@@ -38,13 +37,13 @@ export function lakeMapFigure(map: LakeMap): Html {
 ${map.areas.map((a) => html`<path d="${ringsPath(a.rings, scale)}" ${DASHED}/>`)}
 ${map.transects.map(({ from, to, detected }) => transect(scaled(from, scale), scaled(to, scale), detected))}
 ${map.areas.map((a) => areaName(a.name, scaled(a.label, scale)))}
-${scaleBar(map, scale, height + 16)}${northArrow(map.northDeg, width - 22, height + 21)}
+${scaleBar(map, scale, height + 16)}${northArrow(map, width - 22, height + 21)}
 </svg>
-${legend(map)}<figcaption>${map.credit}</figcaption></figure>`;
+${legend(map)}`;
 }
 
 /** The bed by another number, smaller, without transects and areas: below the map, which has their scale. */
-export function furtherFigure(map: LakeMap, further: FurtherMap): Html {
+export function furtherDrawing(map: LakeMap, further: FurtherMap): Html {
   const name = `map-${further.name}`;
   const scale = Math.min(WIDTH / map.widthM, MOST_HEIGHT / map.heightM);
   const [width, height] = [place(map.widthM * scale), place(map.heightM * scale)];
@@ -58,7 +57,7 @@ export function furtherFigure(map: LakeMap, further: FurtherMap): Html {
     ({ colour, words }) =>
       html`<li><svg width="28" height="16" viewBox="0 0 28 16" aria-hidden="true"><rect width="28" height="16" fill="${colour}"/></svg>${words}</li>`,
   );
-  return html`<figure><h3>${further.title}</h3><svg class="further" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="${name}-title ${name}-desc">
+  return html`<svg class="further" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="${name}-title ${name}-desc">
 <title id="${name}-title">${further.title}</title>
 <desc id="${name}-desc">${further.described}</desc>
 <defs>${patterns(name, map.raster.cellM * scale)}<clipPath id="${name}-shore"><path d="${shore}" clip-rule="evenodd"/></clipPath></defs>
@@ -67,7 +66,7 @@ export function furtherFigure(map: LakeMap, further: FurtherMap): Html {
 <g clip-path="url(#${name}-shore)">${bed({ ...map.raster, looks: further.looks }, scale, paints)}</g>
 <path d="${shore}" fill="none" stroke="${INK.text}" stroke-width="1.4" stroke-linejoin="round"/>
 </svg>
-<ul class="key">${key}</ul>${further.note === null ? null : html`<figcaption>${further.note}</figcaption>`}</figure>`;
+<ul class="key">${key}</ul>`;
 }
 
 const DASHED = html`fill="none" stroke="${INK.text}" stroke-width="1.2" stroke-dasharray="5 3"`;
@@ -146,8 +145,8 @@ function scaleBar({ scale: { lengthM, label } }: LakeMap, scale: number, y: numb
   return html`<path d="M2 ${y - 4}V${y + 4}H${end}V${y - 4}M${half} ${y}V${y + 4}" fill="none" stroke="${INK.text}" stroke-width="1.4"/><text x="${end + 8}" y="${y + 5}">${label}</text>`;
 }
 
-function northArrow(northDeg: number, x: number, y: number): Html {
-  return html`<g transform="rotate(${place(northDeg)} ${x} ${y})"><path d="M${x} ${y - 15}L${x + 6} ${y + 9}L${x} ${y + 4}L${x - 6} ${y + 9}Z" fill="${INK.text}"/></g><text x="${x - 12}" y="${y + 5}" text-anchor="end">North</text>`;
+function northArrow({ northDeg, north }: LakeMap, x: number, y: number): Html {
+  return html`<g transform="rotate(${place(northDeg)} ${x} ${y})"><path d="M${x} ${y - 15}L${x + 6} ${y + 9}L${x} ${y + 4}L${x - 6} ${y + 9}Z" fill="${INK.text}"/></g><text x="${x - 12}" y="${y + 5}" text-anchor="end">${north}</text>`;
 }
 
 function legend({ classes, has, words }: LakeMap): Html {

@@ -1,0 +1,155 @@
+/** The report as a document to be signed: everything numbered in order and referred to, nothing empty, its files named by digest. */
+
+import { createHash } from 'node:crypto';
+import { describe, expect, it } from 'vitest';
+import type { SurveyResult } from '../../shared/result.ts';
+import { LANGUAGES, type Language } from '../../shared/strings/languages.ts';
+import { reportWords } from '../../src/present/front-page.ts';
+import { readShortReport } from '../../src/present/short-report.ts';
+import { html } from '../../src/publish/html.ts';
+import { publish } from '../../src/publish/index.ts';
+import { figure, numbered, seeFigure } from '../../src/publish/plates.ts';
+import { inputFiles } from '../../src/read/index.ts';
+import { checkedResult, loneDiver } from '../helpers/checked.ts';
+import { handMadeResult, nothingFound, withoutLake } from '../helpers/result.ts';
+
+const file = (result: SurveyResult, name: string, language?: Language) =>
+  String(publish(result, language).get(name));
+const RESULTS: [string, SurveyResult][] = [
+  ['a whole survey', handMadeResult()],
+  ['with checks', checkedResult()],
+  ['without a lake', withoutLake()],
+  ['nothing found', nothingFound()],
+  ['one diver', loneDiver()],
+];
+const DOCUMENTS = RESULTS.flatMap(([name, result]) =>
+  ['report.html', 'report-short.html'].map((own): [string, string] => [
+    `${own}, ${name}`,
+    file(result, own),
+  ]),
+);
+
+const all = (text: string, pattern: RegExp) => [...text.matchAll(pattern)].map((m) => m[1]);
+
+describe.each(DOCUMENTS)('%s', (_, text) => {
+  it('numbers figures and tables in their order, each with a caption', () => {
+    for (const [kind, caption] of [
+      ['Figure', /<figcaption><b>(?:Figure (\d+))\. [^<]{10,}<\/b>/g],
+      ['Table', /<caption id="[^"]+"><b>(?:Table (\d+))\. [^<]{10,}<\/b>/g],
+    ] as const) {
+      const numbers = all(text, caption).map(Number);
+      expect(numbers, kind).toEqual(numbers.map((__, i) => i + 1));
+    }
+    expect(all(text, /<(figure)[ >]/g).length).toBe(all(text, /<figcaption><b>(Figure)/g).length);
+    expect(all(text, /<(table)[ >]/g).length).toBe(all(text, /(<caption)/g).length);
+  });
+
+  it('leads every link to a place, and to the one that it names', () => {
+    const links = [...text.matchAll(/<a href="#([^"]+)">([^<]+)<\/a>/g)];
+    for (const [, id, words] of links) {
+      const at = text.indexOf(` id="${id}"`);
+      expect(at, id).toBeGreaterThan(0);
+      const number = /^(?:Figure|Table) \d+$/.exec(words)?.[0];
+      if (number !== undefined) expect(text.slice(at)).toMatch(new RegExp(`<b>${number}\\.`));
+    }
+  });
+
+  it('has no heading without content', () => {
+    const bare = text.match(/<h([1-6])[^>]*>[^<]*<\/h\1>\s*(<\/section>|<\/div>|<h[12])/g);
+    expect(bare).toBeNull();
+    expect(text).not.toMatch(/<section[^>]*>\s*<\/section>|<p>\s*<\/p>|<dl>\s*<\/dl>/);
+  });
+});
+
+describe('report.html', () => {
+  it.each(RESULTS)(
+    'refers to every table and to every figure behind its first page: %s',
+    (_, r) => {
+      const text = file(r, 'report.html');
+      const shown = [
+        ...all(text, /<figure[^>]* id="([^"]+)"/g),
+        ...all(text, /<div id="(table-[^"]+)"/g),
+      ].filter((id) => id !== 'figure-map');
+      const seen = new Set(all(text, /<a href="#([^"]+)"/g));
+      expect(shown.filter((id) => !seen.has(id))).toEqual([]);
+    },
+  );
+
+  it('lists every section in the contents, in order', () => {
+    const text = file(checkedResult(), 'report.html');
+    const listed = all(text, /<li><a href="#section-[^"]+">([^<]+)</g);
+    expect(listed.length).toBeGreaterThan(9);
+    expect(all(text, /<section id="section-[^"]+"><h2>([^<]+)</g)).toEqual(listed);
+    expect(listed.map((title) => Number.parseInt(title, 10))).toEqual(listed.map((__, i) => i + 1));
+  });
+
+  it('has a place for two signatures at the end of its first page', () => {
+    const text = file(handMadeResult(), 'report.html');
+    const end = text.slice(text.indexOf('class="sign"'), text.indexOf('<nav'));
+    for (const words of ['Prepared by', 'Reviewed by', 'Name', 'Signature', 'Date'])
+      expect(end).toContain(`>${words}<`);
+    expect(file(handMadeResult(), 'report-short.html')).not.toContain('class="sign"');
+  });
+
+  it('names the files by the digest that sha256sum gives', () => {
+    const files = new Map([
+      ['transects.csv', new TextEncoder().encode('transect,date\n')],
+      ['habitat.csv', new Uint8Array(100).fill(7)],
+    ]);
+    const text = file({ ...handMadeResult(), inputs: inputFiles(files) }, 'report.html');
+    for (const [name, bytes] of files) {
+      const digest = createHash('sha256').update(bytes).digest('hex');
+      expect(text).toContain(
+        `<th scope="row">${name}</th><td class="n">${bytes.length}</td><td><code>${digest}</code></td>`,
+      );
+    }
+  });
+
+  it('keeps the name of a lake out of its style sheet', () => {
+    const result = handMadeResult();
+    result.estimate.lake = '"; } </style><b>x';
+    const text = file(result, 'report.html');
+    const style = text.slice(text.indexOf('<style>'), text.indexOf('</style>'));
+    expect(style).toContain('\\22 \\3b \\20 \\7d \\20 \\3c \\2f style\\3e \\3c b\\3e x');
+    expect(text.match(/<\/style>/g)).toHaveLength(1);
+  });
+});
+
+describe.each(Object.keys(LANGUAGES) as Language[])('the short version in %s', (language) => {
+  it('says in its own language what the estimate holds, and nothing in a place of a placeholder', () => {
+    const result = handMadeResult();
+    const text = file(result, 'report-short.html', language);
+    expect(text).toContain(`<html lang="${language}">`);
+    expect(text).not.toMatch(/\{\w+\}|undefined|NaN|\bnull\b/);
+    const { where, areas } = readShortReport(result, reportWords(language));
+    const { margins, treatments } = result.estimate;
+    expect(where?.byDepth.rows).toHaveLength((margins?.by_depth.length ?? 0) + 1);
+    expect(areas?.table.rows).toHaveLength(treatments?.length ?? 0);
+  });
+});
+
+it('the short version cuts long tables and says how much is left out', () => {
+  const result = handMadeResult();
+  const [area] = result.estimate.treatments ?? [];
+  result.estimate.treatments = Array.from({ length: 25 }, (_, i) => ({ ...area, name: `A${i}` }));
+  const { areas } = readShortReport(result, reportWords('en'));
+  expect(areas?.table.rows).toHaveLength(11);
+  expect(areas?.table.rows.at(-1)?.cells[0]).toBe('15 more, in the full report');
+});
+
+describe('references', () => {
+  const words = { figure: (n: number) => `Figure ${n}`, table: (n: number) => `Table ${n}` };
+  it('fail when they lead nowhere, or when a name stands twice', () => {
+    const one = figure('a', html`<svg></svg>`, 'A.', null);
+    expect(numbered(html`${seeFigure('a')}${one}`, words).text).toContain(
+      '<a href="#figure-a">Figure 1</a>',
+    );
+    expect(() => numbered(html`${seeFigure('b')}${one}`, words)).toThrow('"figure-b"');
+    expect(() => numbered(html`${one}${one}`, words)).toThrow('twice');
+  });
+
+  it('cannot be forged by text from a file', () => {
+    const forged = html`<p>${'\u0001see figure-a\u0001'}</p>`;
+    expect(numbered(forged, words).text).toBe('<p>\ufffdsee figure-a\ufffd</p>');
+  });
+});
