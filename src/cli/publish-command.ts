@@ -5,7 +5,7 @@ import { isLanguage, LANGUAGES, type Language } from '../../shared/strings/langu
 import { listed, quoted } from '../../shared/words.ts';
 import { examples, listAll, ON_FINDINGS } from './command-help.ts';
 import { UsageError } from './core.ts';
-import { amount, someText, surveyFolder } from './options.ts';
+import { amount, resultFolderName, someText, surveyFolder } from './options.ts';
 import type { PublishAsked } from './publish.ts';
 
 /** m; below the least a square tells as much as the place itself */
@@ -13,7 +13,9 @@ const COARSE = { least: 10, most: 10_000 };
 
 export function addPublish(program: Command, run: (asked: PublishAsked) => Promise<void>): void {
   interface Typed {
-    out: string;
+    out?: string;
+    posters?: string;
+    pictures?: string;
     title?: string;
     contact?: string;
     nextUpdate?: string;
@@ -23,13 +25,23 @@ export function addPublish(program: Command, run: (asked: PublishAsked) => Promi
   }
   program
     .command('publish')
-    .summary('a map for the public, in one file')
-    .usage('DIR --out map.html [options]')
+    .summary('a map for the public in one file, posters, pictures for posts')
+    .usage('DIR [--out map.html] [--posters OUTDIR] [--pictures OUTDIR] [options]')
     .description(
       `Estimates the survey and writes a map for the public: one file that opens from disk and asks nothing of any network, in ${listed(Object.values(LANGUAGES), 'and')}, with the number as a range, what was searched, and what people can do. ${ON_FINDINGS}`,
     )
     .argument('<DIR>', 'survey folder', surveyFolder)
-    .requiredOption('--out <FILE>', 'the map, an HTML file', fileName('--out'))
+    .option('--out <FILE>', 'the map, an HTML file', fileName('--out'))
+    .option(
+      '--posters <OUTDIR>',
+      'posters to print, A3 and 11 × 17 inches, upright and across, in this folder',
+      resultFolderName('--posters'),
+    )
+    .option(
+      '--pictures <OUTDIR>',
+      'pictures for posts, square and wide (SVG; the map application saves PNG), in this folder',
+      resultFolderName('--pictures'),
+    )
     .option(
       '--title <TEXT>',
       'heading of the map (default: the name of the lake)',
@@ -62,12 +74,20 @@ export function addPublish(program: Command, run: (asked: PublishAsked) => Promi
       examples(
         'publish my-lake --out map.html --contact "Lake office, 555 0100" --next-update 2027-09-30',
         'publish my-lake --out map.html --coarsen 100 --language es',
+        'publish my-lake --posters posters --pictures pictures',
       ),
     )
-    .action((folder: string, typed: Typed) =>
-      run({
+    .action((folder: string, typed: Typed) => {
+      const [out, posters, pictures] = [typed.out, typed.posters, typed.pictures];
+      if (out === undefined && posters === undefined && pictures === undefined)
+        throw new UsageError(
+          'publish: --out FILE, --posters OUTDIR or --pictures OUTDIR is expected (see shoalwise publish --help)',
+        );
+      return run({
         folder,
-        out: typed.out,
+        out: out ?? null,
+        posters: posters ?? null,
+        pictures: pictures ?? null,
         wishes: {
           title: typed.title ?? null,
           contact: typed.contact ?? null,
@@ -76,8 +96,8 @@ export function addPublish(program: Command, run: (asked: PublishAsked) => Promi
         coarseM: typed.coarsen ?? null,
         language: typed.language ?? null,
         listAll: typed.listAll ?? false,
-      }),
-    );
+      });
+    });
 }
 
 function fileName(option: string) {

@@ -32,7 +32,13 @@ export interface PublicTexts {
   };
   todo: { heading: string; items: string[] };
   /** name and value of what is known about the map */
-  about: { heading: string; facts: [name: string, value: string][]; notes: string[] };
+  about: {
+    heading: string;
+    facts: [name: string, value: string][];
+    /** the same, each in one line */
+    lines: string[];
+    notes: string[];
+  };
   tables: { heading: string; byDepth: PublicTableText | null; places: PublicTableText };
   controls: {
     zoomIn: string;
@@ -62,6 +68,7 @@ export function publicTexts(
   const { say } = format;
   const { lake, places } = facts;
   const detected = places.filter((p) => p.counted > 0).length;
+  const known = aboutFacts(facts, wishes, format);
   return {
     title: wishes.title ?? say('title', { lake }),
     lead: lead(facts, format),
@@ -97,13 +104,8 @@ export function publicTexts(
     },
     about: {
       heading: say('about'),
-      facts: [
-        [say('surveyed'), format.days(facts.effort.days)],
-        ...(wishes.contact === null ? [] : [pair(say('ask'), wishes.contact)]),
-        ...(wishes.nextUpdate === null
-          ? []
-          : [pair(say('nextUpdate'), dayOrWords(wishes.nextUpdate, format))]),
-      ],
+      facts: known,
+      lines: known.map(([name, value]) => say('factLine', { name, value })),
       notes: [say('source'), say('notNavigation')],
     },
     tables: {
@@ -122,7 +124,17 @@ export function publicTexts(
   };
 }
 
-const pair = (name: string, value: string): [string, string] => [name, value];
+function aboutFacts(
+  { effort }: PublicFacts,
+  { contact, nextUpdate }: PublicWishes,
+  format: PublicFormatter,
+): [name: string, value: string][] {
+  const { say } = format;
+  const known: [string, string][] = [[say('surveyed'), format.days(effort.days)]];
+  if (contact !== null) known.push([say('ask'), contact]);
+  if (nextUpdate !== null) known.push([say('nextUpdate'), dayOrWords(nextUpdate, format)]);
+  return known;
+}
 
 function lead({ number }: PublicFacts, format: PublicFormatter): string {
   const { say } = format;

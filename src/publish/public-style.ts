@@ -18,7 +18,7 @@ interface Theme {
   halo: string;
 }
 
-export const LIGHT: Theme = {
+export const LIGHT = {
   paper: '#f7f5ef',
   panel: '#fffdf8',
   ink: '#1c2733',
@@ -30,7 +30,7 @@ export const LIGHT: Theme = {
   deep: '#7aa3b3',
   detected: RAMP.light[4],
   halo: '#fffdf8',
-};
+} satisfies Theme;
 
 const DARK: Theme = {
   paper: '#12181f',
@@ -47,7 +47,7 @@ const DARK: Theme = {
 };
 
 /** Of `shades` shades of depth, the shallowest first. */
-export function depthColours(shades: number, { shallow, deep }: Theme): string[] {
+function depthColours(shades: number, { shallow, deep }: Theme): string[] {
   return Array.from({ length: shades }, (_, i) =>
     toHex(mix(rgbOf(deep), rgbOf(shallow), shades === 1 ? 0 : i / (shades - 1))),
   );
@@ -57,6 +57,21 @@ function variables(theme: Theme, shades: number): string {
   const own = Object.entries(theme).map(([name, value]) => `--${name}: ${value};`);
   const depths = depthColours(shades, theme).map((colour, i) => `--depth-${i}: ${colour};`);
   return [...own, ...depths].join(' ');
+}
+
+/** The light theme's colours as variables of a style sheet. */
+export const lightVariables = (shades: number): string => variables(LIGHT, shades);
+
+/** Rules with the light theme's colours in place of its variables, for pictures that other programs open. */
+export function withLightColours(rules: string, shades: number): string {
+  const colours = new Map<string, string>([
+    ...Object.entries(LIGHT),
+    ...depthColours(shades, LIGHT).map((colour, i): [string, string] => [`depth-${i}`, colour]),
+  ]);
+  return rules.replace(
+    /var\(--([a-z0-9-]+)\)/g,
+    (whole, name: string) => colours.get(name) ?? whole,
+  );
 }
 
 /** What the drawing and the signs of its key look like, by the variables of a theme. */
@@ -69,7 +84,7 @@ export function drawingStyle(shades: number): string {
 .shore { fill: none; stroke: var(--ink); stroke-width: 1.6; stroke-linejoin: round; vector-effect: non-scaling-stroke; }
 .hatch-lines { fill: none; stroke: var(--ink); stroke-width: 0.8; stroke-opacity: 0.42; }
 .edge { fill: none; stroke: var(--ink); stroke-width: 1.4; stroke-dasharray: 6 4; vector-effect: non-scaling-stroke; }
-.edge-band { fill: none; stroke: var(--accent); stroke-width: 16; stroke-opacity: 0.28; vector-effect: non-scaling-stroke; }
+.edge-band { fill: none; stroke: var(--accent); stroke-width: 13; stroke-opacity: 0.24; vector-effect: non-scaling-stroke; }
 .sign .edge-band { stroke-width: 9; }
 .line { fill: none; stroke: var(--ink); stroke-width: 2; stroke-linecap: round; vector-effect: non-scaling-stroke; }
 .square { fill: var(--halo); fill-opacity: 0.55; stroke: var(--ink); stroke-width: 1; vector-effect: non-scaling-stroke; }

@@ -48,7 +48,7 @@ describe('publish', () => {
     [['--out', 'map.pdf'], 'no name of an HTML file'],
     [['--out', 'map.html', '--coarsen', '5'], 'not a number from 10 to 10000'],
     [['--out', 'map.html', '--language', 'de'], 'none of en, es or fr'],
-    [[], "required option '--out <FILE>' not specified"],
+    [[], '--out FILE, --posters OUTDIR or --pictures OUTDIR is expected'],
   ])('refuses %j', async (argv, said) => {
     const done = await run(folder, ...argv);
     expect(done.code).toBe(64);

@@ -123,6 +123,7 @@ export const en = {
   doRules: 'Local rules come first. Follow the signs at your lake.',
 
   // about
+  factLine: '{name}: {value}',
   about: 'About this map',
   surveyed: 'Surveyed',
   ask: 'Who to ask',

@@ -120,6 +120,7 @@ export const es: Translation<typeof en> = {
     'No eche nada al lago para matar mejillones. Puede dañar a los mejillones nativos y a otros animales, y puede estar prohibido por la ley.',
   doRules: 'Las normas locales tienen prioridad. Siga los letreros de su lago.',
 
+  factLine: '{name}: {value}',
   about: 'Sobre este mapa',
   surveyed: 'Fecha del estudio',
   ask: 'A quién preguntar',

@@ -4,12 +4,12 @@ import type { Translation } from '../text.ts';
 import type { en } from './en.ts';
 
 export const fr: Translation<typeof en> = {
-  title: '{lake} : des moules au fond du lac',
-  lead: 'Environ {estimate} moules ; il pourrait y en avoir de {lower} à {upper}, dans la partie du lac qui a été étudiée.',
+  title: '{lake} : des moules au fond du lac',
+  lead: 'Environ {estimate} moules ; il pourrait y en avoir de {lower} à {upper}, dans la partie du lac qui a été étudiée.',
   leadWithoutRange:
     'Environ {estimate} moules dans la partie du lac qui a été étudiée. On ne sait pas de combien ce chiffre peut s’écarter de la réalité.',
   leadClusters:
-    'Environ {estimate} groupes de moules ; il pourrait y en avoir de {lower} à {upper}, dans la partie du lac qui a été étudiée.',
+    'Environ {estimate} groupes de moules ; il pourrait y en avoir de {lower} à {upper}, dans la partie du lac qui a été étudiée.',
   leadClustersWithoutRange:
     'Environ {estimate} groupes de moules dans la partie du lac qui a été étudiée. On ne sait pas de combien ce chiffre peut s’écarter de la réalité.',
   leadNothing:
@@ -27,23 +27,23 @@ export const fr: Translation<typeof en> = {
   searchedDepths:
     'Les plongeurs ont cherché de {from} à {to} m de profondeur (de {fromFeet} à {toFeet} pieds).',
   rest: 'Le reste du fond du lac, soit {hectares} ({acres}), n’est pas compris dans ce chiffre. Il peut aussi y avoir des moules à cet endroit.',
-  far: 'Une part de {share} de cette zone est loin de tout endroit examiné ; le chiffre y est moins sûr.',
+  far: 'Une part de {share} de cette zone est loin de tout endroit examiné ; le chiffre y est moins sûr.',
   missed: 'Les moules que les plongeurs n’ont pas vues ne sont pas comprises dans ce chiffre.',
   rangeMeans:
-    'Pourquoi une fourchette ? Les plongeurs ne peuvent examiner qu’une petite partie du fond et quelques moules leur échappent. Les fourchettes calculées ainsi contiennent le vrai nombre dans environ {level} des études. Les erreurs des cartes du lac s’y ajoutent.',
+    'Pourquoi une fourchette ? Les plongeurs ne peuvent examiner qu’une petite partie du fond et quelques moules leur échappent. Les fourchettes calculées ainsi contiennent le vrai nombre dans environ {level} des études. Les erreurs des cartes du lac s’y ajoutent.',
   effort: {
     one: 'Les plongeurs ont examiné {count} ligne au fond du lac ({days}), soit {squareMetres} m² en tout.',
     other:
       'Les plongeurs ont examiné {count} lignes au fond du lac ({days}), soit {squareMetres} m² en tout.',
   },
   meansNotDetected:
-    'Recherche sans détection : il peut quand même y avoir des moules. Quelques-unes échappent aux plongeurs, surtout les petites.',
+    'Recherche sans détection : il peut quand même y avoir des moules. Quelques-unes échappent aux plongeurs, surtout les petites.',
 
   map: 'Carte de {lake}',
   mapDescribed: {
-    one: 'Carte de {lake} avec {count} endroit examiné ; des moules y ont été détectées à {detected} endroit(s). Le tableau ci-dessous dit la même chose en mots.',
+    one: 'Carte de {lake} avec {count} endroit examiné ; des moules y ont été détectées à {detected} endroit(s). Le tableau ci-dessous dit la même chose en mots.',
     other:
-      'Carte de {lake} avec {count} endroits examinés ; des moules ont été détectées à {detected} d’entre eux. Le tableau ci-dessous dit la même chose en mots.',
+      'Carte de {lake} avec {count} endroits examinés ; des moules ont été détectées à {detected} d’entre eux. Le tableau ci-dessous dit la même chose en mots.',
   },
   mapKeys:
     'Les flèches déplacent la carte, + et − l’agrandissent et la réduisent, 0 montre tout le lac, Entrée décrit l’endroit sous la croix et N passe au prochain endroit examiné.',
@@ -77,7 +77,7 @@ export const fr: Translation<typeof en> = {
   spotSquareNotDetected:
     'Les plongeurs ont cherché dans ce carré ({days}) et n’ont pas détecté de moules. Quelques-unes ont pu leur échapper.',
   spotInside:
-    'Personne n’a cherché ici. Le fond et la profondeur ressemblent à ceux des endroits examinés ; cet endroit est donc compris dans le chiffre.',
+    'Personne n’a cherché ici. Le fond et la profondeur ressemblent à ceux des endroits examinés ; cet endroit est donc compris dans le chiffre.',
   spotOutside:
     'Personne n’a cherché ici, et cet endroit n’est pas compris dans le chiffre. Il peut aussi y avoir des moules ici.',
   spotDepth: 'L’eau a environ {from} à {to} m de profondeur ({fromFeet} à {toFeet} pieds).',
@@ -119,6 +119,7 @@ export const fr: Translation<typeof en> = {
     'Ne versez rien dans le lac pour tuer les moules. Cela peut nuire aux moules indigènes et à d’autres animaux, et la loi peut l’interdire.',
   doRules: 'Les règles locales passent avant tout. Suivez les panneaux de votre lac.',
 
+  factLine: '{name} : {value}',
   about: 'À propos de cette carte',
   surveyed: 'Date de l’étude',
   ask: 'À qui s’adresser',
