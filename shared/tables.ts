@@ -3,6 +3,8 @@
  * entry forms, printed sheets and the manual are derived from it.
  */
 
+import { term } from './glossary.ts';
+
 export type TableName = 'transects' | 'habitat' | 'detections';
 
 /**
@@ -13,6 +15,8 @@ export type ColumnType = 'text' | 'date' | 'choice' | 'classes' | 'number' | 'wh
 
 export interface Column {
   name: string;
+  /** as on a sheet of paper, lower case, without the unit */
+  label: string;
   type: ColumnType;
   /** plural, as said in messages: `metres` */
   unit: string | null;
@@ -95,6 +99,7 @@ export const TRANSECTS: Table = {
   columns: [
     {
       name: 'transect',
+      label: term('transect'),
       ...name,
       required: 'always',
       meaning: 'Label of the transect, unique in the survey.',
@@ -102,6 +107,7 @@ export const TRANSECTS: Table = {
     },
     {
       name: 'date',
+      label: 'date',
       type: 'date',
       unit: null,
       required: 'always',
@@ -111,6 +117,7 @@ export const TRANSECTS: Table = {
     },
     {
       name: 'design',
+      label: term('design'),
       type: 'choice',
       unit: null,
       required: 'always',
@@ -122,6 +129,7 @@ export const TRANSECTS: Table = {
     },
     {
       name: 'primary',
+      label: term('primaryObserver'),
       ...name,
       required: 'always',
       meaning: 'Diver who searched first and marked what was found.',
@@ -129,6 +137,7 @@ export const TRANSECTS: Table = {
     },
     {
       name: 'secondary',
+      label: term('secondaryObserver'),
       ...name,
       required: null,
       blankMeans: 'a single pass: nobody followed',
@@ -137,6 +146,7 @@ export const TRANSECTS: Table = {
     },
     {
       name: 'start_lat',
+      label: 'start, latitude',
       ...latitude,
       required: 'always',
       meaning: 'Latitude of the waypoint at the shallow end, decimal degrees, WGS 84.',
@@ -144,6 +154,7 @@ export const TRANSECTS: Table = {
     },
     {
       name: 'start_lon',
+      label: 'start, longitude',
       ...longitude,
       required: 'always',
       meaning:
@@ -152,6 +163,7 @@ export const TRANSECTS: Table = {
     },
     {
       name: 'end_lat',
+      label: 'end, latitude',
       ...latitude,
       required: 'where end_lon is given',
       meaning: 'Latitude of the waypoint at the deep end.',
@@ -159,6 +171,7 @@ export const TRANSECTS: Table = {
     },
     {
       name: 'end_lon',
+      label: 'end, longitude',
       ...longitude,
       required: 'where end_lat is given',
       meaning: 'Longitude of the waypoint at the deep end.',
@@ -166,6 +179,7 @@ export const TRANSECTS: Table = {
     },
     {
       name: 'bearing_deg',
+      label: 'bearing, start to end',
       type: 'number',
       unit: 'degrees',
       required: 'where there is no end waypoint',
@@ -177,6 +191,7 @@ export const TRANSECTS: Table = {
     },
     {
       name: 'bearing_ref',
+      label: 'bearing counted from',
       type: 'choice',
       unit: null,
       required: null,
@@ -187,6 +202,7 @@ export const TRANSECTS: Table = {
     },
     {
       name: 'length_m',
+      label: 'length searched',
       ...metres,
       required: 'always',
       above: 0,
@@ -196,6 +212,7 @@ export const TRANSECTS: Table = {
     },
     {
       name: 'width_m',
+      label: 'width searched',
       ...metres,
       required: null,
       above: 0,
@@ -206,6 +223,7 @@ export const TRANSECTS: Table = {
     },
     {
       name: 'clarity_m',
+      label: term('visibility'),
       ...metres,
       required: 'where the detection uses clarity',
       min: 0,
@@ -215,6 +233,7 @@ export const TRANSECTS: Table = {
     },
     {
       name: 'stop',
+      label: 'why it ended',
       type: 'choice',
       unit: null,
       required: null,
@@ -225,23 +244,33 @@ export const TRANSECTS: Table = {
     },
     {
       name: 'setup_min',
+      label: 'time to lay it',
       ...minutes,
       meaning: 'Time spent laying the rope: decimal minutes or mm:ss.',
       example: '4:30',
     },
     {
       name: 'habitat_min',
+      label: 'time to record habitat',
       ...minutes,
       meaning: 'Time spent recording habitat.',
       example: '6.5',
     },
     {
       name: 'search_min',
+      label: 'time to search',
       ...minutes,
       meaning: 'Time spent searching.',
       example: '18.5',
     },
-    { name: 'notes', ...text, required: null, meaning: 'Anything else.', example: 'light chop' },
+    {
+      name: 'notes',
+      label: 'notes',
+      ...text,
+      required: null,
+      meaning: 'Anything else.',
+      example: 'light chop',
+    },
   ],
 };
 
@@ -254,6 +283,7 @@ export const HABITAT: Table = {
   columns: [
     {
       name: 'transect',
+      label: term('transect'),
       ...name,
       required: 'always',
       meaning: 'Label of the transect, as in transects.csv.',
@@ -261,6 +291,7 @@ export const HABITAT: Table = {
     },
     {
       name: 'distance_m',
+      label: 'distance along',
       ...metres,
       required: 'always',
       min: 0,
@@ -270,6 +301,7 @@ export const HABITAT: Table = {
     },
     {
       name: 'substrate',
+      label: term('substrate'),
       type: 'classes',
       unit: null,
       required: 'but on the end row',
@@ -280,6 +312,7 @@ export const HABITAT: Table = {
     },
     {
       name: 'plant_cover',
+      label: term('plantCover'),
       type: 'whole',
       unit: null,
       required: 'but on the end row',
@@ -293,6 +326,7 @@ export const HABITAT: Table = {
     },
     {
       name: 'depth_m',
+      label: term('depth'),
       ...metres,
       required: 'always',
       min: 0,
@@ -312,6 +346,7 @@ export const DETECTIONS: Table = {
   columns: [
     {
       name: 'transect',
+      label: term('transect'),
       ...name,
       required: 'always',
       meaning: 'Label of the transect, as in transects.csv.',
@@ -319,6 +354,7 @@ export const DETECTIONS: Table = {
     },
     {
       name: 'role',
+      label: 'seen by',
       type: 'choice',
       unit: null,
       required: 'always',
@@ -329,6 +365,7 @@ export const DETECTIONS: Table = {
     },
     {
       name: 'distance_m',
+      label: 'distance along',
       ...metres,
       required: 'always',
       min: 0,
@@ -337,6 +374,7 @@ export const DETECTIONS: Table = {
     },
     {
       name: 'offset_m',
+      label: term('perpendicularDistance'),
       ...metres,
       required: 'on distance transects; blank on belts',
       min: 0,
@@ -345,6 +383,7 @@ export const DETECTIONS: Table = {
     },
     {
       name: 'count',
+      label: 'mussels',
       type: 'whole',
       unit: 'mussels',
       required: 'always',
@@ -356,6 +395,7 @@ export const DETECTIONS: Table = {
     },
     {
       name: 'cluster_length_cm',
+      label: 'length of the cluster',
       type: 'number',
       unit: 'centimetres',
       required: null,
@@ -367,6 +407,7 @@ export const DETECTIONS: Table = {
     },
     {
       name: 'cluster_width_cm',
+      label: 'width of the cluster',
       type: 'number',
       unit: 'centimetres',
       required: null,

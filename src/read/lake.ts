@@ -28,6 +28,7 @@ const MOST_LISTED = 50;
 
 const SUBSTRATE_COLUMN: Column = {
   name: 'substrate',
+  label: 'substrate',
   type: 'classes',
   unit: null,
   required: 'always',
@@ -38,6 +39,7 @@ const SUBSTRATE_COLUMN: Column = {
 const PLANT_COLUMN: Column = {
   ...SUBSTRATE_COLUMN,
   name: 'plant_cover',
+  label: 'plant cover',
   type: 'whole',
   required: null,
   min: 0,
