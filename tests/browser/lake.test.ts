@@ -316,7 +316,6 @@ describe.skipIf(NO_BROWSER !== null)(
     });
 
     it.each([
-      [1440, 900],
       [1024, 768],
       [390, 844],
     ])(
