@@ -58,8 +58,7 @@ export {
   type LayLake,
   layLake,
 } from './lake/index.ts';
-export type { Folder } from './read/index.ts';
-export { areaFault } from './read/index.ts';
+export { areaFault, type Folder, readPlanned } from './read/index.ts';
 export {
   type AreaMeasure,
   buffered,

@@ -32,6 +32,8 @@ import type { PublishAsked } from './publish.ts';
 import { addPublish } from './publish-command.ts';
 import type { RehearseAsked } from './rehearse.ts';
 import type { ServeAsked } from './serve.ts';
+import type { SheetsCommand } from './sheets.ts';
+import { addSheets } from './sheets-command.ts';
 import { WIDTH } from './text.ts';
 
 /** What is done when a command was understood. */
@@ -42,6 +44,7 @@ export interface Commands {
   areas(asked: AreasAsked): Promise<void>;
   publish(asked: PublishAsked): Promise<void>;
   exportFiles(asked: ExportAsked): Promise<void>;
+  sheets(asked: SheetsCommand): Promise<void>;
   serve(asked: ServeAsked): Promise<void>;
 }
 
@@ -62,6 +65,7 @@ export async function runCommandLine(
   addAreas(program, commands.areas);
   addPublish(program, commands.publish);
   addExport(program, commands.exportFiles);
+  addSheets(program, commands.sheets);
   addServe(program, commands.serve);
   for (const command of [program, ...program.commands])
     command.exitOverride((error) => {

@@ -5,6 +5,7 @@ import type {
   estimateSurvey,
   Folder,
   judge,
+  readPlanned,
   rehearseSurvey,
   treatSurvey,
 } from '../pipeline.ts';
@@ -16,6 +17,7 @@ export interface Core {
   rehearseSurvey: typeof rehearseSurvey;
   treatSurvey: typeof treatSurvey;
   describeBed: typeof describeBed;
+  readPlanned: typeof readPlanned;
 }
 
 export type { Folder };

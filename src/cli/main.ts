@@ -42,6 +42,10 @@ export async function main(
       const { exportFiles } = await import('./export.ts');
       code = await exportFiles(await pipeline(), terminal, asked);
     },
+    async sheets(asked) {
+      const { sheets } = await import('./sheets.ts');
+      code = await sheets(await pipeline(), terminal, asked);
+    },
     async serve(asked) {
       const { serve } = await import('./serve.ts');
       code = await serve(await pipeline(), terminal, asked, applicationFolder);

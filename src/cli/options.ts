@@ -50,6 +50,17 @@ export function resultFolderName(option: string): Reads<string> {
   });
 }
 
+/** A file to write to; `such` is one as it may be called. */
+export function htmlFileName(option: string, such: string): Reads<string> {
+  return once(option, (text) => {
+    if (!/\.html?$/i.test(text))
+      throw new UsageError(
+        `${option}: ${quoted(text)} is no name of an HTML file, one such as ${such} is expected`,
+      );
+    return text;
+  });
+}
+
 /** Text as it is, but not none. */
 export function someText(option: string): Reads<string> {
   return once(option, (text) => text);

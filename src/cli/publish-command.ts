@@ -5,7 +5,7 @@ import { isLanguage, LANGUAGES, type Language } from '../../shared/strings/langu
 import { listed, quoted } from '../../shared/words.ts';
 import { examples, listAll, ON_FINDINGS } from './command-help.ts';
 import { UsageError } from './core.ts';
-import { amount, resultFolderName, someText, surveyFolder } from './options.ts';
+import { amount, htmlFileName, resultFolderName, someText, surveyFolder } from './options.ts';
 import type { PublishAsked } from './publish.ts';
 
 /** m; below the least a square tells as much as the place itself */
@@ -31,7 +31,7 @@ export function addPublish(program: Command, run: (asked: PublishAsked) => Promi
       `Estimates the survey and writes a map for the public: one file that opens from disk and asks nothing of any network, in ${listed(Object.values(LANGUAGES), 'and')}, with the number as a range, what was searched, and what people can do. ${ON_FINDINGS}`,
     )
     .argument('<DIR>', 'survey folder', surveyFolder)
-    .option('--out <FILE>', 'the map, an HTML file', fileName('--out'))
+    .option('--out <FILE>', 'the map, an HTML file', htmlFileName('--out', 'map.html'))
     .option(
       '--posters <OUTDIR>',
       'posters to print, A3 and 11 × 17 inches, upright and across, in this folder',
@@ -72,7 +72,7 @@ export function addPublish(program: Command, run: (asked: PublishAsked) => Promi
     .addHelpText(
       'after',
       examples(
-        'publish my-lake --out map.html --contact "Lake office, 555 0100" --next-update 2027-09-30',
+        'publish my-lake --out map.html --contact "Lake office, 555 0100"',
         'publish my-lake --out map.html --coarsen 100 --language es',
         'publish my-lake --posters posters --pictures pictures',
       ),
@@ -98,18 +98,6 @@ export function addPublish(program: Command, run: (asked: PublishAsked) => Promi
         listAll: typed.listAll ?? false,
       });
     });
-}
-
-function fileName(option: string) {
-  const text = someText(option);
-  return (typed: string, earlier: string | undefined): string => {
-    const name = text(typed, earlier);
-    if (!/\.html?$/i.test(name))
-      throw new UsageError(
-        `${option}: ${quoted(name)} is no name of an HTML file, one such as map.html is expected`,
-      );
-    return name;
-  };
 }
 
 function coarse(typed: string, earlier: number | undefined): number {

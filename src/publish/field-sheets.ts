@@ -16,6 +16,9 @@ import { htmlPage } from './html-page.ts';
 
 export type Paper = 'a4' | 'letter';
 
+/** Says in the file's beginning what it is. */
+export const SHEETS_MARK = 'Shoalwise, sheets for the dives';
+
 /** Height of a line, mm, and the lines of a page: 255 mm of both papers lie within their margins of 12 mm. */
 const LINES = { habitat: 9, detections: 17 };
 const LINE_MM = 12;
@@ -69,7 +72,7 @@ code { font: 9pt ui-monospace, Menlo, Consolas, monospace; }
 /** A whole HTML document. */
 export function fieldSheetsHtml(read: FieldSheets, paper: Paper): string {
   const body = html`${read.sheets.map((sheet) => transectPages(sheet, read))}${keyPage(read)}`;
-  return htmlPage(`${read.lake}: sheets for the dives`, style(paper), body);
+  return htmlPage(`${read.lake}: sheets for the dives`, style(paper), body, { mark: SHEETS_MARK });
 }
 
 function transectPages(sheet: TransectSheet, read: FieldSheets): Html {

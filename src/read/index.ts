@@ -14,6 +14,7 @@ import { readVariants } from './variants.ts';
 
 export { inputFiles } from './inputs.ts';
 export { areaFault, readPlaces } from './places.ts';
+export { readPlanned } from './planned.ts';
 
 export interface Folder {
   name: string;

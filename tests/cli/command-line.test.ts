@@ -8,7 +8,7 @@ import { main } from '../../src/cli/main.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { keepingTerminal, namedCore } from './terminal.ts';
 
-const COMMANDS = ['check', 'estimate', 'rehearse', 'areas', 'export', 'serve'];
+const COMMANDS = ['check', 'estimate', 'rehearse', 'areas', 'publish', 'export', 'sheets', 'serve'];
 
 /** A wrong command line is refused before any work. */
 const NO_WORK: Core = {
@@ -16,6 +16,9 @@ const NO_WORK: Core = {
   estimateSurvey: () => Promise.reject(new Error('estimated')),
   rehearseSurvey: () => Promise.reject(new Error('rehearsed')),
   treatSurvey: () => Promise.reject(new Error('treated')),
+  readPlanned: () => {
+    throw new Error('planned');
+  },
   describeBed: () => Promise.reject(new Error('described')),
 };
 
@@ -123,11 +126,17 @@ const NUMBER = 'is not a whole number from';
 
 describe('a wrong command line: 64, one line on standard error, nothing else', () => {
   it.each<[string[], string]>([
-    [[], 'a command is expected: check, estimate, rehearse, areas, publish or serve'],
-    [['help', 'nix'], 'a command is expected: check, estimate, rehearse, areas, publish or serve'],
+    [
+      [],
+      'a command is expected: check, estimate, rehearse, areas, publish, export, sheets or serve',
+    ],
+    [
+      ['help', 'nix'],
+      'a command is expected: check, estimate, rehearse, areas, publish, export, sheets or serve',
+    ],
     [
       ['measure', 'x'],
-      "unknown command 'measure'; check, estimate, rehearse, areas, publish or serve is expected",
+      "unknown command 'measure'; check, estimate, rehearse, areas, publish, export, sheets or serve is expected",
     ],
     [['estimat', 'x'], "unknown command 'estimat' (Did you mean estimate?)"],
     [['--json', 'check', 'x'], "unknown option '--json'; --version or --help is expected"],

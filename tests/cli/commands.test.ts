@@ -263,6 +263,9 @@ describe('OUT', () => {
     estimateSurvey: () => Promise.reject(new Error('must not be reached')),
     rehearseSurvey: () => Promise.reject(new Error('must not be reached')),
     treatSurvey: () => Promise.reject(new Error('must not be reached')),
+    readPlanned: () => {
+      throw new Error('must not be reached');
+    },
     describeBed: () => Promise.reject(new Error('must not be reached')),
   };
 

@@ -3,6 +3,7 @@
 import type { Finding } from '../../shared/findings.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { Core, Terminal } from '../../src/cli/core.ts';
+import { readPlanned } from '../../src/read/planned.ts';
 import { handMadeResult } from '../helpers/result.ts';
 
 export function keepingTerminal(): Terminal & { stdout: string; stderr: string } {
@@ -59,6 +60,7 @@ export function namedCore(good: () => SurveyResult = handMadeResult): Core {
     async treatSurvey() {
       throw new Error('not treated here');
     },
+    readPlanned,
     async describeBed() {
       throw new Error('not described here');
     },
