@@ -94,7 +94,8 @@ export function formatter<T extends Table>(tag: string, table: Translation<T>): 
       const [first, last] = [iso[0], iso.at(-1)];
       if (first === undefined || last === undefined)
         throw new Error('got no days, expected at least one');
-      return dates.formatRange(utc(first), utc(last));
+      // browsers put plain spaces where Node has thin ones: a file is the same wherever it is made
+      return dates.formatRange(utc(first), utc(last)).replaceAll('\u2009', ' ');
     },
   };
 }

@@ -79,7 +79,7 @@ describe.skipIf(NO_BROWSER !== null)(
       const files = unzipSync(new Uint8Array(readFileSync(await download.path())));
       expect(Object.keys(files).sort()).toEqual(readdirSync(out).sort());
       // what people read is the same letter for letter
-      for (const name of ['report.html', 'warnings.csv', 'detections.geojson'])
+      for (const name of ['report.html', 'report-short.html', 'warnings.csv', 'detections.geojson'])
         expect(Buffer.from(files[name]).equals(readFileSync(join(out, name))), name).toBe(true);
       // ECMAScript leaves the last bits of exp, log and sin to the engine: Node's and the browser's are of different age
       const here = numbersIn(JSON.parse(new TextDecoder().decode(files['estimate.json'])));
