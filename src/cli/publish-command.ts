@@ -26,7 +26,7 @@ export function addPublish(program: Command, run: (asked: PublishAsked) => Promi
   program
     .command('publish')
     .summary('a map for the public in one file, posters, pictures for posts')
-    .usage('DIR [--out map.html] [--posters OUTDIR] [--pictures OUTDIR]')
+    .usage('DIR --out map.html [options]')
     .description(
       `Estimates the survey and writes a map for the public: one file that opens from disk and asks nothing of any network, in ${listed(Object.values(LANGUAGES), 'and')}, with the number as a range, what was searched, and what people can do. ${ON_FINDINGS}`,
     )
