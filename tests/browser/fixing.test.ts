@@ -224,6 +224,78 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(await app.column()).toContain('boat ramp');
     });
 
+    it('draws an area by mouse and by keyboard; its numbers follow the hand, and it is saved with the survey', async () => {
+      const { page } = browser;
+      await app.go('areas');
+      await page.waitForSelector('.areas-station h1:has-text("1 treatment area holds")');
+      await app.mapDrawn();
+      const slate = page.locator('.area-slate');
+      // around the western half of the searched depths, in degrees
+      const [cx, cy] = [-93 + 25 / 78_847, 45 + 166 / 111_132];
+      const [w, h] = [18 / 78_847, 50 / 111_132];
+      const at = (east: number, north: number) => app.pixelOf([cx + east, cy + north]);
+      const press = async (east: number, north: number) => {
+        const { x, y } = await at(east, north);
+        await page.mouse.move(x, y);
+        await page.mouse.click(x, y);
+      };
+      await page.getByRole('button', { name: 'Draw an area' }).click();
+      await press(-w, -h);
+      await press(w, -h);
+      await press(w, h);
+      const third = await at(-w, h);
+      await page.mouse.move(third.x, third.y);
+      await expect.poll(() => slate.innerText()).toMatch(/mussels \(.*of them all/s);
+      await page.mouse.click(third.x, third.y);
+      await press(-w, -h); // on the first corner: closes
+      await page.waitForSelector('.areas-station h1:has-text("2 treatment areas hold")');
+
+      // dragged: another number before the hand lets go
+      const before = await slate.innerText();
+      const middle = await at(0, 0);
+      await page.mouse.move(middle.x, middle.y);
+      await page.mouse.down();
+      const aside = await at(w, h);
+      await page.mouse.move(aside.x, aside.y, { steps: 4 });
+      await expect.poll(() => slate.innerText()).not.toBe(before);
+      expect(await app.column()).toContain('follows when the hand lets go');
+      await page.mouse.up();
+      await expect.poll(() => app.column()).not.toContain('follows when the hand lets go');
+      expect(await page.locator('.area-chosen h2').innerText()).toBe('Area 2');
+      expect(await axeFindings(page)).toEqual([]);
+      await picture(page, 'areas-drawn.png');
+
+      // by keyboard: moved, renamed, a corner typed that would make its line cross itself
+      const moved = await slate.innerText();
+      await page.getByRole('button', { name: 'Move with arrow keys' }).focus();
+      await page.keyboard.press('Shift+ArrowLeft');
+      await expect.poll(() => slate.innerText()).not.toBe(moved);
+      await page.getByLabel('Name', { exact: true }).fill('Dock');
+      await page.keyboard.press('Enter');
+      await page.locator('.area-chosen h2', { hasText: 'Dock' }).waitFor();
+      await page.getByText('Corners', { exact: true }).click();
+      await page.getByLabel('Longitude of corner 1').fill((cx + 3 * w).toFixed(6));
+      await page.keyboard.press('Enter');
+      await page.getByText('crosses itself').first().waitFor();
+      await page.getByRole('button', { name: 'Wider' }).click();
+      await page.locator('.lake-name', { hasText: '5 changes kept' }).waitFor();
+      await page.keyboard.press('Control+z');
+      await page.locator('.lake-name', { hasText: '4 changes kept' }).waitFor();
+
+      const [download] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('button', { name: 'GPX' }).click(),
+      ]);
+      expect(download.suggestedFilename()).toBe('minnow-pond-areas.gpx');
+      expect(readFileSync(await download.path(), 'utf8')).toContain('<name>Dock</name>');
+      // the estimate has the new area once the station is left
+      await app.go('lake');
+      await app.settled();
+      await expect.poll(() => app.column()).toContain('Dock');
+      await app.go('survey');
+      expect(await app.column()).toMatch(/treatments\.geojson: "Area 2" renamed to "Dock"/);
+    });
+
     it('deals with an error in analysis.json by a press; keys take that back from any station', async () => {
       const { page } = browser;
       await app.go('survey');

@@ -25,16 +25,20 @@ const FINGER_REACH_PX = 20;
 export function listenForHand(map: maplibregl.Map, hand: Hand): () => void {
   type Event = maplibregl.MapMouseEvent | maplibregl.MapTouchEvent;
   let taken = false;
+  let dragged = false;
   const at = (e: Event): LngLat => [e.lngLat.lng, e.lngLat.lat];
   const down = (reachPx: number) => (e: Event) => {
+    dragged = false;
     const touches = 'touches' in e.originalEvent ? e.originalEvent.touches.length : 1;
     if (touches > 1 || !hand.down(at(e), e.point, reachPx)) return;
     taken = true;
     e.preventDefault();
   };
   const move = (e: Event) => {
-    if (taken) hand.drag(at(e));
-    else hand.hover(at(e), e.point);
+    if (taken) {
+      dragged = true;
+      hand.drag(at(e));
+    } else hand.hover(at(e), e.point);
   };
   const up = () => {
     if (!taken) return;
@@ -43,7 +47,10 @@ export function listenForHand(map: maplibregl.Map, hand: Hand): () => void {
   };
   const mouseDown = down(MOUSE_REACH_PX);
   const touchStart = down(FINGER_REACH_PX);
-  const click = (e: maplibregl.MapMouseEvent) => hand.press(at(e), e.point);
+  // where the hand lets go of what it dragged is no press
+  const click = (e: maplibregl.MapMouseEvent) => {
+    if (!dragged) hand.press(at(e), e.point);
+  };
   const twice = (e: maplibregl.MapMouseEvent) => {
     if (hand.pressTwice()) e.preventDefault();
   };

@@ -36,7 +36,7 @@ export function ChangeList({ id }: { id: string }) {
           Redo
         </button>
       </p>
-      <ol className="plain-list changes">
+      <ol className="plain-list changes" {...REACHABLE}>
         {numbered(edits).map(({ edit, number }) => (
           <Change key={number} edit={edit} />
         ))}
@@ -48,6 +48,9 @@ export function ChangeList({ id }: { id: string }) {
     </section>
   );
 }
+
+/** A long list scrolls within itself, by keyboard too. */
+const REACHABLE = { tabIndex: 0 };
 
 function Change({ edit }: { edit: Edit }) {
   const words = editWords(edit);

@@ -39,11 +39,14 @@ export function AreaTable({
   return (
     <div>
       <DataTable<{ i: number; row: AreaRow }>
-        caption={`${labels('treatmentArea')}`}
+        caption={labels('treatmentArea')}
         columns={[
           { title: 'Name', cell: ({ row }) => row.name },
-          { title: landAreaUnit(units), align: 'right', cell: ({ row }) => row.land },
-          { title: 'm³', align: 'right', cell: ({ row }) => row.volume },
+          {
+            title: <Stacked main={landAreaUnit(units)} beneath="m³" />,
+            align: 'right',
+            cell: ({ row }) => <Stacked main={row.land} beneath={row.volume} />,
+          },
           {
             title: <Stacked main={labels('mussel')} beneath={read.ciName} />,
             align: 'right',
@@ -65,9 +68,11 @@ export function AreaTable({
         }}
         isChosen={({ i }) => isChosen(i)}
       />
-      <p className="small quiet" role="status">
-        {moving ? 'What all areas hold together follows when the hand lets go.' : ''}
-      </p>
+      {moving && (
+        <p className="small quiet" role="status">
+          What all areas hold together follows when the hand lets go.
+        </p>
+      )}
       <Layer />
     </div>
   );

@@ -25,7 +25,7 @@ export function NumberField({
   const text = typed ?? (value === null ? '' : String(value));
   const problem = problemOf(text, least, blank !== null);
   return (
-    <div className="area-number">
+    <div className="area-number no-print">
       <label htmlFor={id}>{label}</label>
       <span>
         <input

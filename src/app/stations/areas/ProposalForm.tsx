@@ -91,7 +91,7 @@ export function ProposalForm({
           value={marginM}
           onChange={setMarginM}
         />
-        <div className="area-number">
+        <div className="area-number no-print">
           <label htmlFor={id}>Separate areas, at most</label>
           <select
             id={id}
