@@ -7,23 +7,25 @@
 import type { Analysis } from '../shared/analysis.ts';
 import type { ModelNotice } from '../shared/model-notices.ts';
 import { condense, expectedTotal, type Pieces, sumPieces } from './abundance.ts';
-import { type Availability, availabilityOf, drawnShare } from './availability.ts';
+import { type Availability, drawnShare } from './availability.ts';
 import { DESIGNS, type SurveyRows } from './data.ts';
 import { clusterCounts } from './density/design.ts';
 import { effortOf } from './detection/divers.ts';
+import { meanDetectionAt } from './effort.ts';
 import { criterionWeights } from './fit/compare.ts';
 import { fitModel } from './fit/fit-model.ts';
-import { type Candidate, type Fit, knownValues } from './fit/fitted-model.ts';
+import { type Candidate, type Fit, type FittedModel, knownValues } from './fit/fitted-model.ts';
 import { refit } from './fit/refit.ts';
 import { percentileInterval } from './interval.ts';
 import { type Random, stream } from './numbers/random.ts';
 import { normalQuantile } from './numbers/special.ts';
 import type { KnownValue } from './parts.ts';
+import { availabilityOf } from './planted.ts';
 import { type MappedHabitat, predictor } from './predict.ts';
 
 export interface BootstrapInput {
-  /** null: all clusters can be detected */
-  availability: Availability | null;
+  /** of each fit; null: all clusters can be detected */
+  availability: (Availability | null)[];
   rows: SurveyRows;
   /** the best fit first; with more, each replicate weighs them anew */
   fits: Fit[];
@@ -74,7 +76,8 @@ export function bootstrapperOf(task: BootstrapTask): (index: number) => Replicat
     return fit;
   });
   const { models, detection } = task.analysis;
-  return bootstrapper({ ...task, fits, models, availability: availabilityOf(detection) });
+  const availability = fits.map((fit) => availabilityOf(detection, task.rows, fit));
+  return bootstrapper({ ...task, fits, models, availability });
 }
 
 export interface Replicate {
@@ -99,6 +102,13 @@ export function bootstrapper({
 }: BootstrapInput): (index: number) => Replicate | null {
   const bed = condense(pieces);
   const need = mustKeep(rows, fits[0]);
+  const detected = fits.map((fit) => meanDetectionAt(rows, fit.likelihood, fit.estimates));
+  const shareIn = (i: number, drawn: SurveyRows, fit: FittedModel, z: number): number => {
+    const { likelihood, estimates } = fit;
+    const own = availability[i] ?? null;
+    if (own === null) return 1;
+    return drawnShare(own, meanDetectionAt(drawn, likelihood, estimates) / detected[i], z);
+  };
   return (index) => {
     const random = stream(seed, index);
     for (let redrawn = 0; redrawn < DRAWS; redrawn++) {
@@ -107,6 +117,8 @@ export function bootstrapper({
       const refits = fits.flatMap((fit) => refit(drawn, fit) ?? []);
       if (refits.length < fits.length) continue;
       const weights = criterionWeights(refits, models);
+      // the planted shells, or what was given, are the same for all models
+      const z = availability.some((a) => a !== null && a.se > 0) ? random.normal() : 0;
       let clusters = 0;
       let mussels = 0;
       refits.forEach((fit, i) => {
@@ -114,12 +126,12 @@ export function bootstrapper({
         const p = predictor(rows, fit);
         const densities = habitats.map((h) => p.habitat(h));
         const total = expectedTotal(sumPieces(bed, densities, p), densities);
-        clusters += weights[i] * total.clusters;
-        mussels += weights[i] * total.mussels;
+        const share = shareIn(i, drawn, fit, z);
+        clusters += (weights[i] * total.clusters) / share;
+        mussels += (weights[i] * total.mussels) / share;
       });
       if (!Number.isFinite(mussels)) continue;
-      const share = availability === null ? 1 : drawnShare(availability, random);
-      return { clusters: clusters / share, mussels: mussels / share, redrawn };
+      return { clusters, mussels, redrawn };
     }
     return null;
   };

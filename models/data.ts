@@ -32,9 +32,21 @@ export interface ClusterRow {
   count: number;
 }
 
+/** Shells of known number that a third person put into the strip of one transect, and how they were found. */
+export interface PlantedRow {
+  /** index of the transect, from 0 */
+  transect: number;
+  planted: number;
+  foundFirst: number;
+  /** by the secondary observer, after the primary had missed them */
+  foundSecondOnly: number;
+}
+
 export interface SurveyRows {
   segments: SegmentRow[];
   clusters: ClusterRow[];
+  /** left out: none */
+  planted?: PlantedRow[];
   transectCount: number;
   /** in the order of analysis.substrates: the order in which the reference class is looked for */
   classNames: string[];

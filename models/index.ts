@@ -2,7 +2,7 @@
 
 // density at a place, totals over a bed, the surface of its cells
 export { binned, condense, type HabitatSum, type Pieces, type Total } from './abundance.ts';
-export { type Availability, availabilityOf, withAvailability } from './availability.ts';
+export { type Availability, withAvailability } from './availability.ts';
 export {
   type AverageSums,
   averageDensityAt,
@@ -62,6 +62,7 @@ export { heterogeneity } from './heterogeneity.ts';
 // from an estimate and its standard error to an interval
 export { intervalQuantile, logNormalQuantity, percentileInterval } from './interval.ts';
 export { logistic, normalQuantile } from './numbers/special.ts';
+export { availabilityOf, type PlantedAvailability, plantedAvailability } from './planted.ts';
 export {
   type HabitatDensity,
   type MappedHabitat,

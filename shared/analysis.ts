@@ -32,8 +32,8 @@ export interface Analysis {
     independence: 'full' | 'point';
     /** limits of the classes that perpendicular distances are known by, m, ascending from 0; null: they are exact */
     distance_classes: number[] | null;
-    /** share of the clusters that can be detected at all; null: all of them */
-    availability: number | null;
+    /** share of the clusters that can be detected at all; `planted`: as planted shells tell it; null: all of them */
+    availability: number | 'planted' | null;
     availability_se: number;
   };
   cluster_size: { substrate: boolean };
@@ -104,6 +104,8 @@ export interface Choice {
   /** `classes`: a list of class names; `limits`: of ascending numbers from 0 */
   type: 'text' | 'flag' | 'choice' | 'number' | 'whole' | 'classes' | 'limits';
   choices?: readonly (string | boolean)[];
+  /** a word that may stand in place of a number */
+  word?: string;
   /** what null stands for; absent = null is not allowed */
   nullMeans?: string;
   min?: number;
@@ -127,6 +129,9 @@ const LARGEST_LENGTH_M = 10_000;
 
 /** Shortest segment that a stretch of one habitat may be cut into. */
 export const MIN_SEGMENT_M = 0.1;
+
+/** Below it a total would be more than twenty times what the survey saw: no trial carries that. */
+export const LEAST_AVAILABILITY = 0.05;
 
 const flag = { type: 'flag' } as const;
 
@@ -231,10 +236,11 @@ export const CHOICES: readonly Choice[] = [
   {
     path: 'detection.availability',
     type: 'number',
-    min: 0.05,
+    min: LEAST_AVAILABILITY,
     max: 1,
+    word: 'planted',
     nullMeans: 'all of them',
-    meaning: `Share of the ${terms('cluster')} that an observer could detect at all (not buried, not under plants), as from a trial with planted shells of known number; all numbers are divided by it.`,
+    meaning: `Share of the ${terms('cluster')} that an observer could detect at all (not buried, not under plants), all numbers being divided by it: a number known otherwise, or planted, as the ${terms('plantedShell')} of planted_shells.csv tell it.`,
   },
   {
     path: 'detection.availability_se',

@@ -38,7 +38,7 @@ export function isAllowed(choice: Choice, value: unknown): value is ChoiceValue 
       return (choice.choices ?? []).some((listed) => listed === value);
     case 'number':
     case 'whole':
-      return typeof value === 'number' && isWithin(choice, value);
+      return typeof value === 'number' ? isWithin(choice, value) : value === (choice.word ?? null);
     case 'limits':
       return areLimits(choice, value);
     default:

@@ -195,6 +195,23 @@ export interface SubstrateRecords {
   mussels: Quantity | null;
 }
 
+/** Shells of known number that were planted, and the share of the clusters that can be detected at all by them. */
+export interface PlantedShellsRow {
+  planted: number;
+  found: number;
+  /** on which shells were planted */
+  transects: number;
+  /** the availability, at most 1 */
+  share: number;
+  se: number;
+  lower: number;
+  upper: number;
+  /** found ÷ what would be found if all could be detected; above 1 the share is 1 */
+  ratio: number;
+  /** whether all numbers are divided by the share */
+  used: boolean;
+}
+
 export interface Sensitivity {
   /** a share of the clusters can be detected by neither observer */
   hidden: { share: number; mussels: number }[];
@@ -248,6 +265,8 @@ export interface Estimate {
     shape: Shape | null;
     /** `p=1` where nobody followed */
     fixed: string | null;
+    /** null without planted shells, or where none was found */
+    planted_shells: PlantedShellsRow | null;
   } | null;
   cluster_size: { mean: number; se: number | null; k: number | null } | null;
   abundance: {

@@ -172,6 +172,10 @@ const entries = {
     term: 'availability',
     gloss: 'share of the clusters that can be detected at all',
   },
+  plantedShell: {
+    term: 'planted shell',
+    gloss: 'one of a known number that a third person put into the strip before it was searched',
+  },
   distanceClasses: {
     term: 'classes of perpendicular distance',
     gloss: 'distances that were rounded are known by class only',

@@ -69,6 +69,16 @@ export type ModelNotice =
   | { code: 'column-repeats'; part: TermPart; term: string; of: string[] }
   /** the share of clusters that can be detected at all was given, and all numbers are divided by it */
   | { code: 'availability-given'; share: number; se: number }
+  /** the same by planted shells; `ratio` above 1: more were found than the detection probability allows, and the share is 1 */
+  | {
+      code: 'availability-planted';
+      share: number;
+      se: number;
+      planted: number;
+      found: number;
+      transects: number;
+      ratio: number;
+    }
   /** the likelihood has another maximum, so much lower (above 0) or higher; the total there over that which is given */
   | { code: 'second-maximum'; below: number; times: number }
   | { code: 'depth-knots-coincide'; asked: number; used: number }

@@ -49,6 +49,13 @@ export interface DetectionCells {
   cluster_width_cm: number | null;
 }
 
+export interface PlantedCells {
+  transect: string | null;
+  planted: number | null;
+  found_first: number | null;
+  found_second_only: number | null;
+}
+
 export interface DraftRow<Cells> {
   /** spreadsheet row */
   row: number;
@@ -87,6 +94,8 @@ export interface Reading {
     transects: DraftTable<TransectCells>;
     habitat: DraftTable<HabitatCells>;
     detections: DraftTable<DetectionCells>;
+    /** not readable where the folder has no such file */
+    planted: DraftTable<PlantedCells>;
   };
   findings: Finding[];
 }

@@ -8,6 +8,7 @@ export const SURVEY_FILES = [
   'transects.csv',
   'habitat.csv',
   'detections.csv',
+  'planted_shells.csv',
   'outline.geojson',
   'substrate.geojson',
   'depth.geojson',

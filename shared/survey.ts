@@ -62,11 +62,22 @@ export interface Detection {
   row: number;
 }
 
-/** The three tables. Habitat rows are in order of distance within their transect. */
+/** One row of planted_shells.csv: shells of known number put into a transect's strip, and how many were found. */
+export interface PlantedShells {
+  transect: string;
+  planted: number;
+  foundFirst: number;
+  foundSecondOnly: number;
+  row: number;
+}
+
+/** The tables. Habitat rows are in order of distance within their transect. */
 export interface Survey {
   transects: Transect[];
   habitat: HabitatRow[];
   detections: Detection[];
+  /** left out: no such table */
+  planted?: PlantedShells[];
 }
 
 export type LngLat = [number, number];

@@ -4,7 +4,7 @@
  * further ones present, hence `fieldsMatch: partial`.
  */
 
-import { type Column, TABLES, type Table, TRANSECTS } from './tables.ts';
+import { type Column, OPTIONAL_TABLES, TABLES, type Table, TRANSECTS } from './tables.ts';
 
 const PACKAGE_PROFILE = 'https://datapackage.org/profiles/2.0/datapackage.json';
 const SCHEMA_PROFILE = 'https://datapackage.org/profiles/2.0/tableschema.json';
@@ -46,13 +46,14 @@ export interface DataPackage {
   }[];
 }
 
-/** The content of `datapackage.json` for a survey of this lake. */
-export function dataPackage(lake: string): DataPackage {
+/** The content of `datapackage.json` for a survey of this lake. @param files names of its files */
+export function dataPackage(lake: string, files: ReadonlySet<string> = new Set()): DataPackage {
+  const tables = [...TABLES, ...OPTIONAL_TABLES.filter(({ file }) => files.has(file))];
   return {
     $schema: PACKAGE_PROFILE,
     name: slug(lake),
     title: lake,
-    resources: TABLES.map((table) => ({
+    resources: tables.map((table) => ({
       name: table.name,
       type: 'table',
       path: table.file,

@@ -1,11 +1,11 @@
 /**
- * The one definition of every column of the three survey tables: the parser, the checks, the Table Schema,
+ * The one definition of every column of the survey's tables, three that each has and one that some have: the parser, the checks, the Table Schema,
  * entry forms, printed sheets and the manual are derived from it.
  */
 
 import { term } from './glossary.ts';
 
-export type TableName = 'transects' | 'habitat' | 'detections';
+export type TableName = 'transects' | 'habitat' | 'detections' | 'planted_shells';
 
 /**
  * `classes`: substrate classes joined by `+`, judged against the analysis' list. `minutes`: decimal minutes
@@ -420,4 +420,57 @@ export const DETECTIONS: Table = {
   ],
 };
 
+const shells = { type: 'whole', unit: 'shells', max: MAX_COUNT, blankMeans: null } as const;
+
+export const PLANTED_SHELLS: Table = {
+  name: 'planted_shells',
+  file: 'planted_shells.csv',
+  row: 'a transect on which shells of known number were planted before it was searched',
+  key: 'transect',
+  refersBy: 'transect',
+  columns: [
+    {
+      name: 'transect',
+      label: term('transect'),
+      ...name,
+      required: 'always',
+      meaning: 'Transect of transects.csv into whose strip the shells were put.',
+      example: 'T01',
+    },
+    {
+      name: 'planted',
+      label: 'planted',
+      ...shells,
+      required: 'always',
+      min: 1,
+      meaning:
+        'Shells that a third person put into the strip, singly, where live mussels sit; the observers know neither number nor place.',
+      example: '20',
+    },
+    {
+      name: 'found_first',
+      label: 'found first',
+      ...shells,
+      required: 'always',
+      min: 0,
+      meaning: 'Of these, the ones that the primary observer found; not among the detections.',
+      example: '13',
+    },
+    {
+      name: 'found_second_only',
+      label: 'found by the second only',
+      ...shells,
+      required: 'always',
+      min: 0,
+      meaning:
+        'Of these, the ones that the secondary observer found after the primary had missed them.',
+      example: '3',
+    },
+  ],
+};
+
+/** Tables that every survey has. */
 export const TABLES: readonly Table[] = [TRANSECTS, HABITAT, DETECTIONS];
+/** Those that some have besides. */
+export const OPTIONAL_TABLES: readonly Table[] = [PLANTED_SHELLS];
+export const ALL_TABLES: readonly Table[] = [...TABLES, ...OPTIONAL_TABLES];

@@ -27,7 +27,7 @@ const ROUNDS = 40;
 
 /**
  * @param warm parameters of an earlier fit by part and term, as start
- * @param met notices of earlier fits of this survey: what they met, begun from a start of their own, is not due to the start
+ * @param met notices of earlier fits of this survey: a term that they left out, or a p on its boundary, is not due to the start: they were begun from their own too
  * @throws NotEstimable when the survey cannot give a density
  */
 export function fitModel(
@@ -50,13 +50,14 @@ export function fitModel(
 /** Whether what a fit met may be due to its start: then the fit from the start of its own is looked at too. */
 function isDoubtful({ notices, parts }: FittedModel, met: readonly ModelNotice[]): boolean {
   const known = new Set(met.map(nameOf));
+  const isNew = (notice: ModelNotice): boolean => !known.has(nameOf(notice));
   return notices.some(
     (notice) =>
-      !known.has(nameOf(notice)) &&
-      (notice.code === 'rises-without-end' ||
-        notice.code === 'shape-on-boundary' ||
-        notice.code === 'detection-on-boundary' ||
-        (notice.code === 'size-on-boundary' && parts.sizeFamily !== 'single')),
+      // where a shape ends may hang on the family of counts as well
+      notice.code === 'shape-on-boundary' ||
+      ((notice.code === 'rises-without-end' || notice.code === 'detection-on-boundary') &&
+        isNew(notice)) ||
+      (notice.code === 'size-on-boundary' && parts.sizeFamily !== 'single'),
   );
 }
 

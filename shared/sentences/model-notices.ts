@@ -27,6 +27,8 @@ export function noticeSentence(n: ModelNotice): string {
       return `${n.term} is left out of the ${PARTS[n.part]}: ${n.of.length === 0 ? 'it is 0 everywhere' : `it repeats ${listed(n.of, 'and')}`} in this survey`;
     case 'availability-given':
       return `all numbers are divided by ${n.share}, the share of the clusters that can be detected at all, as analysis.json gives it${n.se > 0 ? `; its ${term('standardError')} of ${n.se} is part of every ${term('confidenceInterval')}` : ', which is taken as known'}`;
+    case 'availability-planted':
+      return plantedSentence(n);
     case 'second-maximum':
       return `the survey hardly tells two answers apart: the likelihood has a second maximum, its logarithm ${Math.abs(n.below).toFixed(2)} ${n.below < 0 ? 'higher, but one at which next to nothing is detected' : 'lower'}; the total there is ${timesText(n.times)} this one`;
     case 'depth-knots-coincide':
@@ -67,6 +69,7 @@ export function choiceOf(n: ModelNotice): string | null {
     case 'column-repeats':
       return n.part === 'size' ? 'cluster_size' : n.part;
     case 'availability-given':
+    case 'availability-planted':
       return 'detection.availability';
     case 'second-maximum':
       return 'detection';
@@ -86,6 +89,16 @@ export function choiceOf(n: ModelNotice): string | null {
     case 'one-transect':
       return null;
   }
+}
+
+type Planted = Extract<ModelNotice, { code: 'availability-planted' }>;
+
+function plantedSentence({ share, se, planted, found, transects, ratio }: Planted): string {
+  const trial = `${found} of ${planted} ${terms('plantedShell')} on ${transects} ${transects === 1 ? term('transect') : terms('transect')} were found`;
+  const expected = Math.round(found / ratio);
+  return share === 1
+    ? `${trial}, of which ${expected} were expected by the ${term('detectionProbability')}: the ${term('availability')} is taken as 1, never above it; its ${term('standardError')} of ${se.toFixed(2)} is part of every ${term('confidenceInterval')}`
+    : `all numbers are divided by ${share.toFixed(2)}, the ${term('availability')} (${term('standardError')} ${se.toFixed(2)}, part of every ${term('confidenceInterval')}): ${trial}, where the ${term('detectionProbability')} lets expect ${expected} if all could be detected`;
 }
 
 /** What ended on its boundary, and what the model became. */

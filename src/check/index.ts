@@ -25,6 +25,13 @@ import {
   habitatPastEnd,
 } from './habitat.ts';
 import { unsurveyedClasses } from './lake.ts';
+import {
+  foundAbovePlanted,
+  nothingPlanted,
+  plantedNotUsed,
+  plantedSecondOnSinglePass,
+  plantedTwice,
+} from './planted.ts';
 import { noHabitat, unknownTransects } from './references.ts';
 import { tooManySegments } from './size.ts';
 import {
@@ -61,6 +68,10 @@ const ERRORS: readonly Rule[] = [
   offsetPastWidth,
   offsetsAllNear,
   secondaryOnSinglePass,
+  plantedTwice,
+  foundAbovePlanted,
+  plantedSecondOnSinglePass,
+  nothingPlanted,
   tooManySegments,
   farFromOutline,
 ];
@@ -75,6 +86,7 @@ const NOTICES: readonly Rule[] = [
   fallsThenRises,
   feetFromTables,
   doubleCounts,
+  plantedNotUsed,
   unsurveyedClasses,
   maimedWaypoints,
 ];

@@ -41,7 +41,7 @@ export function unknownTransects(context: Context): Finding[] {
   const told = explained(context);
   const hintFor = hints([...transectOf.keys()]);
   const findings: Finding[] = [];
-  for (const table of [drafts.habitat, drafts.detections]) {
+  for (const table of [drafts.habitat, drafts.detections, drafts.planted]) {
     for (const { row, cells } of table.rows) {
       const label = cells.transect;
       if (label === null || transectOf.has(label) || told.has(label)) continue;

@@ -69,7 +69,9 @@ function detection(result: ResultInput): string {
   const rows = reading.groups.flatMap((g) =>
     g.observers.map((o) => [o.label, o.design, o.share, o.interval ?? '']),
   );
-  const sentences = [reading.fixed, reading.mean, sizeSentence(result)].filter((s) => s !== null);
+  const sentences = [reading.fixed, reading.mean, reading.planted, sizeSentence(result)].filter(
+    (s) => s !== null,
+  );
   return [
     ...(rows.length === 0 ? [] : [columns(rows, ['left', 'left', 'right', 'left'], '  ')]),
     ...sentences.map((s) => wrap(s, '  ')),

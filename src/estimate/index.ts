@@ -39,6 +39,7 @@ import {
   asError,
   asNotice,
   asWarning,
+  availabilityNotices,
   lakeNotices,
   limitNotices,
   nothingNotice,
@@ -112,8 +113,10 @@ function estimateOf(
   const along = (own: Bed): Bed => (isAlong && shore !== null ? bedAlong(own, shore) : own);
   const bed = input.bed && along(input.bed);
   const treated = input.treated.map((t) => ({ ...t, bed: t.bed && along(t.bed) }));
-  const availability = availabilityOf(analysis.detection);
-  const all = availability === null ? choice : ofAllClusters(choice, availability);
+  const availableIn = (own: Fit): Availability | null =>
+    availabilityOf(analysis.detection, rows, own);
+  const availability = availableIn(fit);
+  const all = ofAllClusters(choice, availableIn);
   const { members } = all;
   const nothing = rows.clusters.length === 0;
   const meanP = nothing ? null : meanDetection(rows, fit).value;
@@ -147,7 +150,7 @@ function estimateOf(
   const notices: ModelNotice[] = [
     ...choice.notices,
     ...fit.notices,
-    ...(availability === null ? [] : [{ code: 'availability-given' as const, ...availability }]),
+    ...availabilityNotices(availability),
     ...(limits.overall === null
       ? limitNotices(limits.classes)
       : [nothingNotice(estimate.data.area_searched_m2, limits.overall)]),
@@ -181,8 +184,13 @@ function upperLimits(rows: SurveyRows, fit: Fit, level: number, share: number): 
 }
 
 /** The fits that numbers of the lake come from; the best one stays as it is, for detection, coefficients and checks. */
-function ofAllClusters(choice: Choice, availability: Availability): Choice {
-  const all = new Map(choice.fits.map((f) => [f, withAvailability(f, availability)]));
+function ofAllClusters(choice: Choice, availableIn: (fit: Fit) => Availability | null): Choice {
+  const all = new Map(
+    choice.fits.map((fit) => {
+      const availability = availableIn(fit);
+      return [fit, availability === null ? fit : withAvailability(fit, availability)];
+    }),
+  );
   return {
     ...choice,
     fits: choice.fits.map((f) => all.get(f) ?? f),

@@ -1,11 +1,13 @@
 /** What the models met, as findings and as the result's warnings. */
 
 import {
+  type Availability,
   averageSums,
   averageTotal,
   type ClassLimit,
   carry,
   type Fit,
+  type PlantedAvailability,
   type SurveyRows,
 } from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
@@ -45,6 +47,17 @@ export function lakeNotices(lake: LakeWide): ModelNotice[] {
   if (lake.abundance === null) notices.push({ code: 'nothing-inside' });
   return notices;
 }
+
+/** That all numbers are divided by a share, and where it comes from. */
+export function availabilityNotices(availability: Availability | null): ModelNotice[] {
+  if (availability === null) return [];
+  const { share, se } = availability;
+  if (!isPlanted(availability)) return [{ code: 'availability-given', share, se }];
+  const { planted, found, transects, ratio } = availability;
+  return [{ code: 'availability-planted', share, se, planted, found, transects, ratio }];
+}
+
+const isPlanted = (a: Availability): a is PlantedAvailability => 'planted' in a;
 
 /** Share by which a total must differ before a second maximum is worth a word. */
 const SAME_TOTAL = 0.05;

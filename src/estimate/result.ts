@@ -11,12 +11,20 @@ import {
   logNormalQuantity,
   meanClusterSize,
   meanDetection,
+  normalQuantile,
   pairReports,
+  plantedAvailability,
   predictor,
   type SurveyRows,
 } from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
-import type { Estimate, ModelRow, Quantity, SubstrateRecords } from '../../shared/estimate.ts';
+import type {
+  Estimate,
+  ModelRow,
+  PlantedShellsRow,
+  Quantity,
+  SubstrateRecords,
+} from '../../shared/estimate.ts';
 import type { Segment, Survey } from '../../shared/survey.ts';
 import type { LakeWide } from './lake-wide.ts';
 import { observedExpected } from './observed-expected.ts';
@@ -43,7 +51,7 @@ export function describeEstimate(
     data: dataOf(input),
     model: modelOf(fit),
     coefficients: coefficientsOf(rows, fit),
-    detection: nothing ? null : detectionOf(rows, fit, analysis.interval),
+    detection: nothing ? null : detectionOf(rows, fit, analysis),
     cluster_size: nothing ? null : clusterSizeOf(rows, fit),
     abundance: lake?.abundance ?? null,
     strata: lake?.strata ?? null,
@@ -91,7 +99,8 @@ function sensitivityOf(
   };
 }
 
-function detectionOf(rows: SurveyRows, fit: Fit, level: number): Estimate['detection'] {
+function detectionOf(rows: SurveyRows, fit: Fit, analysis: Analysis): Estimate['detection'] {
+  const level = analysis.interval;
   return {
     observers: diverReports(rows, fit, level).map((d) => ({
       ...d,
@@ -105,6 +114,24 @@ function detectionOf(rows: SurveyRows, fit: Fit, level: number): Estimate['detec
     mean_p: meanDetection(rows, fit).value,
     shape: fit.candidate.shape,
     fixed: nobodyFollowed(rows) ? 'p=1' : null,
+    planted_shells: plantedShellsOf(rows, fit, analysis),
+  };
+}
+
+function plantedShellsOf(
+  rows: SurveyRows,
+  fit: Fit,
+  { interval, detection }: Analysis,
+): PlantedShellsRow | null {
+  const found = plantedAvailability(rows, fit);
+  if (found === null) return null;
+  const { byModel: _, ...row } = found;
+  const c = Math.exp((normalQuantile((1 + interval) / 2) * row.se) / row.share);
+  return {
+    ...row,
+    lower: row.share / c,
+    upper: Math.min(1, row.share * c),
+    used: detection.availability === 'planted',
   };
 }
 

@@ -41,9 +41,15 @@ export function surveyRows(
       secondary: s.secondary === null ? null : indexOf(observer, s.secondary),
     };
   });
+  const placeOf = new Map(survey.transects.map((t, i) => [t.transect, i]));
+  const planted = (survey.planted ?? []).map(({ transect, row: _, ...shells }) => ({
+    ...shells,
+    transect: indexOf(placeOf, transect),
+  }));
   return {
     segments: rows,
     clusters,
+    ...(planted.length > 0 ? { planted } : {}),
     transectCount: survey.transects.length,
     classNames: analysis.substrates,
     observerNames,

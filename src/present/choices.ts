@@ -135,6 +135,7 @@ const VALUES: Record<string, string> = {
   auto: `by ${term('aicc')}`,
   averaged: 'all by their weights',
   best: 'the best one alone',
+  planted: `as ${terms('plantedShell')} tell it`,
   include: 'counted',
   exclude: 'left out',
   true: 'yes',
@@ -193,8 +194,8 @@ function singular(unit: string, value: number): string {
 export function idleBecause(path: string, analysis: Analysis, hasDistance: boolean): string | null {
   if (path === 'density.depth_df' && analysis.density.depth !== 'curve')
     return `only for a ${term('spline')} of depth`;
-  if (path === 'detection.availability_se' && analysis.detection.availability === null)
-    return `only where the ${term('availability')} is given`;
+  if (path === 'detection.availability_se' && typeof analysis.detection.availability !== 'number')
+    return `only where the ${term('availability')} is given as a number`;
   if (!hasDistance && OF_DISTANCE.has(path))
     return 'only for distance transects; this survey has none';
   return null;

@@ -9,6 +9,7 @@ import type { SurveyResult } from '../../shared/result.ts';
 import type { Design, Survey, Transect } from '../../shared/survey.ts';
 import { formatCount, formatPercent } from '../../shared/units.ts';
 import { byName, observerPlaces } from './observers.ts';
+import { plantedWords } from './planted-shells.ts';
 import { ciName, intervalName, probabilityText } from './quantity.ts';
 
 /** Detection probability of one observer, or of two together. */
@@ -70,6 +71,8 @@ export interface DetectionReading {
   why: string | null;
   /** what the secondary observers added where there was one; null where there was none */
   added: string | null;
+  /** what planted shells say of those that nobody can detect; null without any */
+  planted: string | null;
 }
 
 /** The parts of a result that are read here. */
@@ -117,6 +120,7 @@ export function readDetection({
     mean: `Over all that was searched ${probabilityText(detection.mean_p)} of the clusters present were detected.`,
     why: whyLower(detection, survey.transects),
     added: addedBySecond(survey),
+    planted: plantedWords(estimate, analysis.interval),
   };
 }
 

@@ -16,6 +16,7 @@ import {
 import { exclusionWords } from './exclusions.ts';
 import { changeText, readInfluence } from './influence.ts';
 import { modelNamer } from './models.ts';
+import { withoutPlanted } from './planted-shells.ts';
 import { ciName, quantity } from './quantity.ts';
 
 /** Share of the clusters that neither observer can detect, as a dial: from 0 to `most`. */
@@ -26,6 +27,7 @@ const MOST_APART = 3;
 
 export type Assumption =
   | 'undetected'
+  | 'planted'
   | 'alike'
   | 'unsurveyed'
   | 'recorded'
@@ -78,6 +80,7 @@ interface Input {
 
 const LINES: readonly ((input: Input) => WhatIfLine[])[] = [
   undetectedLine,
+  plantedLine,
   alikeLine,
   unsurveyedLine,
   recordedLine,
@@ -139,6 +142,14 @@ function undetectedLine({ mussels, undetected }: Input): WhatIfLine[] {
       how: 'Buried, under dense plants, in crevices: what hides from both observers alike leaves no trace in their sheets. The total is divided by the share that can be detected.',
     }),
   ];
+}
+
+/** Planted shells that are in no number yet, or those that are, left out. */
+function plantedLine({ result, mussels }: Input): WhatIfLine[] {
+  const shells = result.estimate.detection?.planted_shells ?? null;
+  if (shells === null) return [];
+  const { from, to, ...words } = withoutPlanted(shells, result.analysis.interval);
+  return [lineOf(mussels, from, to, { of: 'planted', key: 'planted', ...words })];
 }
 
 /** Differences between clusters up to the largest that could be computed. */

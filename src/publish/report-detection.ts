@@ -59,7 +59,7 @@ export function detectionSection(
       html` ${seeFigure(`against-${a.covariate}`)} and ${seeTable(`against-${a.covariate}`)}: ${lowered(a.title)}.`,
   );
   return html`<p>${reading.meaning} ${observers && html`${seeFigure('detection')} and `}${pointers(reading)}${distances && html` ${seeFigure('distances')} shows the detections by ${term('perpendicularDistance')}.`}${sizes && html` ${seeFigure('sizes')} shows ${terms('clusterSize')}.`}${curves}</p>
-<p>${[reading.fixed, reading.mean, reading.why, reading.added, sizeSentence(result)].filter((said) => said !== null).join(' ')}</p>
+<p>${[reading.fixed, reading.mean, reading.why, reading.added, reading.planted, sizeSentence(result)].filter((said) => said !== null).join(' ')}</p>
 ${figures.every((f) => f === null) ? null : html`<div class="figures">${figures}</div>`}
 <div class="pair even">${tables(reading, where)}</div>${against.map((a) =>
     numberedTable(

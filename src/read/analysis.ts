@@ -133,6 +133,8 @@ function readChoice(choice: Choice, value: Json, analysis: Analysis): Finding[] 
       if (!Array.isArray(value)) break;
       return readLimits(choice, value, analysis);
     default:
+      if (typeof value === 'string' && value.trim().toLowerCase() === choice.word)
+        return write(analysis, choice.path, choice.word);
       if (typeof value !== 'number') break;
       return readNumber(choice, value, analysis);
   }
@@ -221,7 +223,8 @@ function expected(choice: Choice): string {
   if (choice.type === 'choice') {
     return `${listed((choice.choices ?? []).map((value) => JSON.stringify(value)))}${orNull}`;
   }
-  return `${choice.type === 'whole' ? 'a whole number' : 'a number'}${limits(choice)}${orNull}`;
+  const orWord = choice.word === undefined ? '' : `, ${JSON.stringify(choice.word)}`;
+  return `${choice.type === 'whole' ? 'a whole number' : 'a number'}${limits(choice)}${orWord}${orNull}`;
 }
 
 function limits({ min, max, above, below, unit }: Choice): string {

@@ -1,8 +1,14 @@
 /** A survey folder → its records, its lake and its choices, with everything that was wrong or remarkable. */
 
 import { errorAt, type Finding, inOrder } from '../../shared/findings.ts';
-import type { DetectionCells, HabitatCells, Reading, TransectCells } from '../../shared/reading.ts';
-import { DETECTIONS, HABITAT, TABLES, TRANSECTS } from '../../shared/tables.ts';
+import type {
+  DetectionCells,
+  HabitatCells,
+  PlantedCells,
+  Reading,
+  TransectCells,
+} from '../../shared/reading.ts';
+import { DETECTIONS, HABITAT, PLANTED_SHELLS, TABLES, TRANSECTS } from '../../shared/tables.ts';
 import { VARIANTS_FILE } from '../../shared/variants.ts';
 import { visible } from '../../shared/words.ts';
 import { ANALYSIS_FILE, readAnalysis } from './analysis.ts';
@@ -36,18 +42,21 @@ export async function readFolder(folder: Folder): Promise<ReadResult> {
   const transects = readTable<TransectCells>(TRANSECTS, files.get(TRANSECTS.file), classes);
   const habitat = readTable<HabitatCells>(HABITAT, files.get(HABITAT.file), classes);
   const detections = readTable<DetectionCells>(DETECTIONS, files.get(DETECTIONS.file), classes);
+  const planted = readTable<PlantedCells>(PLANTED_SHELLS, files.get(PLANTED_SHELLS.file), classes);
   const lake = await readLake(files, classes);
   const kept = readVariants(files.get(VARIANTS_FILE));
   const drafts = {
     transects: transects.draft,
     habitat: habitat.draft,
     detections: detections.draft,
+    planted: planted.draft,
   };
   const findings = [
     ...missingTables(files),
     ...transects.findings,
     ...habitat.findings,
     ...detections.findings,
+    ...planted.findings,
     ...choices.findings,
     ...lake.findings,
     ...kept.findings,

@@ -2,7 +2,13 @@
 
 import type { DraftRow, Reading, TransectCells } from '../../shared/reading.ts';
 import { isEndRow, ROPE_TOLERANCE_M } from '../../shared/rope.ts';
-import type { Detection, HabitatRow, Survey, Transect } from '../../shared/survey.ts';
+import type {
+  Detection,
+  HabitatRow,
+  PlantedShells,
+  Survey,
+  Transect,
+} from '../../shared/survey.ts';
 import { DEFAULT_WIDTH_M } from '../../shared/tables.ts';
 
 /**
@@ -18,11 +24,12 @@ export function buildSurvey(drafts: Reading['drafts']): Survey {
     transects.push(transect);
     byLabel.set(transect.transect, transect);
   }
-  return {
+  const survey = {
     transects,
     habitat: toHabitat(drafts, byLabel),
     detections: toDetections(drafts, byLabel),
   };
+  return drafts.planted.readable ? { ...survey, planted: toPlanted(drafts, byLabel) } : survey;
 }
 
 function toTransect({ row, cells, bad, extra }: DraftRow<TransectCells>): Transect | null {
@@ -96,4 +103,18 @@ function toDetections(drafts: Reading['drafts'], byLabel: Map<string, Transect>)
     });
   }
   return detections;
+}
+
+function toPlanted(drafts: Reading['drafts'], byLabel: Map<string, Transect>): PlantedShells[] {
+  const seen = new Set<string>();
+  return drafts.planted.rows.flatMap(({ row, cells, bad }) => {
+    const { transect, planted, found_first, found_second_only } = cells;
+    if (bad.size > 0 || transect === null || planted === null) return [];
+    if (found_first === null || found_second_only === null) return [];
+    if (!byLabel.has(transect) || seen.has(transect)) return [];
+    seen.add(transect);
+    return [
+      { transect, planted, foundFirst: found_first, foundSecondOnly: found_second_only, row },
+    ];
+  });
 }

@@ -131,6 +131,7 @@ export function loneDiver(): SurveyResult {
     mean_p: 1,
     shape: null,
     fixed: 'p=1',
+    planted_shells: null,
   };
   estimate.cluster_size = { mean: 1, se: 0, k: null };
   estimate.coefficients = estimate.coefficients.filter((c) => c.part === 'density');

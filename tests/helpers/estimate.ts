@@ -106,6 +106,7 @@ export function handMadeEstimate(): Estimate {
       mean_p: 0.91,
       shape: null,
       fixed: null,
+      planted_shells: null,
     },
     cluster_size: { mean: 2.68, se: 0.12, k: 1.07 },
     abundance: {

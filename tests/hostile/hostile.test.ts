@@ -16,6 +16,7 @@ import { A, type Case, D, type Expected, H, T } from './cases.ts';
 import { CELL_CASES } from './cell-cases.ts';
 import { FILE_CASES } from './file-cases.ts';
 import { NOTICE_CASES } from './notice-cases.ts';
+import { PLANTED_CASES } from './planted-cases.ts';
 import { QUIET_CASES, RULE_CASES } from './rule-cases.ts';
 
 const ERROR_CASES = [
@@ -24,6 +25,7 @@ const ERROR_CASES = [
   ...RULE_CASES,
   ...QUIET_CASES,
   ...ANALYSIS_CASES,
+  ...PLANTED_CASES,
 ];
 
 async function judge(bend: Bend, bytes?: Case['bytes']): Promise<Finding[]> {

@@ -2,6 +2,7 @@
 
 import { all, dropRows, edit, setCell, setFile, setRow } from '../helpers/bend.ts';
 import { type Case, D, type Expected, H, T } from './cases.ts';
+import { P } from './planted-cases.ts';
 
 function notice(name: string, bend: Case['bend'], ...expected: Omit<Expected, 'notice'>[]): Case {
   return { name, bend, expected: expected.map((each) => ({ ...each, notice: true as const })) };
@@ -27,6 +28,11 @@ const allTwice = all(
 );
 
 export const NOTICE_CASES: Case[] = [
+  notice(
+    'planted shells that the analysis does not ask for',
+    setFile(P, 'transect,planted,found_first,found_second_only\nT1,20,13,3\n'),
+    { code: 'planted-not-used', table: P, says: ['in no number', '"planted"'] },
+  ),
   notice(
     'an unknown column',
     edit(D, (text) => text.replace('cluster_width_cm', 'tag')),

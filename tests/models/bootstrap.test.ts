@@ -44,7 +44,7 @@ const bootstrapOf = (
   availability: Availability | null = null,
 ) =>
   bootstrapper({
-    availability,
+    availability: fits.map(() => availability),
     rows,
     fits,
     models: 'averaged',
@@ -183,11 +183,15 @@ it('divides each replicate by a share of clusters that can be detected, drawn wh
   const rows = found(searched(), USUAL_TRUTH, 75);
   const fits = [fitConverged(rows, ANALYSIS, POISSON)];
   const all = clustersOf(many(bootstrapOf(rows, fits), 40));
-  const known = clustersOf(many(bootstrapOf(rows, fits, 1, { share: 0.8, se: 0 }), 40));
+  const known = clustersOf(
+    many(bootstrapOf(rows, fits, 1, { share: 0.8, se: 0, byModel: null }), 40),
+  );
   known.forEach((n, i) => {
     expect(n * 0.8).toBeCloseTo(all[i], 9);
   });
-  const unsure = clustersOf(many(bootstrapOf(rows, fits, 1, { share: 0.8, se: 0.1 }), 40));
+  const unsure = clustersOf(
+    many(bootstrapOf(rows, fits, 1, { share: 0.8, se: 0.1, byModel: null }), 40),
+  );
   const logs = unsure.map((n, i) => Math.log((n * 0.8) / all[i]));
   const sd = Math.sqrt(logs.reduce((sum, x) => sum + x * x, 0) / logs.length);
   // 0.1 / 0.8 = 0.125, of 40 draws to ± 0.125/√80 = 0.014; four of these

@@ -12,7 +12,10 @@ const FORMULA_START = /^\s*[=+\-@]/;
 /** File name → content. The survey's own files stay byte for byte. */
 export function surveyPackage(work: Work, lake: string): Map<string, Uint8Array | string> {
   const files = new Map<string, Uint8Array | string>(work.files);
-  files.set('datapackage.json', `${JSON.stringify(dataPackage(lake), null, 2)}\n`);
+  files.set(
+    'datapackage.json',
+    `${JSON.stringify(dataPackage(lake, new Set(files.keys())), null, 2)}\n`,
+  );
   if (work.edits.length > 0) files.set(CHANGES_FILE, changesCsv(work.edits));
   return files;
 }

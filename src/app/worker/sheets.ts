@@ -1,13 +1,13 @@
 /** The survey's tables as grids of text, as they stand in the files, faults and all. */
 
-import { TABLES } from '../../../shared/tables.ts';
+import { ALL_TABLES } from '../../../shared/tables.ts';
 import type { SheetView } from '../contract.ts';
 import { decode } from '../state/edits.ts';
 import { scanCsv } from '../storage/csv-text.ts';
 
 /** Those that are there, in the order in which they are filled in. Rows without any content are left out but counted. */
 export function sheetViews(files: Map<string, Uint8Array>): SheetView[] {
-  return TABLES.flatMap(({ file }) => {
+  return ALL_TABLES.flatMap(({ file }) => {
     const bytes = files.get(file);
     return bytes === undefined ? [] : [sheetView(file, decode(bytes))];
   });

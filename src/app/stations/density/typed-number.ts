@@ -4,7 +4,8 @@ import type { Choice } from '../../../../shared/analysis.ts';
 import { areLimits, isWithin } from '../../../../shared/choice-values.ts';
 
 /**
- * A typed number against the choice's limits: its text for the edit, or what is wrong in words.
+ * A typed number, or the word that may stand in its place, against the choice's limits: its text for the edit, or what is wrong
+ * in words.
  * A decimal comma is not guessed at.
  */
 export function readNumber(
@@ -12,8 +13,12 @@ export function readNumber(
   typed: string,
 ): { ok: true; text: string } | { ok: false; problem: string } {
   const text = typed.trim();
+  if (text.toLowerCase() === choice.word) return { ok: true, text: choice.word };
   if (!/^[+-]?(\d+\.?\d*|\.\d+)$/.test(text))
-    return { ok: false, problem: `${text === '' ? 'nothing' : `"${text}"`} is not a number` };
+    return {
+      ok: false,
+      problem: `${text === '' ? 'nothing' : `"${text}"`} is not a number${choice.word === undefined ? '' : `, nor ${choice.word}`}`,
+    };
   const value = Number(text);
   if (choice.type === 'whole' && !Number.isInteger(value))
     return { ok: false, problem: 'a whole number is expected' };

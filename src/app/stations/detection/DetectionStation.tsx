@@ -49,7 +49,9 @@ function Detection({ result }: { result: ResultView }) {
       {reading && <DetectionByObserver reading={reading} />}
       {reading && (
         <p>
-          {[reading.mean, reading.why, reading.added].filter((words) => words !== null).join(' ')}
+          {[reading.mean, reading.why, reading.added, reading.planted]
+            .filter((words) => words !== null)
+            .join(' ')}
         </p>
       )}
       {against.map((picture) => (

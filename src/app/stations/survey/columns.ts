@@ -1,6 +1,6 @@
 /** Cells of the tables: where they are, and what their columns mean for who fills them in. */
 
-import { type Column, TABLES } from '../../../../shared/tables.ts';
+import { ALL_TABLES, type Column } from '../../../../shared/tables.ts';
 import type { JudgedView } from '../../contract.ts';
 
 /** A whole number with no more values than this is picked rather than typed. */
@@ -8,7 +8,9 @@ const MOST_STEPS = 10;
 
 /** Undefined for a column of the user's own. */
 export function columnOf(file: string, name: string): Column | undefined {
-  return TABLES.find((t) => t.file === file)?.columns.find((c) => c.name === name.toLowerCase());
+  return ALL_TABLES.find((t) => t.file === file)?.columns.find(
+    (c) => c.name === name.toLowerCase(),
+  );
 }
 
 /** A cell by the number of its row in a spreadsheet. */
@@ -43,7 +45,7 @@ export function valuesOf(
   const { type, min, max } = column;
   if (type === 'whole' && min !== undefined && max !== undefined && max - min <= MOST_STEPS)
     return { list: Array.from({ length: max - min + 1 }, (_, i) => String(min + i)), closed: true };
-  const table = TABLES.find((t) => t.file === file);
+  const table = ALL_TABLES.find((t) => t.file === file);
   if (table?.refersBy === column.name) return elsewhere(sheets, 'transects.csv', ['transect']);
   if (OBSERVERS.includes(column.name)) return elsewhere(sheets, file, OBSERVERS);
   return null;
