@@ -154,12 +154,40 @@ export type Estimated =
   | { ok: true; result: SurveyResult; again: Again | null }
   | { ok: false; findings: Finding[] };
 
+/** With what the survey's treatment areas hold together; null where it has none, or they have no numbers. */
+export type EstimatedSurvey =
+  | { ok: true; result: SurveyResult; again: Again | null; held: AreasHeld | null }
+  | { ok: false; findings: Finding[] };
+
 /** The whole job. Errors in the data come back as findings; what is thrown is an error of the program. */
 export async function estimateSurvey(
   folder: Folder,
   options: EstimateOptions = {},
-): Promise<Estimated> {
-  return estimateJudged(await judge(folder, options.progress), options);
+): Promise<EstimatedSurvey> {
+  let laid: LaidLake | null = null;
+  const judged = await judge(folder, options.progress, (input) => {
+    laid = layLake(input);
+    return laid;
+  });
+  const done = await estimateJudged(judged, options);
+  if (!done.ok) return done;
+  return { ...done, held: heldByCandidates(done, (laid as LaidLake | null)?.areas ?? null) };
+}
+
+function heldByCandidates(
+  done: { result: SurveyResult; again: Again | null },
+  cutter: AreaCutter | null,
+): AreasHeld | null {
+  const { treatments } = done.result.lake;
+  if (treatments.length === 0) return null;
+  const based = areaBasis(done, cutter);
+  try {
+    return based.ok ? heldAreas(done.result, based.basis, treatments, null) : null;
+  } catch (error) {
+    // an area may reach over more cells than can be laid out
+    if (error instanceof RangeError) return null;
+    throw error;
+  }
 }
 
 /** The estimate of a survey that was judged before. */

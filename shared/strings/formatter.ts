@@ -25,6 +25,8 @@ export interface Formatter<T extends Table> {
   say<K extends keyof T & string>(key: K, ...values: Filling<T[K]>): string;
   /** With separators, to at most so many decimals. */
   number(x: number, decimals?: number): string;
+  /** The same with exactly so many decimals. */
+  fixed(x: number, decimals: number): string;
   /** Rounded to what the interval supports; `coarser` times the step of tables and reports (shared/units.ts). */
   range(q: Spread, coarser?: number): RangeText;
   /** `14.8 hectares`, as many decimals as the size asks for */
@@ -63,6 +65,7 @@ export function formatter<T extends Table>(tag: string, table: Translation<T>): 
   return {
     tag,
     number,
+    fixed,
     say(key, ...[values]) {
       const given: Readonly<Record<string, string | number>> = values ?? {};
       const entry: string | Plural = table[key];

@@ -74,7 +74,11 @@ export async function estimate(
           done.result.variants,
         );
       const target = targets?.[index];
-      if (target !== undefined) await writeResult(target, publish(done.result, asked.language));
+      if (target !== undefined)
+        await writeResult(
+          target,
+          publish(done.result, { language: asked.language, held: done.held }),
+        );
       if (!asked.json) {
         terminal.out(summary(done.result, { bold: terminal.bold }));
         if (target !== undefined) terminal.out(`\nWritten to ${target}\n\n`);

@@ -47,6 +47,20 @@ export function areaRow(area: NamedArea, units: UnitSystem = 'metric'): AreaRow 
   };
 }
 
+/** The water of an area in a row: ha, acres, mean and greatest depth, m³, acre-feet, and what share of it was searched. */
+export function waterCells(area: AreaNumbers): string[] {
+  const depth = (m: number | null) => (m === null ? NONE : formatDepth(m));
+  return [
+    landArea(area.water_m2),
+    landArea(area.water_m2, 'imperial'),
+    depth(area.mean_depth_m),
+    depth(area.greatest_depth_m),
+    formatDigits(area.volume_m3, 3),
+    formatDigits(area.volume_acre_feet, 3),
+    area.searched_share === null ? NONE : sharePercent(area.searched_share),
+  ];
+}
+
 export function shareCells(
   share: { share: number; lower: number | null; upper: number | null } | null,
 ): [string, string] {

@@ -1,8 +1,9 @@
 /** The manager's short version in words and figures, in the reader's language: where mussels are, areas, what is left out. */
 
+import type { AreasHeld } from '../../shared/areas.ts';
 import type { Quantity } from '../../shared/estimate.ts';
 import type { SurveyResult } from '../../shared/result.ts';
-import { M2_PER_ACRE, M2_PER_HA } from '../../shared/units.ts';
+import { decimalsOfSize, M2_PER_ACRE, M2_PER_HA } from '../../shared/units.ts';
 import { VERSION } from '../../shared/version.ts';
 import {
   type FrontInput,
@@ -19,7 +20,7 @@ const MOST_ROWS = 10;
 
 export interface ShortRow {
   cells: string[];
-  /** the whole, under its parts */
+  /** the whole, or the rest of it, under its parts */
   sum: boolean;
 }
 
@@ -42,11 +43,16 @@ export interface ShortReport {
 
 export type ShortInput = FrontInput & Pick<SurveyResult, 'domain'>;
 
-export function readShortReport(result: ShortInput, words: ReportWords): ShortReport {
+/** @param held what the treatment areas hold together; null where that is not known */
+export function readShortReport(
+  result: ShortInput,
+  words: ReportWords,
+  held: AreasHeld | null = null,
+): ShortReport {
   return {
     title: `${result.estimate.lake}: ${words.say('heading')}`,
     where: whereOf(result, words),
-    areas: areasOf(result, words),
+    areas: areasOf(result, words, held),
     outside: outsideOf(result, words),
     cautions: {
       heading: words.say('cautions'),
@@ -107,18 +113,28 @@ function whereOf(result: ShortInput, words: ReportWords): ShortReport['where'] {
   };
 }
 
-function areasOf(result: ShortInput, words: ReportWords): ShortReport['areas'] {
+function areasOf(
+  result: ShortInput,
+  words: ReportWords,
+  held: AreasHeld | null,
+): ShortReport['areas'] {
   const { treatments } = result.estimate;
   if (treatments === null || treatments.length === 0) return null;
   const parts = treatments
     .map((t) => ({ name: t.name, areaM2: t.area_m2, mussels: t.mussels }))
     .sort((a, b) => (b.mussels?.estimate ?? 0) - (a.mussels?.estimate ?? 0));
   const { from, to } = habitatDepths(result, words);
+  const left = held?.left_out ?? null;
+  const rest = left && {
+    name: words.say('leftOut'),
+    areaM2: left.surveyed_m2,
+    mussels: left.mussels,
+  };
   const title = words.say('areasTitle', placeAndTime(result, words));
   return {
     heading: words.say('areas'),
     text: words.say('areasText', { table: '{table}', from, to }),
-    table: tableOf(title, words.say('areaColumn'), parts, null, result, words),
+    table: tableOf(title, words.say('areaColumn'), parts, rest, result, words),
   };
 }
 
@@ -180,9 +196,9 @@ function cellsOf({ name, areaM2, mussels }: Part, total: number, words: ReportWo
   ];
 }
 
-/** Three significant digits of an area. */
+/** An area with as many decimals as its size asks for. */
 function figure(x: number, words: ReportWords): string {
-  return words.number(Number(x.toPrecision(3)), 3);
+  return words.fixed(x, decimalsOfSize(x));
 }
 
 function musselCells(mussels: Quantity | null, words: ReportWords): [string, string] {

@@ -1,9 +1,12 @@
 /** Candidate treatment areas side by side. */
 
+import type { AreasHeld } from '../../shared/areas.ts';
 import type { TreatmentRow } from '../../shared/estimate.ts';
 import { term, terms } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import { formatDigits, landArea, landAreaUnit, type UnitSystem } from '../../shared/units.ts';
+import { shareCells, waterCells } from './area-facts.ts';
+import { readHeld } from './areas.ts';
 import { NONE, quantityCells } from './quantity.ts';
 import { shareOf } from './strata.ts';
 
@@ -54,6 +57,32 @@ export function treatmentAreas(
         ? ` Outside: bed of the area that is ${term('outsideHabitat')}; its mussels are not counted here.`
         : ''
     }`,
+  };
+}
+
+/** The same areas with what only their joint numbers tell. */
+export interface TogetherRead {
+  /** limits of each area's share, in the order of the rows */
+  shareLimits: string[];
+  /** the water of each: name, then ha, acres, mean and greatest depth, m³, acre-feet, share searched */
+  water: string[][];
+  leftOut: string | null;
+  /** areas by their mussels, each with the chance that it holds more than the next one */
+  order: [pair: string, chance: string][];
+}
+
+/** Null where nothing is known of them together, or of other areas than the rows are. */
+export function areasTogether(
+  held: AreasHeld | null,
+  { rows }: TreatmentAreas,
+): TogetherRead | null {
+  if (held === null || held.candidates.some((c, i) => c.name !== rows[i]?.name)) return null;
+  const { leftOut, order } = readHeld(held);
+  return {
+    shareLimits: held.candidates.map((c) => shareCells(c.share)[1]),
+    water: held.candidates.map((c) => [c.name, ...waterCells(c)]),
+    leftOut,
+    order,
   };
 }
 

@@ -1,5 +1,6 @@
 /** The files that a finished survey leaves behind: file name → bytes or text. */
 
+import type { AreasHeld } from '../../shared/areas.ts';
 import type { EstimateFile, SurveyResult } from '../../shared/result.ts';
 import type { Language } from '../../shared/strings/languages.ts';
 import { finiteJson } from './finite-json.ts';
@@ -25,13 +26,18 @@ export const RESULT_FILES = [
   'report-short.html',
 ] as const;
 
-/**
- * All files of one result; grid.tif only where there is a lake. Throws on a figure that is not finite.
- * @param language of the report's first page and of its short version
- */
+/** What a result is written with. */
+export interface PublishOptions {
+  /** of the report's first page and of its short version; English if left out */
+  language?: Language;
+  /** what the treatment areas hold together; left out or null where that is not known */
+  held?: AreasHeld | null;
+}
+
+/** All files of one result; grid.tif only where there is a lake. Throws on a figure that is not finite. */
 export function publish(
   result: SurveyResult,
-  language: Language = 'en',
+  options: PublishOptions = {},
 ): Map<string, Uint8Array | string> {
   const { estimate, survey, segments, placed, detections } = result;
   const files = new Map<string, Uint8Array | string>([
@@ -46,8 +52,8 @@ export function publish(
     ['strata.csv', strataCsv(estimate.strata)],
     ['models.csv', modelsCsv(estimate.models)],
     ['warnings.csv', warningsCsv(estimate.warnings)],
-    ['report.html', reportHtml(result, language)],
-    ['report-short.html', shortReportHtml(result, language)],
+    ['report.html', reportHtml(result, options)],
+    ['report-short.html', shortReportHtml(result, options)],
   ]);
   const grid = gridTiff(result);
   if (grid !== null) files.set('grid.tif', grid);

@@ -1,9 +1,9 @@
 /** The report's sections on what the number is about: the surveyed habitat with what lies outside of it, treatment areas. */
 
-import { capital, gloss, labels, term } from '../../shared/glossary.ts';
+import { label, labels, term, terms } from '../../shared/glossary.ts';
 import type { Exclusions } from '../present/exclusions.ts';
 import { NONE } from '../present/quantity.ts';
-import type { TreatmentAreas } from '../present/treatments.ts';
+import type { TogetherRead, TreatmentAreas } from '../present/treatments.ts';
 import { type Html, html } from './html.ts';
 import { numberedTable, seeFigure, seeTable } from './plates.ts';
 
@@ -25,19 +25,32 @@ export function habitatSection(
   )}`;
 }
 
-/** Candidate areas side by side. */
-export function treatmentSection(
-  { rows, note }: TreatmentAreas,
-  {
-    caution,
-    ciName,
-    hasMap,
-    where,
-  }: { caution: string; ciName: string; hasMap: boolean; where: string },
-): Html {
+export interface TreatmentParts {
+  areas: TreatmentAreas;
+  /** null where they are not known together */
+  together: TogetherRead | null;
+  caution: string;
+  ciName: string;
+  hasMap: boolean;
+}
+
+/** Candidate areas side by side: what they hold, their water, and how sure their order is. */
+export function treatmentSection(parts: TreatmentParts, where: string): Html {
+  const { areas, together, caution, hasMap } = parts;
+  const order = together && orderTable(together, where);
+  return html`<p>${caution}</p>
+<p>${seeTable('treatments')} sets the areas that might be treated side by side${hasMap ? html`; ${seeFigure('map')} draws them` : null}.${together && html` ${seeTable('water')} has their water.`}${order && html` ${seeTable('order')} has the chance that one holds more than the next.`} ${areas.note}${together?.leftOut == null ? null : ` ${together.leftOut}`}</p>
+${heldTable(parts, where)}
+${together && waterTable(together, where)}
+${order}`;
+}
+
+function heldTable(
+  { areas: { rows }, together, ciName }: TreatmentParts,
+  where: string,
+): Html | null {
   const outside = rows.some((r) => r.outside !== null);
-  return html`<p>${capital(gloss('treatmentArea') ?? '')}: ${seeTable('treatments')} sets them side by side${hasMap ? html`, ${seeFigure('map')} draws them` : null}. ${note}</p>
-<p>${caution}</p>${numberedTable(
+  return numberedTable(
     'treatments',
     `${labels('treatmentArea')}, ${where}: what lies within their part of the ${term('surveyedHabitat')}.`,
     [
@@ -48,8 +61,9 @@ export function treatmentSection(
       { name: labels('mussel'), number: true },
       { name: ciName, number: true },
       { name: 'Share', number: true },
+      ...(together === null ? [] : [{ name: ciName, number: true }]),
     ],
-    rows.map((r) => ({
+    rows.map((r, i) => ({
       cells: [
         r.name,
         r.area,
@@ -57,7 +71,31 @@ export function treatmentSection(
         ...(outside ? [r.outside ?? NONE] : []),
         ...r.mussels,
         r.share,
+        ...(together === null ? [] : [together.shareLimits[i] ?? NONE]),
       ],
     })),
-  )}`;
+  );
+}
+
+function waterTable({ water }: TogetherRead, where: string): Html | null {
+  return numberedTable(
+    'water',
+    `Water of the ${terms('treatmentArea')}, ${where}: all of it, also outside the ${term('surveyedHabitat')}; volume of the whole column.`,
+    [
+      { name: 'Area' },
+      ...['ha', 'acres', 'Mean depth', label('greatestDepth'), 'm³', 'acre-feet', 'Searched'].map(
+        (name) => ({ name, number: true }),
+      ),
+    ],
+    water.map((cells) => ({ cells })),
+  );
+}
+
+function orderTable({ order }: TogetherRead, where: string): Html | null {
+  return numberedTable(
+    'order',
+    `${labels('treatmentArea')} by their ${terms('mussel')}, ${where}: the chance that one holds more than the next.`,
+    [{ name: 'Which' }, { name: 'Chance', number: true }],
+    order.map((cells) => ({ cells })),
+  );
 }

@@ -1,6 +1,5 @@
 /** report-short.html: two pages for whoever decides, from the same parts as the report; every word in one language. */
 
-import type { Language } from '../../shared/strings/languages.ts';
 import { densityPicture } from '../present/density-curve.ts';
 import { reportWords } from '../present/front-page.ts';
 import type { ResultInput } from '../present/index.ts';
@@ -10,14 +9,17 @@ import { captionPlace } from '../present/source.ts';
 import { type Html, html } from './html.ts';
 import { htmlPage } from './html-page.ts';
 import { numbered, numberedTable, seeTable, withReferences } from './plates.ts';
-import { plateWords } from './report.ts';
+import { plateWords, type ReportOptions } from './report.ts';
 import { frontPage } from './report-front.ts';
 import { pageStyle, STYLE } from './report-style.ts';
 
 /** A whole HTML document. */
-export function shortReportHtml(result: ResultInput, language: Language = 'en'): string {
+export function shortReportHtml(
+  result: ResultInput,
+  { language = 'en', held = null }: ReportOptions = {},
+): string {
   const words = reportWords(language);
-  const { title, where, areas, outside, cautions, madeBy } = readShortReport(result, words);
+  const { title, where, areas, outside, cautions, madeBy } = readShortReport(result, words, held);
   const map = lakeMap(result, words);
   const body = html`<main class="short">
 ${frontPage(result, { map, density: densityPicture(result), signed: false }, words)}

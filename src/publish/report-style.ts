@@ -84,6 +84,7 @@ li { margin: 4px 0; }
  */
 export function pageStyle(foot: string): string {
   return `
+[id^="table-"] + [id^="table-"] { margin-top: 12px; }
 figcaption b { color: #1c2733; font-weight: 600; }
 .front { display: grid; gap: 10px; }
 .front > *, .front header > * { margin: 0; }

@@ -4,6 +4,7 @@
  * One file, no request, prints well. Whatever comes from the survey's files is escaped by the `html` template.
  */
 
+import type { AreasHeld } from '../../shared/areas.ts';
 import type { Language } from '../../shared/strings/languages.ts';
 import { readDistances } from '../present/detection-function.ts';
 import { type ReportWords, reportWords } from '../present/front-page.ts';
@@ -12,6 +13,7 @@ import { type ResultInput, type ResultRead, readResult } from '../present/index.
 import type { FindingKind, Notices } from '../present/notices.ts';
 import type { Source } from '../present/source.ts';
 import { TREATMENT_CAUTION } from '../present/treatment-caution.ts';
+import { areasTogether } from '../present/treatments.ts';
 import { CAUTIONS } from './cautions.ts';
 import { type Html, html } from './html.ts';
 import { htmlPage } from './html-page.ts';
@@ -34,14 +36,21 @@ import { pageStyle, STYLE } from './report-style.ts';
 import { variantsSection } from './report-variants.ts';
 import { whatIfSection } from './report-what-if.ts';
 
+export interface ReportOptions {
+  /** English if left out */
+  language?: Language;
+  held?: AreasHeld | null;
+}
+
 /** A page has room for so much. */
 const ROOM = { depths: 5, transects: 15 };
 
-/** The report as a whole HTML document. @param language of its first page */
-export function reportHtml(result: ResultInput, language: Language = 'en'): string {
+/** The report as a whole HTML document. @param language of its first page; held: what treatment areas hold together */
+export function reportHtml(result: ResultInput, options: ReportOptions = {}): string {
+  const { language = 'en', held = null } = options;
   const words = reportWords(language);
   const shown = readResult(result, ROOM, 'metric', words);
-  const parts = partsOf(result, shown);
+  const parts = partsOf(result, shown, held);
   const body = html`<main>
 ${frontPage(result, { map: shown.map, density: shown.density, signed: true }, words)}
 <nav aria-labelledby="contents"><h2 id="contents">${REPORT_HEADINGS.contents}</h2><ol class="contents">${parts.map(
@@ -72,7 +81,7 @@ interface Part {
 }
 
 /** The numbered sections that this result has, in their order. */
-function partsOf(result: ResultInput, shown: ResultRead): Part[] {
+function partsOf(result: ResultInput, shown: ResultRead, held: AreasHeld | null): Part[] {
   const { where, treatments, checking, whatIf, variants, notices } = shown;
   const parts: [name: string, title: string, content: Html | null][] = [
     ['methods', REPORT_HEADINGS.methods, methodsSection(shown.methods, shown.chosen, where)],
@@ -92,12 +101,16 @@ function partsOf(result: ResultInput, shown: ResultRead): Part[] {
       'treatments',
       HEADINGS.treatments,
       treatments &&
-        treatmentSection(treatments, {
-          caution: TREATMENT_CAUTION,
-          ciName: shown.ciName,
-          hasMap: shown.map !== null,
+        treatmentSection(
+          {
+            areas: treatments,
+            together: areasTogether(held, treatments),
+            caution: TREATMENT_CAUTION,
+            ciName: shown.ciName,
+            hasMap: shown.map !== null,
+          },
           where,
-        }),
+        ),
     ],
     [
       'checks',

@@ -69,7 +69,7 @@ export function namedCore(good: () => SurveyResult = handMadeResult): Core {
       if (folder.name.startsWith('bad')) return { ok: false, findings: [ERROR, NOTICE] };
       const result = good();
       result.estimate.lake = folder.name;
-      return { ok: true, result: { ...result, findings: [NOTICE] }, again: null };
+      return { ok: true, result: { ...result, findings: [NOTICE] }, again: null, held: null };
     },
   };
 }

@@ -11,10 +11,11 @@ import { publish } from '../../src/publish/index.ts';
 import { figure, numbered, seeFigure } from '../../src/publish/plates.ts';
 import { inputFiles } from '../../src/read/index.ts';
 import { checkedResult, loneDiver } from '../helpers/checked.ts';
+import { q } from '../helpers/estimate.ts';
 import { handMadeResult, nothingFound, withoutLake } from '../helpers/result.ts';
 
-const file = (result: SurveyResult, name: string, language?: Language) =>
-  String(publish(result, language).get(name));
+const file = (result: SurveyResult, name: string, language: Language = 'en') =>
+  String(publish(result, { language }).get(name));
 const RESULTS: [string, SurveyResult][] = [
   ['a whole survey', handMadeResult()],
   ['with checks', checkedResult()],
@@ -135,6 +136,65 @@ it('the short version cuts long tables and says how much is left out', () => {
   const { areas } = readShortReport(result, reportWords('en'));
   expect(areas?.table.rows).toHaveLength(11);
   expect(areas?.table.rows.at(-1)?.cells[0]).toBe('15 more, in the full report');
+});
+
+describe('areas known together', () => {
+  // by hand: half of the habitat's mussels, twice as much water as habitat, one chance
+  const numbers = {
+    water_m2: 20_000,
+    water_acres: 4.94,
+    off_lake_m2: 0,
+    surveyed_m2: 10_000,
+    outside: [],
+    mean_depth_m: 2,
+    greatest_depth_m: 3.5,
+    depth_unmapped_m2: 0,
+    volume_m3: 40_000,
+    volume_acre_feet: 32.4,
+    layer_m: null,
+    layer_m3: null,
+    layer_acre_feet: null,
+    searched_m2: 100,
+    searched_share: 0.005,
+    mussels: q(1000, 100, 800, 1200),
+    mussels_per_ha: null,
+    mussels_per_1000_m3: null,
+    share: { share: 0.5, lower: 0.41, upper: 0.59 },
+  };
+  const result = handMadeResult();
+  const [row] = result.estimate.treatments ?? [];
+  const held = {
+    lake: 'Quillback Lake',
+    interval: 0.95,
+    depth_from_m: 0.5,
+    depth_to_m: 6.1,
+    total: { mussels: q(2000, 200, 1600, 2400), surveyed_m2: 20_000 },
+    candidates: [
+      { name: 'North', polygons: [], ...numbers },
+      { name: 'South', polygons: [], ...numbers, mussels: q(900, 100, 700, 1100) },
+    ],
+    left_out: { surveyed_m2: 5000, mussels: q(100, 30, 50, 200), share: null },
+    pairs: [{ first: 'North', second: 'South', chance: 0.76 }],
+  };
+  result.estimate.treatments = ['North', 'South'].map((name) => ({ ...row, name }));
+  const written = publish(result, { held });
+
+  it('have limits of their shares, their water, their order, and what is left out', () => {
+    const text = String(written.get('report.html'));
+    expect(text).toContain('41 % to 59 %');
+    expect(text).toMatch(
+      /North<\/th><td[^>]*>2\.00<\/td><td[^>]*>4\.94<\/td><td[^>]*>2\.0 m<\/td><td[^>]*>3\.5 m<\/td><td[^>]*>40,000<\/td><td[^>]*>32\.4<\/td><td[^>]*>0\.5 %/,
+    );
+    expect(text).toMatch(/North more than South<\/th><td class="n">76 %/);
+    expect(text).toContain('Outside of all of them: 100 mussels (50 to 200)');
+    expect(String(written.get('report-short.html'))).toContain('outside of all of them');
+  });
+
+  it('are not mixed up with other areas', () => {
+    const other = { ...held, candidates: held.candidates.toReversed() };
+    const text = String(publish(result, { held: other }).get('report.html'));
+    expect(text).not.toContain('id="table-order"');
+  });
 });
 
 describe('references', () => {

@@ -161,7 +161,9 @@ const core: CoreWorker = {
     if (kept === null) throw new Error('there is no estimate to write');
     // with the report's text and figures: loaded when the files are asked for
     const { publish } = await import('../../publish/index.ts');
-    return publish({ ...kept.result, variants });
+    const { treatments } = kept.result.lake;
+    const made = treatments.length === 0 ? null : await bench().holdAreas(treatments, null);
+    return publish({ ...kept.result, variants }, { held: made?.ok ? made.held : null });
   },
 };
 
