@@ -34,8 +34,6 @@ import {
   type AreaMeasure,
   type DrawnArea,
   heldByAreas,
-  patchNumbers,
-  strataShapes,
   type TreatBasis,
   treatAreas,
   treatBasis,
@@ -362,18 +360,20 @@ export async function describeBed(
   return {
     ok: true,
     result: estimated.result,
-    parts: bedParts(estimated, cutter, options.progress),
+    parts: await bedParts(estimated, cutter, options.progress),
   };
 }
 
 /** The bed in parts; polygons of the substrate map have no numbers where areas have none. */
-export function bedParts(
+export async function bedParts(
   estimated: { result: SurveyResult; again: Again | null },
   cutter: AreaCutter | null,
   progress: Progress = () => {},
-): BedParts {
+): Promise<BedParts> {
   const { bed, lake, plane, analysis } = estimated.result;
   if (bed === null) return { patches: null, strata: null };
+  // loaded when such files are asked for
+  const { patchNumbers, strataShapes } = await import('./treat/bed-parts.ts');
   const based = areaBasis(estimated, cutter);
   const told = (share: number): void => progress('areas', share);
   return {

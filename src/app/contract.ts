@@ -144,6 +144,8 @@ export interface CoreWorker extends AreaWorker {
   outcome(files: Map<string, Uint8Array>, name: string): Promise<VariantOutcome | null>;
   /** every file of the result, as the command line writes them; the variants are those that are kept now */
   publish(variants: Variant[]): Promise<Map<string, Uint8Array | string>>;
+  /** the survey that was estimated last and its results, in formats that other programs read */
+  openFiles(): Promise<Map<string, Uint8Array>>;
 }
 
 /** What the pointer or the keyboard is at, shared by map, table, cross-section and plots. */
@@ -272,4 +274,6 @@ export interface AppActions {
   saveZip(): void;
   /** the result's files as one zip, with areas as they are */
   saveResult(): void;
+  /** survey and results as open files, in one zip */
+  saveOpenFiles(): void;
 }

@@ -12,9 +12,7 @@ import { type ProposedShape, proposeAreas } from './proposals.ts';
 
 export { type MeasuredArea, measureArea } from './area.ts';
 export { type TreatBasis, treatBasis } from './basis.ts';
-export { patchNumbers } from './patches.ts';
 export { buffered, cutFrom, joined } from './shapes.ts';
-export { strataShapes } from './strata.ts';
 
 /** An area as it is drawn. */
 export interface DrawnArea {

@@ -92,6 +92,23 @@ describe.skipIf(NO_BROWSER !== null)(
       }
     });
 
+    it('saves open files, all of them, with the raster and the layers in them', async () => {
+      const { page } = browser;
+      await page.getByRole('button', { name: 'More' }).click();
+      const [download] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('button', { name: 'Save open files' }).click(),
+      ]);
+      const files = unzipSync(new Uint8Array(readFileSync(await download.path())));
+      const names = Object.keys(files);
+      for (const name of ['datapackage.json', 'transects.csv', 'grid.tif', 'citation.cff'])
+        expect(names).toContain(name);
+      const head = (name: string) => Buffer.from(files[name].subarray(0, 15)).toString('latin1');
+      expect(head('survey.gpkg')).toBe('SQLite format 3');
+      const archive = unzipSync(files['darwin-core.zip']);
+      expect(Object.keys(archive)).toContain('meta.xml');
+    });
+
     it('holds at a spot what grid.tif holds there, and paints its class', async () => {
       await app.go('lake');
       await app.mapDrawn();

@@ -86,6 +86,13 @@ export function Menu() {
                   </button>
                 </li>
               )}
+              {state.result !== null && (
+                <li>
+                  <button type="button" className="link" onClick={doing(actions.saveOpenFiles)}>
+                    Save open files: GIS, Darwin Core (zip)
+                  </button>
+                </li>
+              )}
               <li>
                 <button type="button" className="link" onClick={doing(() => print())}>
                   Print this station

@@ -141,6 +141,11 @@ export function startActions(
         const variants = kept === undefined ? [] : parseVariants(decode(kept)).variants;
         return engine().core().publish(variants);
       }),
+    saveOpenFiles: () =>
+      saveZip('open files', async () => {
+        await areasCaughtUp();
+        return engine().core().openFiles();
+      }),
   };
 }
 

@@ -5,6 +5,7 @@ import type { SurveyResult } from '../../../shared/result.ts';
 import {
   type Again,
   areaAboveRow,
+  bedParts,
   estimateJudged,
   type Judged,
   jointDensityOf,
@@ -33,6 +34,8 @@ let judged: {
   laid: LaidLake | null;
 } | null = null;
 let kept: {
+  /** those that it was estimated from */
+  files: Map<string, Uint8Array>;
   result: SurveyResult;
   frame: PaintFrame | null;
   /** null without a lake or a detection */
@@ -80,7 +83,8 @@ const core: CoreWorker = {
     if (!done.ok) return done;
     const { result, again } = done;
     const laid = judged?.laid ?? null;
-    kept = { result, again, laid, frame: result.bed && paintFrame(result.bed.frame, result.plane) };
+    const frame = result.bed && paintFrame(result.bed.frame, result.plane);
+    kept = { files, result, again, laid, frame };
     return { ok: true, result: resultView(result, kept.frame) };
   },
 
@@ -164,6 +168,18 @@ const core: CoreWorker = {
     const { treatments } = kept.result.lake;
     const made = treatments.length === 0 ? null : await bench().holdAreas(treatments, null);
     return publish({ ...kept.result, variants }, { held: made?.ok ? made.held : null });
+  },
+
+  async openFiles() {
+    if (kept === null) throw new Error('there is no estimate to write');
+    const { files, result, laid } = kept;
+    const parts = await bedParts(kept, laid?.areas ?? null);
+    const [{ openFiles }, { openTools }] = await Promise.all([
+      import('../../publish/open/index.ts'),
+      import('./open-tools.ts'),
+    ]);
+    const credits = { authors: [], taxon: null, license: null };
+    return openFiles({ result, parts, files, credits }, openTools());
   },
 };
 

@@ -8,11 +8,11 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { Estimate } from '../../shared/estimate.ts';
 import { main } from '../../src/cli/main.ts';
 import { OPEN_FILES } from '../../src/publish/open/index.ts';
+import { keepingTerminal } from '../cli/terminal.ts';
 import { beltSurvey } from '../helpers/base-survey.ts';
 import { type Archive, readArchive } from '../helpers/darwin-archive.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { hasGdal, runTool } from '../helpers/gdal.ts';
-import { keepingTerminal } from './terminal.ts';
 
 const room = testFolder();
 
