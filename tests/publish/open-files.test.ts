@@ -53,9 +53,10 @@ describe('open files', () => {
   let estimate: Estimate;
   let archive: Archive;
   beforeAll(async () => {
-    // nothing was detected on T3; half of the lake is a candidate area
+    // nothing was detected on T3; shells were planted, which not every survey does; a part of the lake is a candidate area
     folder = surveyFolder('lake', (texts) => {
       texts['detections.csv'] = texts['detections.csv'].replaceAll(/^T3,.*\n/gm, '');
+      texts['planted_shells.csv'] = 'transect,planted,found_first,found_second_only\nT1,20,13,3\n';
       const [, gravel] = JSON.parse(texts['substrate.geojson']).features;
       gravel.properties = { name: 'Gravel & more' };
       texts['treatments.geojson'] = JSON.stringify({

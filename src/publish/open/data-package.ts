@@ -51,7 +51,7 @@ export function dataPackageJson(
   credits: Credits,
   at: string,
 ): string {
-  const { resources, ...head } = dataPackage(lake);
+  const { resources, ...head } = dataPackage(lake, new Set(files.map(({ name }) => name)));
   const listed = files.map(({ name, bytes, sha256 }) => {
     const table = resources.find(({ path }) => path === name);
     const size = { bytes, hash: `sha256:${sha256}` };
