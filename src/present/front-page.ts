@@ -50,13 +50,19 @@ export function readFrontPage(result: FrontInput, words: ReportWords): FrontPage
   };
 }
 
+/** Of a mark on a log axis: powers of ten, and three times them. */
+const MOST_DECIMALS = 9;
+
 /** What is said of the figure of density against depth. */
 export interface DensityWords {
   title: string;
   note: string;
   described: string;
-  /** name of the axis of densities */
+  /** name of the axis of densities, and its marks */
   axis: string;
+  mark(density: number): string;
+  /** of each curve */
+  names: string[];
 }
 
 export function densityWords(
@@ -65,13 +71,16 @@ export function densityWords(
   words: ReportWords,
 ): DensityWords {
   const list = new Intl.ListFormat(words.tag);
+  const names = density.curves.map((c) => list.format(c.classes));
   return {
     title: words.say('densityTitle', placeAndTime(result, words)),
     note: words.say('densityNote', { level: levelOf(result) }),
     described: words.say('densityDescribed', {
-      substrates: list.format(density.curves.map((c) => c.name)),
+      substrates: names.join(', '),
     }),
     axis: words.say('densityAxis'),
+    mark: (x) => words.number(x, MOST_DECIMALS),
+    names,
   };
 }
 

@@ -17,16 +17,19 @@ export interface PlateWords {
   table(number: number): string;
 }
 
-/** A drawing with its caption below: what it shows of which lake and when, so that it can be understood alone. */
+/**
+ * A drawing with its caption below: what it shows of which lake and when, so that it can be understood alone.
+ * @param called how the caption calls it, with {number}; as the document does if left out
+ */
 export function figure(
   name: string,
   drawing: Html | null,
   title: string,
   note: Html | string | null,
-  className = 'plate',
+  { className = 'plate', called = '' }: { className?: string; called?: string } = {},
 ): Html | null {
   if (drawing === null) return null;
-  return html`<figure class="${className}" id="figure-${name}">${drawing}<figcaption><b>${numberOf('figure', name)}. ${title}</b>${note === null ? null : html` ${note}`}</figcaption></figure>`;
+  return html`<figure class="${className}" id="figure-${name}">${drawing}<figcaption><b>${numberOf('figure', name, called)}. ${title}</b>${note === null ? null : html` ${note}`}</figcaption></figure>`;
 }
 
 /** A table with its caption above; null when it has no rows. */
@@ -61,7 +64,8 @@ export function withReferences(text: string, references: Readonly<Record<string,
   return html`${pieces.map((piece, i) => (i % 2 === 0 ? piece : (references[piece] ?? piece)))}`;
 }
 
-const numberOf = (kind: Kind, name: string): Html => token(kind, `${kind}-${name}`);
+const numberOf = (kind: Kind, name: string, called = ''): Html =>
+  token(kind, `${kind}-${name} ${called}`.trim());
 const reference = (kind: Kind, name: string): Html => token('see', `${kind}-${name}`);
 const token = (what: string, id: string): Html => new Html(`${MARK}${what} ${id}${MARK}`);
 
@@ -81,14 +85,16 @@ export function numbered(whole: Html, words: PlateWords): Html {
   }
   const text = pieces.map((piece, i) => {
     if (i % 2 === 0) return piece;
-    const [what = '', id = ''] = piece.split(' ');
+    const [what = '', id = '', ...called] = piece.split(' ');
     const known = numbers.get(id);
     if (known === undefined)
       throw new Error(`got a reference to "${id}", expected something that stands in the document`);
     const { kind, number } = known;
     const named = kind === 'section' ? `section ${number}` : words[kind](number);
     if (what === 'see') return html`<a href="#${id}">${named}</a>`.text;
-    return kind === 'section' ? String(number) : html`${named}`.text;
+    if (kind === 'section') return String(number);
+    const own = called.join(' ').replace('{number}', String(number));
+    return html`${own === '' ? named : own}`.text;
   });
   return new Html(text.join(''));
 }

@@ -30,6 +30,7 @@ export function frontPage(
 ): Html {
   const { heading, surveyed, answer, sure, failing } = readFrontPage(result, words);
   const [first, ...others] = answer;
+  const called = words.say('figure', { number: '{number}' });
   const said = density && densityWords(result, density, words);
   return html`<div class="front" lang="${words.tag}">
 <header><p class="lake">${surveyed}</p><h1>${heading}</h1></header>
@@ -37,11 +38,15 @@ export function frontPage(
 ${others.length === 0 ? null : html`<p>${others.join(' ')}</p>`}
 ${sure.length === 0 ? null : html`<div class="sure"><h2>${words.say('howSure')}</h2><p>${sure.join(' ')}</p></div>`}
 ${failing.map((c) => html`<p class="failing" lang="en">${c.title}: ${verdictWords(c)}</p>`)}
-${map && figure('map', lakeMapDrawing(map), map.title, map.note, 'plate map')}
-${density && said && figure('density', densityFigure(density, said), said.title, said.note, 'plate across')}
+${map && figure('map', lakeMapDrawing(map), map.title, map.note, { className: 'plate map', called })}
+${density && said && figure('density', across(densityFigure(density, said), said.title), said.title, said.note, { called })}
 ${signed ? signatures(words) : null}
 </div>`;
 }
+
+/** Wider than a phone: it scrolls in itself, also by keyboard. */
+const across = (drawing: Html, name: string): Html =>
+  html`<div class="scroll" tabindex="0" role="group" aria-label="${name}">${drawing}</div>`;
 
 function signatures(words: ReportWords): Html {
   const fields = (['name', 'signature', 'date'] as const).map(

@@ -92,7 +92,6 @@ figcaption b { color: #1c2733; font-weight: 600; }
 .front .sure p { margin: 0; }
 .failing { font-size: 14px; }
 .lake-map, .further { display: block; width: 100%; height: auto; font-family: inherit; }
-.across { overflow-x: auto; }
 .figure.wide { max-width: none; min-width: 660px; }
 .sign { display: grid; gap: 22px; margin-top: 18px; }
 .sign p { display: grid; grid-template-columns: 9em 3fr 3fr 2fr; gap: 0 14px; margin: 0; align-items: end; }
@@ -118,7 +117,6 @@ code { font-size: 0.85em; overflow-wrap: anywhere; }
   .front .map { display: flex; flex: 1 1 0; flex-direction: column; min-height: 30mm; }
   .front .lake-map { flex: 1 1 0; min-height: 0; }
   .front .key { gap: 1px 12px; margin-top: 3px; }
-  .front .across { overflow: visible; }
   .figure.wide { min-width: 0; max-height: 72mm; margin: 0 auto; }
   .front figcaption { margin-top: 2px; font-size: 7.5pt; }
   .failing { font-size: 8pt; }

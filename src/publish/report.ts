@@ -63,7 +63,11 @@ ${parts.map(({ name, title, content }) => section(name, title, content))}
 </div>
 </main>`;
   const title = `${shown.lake}: mussels on the lake bed`;
-  return htmlPage(title, STYLE + pageStyle(shown.where), numbered(body, plateWords(words)));
+  return htmlPage(
+    title,
+    STYLE + pageStyle(shown.where),
+    numbered(body, plateWords(reportWords('en'))),
+  );
 }
 
 /** How figures and tables are called in the language of a document. */

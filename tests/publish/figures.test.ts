@@ -3,6 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import type { SurveyResult } from '../../shared/result.ts';
 import { roundSteps } from '../../shared/round-numbers.ts';
+import { formatDigits } from '../../shared/units.ts';
 import { densityPicture } from '../../src/present/density-curve.ts';
 import { densityFigure } from '../../src/publish/figures/density.ts';
 import { shortened } from '../../src/publish/figures/frame.ts';
@@ -11,7 +12,14 @@ import { checkedResult, loneDiver } from '../helpers/checked.ts';
 import { ticks } from '../helpers/read-figure.ts';
 import { handMadeResult, nothingFound, withoutLake } from '../helpers/result.ts';
 
-const SAID = { title: 'Density', note: '', described: 'by depth', axis: 'mussels per m²' };
+const SAID = {
+  title: 'Density',
+  note: '',
+  described: 'by depth',
+  axis: 'mussels per m²',
+  mark: (x: number) => formatDigits(x, 1),
+  names: ['sand', 'gravel', 'rock', 'sand and gravel'],
+};
 
 describe('density against depth', () => {
   const svg = densityFigure(densityPicture(handMadeResult())!, SAID).text;

@@ -3,7 +3,6 @@
  * interval as a band, the other substrates thin behind for comparison, what nobody sampled hatched.
  */
 
-import { formatDigits } from '../../../shared/units.ts';
 import type { DensityPicture, DrawnCurve } from '../../present/density-curve.ts';
 import type { DensityWords } from '../../present/front-page.ts';
 import { type Html, html } from '../html.ts';
@@ -42,10 +41,8 @@ interface Panel {
 }
 
 /** An SVG element in the words of the report's first page. */
-export function densityFigure(
-  density: DensityPicture,
-  { title, described, axis }: DensityWords,
-): Html {
+export function densityFigure(density: DensityPicture, words: DensityWords): Html {
+  const { title, described, axis } = words;
   const { curves } = density;
   const rows = Math.ceil(curves.length / MOST_IN_A_ROW);
   const perRow = Math.ceil(curves.length / rows);
@@ -62,14 +59,20 @@ ${curves.map((_, i) => {
   const width = (WIDTH - LEFT - RIGHT - GAP * (perRow - 1)) / perRow;
   const left = LEFT + column * (width + GAP);
   const box = { left, right: left + width, top, bottom: top + PANEL.height };
-  return panel(density, i, box, column === 0);
+  return panel(density, words, i, box, column === 0);
 })}
 <text x="${(LEFT + WIDTH - RIGHT) / 2}" y="${rows * rowHeight + 14}" text-anchor="middle" fill="${INK.quiet}">${axis}</text>`,
     { width: WIDTH, font: SMALL },
   );
 }
 
-function panel(density: DensityPicture, own: number, box: Box, withDepths: boolean): Html {
+function panel(
+  density: DensityPicture,
+  { mark, names }: DensityWords,
+  own: number,
+  box: Box,
+  withDepths: boolean,
+): Html {
   const { curves, fromPower, toPower, bottomM } = density;
   const place: Panel = {
     box,
@@ -83,7 +86,7 @@ function panel(density: DensityPicture, own: number, box: Box, withDepths: boole
   }));
   const densities = densityMarks(density).map((d) => ({
     at: place.x(d),
-    label: formatDigits(d, 1),
+    label: mark(d),
   }));
   const one = curves[own];
   return html`<clipPath id="${clip}"><rect x="${box.left}" y="${box.top}" width="${box.right - box.left}" height="${PANEL.height}"/></clipPath>
@@ -92,7 +95,7 @@ ${bottomAxis(box, densities, '')}${leftAxis(box, depths, withDepths ? 'm' : '')}
 ${
   one === undefined
     ? null
-    : html`<text x="${box.left}" y="${box.top - 10}" font-weight="600">${shortened(one.name, ((box.right - box.left) * FONT) / SMALL)}</text>
+    : html`<text x="${box.left}" y="${box.top - 10}" font-weight="600">${shortened(names[own] ?? '', ((box.right - box.left) * FONT) / SMALL)}</text>
 <g clip-path="url(#${clip})">${band(one, place)}${curves.map((c, i) =>
         i === own
           ? null
