@@ -21,6 +21,13 @@ describe('the definition', () => {
     ]);
   });
 
+  it('a table that only some surveys have is described where it is there', () => {
+    const pathsOf = (files: string[]) =>
+      dataPackage('Étang', new Set(files)).resources.map(({ path }) => path);
+    expect(pathsOf(['depth.tif'])).not.toContain('planted_shells.csv');
+    expect(pathsOf(['planted_shells.csv'])).toContain('planted_shells.csv');
+  });
+
   it('gives a unit to every column whose name ends in one', () => {
     const units = {
       m: 'metres',

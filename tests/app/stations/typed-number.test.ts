@@ -30,6 +30,15 @@ describe('a typed number', () => {
     expect(read(path, typed)).toEqual({ ok: false, problem });
   });
 
+  it('may be a word where one may stand in its place', () => {
+    expect(read('detection.availability', ' Planted ')).toEqual({ ok: true, text: 'planted' });
+    expect(read('detection.availability', '0.8')).toEqual({ ok: true, text: '0.8' });
+    expect(read('detection.availability', 'all')).toEqual({
+      ok: false,
+      problem: '"all" is not a number, nor planted',
+    });
+  });
+
   it('has its limits in words', () => {
     expect(rangeWords(choiceOf('interval'))).toBe('0.01 to 0.9999');
     expect(rangeWords(choiceOf('seed'))).toBe('0 or more');
