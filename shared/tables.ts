@@ -1,6 +1,6 @@
 /**
- * The one definition of every column of the survey's tables, three that each has and one that some have: the parser, the checks, the Table Schema,
- * entry forms, printed sheets and the manual are derived from it.
+ * The one definition of every column of the survey's tables, three that each has and one that some have: the parser, the checks,
+ * the Table Schema, entry forms, printed sheets and the manual are derived from it.
  */
 
 import { term } from './glossary.ts';
@@ -449,7 +449,7 @@ export const PLANTED_SHELLS: Table = {
     },
     {
       name: 'found_first',
-      label: 'found first',
+      label: 'found by the primary',
       ...shells,
       required: 'always',
       min: 0,
@@ -458,7 +458,7 @@ export const PLANTED_SHELLS: Table = {
     },
     {
       name: 'found_second_only',
-      label: 'found by the second only',
+      label: 'found by the secondary only',
       ...shells,
       required: 'always',
       min: 0,

@@ -98,7 +98,7 @@ function plantedSentence({ share, se, planted, found, transects, ratio }: Plante
   const expected = Math.round(found / ratio);
   return share === 1
     ? `${trial}, of which ${expected} were expected by the ${term('detectionProbability')}: the ${term('availability')} is taken as 1, never above it; its ${term('standardError')} of ${se.toFixed(2)} is part of every ${term('confidenceInterval')}`
-    : `all numbers are divided by ${share.toFixed(2)}, the ${term('availability')} (${term('standardError')} ${se.toFixed(2)}, part of every ${term('confidenceInterval')}): ${trial}, where the ${term('detectionProbability')} lets expect ${expected} if all could be detected`;
+    : `all numbers are divided by ${share.toFixed(2)}, the ${term('availability')} (${term('standardError')} ${se.toFixed(2)}, part of every ${term('confidenceInterval')}): ${trial}, where ${expected} would be expected by the ${term('detectionProbability')} if all could be detected`;
 }
 
 /** What ended on its boundary, and what the model became. */

@@ -1,6 +1,7 @@
 /** Surveys that come with the page: the demo lake, and the folder that the server was started with. */
 
 import { KEEP_OUT_FILE, SURVEY_FILES } from '../../../shared/survey-files.ts';
+import { PLANTED_SHELLS } from '../../../shared/tables.ts';
 import type { Work } from '../contract.ts';
 
 /** What the server tells of the folder it serves. */
@@ -19,7 +20,12 @@ export interface FetchedSurvey extends Pick<Work, 'name' | 'files'> {
 }
 
 const DEMO = { name: 'demo-lake', folder: './demo-lake/' };
-const NOT_IN_DEMO: readonly string[] = ['depth.tif', 'variants.json', KEEP_OUT_FILE];
+const NOT_IN_DEMO: readonly string[] = [
+  PLANTED_SHELLS.file,
+  'depth.tif',
+  'variants.json',
+  KEEP_OUT_FILE,
+];
 const DEMO_FILES = SURVEY_FILES.filter((name) => !NOT_IN_DEMO.includes(name));
 
 export function fetchDemo(): Promise<Pick<Work, 'name' | 'files'>> {
