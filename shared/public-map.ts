@@ -72,6 +72,9 @@ export interface PublicFacts {
   places: PublicPlace[];
 }
 
+/** Sides that squares of coarse places may have, m: below the least a square tells as much as the place itself. */
+export const COARSE_M = { least: 10, most: 10_000 } as const;
+
 /** What whoever publishes a map adds to it. */
 export interface PublicWishes {
   /** in place of the usual heading; null = the usual one */

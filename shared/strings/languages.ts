@@ -21,7 +21,7 @@ export function languageFor(tags: readonly string[]): { language: Language; tag:
   return { language: 'en', tag: 'en' };
 }
 
-/** A tag for one language: the reader's own region of it where they name one. */
-export function tagFor(language: Language, tags: readonly string[]): string {
-  return tags.find((tag) => tag.toLowerCase().split('-')[0] === language) ?? language;
+/** The reader's own tag of a language, with its region; null where they name none. */
+export function ownTag(language: Language, tags: readonly string[]): string | null {
+  return tags.find((tag) => tag.toLowerCase().split('-')[0] === language) ?? null;
 }

@@ -6,6 +6,7 @@
 import type { Analysis } from '../../shared/analysis.ts';
 import type { AreaRequest } from '../../shared/areas.ts';
 import type { Finding } from '../../shared/findings.ts';
+import type { PublicWishes } from '../../shared/public-map.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { Domain, Lake, LngLat, PlacedTransect, Segment, Survey } from '../../shared/survey.ts';
 import type { Variant, VariantOutcome } from '../../shared/variants.ts';
@@ -105,6 +106,15 @@ export interface PaintOptions {
 
 type Studied = { ok: true; study: Study } | { ok: false; findings: Finding[] };
 
+/** A file for the public, with its text. */
+export interface PublicText {
+  kind: 'map' | 'poster' | 'picture';
+  name: string;
+  /** width and height of a picture */
+  pixels: [width: number, height: number] | null;
+  text: string;
+}
+
 /** Served by the worker through Comlink. */
 export interface CoreWorker extends AreaWorker {
   judge(files: Map<string, Uint8Array>, name: string): Promise<JudgedView>;
@@ -146,6 +156,8 @@ export interface CoreWorker extends AreaWorker {
   publish(variants: Variant[]): Promise<Map<string, Uint8Array | string>>;
   /** the survey that was estimated last and its results, in formats that other programs read */
   openFiles(): Promise<Map<string, Uint8Array>>;
+  /** the map for the public, posters and pictures, as the command line writes them; null without the lake's outline */
+  publishPublic(wishes: PublicWishes, coarseM: number | null): Promise<PublicText[] | null>;
 }
 
 /** What the pointer or the keyboard is at, shared by map, table, cross-section and plots. */

@@ -1,15 +1,13 @@
 /** The command line of `publish`. */
 
 import { type Command, Option } from 'commander';
+import { COARSE_M } from '../../shared/public-map.ts';
 import { isLanguage, LANGUAGES, type Language } from '../../shared/strings/languages.ts';
 import { listed, quoted } from '../../shared/words.ts';
 import { examples, listAll, ON_FINDINGS } from './command-help.ts';
 import { UsageError } from './core.ts';
 import { amount, htmlFileName, resultFolderName, someText, surveyFolder } from './options.ts';
 import type { PublishAsked } from './publish.ts';
-
-/** m; below the least a square tells as much as the place itself */
-const COARSE = { least: 10, most: 10_000 };
 
 export function addPublish(program: Command, run: (asked: PublishAsked) => Promise<void>): void {
   interface Typed {
@@ -59,7 +57,7 @@ export function addPublish(program: Command, run: (asked: PublishAsked) => Promi
     )
     .option(
       '--coarsen <METRES>',
-      `show places as squares of this side, ${COARSE.least} to ${COARSE.most}: the exact ones are then not in the file`,
+      `show places as squares of this side, ${COARSE_M.least} to ${COARSE_M.most}: the exact ones are then not in the file`,
       coarse,
     )
     .addOption(
@@ -101,10 +99,10 @@ export function addPublish(program: Command, run: (asked: PublishAsked) => Promi
 }
 
 function coarse(typed: string, earlier: number | undefined): number {
-  const sideM = amount('--coarsen', 'm', COARSE.most)(typed, earlier);
-  if (sideM < COARSE.least)
+  const sideM = amount('--coarsen', 'm', COARSE_M.most)(typed, earlier);
+  if (sideM < COARSE_M.least)
     throw new UsageError(
-      `--coarsen: ${quoted(typed)} is not a number from ${COARSE.least} to ${COARSE.most} (m)`,
+      `--coarsen: ${quoted(typed)} is not a number from ${COARSE_M.least} to ${COARSE_M.most} (m)`,
     );
   return sideM;
 }

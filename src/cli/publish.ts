@@ -3,11 +3,10 @@
 import { join } from 'node:path';
 import script from 'virtual:public-viewer';
 import type { PublicWishes } from '../../shared/public-map.ts';
-import { LANGUAGES, type Language } from '../../shared/strings/languages.ts';
-import { type PublicMap, publicMap } from '../present/public-map.ts';
-import { PUBLIC_MARK, publicMapHtml } from '../publish/public-map.ts';
-import { PICTURES, pictureSvg } from '../publish/public-picture.ts';
-import { POSTERS, posterHtml } from '../publish/public-poster.ts';
+import type { Language } from '../../shared/strings/languages.ts';
+import { publicMap } from '../present/public-map.ts';
+import { type PublicFile, publicFiles } from '../publish/public-files.ts';
+import { PUBLIC_MARK } from '../publish/public-map.ts';
 import { type Core, EXIT, type Terminal, worst } from './core.ts';
 import { eachFolder } from './each-folder.ts';
 import { printFindings } from './finding-lines.ts';
@@ -35,8 +34,9 @@ export async function publish(
   terminal: Terminal,
   asked: PublishAsked,
 ): Promise<number> {
+  const paths = asPaths(asked);
   await refuseOthers(
-    writingsOf(asked).map((w) => w.path),
+    paths.map(([path]) => path),
     PUBLIC_MARK,
   );
   const visits = await eachFolder(
@@ -59,7 +59,7 @@ export async function publish(
         );
         return { code: EXIT.data, value: null };
       }
-      const files = new Map(writingsOf(asked).map(({ path, text }) => [path, text(map)]));
+      const files = new Map(paths.map(([path, file]) => [path, file.text(map)]));
       await writeFiles(files);
       if (asked.wishes.contact === null)
         terminal.err('No --contact was given: readers are not told who to ask.\n');
@@ -70,44 +70,18 @@ export async function publish(
   return worst(visits.map((v) => v.code));
 }
 
-/** English first: it stands in the page without its script. */
-function languagesOf(one: Language | null): [Language, ...Language[]] {
-  if (one !== null) return [one];
-  const others = (Object.keys(LANGUAGES) as Language[]).filter((name) => name !== 'en');
-  return ['en', ...others];
-}
-
-/** A file that is asked for, and how its text is made. */
-interface Writing {
-  path: string;
-  text(map: PublicMap): string;
-}
-
-function writingsOf({ out, posters, pictures, wishes, language }: PublishAsked): Writing[] {
-  const languages = languagesOf(language);
-  const page: Writing[] =
-    out === null
-      ? []
-      : [{ path: out, text: (map) => publicMapHtml(map, wishes, languages, script) }];
-  return [
-    ...page,
-    ...languages.flatMap((one) => [
-      ...inFolder(posters, POSTERS, (size, folder) => ({
-        path: join(folder, `poster-${size.name}-${one}.html`),
-        text: (map) => posterHtml(map, wishes, one, size),
-      })),
-      ...inFolder(pictures, PICTURES, (size, folder) => ({
-        path: join(folder, `picture-${size.name}-${one}.svg`),
-        text: (map) => pictureSvg(map, wishes, one, size),
-      })),
-    ]),
-  ];
-}
-
-function inFolder<S>(
-  folder: string | null,
-  sizes: readonly S[],
-  writing: (size: S, folder: string) => Writing,
-): Writing[] {
-  return folder === null ? [] : sizes.map((size) => writing(size, folder));
+/** Path → what is to stand there. */
+function asPaths({
+  out,
+  posters,
+  pictures,
+  wishes,
+  language,
+}: PublishAsked): [string, PublicFile][] {
+  const folders = { poster: posters, picture: pictures };
+  return publicFiles(wishes, language, script).flatMap((file): [string, PublicFile][] => {
+    if (file.kind === 'map') return out === null ? [] : [[out, file]];
+    const folder = folders[file.kind];
+    return folder === null ? [] : [[join(folder, file.name), file]];
+  });
 }

@@ -4,7 +4,8 @@
  */
 
 import { formatter } from '../../shared/strings/formatter.ts';
-import { isLanguage, type Language, languageFor, tagFor } from '../../shared/strings/languages.ts';
+import { isLanguage, type Language, languageFor, ownTag } from '../../shared/strings/languages.ts';
+import { printedTag } from '../present/public-tags.ts';
 import { type PublicFormatter, publicTexts } from '../present/public-words.ts';
 import type { PublicData } from '../publish/public-map.ts';
 import { publicParts } from '../publish/public-page.ts';
@@ -25,7 +26,8 @@ listen(view, card);
 for (const button of switches())
   button.addEventListener('click', () => {
     const { language = '' } = button.dataset;
-    if (isLanguage(language)) setLanguage(tagFor(language, navigator.languages));
+    if (!isLanguage(language)) return;
+    setLanguage(ownTag(language, navigator.languages) ?? printedTag(language, data.facts));
   });
 setLanguage(firstTag());
 

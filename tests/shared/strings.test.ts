@@ -2,7 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { formatter } from '../../shared/strings/formatter.ts';
-import { LANGUAGES, type Language, languageFor } from '../../shared/strings/languages.ts';
+import { LANGUAGES, type Language, languageFor, ownTag } from '../../shared/strings/languages.ts';
 import { PUBLIC, type PublicTable } from '../../shared/strings/public/index.ts';
 import { REPORT } from '../../shared/strings/report/index.ts';
 import { filled, placeholders, type Table } from '../../shared/strings/text.ts';
@@ -117,5 +117,7 @@ describe('the language of a reader', () => {
     expect(languageFor(['de-AT', 'fr-CA', 'en'])).toEqual({ language: 'fr', tag: 'fr-CA' });
     expect(languageFor(['ES-mx'])).toEqual({ language: 'es', tag: 'ES-mx' });
     expect(languageFor(['de'])).toEqual({ language: 'en', tag: 'en' });
+    expect(ownTag('fr', ['en-US', 'fr-BE'])).toBe('fr-BE');
+    expect(ownTag('es', ['en-US', 'fr-BE'])).toBeNull();
   });
 });

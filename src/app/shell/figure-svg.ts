@@ -233,16 +233,19 @@ function element(name: string, attributes: Record<string, string | number>): Ele
   return made;
 }
 
-/** The same drawn at twice its size. Throws where the browser cannot draw it. */
-export async function picturePng({ svg, widthPx, heightPx }: SavedPicture): Promise<Uint8Array> {
+/** The same drawn at twice its size, or another. Throws where the browser cannot draw it. */
+export async function picturePng(
+  { svg, widthPx, heightPx }: SavedPicture,
+  scale = 2,
+): Promise<Uint8Array> {
   const url = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
   try {
     const image = new Image();
     image.src = url;
     await image.decode();
     const canvas = document.createElement('canvas');
-    canvas.width = 2 * widthPx;
-    canvas.height = 2 * heightPx;
+    canvas.width = scale * widthPx;
+    canvas.height = scale * heightPx;
     const pen = canvas.getContext('2d');
     if (pen === null) throw new Error('got no canvas to draw on, expected one');
     pen.drawImage(image, 0, 0, canvas.width, canvas.height);

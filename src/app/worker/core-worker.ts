@@ -181,6 +181,19 @@ const core: CoreWorker = {
     const credits = { authors: [], taxon: null, license: null };
     return openFiles({ result, parts, files, credits }, openTools());
   },
+
+  async publishPublic(wishes, coarseM) {
+    if (kept === null) throw new Error('there is no estimate to tell of');
+    const [{ publicMap }, { publicFiles }, { default: script }] = await Promise.all([
+      import('../../present/public-map.ts'),
+      import('../../publish/public-files.ts'),
+      import('virtual:public-viewer'),
+    ]);
+    const map = publicMap(kept.result, coarseM);
+    if (map === null) return null;
+    const files = publicFiles(wishes, null, script);
+    return files.map((file) => ({ ...file, text: file.text(map) }));
+  },
 };
 
 Comlink.expose(core);

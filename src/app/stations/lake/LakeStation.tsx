@@ -23,6 +23,7 @@ import { Caution, DataTable, Said, unitSystem } from '../../shell/ui.tsx';
 import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { NoEstimate } from '../NoEstimate.tsx';
+import { ForThePublic } from './ForThePublic.tsx';
 import { IntervalBar } from './IntervalBar.tsx';
 import { Methods } from './Methods.tsx';
 import { StrataTables } from './StrataTables.tsx';
@@ -115,6 +116,7 @@ function Estimated({ result }: { result: ResultView }) {
       )}
       <WhatIf result={result} units={units} />
       <Methods result={result} units={units} />
+      {result.lake.outline !== null && <ForThePublic lake={result.estimate.lake} />}
       <div className="lake-minds small quiet">
         <p>
           The number holds for the habitats and depths that were searched, as the maps of outline,
