@@ -87,7 +87,7 @@ export function drawingStyle(shades: number): string {
 .edge-band { fill: none; stroke: var(--accent); stroke-width: 13; stroke-opacity: 0.24; vector-effect: non-scaling-stroke; }
 .sign .edge-band { stroke-width: 9; }
 .line { fill: none; stroke: var(--ink); stroke-width: 2; stroke-linecap: round; vector-effect: non-scaling-stroke; }
-.square { fill: var(--halo); fill-opacity: 0.55; stroke: var(--ink); stroke-width: 1; vector-effect: non-scaling-stroke; }
+.square { fill: var(--halo); fill-opacity: 0.3; stroke: var(--ink); stroke-width: 1; vector-effect: non-scaling-stroke; }
 .mark { vector-effect: non-scaling-stroke; }
 .mark.detected { fill: var(--detected); stroke: var(--halo); stroke-width: 1.8; }
 .mark.not-detected { fill: var(--halo); stroke: var(--ink); stroke-width: 2.2; }`;
