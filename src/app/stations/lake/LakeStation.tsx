@@ -116,7 +116,7 @@ function Estimated({ result }: { result: ResultView }) {
       )}
       <WhatIf result={result} units={units} />
       <Methods result={result} units={units} />
-      {result.lake.outline !== null && <ForThePublic lake={result.estimate.lake} />}
+      {result.lake.outline !== null && <ForThePublic lake={result.analysis.lake} />}
       <div className="lake-minds small quiet">
         <p>
           The number holds for the habitats and depths that were searched, as the maps of outline,
