@@ -1,10 +1,13 @@
 /** Surveys kept in the browser and carried in zips. */
 
 import 'fake-indexeddb/auto';
+import { readdir, readFile } from 'node:fs/promises';
 import { describe, expect, it, vi } from 'vitest';
+import { SURVEY_FILES } from '../../shared/survey-files.ts';
 import type { Edit, Work } from '../../src/app/contract.ts';
 import { contentId } from '../../src/app/state/files.ts';
 import { ChangedElsewhere, openShelf } from '../../src/app/storage/keep.ts';
+import { fetchDemo } from '../../src/app/storage/served.ts';
 import { addedTo, oneSurvey } from '../../src/app/storage/survey-files.ts';
 import { changesCsv, surveyPackage } from '../../src/app/storage/survey-package.ts';
 
@@ -282,4 +285,21 @@ describe('files that are added', () => {
     ] as const)
       expect(addedTo(work, files)).toBe(files);
   });
+});
+
+it('asks the demo lake for all files that it has, and for no other', async () => {
+  const fromDisk = async (url: string) =>
+    readFile(new URL(`../../${url}`, import.meta.url)).then(
+      (content) => new Response(new Uint8Array(content)),
+      () => new Response(null, { status: 404 }),
+    );
+  vi.stubGlobal('fetch', fromDisk);
+  try {
+    const { files } = await fetchDemo();
+    const there = await readdir(new URL('../../demo-lake/', import.meta.url));
+    const expected = SURVEY_FILES.filter((name) => there.includes(name));
+    expect([...files.keys()].sort()).toEqual(expected.sort());
+  } finally {
+    vi.unstubAllGlobals();
+  }
 });
