@@ -16,6 +16,16 @@ const HELD: [string, number][] = [
   ['belt, 30 transects', 8],
   ['distance, half-normal, full', 4], // each takes four times as long
 ];
+/** These differ from the first one by a number alone. */
+const SAME_WAY = [
+  'belt, 10 transects',
+  'belt, 20 transects',
+  'belt, 60 transects',
+  'belt, sparse',
+  'belt, dense',
+  'belt, poor detection (0.45, 0.3)',
+  'belt, good detection (0.95, 0.9)',
+];
 
 function studied(name: string, surveys: number) {
   const scenario = SCENARIOS.find((s) => s.name === name);
@@ -51,7 +61,7 @@ describe('the interval holds', () => {
 
 describe('every other scenario of the study can be simulated and estimated', () => {
   const others = SCENARIOS.map((s) => s.name).filter(
-    (name) => !HELD.some(([held]) => held === name),
+    (name) => !HELD.some(([held]) => held === name) && !SAME_WAY.includes(name),
   );
   it.each(others)('%s', (name) => {
     const scenario = SCENARIOS.find((s) => s.name === name) as (typeof SCENARIOS)[number];
