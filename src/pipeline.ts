@@ -26,7 +26,7 @@ import {
   rehearse,
   surveyedDomain,
 } from './estimate/index.ts';
-import { type LaidLake, type LayLake, layLake } from './lake/index.ts';
+import { type LayLake, layLake } from './lake/index.ts';
 import { makePlane, placeTransects } from './place/index.ts';
 import { type Folder, inputFiles, type ReadResult, readFolder, readPlaces } from './read/index.ts';
 import { alongShore, withoutFar } from './shore/index.ts';
@@ -162,14 +162,24 @@ export async function estimateSurvey(
   folder: Folder,
   options: EstimateOptions = {},
 ): Promise<EstimatedSurvey> {
-  let laid: LaidLake | null = null;
-  const judged = await judge(folder, options.progress, (input) => {
-    laid = layLake(input);
-    return laid;
-  });
+  const { judged, cutter } = await judgeForAreas(folder, options.progress);
   const done = await estimateJudged(judged, options);
   if (!done.ok) return done;
-  return { ...done, held: heldByCandidates(done, (laid as LaidLake | null)?.areas ?? null) };
+  return { ...done, held: heldByCandidates(done, cutter) };
+}
+
+/** The judgement, with what cuts areas out of the lake that was laid for it; null where none was. */
+async function judgeForAreas(
+  folder: Folder,
+  progress?: Progress,
+): Promise<{ judged: Judged; cutter: AreaCutter | null }> {
+  let cutter: AreaCutter | null = null;
+  const judged = await judge(folder, progress, (input) => {
+    const laid = layLake(input);
+    cutter = laid.areas;
+    return laid;
+  });
+  return { judged, cutter };
 }
 
 function heldByCandidates(
@@ -250,18 +260,14 @@ export async function treatSurvey(
   const places =
     given === null ? { polygons: [], findings: [] } : readPlaces(given.name, given.bytes);
   if (hasErrors(places.findings)) return { ok: false, findings: places.findings };
-  let laid: LaidLake | null = null;
-  const judged = await judge(folder, options.progress, (input) => {
-    laid = layLake(input);
-    return laid;
-  });
+  const { judged, cutter } = await judgeForAreas(folder, options.progress);
   // no estimate is awaited that could give no area a number
   if (judged.prepared?.bed === null) return { ok: false, findings: [...judged.findings, NO_LAKE] };
   const estimated = await estimateJudged(judged, { ...options, replicates: 0 });
   if (!estimated.ok) return estimated;
   const { result } = estimated;
   const findings = [...result.findings, ...places.findings];
-  const based = areaBasis(estimated, (laid as LaidLake | null)?.areas ?? null);
+  const based = areaBasis(estimated, cutter);
   if (!based.ok) return { ok: false, findings: [...findings, based.finding] };
   const { plane, detections, analysis } = result;
   const numbers = treatAreas(
@@ -349,14 +355,9 @@ export async function describeBed(
   folder: Folder,
   options: EstimateOptions = {},
 ): Promise<Described> {
-  let laid: LaidLake | null = null;
-  const judged = await judge(folder, options.progress, (input) => {
-    laid = layLake(input);
-    return laid;
-  });
+  const { judged, cutter } = await judgeForAreas(folder, options.progress);
   const estimated = await estimateJudged(judged, options);
   if (!estimated.ok) return estimated;
-  const cutter = (laid as LaidLake | null)?.areas ?? null;
   return {
     ok: true,
     result: estimated.result,

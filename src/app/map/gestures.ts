@@ -45,34 +45,25 @@ export function listenForHand(map: maplibregl.Map, hand: Hand): () => void {
     taken = false;
     hand.up();
   };
-  const mouseDown = down(MOUSE_REACH_PX);
-  const touchStart = down(FINGER_REACH_PX);
-  // where the hand lets go of what it dragged is no press
-  const click = (e: maplibregl.MapMouseEvent) => {
-    if (!dragged) hand.press(at(e), e.point);
-  };
-  const twice = (e: maplibregl.MapMouseEvent) => {
-    if (hand.pressTwice()) e.preventDefault();
-  };
-  map.on('mousedown', mouseDown);
-  map.on('touchstart', touchStart);
-  map.on('mousemove', move);
-  map.on('touchmove', move);
-  map.on('click', click);
-  map.on('dblclick', twice);
+  const listening = [
+    map.on('mousedown', down(MOUSE_REACH_PX)),
+    map.on('touchstart', down(FINGER_REACH_PX)),
+    map.on('mousemove', move),
+    map.on('touchmove', move),
+    map.on('click', (e) => {
+      // where the hand lets go of what it dragged is no press
+      if (!dragged) hand.press(at(e), e.point);
+    }),
+    map.on('dblclick', (e) => {
+      if (hand.pressTwice()) e.preventDefault();
+    }),
+  ];
   // also where the pointer has left the map
-  addEventListener('mouseup', up);
-  addEventListener('touchend', up);
-  addEventListener('touchcancel', up);
+  const beyond = new AbortController();
+  for (const type of ['mouseup', 'touchend', 'touchcancel'])
+    addEventListener(type, up, { signal: beyond.signal });
   return () => {
-    map.off('mousedown', mouseDown);
-    map.off('touchstart', touchStart);
-    map.off('mousemove', move);
-    map.off('touchmove', move);
-    map.off('click', click);
-    map.off('dblclick', twice);
-    removeEventListener('mouseup', up);
-    removeEventListener('touchend', up);
-    removeEventListener('touchcancel', up);
+    for (const one of listening) one.unsubscribe();
+    beyond.abort();
   };
 }

@@ -7,6 +7,7 @@ import type { LngLat, LngLatPolygon } from '../../../shared/survey.ts';
 import { KEEP_OUT_FILE, TREATMENTS_FILE } from '../../../shared/survey-files.ts';
 import { quoted } from '../../../shared/words.ts';
 import type { Edit } from '../contract.ts';
+import { withEntryAt } from './entry-at.ts';
 
 export type AreaFile = typeof TREATMENTS_FILE | typeof KEEP_OUT_FILE;
 /** Treatment areas first. */
@@ -125,17 +126,11 @@ export function featureAt(text: string, place: number): string {
 /** The file with the feature put there, in between where it was added or removed before; blank without any feature. */
 export function withFeatureAt(
   text: string,
-  { file, row, before, after }: Pick<Edit, 'file' | 'row' | 'before' | 'after'>,
+  edit: Pick<Edit, 'file' | 'row' | 'before' | 'after'>,
   value: string,
 ): string {
   const whole = fileOf(text);
-  const features = [...whole.features];
-  const at = (row ?? 0) - 1;
-  if (at < 0 || at > features.length)
-    throw new Error(`${file} has ${features.length} areas, no place ${row}`);
-  const isNew = before === '' || after === '';
-  if (value === '') features.splice(at, 1);
-  else features.splice(at, isNew ? 0 : 1, JSON.parse(value));
+  const features = withEntryAt(whole.features, edit, value, 'areas');
   return features.length === 0 ? '' : textOf({ ...whole, features });
 }
 

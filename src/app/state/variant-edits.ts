@@ -13,6 +13,7 @@ import {
 } from '../../../shared/variants.ts';
 import { quoted } from '../../../shared/words.ts';
 import type { Edit } from '../contract.ts';
+import { withEntryAt } from './entry-at.ts';
 
 /** As column of an edit: the whole entry as JSON. Blank after = removed; blank before = added. */
 const WHOLE_ENTRY = '*';
@@ -78,17 +79,10 @@ export function variantAt(text: string, place: number): string {
 /** The file with the entry put there, in between where it was added or removed before. */
 export function withVariantAt(
   text: string,
-  { row, before, after }: Pick<Edit, 'row' | 'before' | 'after'>,
+  edit: Pick<Edit, 'file' | 'row' | 'before' | 'after'>,
   value: string,
 ): string {
-  const entries = [...entriesOf(text)];
-  const at = (row ?? 0) - 1;
-  if (at < 0 || at > entries.length)
-    throw new Error(`${VARIANTS_FILE} has ${entries.length} variants, no place ${row}`);
-  const isNew = before === '' || after === '';
-  if (value === '') entries.splice(at, 1);
-  else entries.splice(at, isNew ? 0 : 1, JSON.parse(value));
-  return variantsText(entries);
+  return variantsText(withEntryAt(entriesOf(text), edit, value, 'variants'));
 }
 
 function entriesOf(text: string): readonly unknown[] {
