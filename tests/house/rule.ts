@@ -33,7 +33,20 @@ const CLOCK = { models: ['new Date('], shared: ['new Date('], step: ['new Date()
 /** What the models offer; the rest of models/ is their own business. */
 const MODELS_OFFER = 'models/index.ts';
 
-const STEPS = ['read', 'check', 'place', 'cut', 'lake', 'shore', 'estimate', 'treat', 'plan'];
+const STEPS = [
+  'read',
+  'check',
+  'place',
+  'cut',
+  'lake',
+  'shore',
+  'estimate',
+  'treat',
+  'plan',
+  'import',
+  'compare',
+  'repair',
+];
 
 type Place =
   | { kind: 'shared' | 'models' | 'pipeline' | 'present' | 'publish' | 'edge' | 'elsewhere' }
