@@ -5,6 +5,7 @@
  */
 
 import type { Finding } from './findings.ts';
+import type { LngLat } from './survey.ts';
 
 export interface GivenFile {
   /** as it came, without folders */
@@ -77,6 +78,15 @@ export interface RawRaster {
   /** by rows; NaN where there is no value */
   values: Float32Array;
   remarks: string[];
+}
+
+/** A raster whose place on the globe is known. */
+export interface PlacedRaster extends RawRaster {
+  /** of a place in the raster's own coordinates, and back */
+  toLngLat(x: number, y: number): LngLat;
+  fromLngLat(place: LngLat): [x: number, y: number];
+  /** the file as it came; null where the values were put on another grid, which `crs`, `corner` and `step` describe */
+  original: Uint8Array | null;
 }
 
 /** Text cells under the column names of shared/tables.ts, and under their own names for columns that we do not know. */

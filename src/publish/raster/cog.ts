@@ -8,6 +8,13 @@
 
 import type { GridFrame } from '../../../shared/survey.ts';
 import {
+  directoryBytes,
+  type Field,
+  long,
+  short,
+  writeDirectory,
+} from '../../../shared/tiff-tags.ts';
+import {
   type Band,
   type Centre,
   cellFields,
@@ -18,7 +25,6 @@ import {
 } from './fields.ts';
 import { predicted } from './predictor.ts';
 import { type Level, pyramid, type Tiling, tileOf, tilingOf } from './pyramid.ts';
-import { directoryBytes, type Field, long, short, writeDirectory } from './tags.ts';
 
 const HEADER_BYTES = 8;
 

@@ -1,7 +1,7 @@
 /** What a raster says of its bands and of its place. (OGC 19-008r4 GeoTIFF 1.1; GDAL_METADATA and GDAL_NODATA after GDAL's GTiff driver.) */
 
 import type { GridFrame } from '../../../shared/survey.ts';
-import { ascii, double, type Field, long, short } from './tags.ts';
+import { ascii, double, type Field, long, short } from '../../../shared/tiff-tags.ts';
 
 export interface Band {
   name: string;

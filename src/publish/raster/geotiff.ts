@@ -5,6 +5,7 @@
  */
 
 import type { GridFrame } from '../../../shared/survey.ts';
+import { directoryBytes, long, short, writeDirectory } from '../../../shared/tiff-tags.ts';
 import {
   type Band,
   type Centre,
@@ -14,7 +15,6 @@ import {
   requireBands,
   requireRoom,
 } from './fields.ts';
-import { directoryBytes, long, short, writeDirectory } from './tags.ts';
 
 /** A strip holds about this many bytes, so that a reader can fetch part of a large lake. */
 const STRIP_BYTES = 1 << 20;
