@@ -77,6 +77,10 @@ export interface RawRaster {
   step: [x: number, y: number];
   /** by rows; NaN where there is no value */
   values: Float32Array;
+  /** unit of the values, where the file names one: `m`, `ft` or its own word */
+  unit?: string;
+  /** the file as it came; null where the values are not those of a file */
+  original: Uint8Array | null;
   remarks: string[];
 }
 
@@ -85,7 +89,7 @@ export interface PlacedRaster extends RawRaster {
   /** of a place in the raster's own coordinates, and back */
   toLngLat(x: number, y: number): LngLat;
   fromLngLat(place: LngLat): [x: number, y: number];
-  /** the file as it came; null where the values were put on another grid, which `crs`, `corner` and `step` describe */
+  /** null where the values were put on another grid, which `crs`, `corner` and `step` describe */
   original: Uint8Array | null;
 }
 

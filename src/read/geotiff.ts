@@ -2,14 +2,20 @@
 
 import { fromArrayBuffer, type GeoTIFFImage } from 'geotiff';
 import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
+import { readCrs, verticalUnit } from '../../shared/geokeys.ts';
 import type { DepthRaster, LngLat } from '../../shared/survey.ts';
 import { DEEPEST_LAKE_M } from '../../shared/tables.ts';
 import { formatCount } from '../../shared/units.ts';
 import { plain, visible } from '../../shared/words.ts';
-import { readCrs, verticalUnit } from './geokeys.ts';
+import './raster-decoders.ts';
+import {
+  mostPackedBytes,
+  type RasterSize,
+  readDirectory,
+  sizeFault,
+} from '../../shared/raster-size.ts';
+import { PACKINGS } from '../../shared/raster-unpack.ts';
 import { type CellRange, cornersTold, rangeAround } from './raster-range.ts';
-import { mostPackedBytes, type RasterSize, readDirectory, sizeFault } from './raster-size.ts';
-import { PACKINGS } from './raster-unpack.ts';
 
 const PIXEL_IS_POINT = 2;
 /** SampleFormat of IEEE floats */

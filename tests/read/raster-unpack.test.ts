@@ -5,8 +5,8 @@ import { join } from 'node:path';
 import { zlibSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { seeded } from '../../models/numbers/random.ts';
+import { unpackDeflate, unpackLzw, unpackPackbits } from '../../shared/raster-unpack.ts';
 import { readDepthRaster } from '../../src/read/geotiff.ts';
-import { unpackDeflate, unpackLzw, unpackPackbits } from '../../src/read/raster-unpack.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { hasGdal, runTool } from '../helpers/gdal.ts';
 

@@ -3,7 +3,7 @@
  * ask for any amount of memory. (TIFF 6.0, Adobe 1992, section 2; BigTIFF after the design of the libtiff maintainers.)
  */
 
-import { formatCount } from '../../shared/units.ts';
+import { formatCount } from './units.ts';
 
 /** Bytes of one value by field type; absent = no type of the standard. */
 const TYPE_BYTES: Record<number, number> = {

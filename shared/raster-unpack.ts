@@ -1,10 +1,7 @@
 /**
  * Unpacks the blocks of a TIFF, each to the size that it has and not a byte further: a few bytes can ask for any amount of
- * memory. These take the place of the reader's own, which unpack first and look then. (TIFF 6.0, Adobe 1992, sections 9
- * and 13; deflate: TIFF Technical Notes, Adobe 2002.)
+ * memory. (TIFF 6.0, Adobe 1992, sections 9 and 13; deflate: TIFF Technical Notes, Adobe 2002.)
  */
-
-import { addDecoder, BaseDecoder } from 'geotiff';
 
 const NONE = 1;
 const LZW = 5;
@@ -14,26 +11,18 @@ const PACKBITS = 32_773;
 /** As the tag of compression has them; what is not named here is not read. */
 export const PACKINGS: ReadonlySet<number> = new Set([NONE, LZW, ...DEFLATE, PACKBITS]);
 
-type Unpack = (packed: Uint8Array, most: number) => Uint8Array | Promise<Uint8Array>;
-
-for (const [codes, unpack] of [
-  [[LZW], unpackLzw],
-  [DEFLATE, unpackDeflate],
-  [[PACKBITS], unpackPackbits],
-] as const)
-  addDecoder(codes.slice(), async () => blockDecoder(unpack));
-
-/** Several bands are refused before any block is unpacked: a block holds one. */
-function blockDecoder(unpack: Unpack): typeof BaseDecoder {
-  return class extends BaseDecoder {
-    override async decodeBlock(buffer: ArrayBufferLike): Promise<ArrayBufferLike> {
-      const { tileWidth, tileHeight, bitsPerSample } = this.parameters;
-      const bits = typeof bitsPerSample === 'number' ? bitsPerSample : bitsPerSample[0];
-      const most = tileWidth * tileHeight * Math.ceil(bits / 8);
-      return (await unpack(new Uint8Array(buffer), most)).slice().buffer;
-    }
-  };
+/** One way of packing: its codes, and what unpacks a block to at most so many bytes. */
+export interface Packing {
+  codes: readonly number[];
+  unpack: (packed: Uint8Array, most: number) => Uint8Array | Promise<Uint8Array>;
 }
+
+/** Those that need unpacking. */
+export const UNPACKERS: readonly Packing[] = [
+  { codes: [LZW], unpack: unpackLzw },
+  { codes: DEFLATE, unpack: unpackDeflate },
+  { codes: [PACKBITS], unpack: unpackPackbits },
+];
 
 /** What comes after `most` bytes is left packed. Throws when the bytes are no deflated ones. */
 export async function unpackDeflate(packed: Uint8Array, most: number): Promise<Uint8Array> {
