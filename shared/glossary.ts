@@ -21,6 +21,10 @@ const entries = {
   // what is surveyed
   survey: { term: 'survey', gloss: null },
   transect: { term: 'transect', gloss: 'a line laid on the lake bed and searched' },
+  plannedTransect: {
+    term: 'planned transect',
+    gloss: 'a line that is still to be laid and searched',
+  },
   segment: {
     term: 'segment',
     gloss: 'a stretch of a transect with one substrate, plant cover and depth',

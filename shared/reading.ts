@@ -97,5 +97,7 @@ export interface Reading {
     /** not readable where the folder has no such file */
     planted: DraftTable<PlantedCells>;
   };
+  /** rows of transects.csv without a date: planned transects, in no table of the drafts */
+  planned: DraftRow<TransectCells>[];
   findings: Finding[];
 }

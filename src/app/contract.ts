@@ -12,6 +12,7 @@ import type { Domain, Lake, LngLat, PlacedTransect, Segment, Survey } from '../.
 import type { Variant, VariantOutcome } from '../../shared/variants.ts';
 import type { AreaAboveRow } from '../present/area-above.ts';
 import type { Before } from '../present/moved.ts';
+import type { PlannedRow } from '../present/planned.ts';
 import type { Spot } from '../present/spot.ts';
 import type { AreaWorker } from './area-contract.ts';
 import type { Studies, Study } from './study-contract.ts';
@@ -64,6 +65,8 @@ export interface JudgedView {
   fingerprint: string;
   lake: Lake;
   survey: Survey;
+  /** rows of transects.csv without a date */
+  planned: PlannedRow[];
   /** as far as they could be placed and cut */
   placed: PlacedTransect[];
   segments: Segment[];

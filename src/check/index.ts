@@ -42,6 +42,7 @@ import {
   longRopes,
   noDirection,
   noTransects,
+  plannedSpoilt,
   sameDiverTwice,
 } from './transects.ts';
 
@@ -50,6 +51,7 @@ export { feetFromMap } from './feet.ts';
 const ERRORS: readonly Rule[] = [
   noTransects,
   duplicateLabels,
+  plannedSpoilt,
   halfAnEndPoint,
   noDirection,
   sameDiverTwice,

@@ -10,12 +10,20 @@ import { orphans } from './references.ts';
 /** Ropes are 30 m as a rule; a longer one is kept, but may be a slip. */
 const USUAL_ROPE_M = 30;
 
+const WAYPOINTS = [
+  ['start_lat', 'start_lon'],
+  ['end_lat', 'end_lon'],
+] as const;
+
 const at = (row: number, column: string) => ({ table: TRANSECTS.file, row, column });
 
-export function noTransects({ drafts }: Context): Finding[] {
+export function noTransects({ drafts, planned }: Context): Finding[] {
   const { readable, complete, rows } = drafts.transects;
   if (!readable || !complete || rows.length > 0) return [];
-  const message = 'no transects: the file holds a header alone; at least one transect expected';
+  const message =
+    planned.length === 0
+      ? 'no transects: the file holds a header alone; at least one transect expected'
+      : `no transects searched yet: none of the ${planned.length} planned has a date (YYYY-MM-DD expected once it was dived)`;
   return [errorAt({ table: TRANSECTS.file }, 'no-transects', message)];
 }
 
@@ -36,6 +44,29 @@ export function duplicateLabels(context: Context): Finding[] {
     findings.push(errorAt(at(row, 'transect'), 'duplicate-transect', message));
   }
   return findings;
+}
+
+/** A planned transect has a label of its own, and waypoints that are whole or not there yet. */
+export function plannedSpoilt({ planned, transectOf }: Context): Finding[] {
+  const firstRow = new Map([...transectOf].map(([label, { row }]) => [label, row]));
+  return planned.flatMap(({ row, cells, bad }) => {
+    const findings: Finding[] = [];
+    const { transect } = cells;
+    const first = transect === null ? undefined : firstRow.get(transect);
+    if (transect !== null && first === undefined) firstRow.set(transect, row);
+    if (transect !== null && first !== undefined) {
+      const message = `duplicate transect ${quoted(transect)}: row ${first} has this label already; labels must be unique, also those of planned transects`;
+      findings.push(errorAt(at(row, 'transect'), 'duplicate-transect', message));
+    }
+    for (const [one, other] of WAYPOINTS) {
+      if (bad.has(one) || bad.has(other) || (cells[one] === null) === (cells[other] === null))
+        continue;
+      const [blank, given] = cells[one] === null ? [one, other] : [other, one];
+      const message = `blank, but ${given} is given (both or neither expected)`;
+      findings.push(errorAt(at(row, blank), 'half-a-waypoint', message));
+    }
+    return findings;
+  });
 }
 
 export function halfAnEndPoint({ drafts }: Context): Finding[] {

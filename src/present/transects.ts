@@ -1,7 +1,7 @@
 /** The transects of a survey in words and rows, before any estimate: what was searched, where, by whom. */
 
 import { extent } from '../../shared/extent.ts';
-import { capital, counted, label, labels } from '../../shared/glossary.ts';
+import { capital, counted, label, labels, term } from '../../shared/glossary.ts';
 import type { PlacedTransect, Segment, Survey } from '../../shared/survey.ts';
 import {
   formatArea,
@@ -55,6 +55,8 @@ export const NONE_PLACED = {
   why: 'The tables have errors that hide where the transects lay.',
   way: 'Fix them at the Survey station',
 };
+
+export const NONE_SEARCHED = `No ${term('transect')} was searched yet.`;
 
 export interface TransectRow {
   transect: string;

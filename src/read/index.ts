@@ -14,6 +14,7 @@ import { visible } from '../../shared/words.ts';
 import { ANALYSIS_FILE, readAnalysis } from './analysis.ts';
 import { fingerprint } from './fingerprint.ts';
 import { readLake } from './lake.ts';
+import { setPlannedApart } from './planned-rows.ts';
 import { buildSurvey } from './survey.ts';
 import { readTable } from './tables.ts';
 import { readVariants } from './variants.ts';
@@ -39,10 +40,12 @@ export async function readFolder(folder: Folder): Promise<ReadResult> {
   const choices = readAnalysis(files.get(ANALYSIS_FILE), name);
   const { analysis } = choices;
   const classes = choices.classesKnown ? analysis.substrates : null;
-  const transects = readTable<TransectCells>(TRANSECTS, files.get(TRANSECTS.file), classes);
+  const written = readTable<TransectCells>(TRANSECTS, files.get(TRANSECTS.file), classes);
   const habitat = readTable<HabitatCells>(HABITAT, files.get(HABITAT.file), classes);
   const detections = readTable<DetectionCells>(DETECTIONS, files.get(DETECTIONS.file), classes);
   const planted = readTable<PlantedCells>(PLANTED_SHELLS, files.get(PLANTED_SHELLS.file), classes);
+  const others = [habitat.draft, detections.draft, planted.draft];
+  const { planned, ...transects } = setPlannedApart(written, others);
   const lake = await readLake(files, classes);
   const kept = readVariants(files.get(VARIANTS_FILE));
   const drafts = {
@@ -70,6 +73,7 @@ export async function readFolder(folder: Folder): Promise<ReadResult> {
     variants: kept.variants,
     fingerprint: fingerprint(files, analysis.substrates),
     drafts,
+    planned,
     findings: inOrder(findings),
   };
 }

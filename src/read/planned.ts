@@ -5,10 +5,8 @@ import { type Finding, inOrder } from '../../shared/findings.ts';
 import type { TransectCells } from '../../shared/reading.ts';
 import { TRANSECTS } from '../../shared/tables.ts';
 import { ANALYSIS_FILE, readAnalysis } from './analysis.ts';
+import { LACKING } from './planned-rows.ts';
 import { readTable } from './tables.ts';
-
-/** A planned row may lack what only the dive can tell. */
-const LACKING = ['missing-value', 'missing-column'];
 
 /**
  * A row of transects.csv without a date is a planned transect. Every file may be missing: the sheets are blank then. Never

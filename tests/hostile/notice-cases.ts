@@ -34,6 +34,18 @@ export const NOTICE_CASES: Case[] = [
     { code: 'planted-not-used', table: P, says: ['in no number', '"planted"'] },
   ),
   notice(
+    'planned transects',
+    (texts) => {
+      const commas = ','.repeat(texts[T].split('\n')[0].split(',').length - 1);
+      texts[T] += `P1${commas}\nP2${commas}\n`;
+    },
+    {
+      code: 'planned-transects',
+      table: T,
+      says: ['2 rows have no date', 'row 8', 'left out of the estimate'],
+    },
+  ),
+  notice(
     'an unknown column',
     edit(D, (text) => text.replace('cluster_width_cm', 'tag')),
     {

@@ -57,6 +57,23 @@ export const RULE_CASES: Case[] = [
       says: ['km from the outline', 'all of one lake expected', 'minus of its longitude missing'],
     },
   ),
+  {
+    name: 'a planned transect with half a waypoint',
+    bend: (texts) => {
+      const cells = texts[T].split('\n')[0].split(',');
+      const row = cells.map((name) => ({ transect: 'P1', end_lon: '-92.999' })[name] ?? '');
+      addRow(T, row.join(','))(texts);
+    },
+    expected: [
+      {
+        code: 'half-a-waypoint',
+        table: T,
+        row: 8,
+        column: 'end_lat',
+        says: ['blank, but end_lon is given'],
+      },
+    ],
+  },
   one('an unknown transect in the detections', setCell(D, 4, 'transect', 'T9'), {
     code: 'unknown-transect',
     table: D,

@@ -32,6 +32,7 @@ export interface LegendContent {
   /** clusters are drawn one by one */
   near: boolean;
   flagged: boolean;
+  planned: boolean;
   findings: boolean;
   treatments: boolean;
   /** mean detection probability; null when it is not known */
@@ -135,6 +136,7 @@ function Transects({
   near,
   observers,
   flagged,
+  planned,
   findings,
   treatments,
   meanP,
@@ -174,6 +176,11 @@ function Transects({
             <circle cx="13" cy="7" r="4" className="map-open" />
           </Row>
         </>
+      )}
+      {planned && (station === 'survey' || station === 'transects') && (
+        <Row words={`${term('plannedTransect')}, not searched yet`}>
+          <circle cx="13" cy="7" r="5.5" className="map-planned" />
+        </Row>
       )}
       {near && station !== 'survey' && <Observers observers={observers} />}
       {station === 'transects' && flagged && (

@@ -154,6 +154,7 @@ export function MapView() {
               observers={observers}
               near={view.zoom >= content.zooms.clusters}
               flagged={shown.placed.some((p) => p.residuals.some((r) => r.flagged))}
+              planned={content.planned}
               findings={content.findings}
               treatments={shown.lake.treatments.length > 0}
               meanP={meanDetection(state.result)?.text ?? null}

@@ -48,6 +48,7 @@ export function addMarks(map: MapLibre, ink: Ink): void {
       cluster(c, shapePath(shape, CLUSTER_RADIUS_PX), ink),
     );
   set('waypoint', 14, 14, (c) => cross(c, ink));
+  set('planned', 18, 18, (c) => brokenRing(c, ink));
   set('more', 22, 22, (c) => arrow(c, ink, -1));
   set('fewer', 22, 22, (c) => arrow(c, ink, 1));
 }
@@ -117,6 +118,23 @@ function cross(c: CanvasRenderingContext2D, { caution, panel }: Ink): void {
     c.lineTo(4, -4);
     c.stroke();
   }
+}
+
+/** Neither filled nor whole: nothing was searched there yet. */
+function brokenRing(c: CanvasRenderingContext2D, { quiet, panel }: Ink): void {
+  for (const [colour, width, dashes] of [
+    [panel, 4.5, []],
+    [quiet, 2, [3, 2.65]],
+  ] as const) {
+    c.strokeStyle = colour;
+    c.lineWidth = width;
+    c.lineCap = 'butt';
+    c.setLineDash([...dashes]);
+    c.beginPath();
+    c.arc(0, 0, 6.3, 0, 2 * Math.PI);
+    c.stroke();
+  }
+  c.setLineDash([]);
 }
 
 /** A triangle, point up (−1) or down (1). */

@@ -126,6 +126,28 @@ export function transectLayers(ink: Ink, zooms: TransectZooms): LayerSpecificati
       },
     },
     {
+      id: 'planned-line',
+      type: 'line',
+      ...of('transects', 'planned-line'),
+      ...near,
+      paint: { 'line-color': ink.quiet, 'line-width': 1.8, 'line-dasharray': [1.5, 2] },
+    },
+    {
+      id: 'planned-mark',
+      type: 'symbol',
+      ...of('transects', 'planned'),
+      layout: {
+        ...text(['get', 'name'], 12),
+        'icon-image': 'planned',
+        'icon-allow-overlap': true,
+        'icon-ignore-placement': true,
+        'text-anchor': 'top',
+        'text-offset': [0, 0.7],
+        'text-optional': true,
+      },
+      paint: textPaint(ink),
+    },
+    {
       id: 'clusters',
       type: 'symbol',
       source: 'clusters',

@@ -28,12 +28,15 @@ const SURFACE = ['hatch', 'density', 'edge', 'contours-over-density'];
 const BED = ['tints', 'patterns', 'borders', 'bed-focus-fill', 'contours', 'contour-labels'];
 const RESIDUALS = ['transect-flag', 'residual-lines', 'residual-points'];
 
+const PLANNED = ['planned-line', 'planned-mark'];
+
 const OWN: Record<Station, readonly string[]> = {
   survey: [
     ...BED,
     'transect-detected',
     'transect-names',
     'mark-room',
+    ...PLANNED,
     'findings',
     'finding-numbers',
     'finding-focus',
@@ -43,6 +46,7 @@ const OWN: Record<Station, readonly string[]> = {
     'transect-detected',
     'transect-names',
     'mark-room',
+    ...PLANNED,
     ...ALONG_TRANSECTS,
     ...RESIDUALS,
   ],

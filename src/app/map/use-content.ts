@@ -1,6 +1,7 @@
 /** Hands the survey and its lake to the map; only what changed is handed over anew. */
 
 import { useEffect, useMemo } from 'react';
+import { plannedPlaces } from '../../present/planned.ts';
 import {
   type Detected,
   departures,
@@ -14,6 +15,7 @@ import { findingShapes } from './features/findings.ts';
 import { type Shapes, shapes } from './features/geo.ts';
 import { lakeShapes } from './features/lake-shapes.ts';
 import { lakeKey, type Shown, transectZooms } from './features/map-content.ts';
+import { plannedShapes } from './features/planned.ts';
 import { residualShapes } from './features/residuals.ts';
 import { transectShapes } from './features/transects.ts';
 import type { LakeMap } from './lake-map.ts';
@@ -28,6 +30,8 @@ export interface Content {
   detected: ReadonlyMap<string, Detected>;
   /** some finding has a place on the map */
   findings: boolean;
+  /** some planned transect has a place on the map */
+  planned: boolean;
 }
 
 export function useContent(
@@ -55,9 +59,15 @@ export function useContent(
   const zooms = useMemo(() => transectZooms(shown?.placed ?? []), [shown]);
   const findings = useMemo(() => (judged ? findingShapes(judged) : NONE), [judged]);
   const residuals = useMemo(() => residualShapes(shown?.placed ?? []), [shown]);
+  const planned = judged?.planned;
   const lines = useMemo(
-    () => shapes([...(transects?.lines.features ?? []), ...residuals.lines.features]),
-    [transects, residuals],
+    () =>
+      shapes([
+        ...(transects?.lines.features ?? []),
+        ...residuals.lines.features,
+        ...plannedShapes(plannedPlaces(planned ?? [])),
+      ]),
+    [transects, residuals, planned],
   );
   const meanP = meanDetection(result)?.p ?? null;
   const counts = useMemo(
@@ -86,7 +96,13 @@ export function useContent(
   useShapes(map, 'departures', departed);
   useShapes(map, 'findings', findings);
   useEffect(() => void map?.setTransectZooms(zooms), [map, zooms]);
-  return { labels: lake?.labels ?? [], zooms, detected, findings: findings.features.length > 0 };
+  return {
+    labels: lake?.labels ?? [],
+    zooms,
+    detected,
+    findings: findings.features.length > 0,
+    planned: lines.features.some(({ properties }) => properties.kind === 'planned'),
+  };
 }
 
 function useShapes(map: LakeMap | null, source: ShapeSource, data: Shapes | undefined): void {

@@ -25,6 +25,7 @@ export function judgedView(
     fingerprint: read.fingerprint,
     lake: thinLake(read.lake),
     survey: read.survey,
+    planned: read.planned,
     placed: shown?.placed ?? [],
     segments: shown?.segments ?? [],
     domain: shown?.domain ?? null,

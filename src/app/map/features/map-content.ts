@@ -12,6 +12,7 @@ import type {
   Segment,
   Survey,
 } from '../../../../shared/survey.ts';
+import { type PlannedRow, plannedPlaces } from '../../../present/planned.ts';
 import type { Focus } from '../../contract.ts';
 import { LARGEST_COUNT_PX, type TransectZooms } from '../layer-parts.ts';
 import { zoomWhere } from '../scale.ts';
@@ -26,6 +27,8 @@ export interface Shown {
   lake: Lake;
   analysis: Analysis;
   findings: Finding[];
+  /** of a judged survey */
+  planned?: readonly PlannedRow[];
 }
 
 /** A transect shorter than this on screen is drawn as a mark. */
@@ -50,11 +53,12 @@ export function transectZooms(placed: readonly PlacedTransect[]): TransectZooms 
 }
 
 /** What the map is fitted to: the outline, else the transects, else the maps' other files; null without any place. */
-export function placesToFit({ lake, placed, survey }: Shown): Places | null {
+export function placesToFit({ lake, placed, survey, planned = [] }: Shown): Places | null {
   const shores = lake.outline?.map((rings) => rings[0] ?? []) ?? [];
   const transects = placed.map((p): LngLat[] => [p.startLngLat, p.endLngLat]);
   const waypoints = survey.transects.map((t): LngLat[] => [[t.startLon, t.startLat]]);
-  const found = [shores, transects, waypoints].find(isSomewhere);
+  const starts = plannedPlaces(planned).map(({ start }): LngLat[] => [start]);
+  const found = [shores, transects, waypoints, starts].find(isSomewhere);
   if (found) return found;
   const patches = lake.substrate?.flatMap((p) => p.polygons.flat().map(pairsOf)) ?? [];
   return isSomewhere(patches) ? patches : null;

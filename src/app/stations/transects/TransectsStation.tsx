@@ -3,6 +3,7 @@
 import { useMemo, useRef } from 'react';
 import {
   NONE_PLACED,
+  NONE_SEARCHED,
   transectsOpening,
   transectTable,
   unplacedSentence,
@@ -12,6 +13,7 @@ import { Caution, Lead, Said, Sentence, unitSystem } from '../../shell/ui.tsx';
 import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { transectInSection } from '../../state/transect-in-section.ts';
+import { Planned } from './Planned.tsx';
 import { TransectCard } from './TransectCard.tsx';
 import { TransectTable } from './TransectTable.tsx';
 import { writtenTransects } from './written-transects.ts';
@@ -38,13 +40,14 @@ function Transects({ judged }: { judged: JudgedView }) {
   );
   const section = useRef<HTMLDivElement>(null);
   const inSection = transectInSection(placed, state.focus.transect);
-  if (inSection === null) return <NonePlaced />;
+  if (inSection === null) return <NonePlaced judged={judged} />;
   const choose = (transect: string | null) => actions.setFocus({ transect });
   const lookAt = (transect: string): void => {
     actions.setFocus({ transect, lookAt: { transect } });
     section.current?.scrollIntoView({ block: 'start' });
   };
-  const unplaced = unplacedSentence(writtenTransects(judged.sheets), placed.length);
+  const searched = writtenTransects(judged.sheets) - judged.planned.length;
+  const unplaced = unplacedSentence(searched, placed.length);
   return (
     <div className="station">
       <Sentence>
@@ -62,12 +65,20 @@ function Transects({ judged }: { judged: JudgedView }) {
         />
       </div>
       <TransectTable table={table} chosen={inSection.transect.transect} onChoose={lookAt} />
+      <Planned planned={judged.planned} units={units} />
     </div>
   );
 }
 
-function NonePlaced() {
-  const { actions } = useApp();
+function NonePlaced({ judged: { sheets, planned } }: { judged: JudgedView }) {
+  const { state, actions } = useApp();
+  if (planned.length > 0 && writtenTransects(sheets) === planned.length)
+    return (
+      <div className="station">
+        <Sentence>{NONE_SEARCHED}</Sentence>
+        <Planned planned={planned} units={unitSystem(state.units)} />
+      </div>
+    );
   return (
     <div className="station">
       <Sentence>{NONE_PLACED.sentence}</Sentence>
