@@ -16,6 +16,8 @@ export interface SegmentRow {
   depthM: number;
   /** where the transect begins along the shore, as a share of its length; left out or null: not known */
   shore?: number | null;
+  /** whether it lies in a treated area; left out: not asked */
+  treated?: boolean;
   clarityM: number | null;
   /** indices in `observerNames`; secondary null = a single pass */
   primary: number;
@@ -60,6 +62,8 @@ export interface Habitat {
   depthM: number;
   /** along the shore, as a share of its length */
   shore?: number | null;
+  /** whether it lies in a treated area; left out: not asked */
+  treated?: boolean;
 }
 
 export const DESIGNS: readonly Design[] = ['belt', 'distance'];

@@ -26,6 +26,16 @@ export {
   SAME_PLACE_M,
   tallyPairs,
 } from './close-pairs.ts';
+// two surveys of one lake
+export { lessTotals, type NotTwoDensities, withTreatedArea } from './compare/baci.ts';
+export { type Change, changeOf, jointDegrees } from './compare/change.ts';
+export {
+  pairModels,
+  type Season,
+  type SeasonPairs,
+  type SharedDetection,
+  seasonTotals,
+} from './compare/seasons.ts';
 // a survey as numbers
 export type { SurveyRows } from './data.ts';
 // where transects lie along the shore

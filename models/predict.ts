@@ -14,6 +14,8 @@ export interface MappedHabitat {
   plantCover: number | null;
   /** along the shore, as a share of its length; left out or null: evenly all along it */
   shore?: number | null;
+  /** whether it lies in a treated area; left out: not asked */
+  treated?: boolean;
 }
 
 /** log density = base + curve(depth); its gradient by all parameters = gradient + depth columns. */
@@ -74,10 +76,11 @@ export function predictor(rows: SurveyRows, fit: FittedModel): Predictor {
     classes: number[],
     plantCover: number,
     shore: number | null,
+    treated: boolean,
   ): { base: number; gradient: Float64Array } => {
     const gradient = new Float64Array(parameterCount);
     let base = (tau * tau) / 2; // the population mean over transects
-    const h = { classes, plantCover, shore, depthM: 0 };
+    const h = { classes, plantCover, shore, treated, depthM: 0 };
     for (let i = 0; i < terms.length - depthTerms.length; i++) {
       const x = terms[i].value(h);
       gradient[layout.density + i] = x;
@@ -113,12 +116,12 @@ export function predictor(rows: SurveyRows, fit: FittedModel): Predictor {
       for (let i = 0; i < depthTerms.length; i++) sum += columns[i] * estimates[depthFrom + i];
       return sum;
     },
-    habitat({ classes, plantCover, shore = null }) {
+    habitat({ classes, plantCover, shore = null, treated = false }) {
       const { value, gradient: gradientMussels } = mussels(classes);
       const knowsPlants = plantCover !== null || !usesPlants;
       const knowsShore = shore !== null || !usesShore;
       if (knowsPlants && knowsShore) {
-        const one = fixed(classes, plantCover ?? 0, shore);
+        const one = fixed(classes, plantCover ?? 0, shore, treated);
         return { ...one, logMussels: value, gradientMussels };
       }
       // averaged over the plant cover met on these classes, and evenly along the shore
@@ -128,7 +131,7 @@ export function predictor(rows: SurveyRows, fit: FittedModel): Predictor {
       let total = 0;
       for (const [v, share] of plants) {
         for (const place of places) {
-          const one = fixed(classes, v, place);
+          const one = fixed(classes, v, place, treated);
           if (one.base === -Infinity) continue;
           const density = (share / places.length) * Math.exp(one.base);
           total += density;

@@ -27,6 +27,8 @@ export type TermKind =
   | 'plant_cover'
   | 'depth'
   | 'shore'
+  /** inside of a treated area against outside */
+  | 'area'
   | 'visibility'
   | 'cluster_size'
   | 'perpendicular_distance'

@@ -37,7 +37,12 @@ export type DensityChoices = Omit<Analysis['density'], 'depth' | 'shore'> & {
   depth: DepthForm;
   /** pairs of columns along the shore; left out: none */
   shorePairs?: number;
+  /** a factor of its own for treated areas; left out: none */
+  treatedArea?: boolean;
 };
+
+/** Name of the factor of treated areas. */
+export const TREATED_TERM = 'treated';
 
 export type PlantLevels = (plantCover: number) => number;
 
@@ -110,7 +115,7 @@ export function substrateTerms(rows: SurveyRows, classes: number[]): Term[] {
 }
 
 /**
- * The density's columns in term order: intercept, substrate, plant cover, shore, depth.
+ * The density's columns in term order: intercept, substrate, plant cover, shore, treated areas, depth.
  * @param leaveOut names of terms to leave out (found to rise without end)
  */
 export function densityDesign(
@@ -146,6 +151,12 @@ export function densityDesign(
     }
   }
   for (const term of shoreTerms(choices.shorePairs ?? 0)) terms.push(term);
+  if (choices.treatedArea === true)
+    terms.push({
+      ...bareTerm(TREATED_TERM, 'area'),
+      ofDepth: false,
+      value: (h) => (h.treated === true ? 1 : 0),
+    });
   const depth = depthTerms(rows, choices, notices);
   for (const term of depth.terms) terms.push(term);
   const active = rows.segments.filter((s) => !isSeparated(s, separated, level));

@@ -17,6 +17,8 @@ export interface Candidate {
   depth?: StatedDepth;
   /** pairs of columns along the shore; left out: none */
   shorePairs?: number;
+  /** a factor of its own for treated areas; left out: none */
+  treatedArea?: boolean;
   /** which observers share a p, where another fit of the survey has settled it; left out: as this fit finds */
   sharing?: readonly Sharing[];
 }

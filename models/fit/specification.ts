@@ -37,13 +37,14 @@ const TAKES_PART = 1e-3;
 /** @throws RangeError when neither the analysis nor the candidate states the form of depth */
 function withStatedForms(
   { shore: _, ...density }: Analysis['density'],
-  { depth: stated, shorePairs = 0 }: Pick<Candidate, 'depth' | 'shorePairs'>,
+  { depth: stated, shorePairs = 0, treatedArea = false }: Candidate,
 ): DensityChoices {
-  if (stated) return { ...density, depth: stated.form, depth_df: stated.df, shorePairs };
+  if (stated)
+    return { ...density, depth: stated.form, depth_df: stated.df, shorePairs, treatedArea };
   const { depth } = density;
   if (depth === 'auto')
     throw new RangeError('got depth auto without a form, expected a candidate that states one');
-  return { ...density, depth, shorePairs };
+  return { ...density, depth, shorePairs, treatedArea };
 }
 
 /** The parts of a model under way, and what became of them. */

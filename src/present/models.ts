@@ -335,6 +335,7 @@ const ABOUT: Record<TermKind, TermId | null> = {
   plant_cover: 'plantCover',
   depth: 'depth',
   shore: 'placeAlongShore',
+  area: null,
   visibility: 'visibility',
   cluster_size: 'clusterSize',
   perpendicular_distance: 'perpendicularDistance',
