@@ -94,7 +94,10 @@ export function fitTogether(
           ({ rows }, s) => boundaryReached(rows, likelihoods[s], localOf(joint, s)) !== null,
         ),
       reach: (step) =>
-        Math.max(...likelihoods.map((likelihood, s) => likelihood.reach(localOf(step, s)))),
+        likelihoods.reduce(
+          (most, likelihood, s) => Math.max(most, likelihood.reach(localOf(step, s))),
+          0,
+        ),
     });
     if (!end.converged) return null;
     return {
