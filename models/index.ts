@@ -40,6 +40,33 @@ export {
 export type { SurveyRows } from './data.ts';
 // where transects lie along the shore
 export { greatestGap, isSpread, SHORE_PLACES } from './density/shore.ts';
+// transects that are still to be dived
+export {
+  type Allocation,
+  type AllocationZone,
+  allocations,
+  LEAST_A_ZONE,
+  minutesOf,
+  withinMinutes,
+} from './design/allocate.ts';
+export {
+  type CurvePoint,
+  cvOf,
+  expectedCv,
+  precisionCurve,
+  systematic,
+} from './design/curve.ts';
+export {
+  type PlannedSegment,
+  type Roles,
+  type TransectInformation,
+  transectInformation,
+} from './design/information.ts';
+export {
+  type EstimateInHand,
+  type PlanningModel,
+  planningModel,
+} from './design/planning-model.ts';
 // detection along its covariates
 export { detectionAgainst } from './detection-against.ts';
 // checks on the model

@@ -58,10 +58,12 @@ export interface HeldClass {
   segments: ReadonlySet<number>;
 }
 
+/** @param largestSeen count beyond which, by some folds, a mean size is no estimate; left out: the largest of the rows */
 export function compileLikelihood(
   rows: SurveyRows,
   parts: ModelParts,
   held?: HeldClass,
+  largestSeen = largestCount(rows),
 ): Likelihood {
   const layout = layOut(parts);
   if (held) {
@@ -111,8 +113,7 @@ export function compileLikelihood(
   );
 
   // with size in the detection sums over sizes grow with their mean: a search is kept near sizes that were seen
-  const largest = rows.clusters.reduce((most, c) => Math.max(most, c.count), 1);
-  const mostLogM = Math.log(largest) + MOST_FOLDS;
+  const mostLogM = Math.log(largestSeen) + MOST_FOLDS;
   const sized = settings.flatMap((s) => s.forms[SLOT.logM] ?? []);
   const isBeyond = (point: Float64Array): boolean =>
     sized.some((form) => evaluateForm(form, point) > mostLogM) ||
@@ -197,6 +198,10 @@ export function evaluateAt({ evaluate }: Likelihood, point: Float64Array): Evalu
 
 /** A mean of clusters more than e³ times the greatest that was seen is no estimate. */
 const MOST_FOLDS = 3;
+
+function largestCount({ clusters }: SurveyRows): number {
+  return clusters.reduce((most, c) => Math.max(most, c.count), 1);
+}
 
 /** Adds weight × jet to gradient and Hessian (and value) through the local variables' linear forms. */
 function addJet(

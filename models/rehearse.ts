@@ -10,7 +10,7 @@ import { bedTotal, hasTransectEffect } from './averaged.ts';
 import type { SurveyRows } from './data.ts';
 import { NotEstimable } from './errors.ts';
 import { chooseModel } from './fit/choice.ts';
-import type { Fit } from './fit/fitted-model.ts';
+import type { FittedModel } from './fit/fitted-model.ts';
 import { intervalQuantile, logNormalQuantity } from './interval.ts';
 import { stream } from './numbers/random.ts';
 import { type MappedHabitat, predictor } from './predict.ts';
@@ -95,7 +95,10 @@ export function rehearser(input: RehearsalInput): (index: number) => Rehearsed {
 const CERTAIN = 20;
 
 /** The fitted model as the truth of a simulation; densities are passed beside it (fittedLogDensity). */
-export function truthOf(rows: SurveyRows, fit: Fit): Truth {
+export function truthOf(
+  rows: Pick<SurveyRows, 'classNames' | 'observerNames'>,
+  fit: FittedModel,
+): Truth {
   const { estimates, parts } = fit;
   const { layout } = fit.likelihood;
   const at = (index: number): number => (index < 0 ? 0 : estimates[index]);
@@ -155,7 +158,11 @@ export function truthOf(rows: SurveyRows, fit: Fit): Truth {
   };
 }
 
-function shapeOf({ parts, estimates, likelihood: { layout } }: Fit): Truth['detection']['shape'] {
+function shapeOf({
+  parts,
+  estimates,
+  likelihood: { layout },
+}: FittedModel): Truth['detection']['shape'] {
   switch (parts.shape) {
     case null:
       return null;
@@ -173,7 +180,7 @@ function shapeOf({ parts, estimates, likelihood: { layout } }: Fit): Truth['dete
 }
 
 /** log clusters per m² of each segment at a transect effect of 0; −Infinity on separated classes. */
-export function fittedLogDensity(rows: SurveyRows, fit: Fit): number[] {
+export function fittedLogDensity(rows: SurveyRows, fit: FittedModel): number[] {
   const p = predictor(rows, fit);
   const raise = (fit.tau * fit.tau) / 2;
   const columns = new Float64Array(p.depthColumns);

@@ -1,0 +1,122 @@
+/**
+ * How many transects each zone gets (METHOD.md: Next dives): the numbers that make the total's variance least under a
+ * number of transects or of dive minutes. Each zone keeps a few, so that what is estimated by effort alone stays possible.
+ */
+
+import { sumInformation, varianceOf } from './precision.ts';
+
+/** Transects that every zone keeps, however little they add: fewer have no variance of their own. */
+export const LEAST_A_ZONE = 2;
+
+export interface AllocationZone {
+  /** expected information of one transect, laid anywhere in the zone */
+  information: Float64Array;
+  /** dive minutes of one transect */
+  minutes: number;
+}
+
+export interface AllocationInput {
+  zones: readonly AllocationZone[];
+  gradient: Float64Array;
+  inHand: Float64Array | null;
+}
+
+/** Transects a zone, and the variance of the log total; null where these cannot tell it. */
+export interface Allocation {
+  transects: number[];
+  variance: number | null;
+}
+
+/**
+ * One transect after the other to where it lowers the variance most a minute, and then, at every number, one exchanged
+ * for another while that lowers it further. As long as nothing can be told at all, zones are filled evenly.
+ * @param most transects in all
+ * @returns one for each number of transects from LEAST_A_ZONE a zone to `most`; empty where `most` is below that
+ */
+export function allocations(input: AllocationInput, most: number): Allocation[] {
+  const { zones } = input;
+  const all: Allocation[] = [];
+  if (zones.length === 0) throw new RangeError('got no zone, expected at least one');
+  let current = judged(
+    input,
+    zones.map(() => LEAST_A_ZONE),
+  );
+  for (let k = LEAST_A_ZONE * zones.length; k <= most; k++) {
+    if (k > LEAST_A_ZONE * zones.length) current = exchanged(input, withOneMore(input, current));
+    all.push(current);
+  }
+  return all;
+}
+
+/** The most that dive minutes allow, as far as `most` transects. Null where they do not do for LEAST_A_ZONE a zone. */
+export function withinMinutes(
+  input: AllocationInput,
+  minutes: number,
+  most: number,
+): Allocation | null {
+  const fits = allocations(input, most).filter(
+    ({ transects }) => minutesOf(input.zones, transects) <= minutes,
+  );
+  return fits.at(-1) ?? null;
+}
+
+export function minutesOf(
+  zones: readonly Pick<AllocationZone, 'minutes'>[],
+  transects: readonly number[],
+): number {
+  return zones.reduce((sum, z, i) => sum + z.minutes * transects[i], 0);
+}
+
+function judged({ zones, gradient, inHand }: AllocationInput, transects: number[]): Allocation {
+  const information = sumInformation(
+    gradient.length,
+    inHand,
+    zones.map((z, i) => [transects[i], z.information] as const),
+  );
+  return { transects, variance: varianceOf(gradient, information) };
+}
+
+function moved(from: readonly number[], changes: Readonly<Record<number, number>>): number[] {
+  return from.map((n, i) => n + (changes[i] ?? 0));
+}
+
+function withOneMore(input: AllocationInput, { transects, variance }: Allocation): Allocation {
+  const tried = transects.map((_, i) => judged(input, moved(transects, { [i]: 1 })));
+  const told = tried.flatMap((a, i) => (a.variance === null ? [] : [{ a, v: a.variance, i }]));
+  const [first, ...others] = told;
+  if (first === undefined) return tried[fewest(transects)];
+  // logarithms, so that halving a variance counts the same at any size
+  const gain = ({ v, i }: { v: number; i: number }): number =>
+    (variance === null ? -Math.log(v) : Math.log(variance / v)) / input.zones[i].minutes;
+  return others.reduce((best, t) => (gain(t) > gain(best) ? t : best), first).a;
+}
+
+function fewest(transects: readonly number[]): number {
+  return transects.reduce((least, n, i) => (n < transects[least] ? i : least), 0);
+}
+
+/** A variance must fall by this share for an exchange: less is rounding. */
+const LOWER = 1e-9;
+
+function exchanged(input: AllocationInput, from: Allocation): Allocation {
+  let best = from;
+  for (let again = best.variance !== null; again; ) {
+    again = false;
+    const { transects } = best;
+    const spentM = minutesOf(input.zones, transects);
+    for (let give = 0; give < transects.length; give++) {
+      if (transects[give] <= LEAST_A_ZONE) continue;
+      for (let take = 0; take < transects.length; take++) {
+        if (take === give) continue;
+        const tried = judged(input, moved(transects, { [give]: -1, [take]: 1 }));
+        const isLower =
+          tried.variance !== null &&
+          best.variance !== null &&
+          tried.variance < best.variance * (1 - LOWER) &&
+          minutesOf(input.zones, tried.transects) <= spentM * (1 + LOWER);
+        if (isLower) [best, again] = [tried, true];
+      }
+    }
+  }
+  return best;
+}
