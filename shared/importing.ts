@@ -191,6 +191,8 @@ export interface AskedQuestion {
   answer: Answer | null;
   /** by whom it was settled */
   by: 'answers' | 'proposal' | null;
+  /** an answer was given that is not possible here (a column that is gone, a number beyond the limits): why, in a sentence */
+  refused: string | null;
 }
 
 /** import.json */
@@ -209,6 +211,8 @@ export interface ImportRecord {
   }[];
   /** what was settled without a question, one sentence each */
   remarks: string[];
+  /** what was made; where a file of the folder is another one now, somebody has worked on it since */
+  made: { name: string; sha256: string }[];
 }
 
 export interface ImportOutcome {

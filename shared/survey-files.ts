@@ -2,6 +2,8 @@
 export const TREATMENTS_FILE = 'treatments.geojson';
 /** Places where no treatment area may be proposed. */
 export const KEEP_OUT_FILE = 'keep-out.geojson';
+/** How files of others became this survey: what was asked, on what evidence, and what was answered. */
+export const IMPORT_FILE = 'import.json';
 
 /** The files of a survey; any other file in a folder is left alone. */
 export const SURVEY_FILES = [
@@ -17,6 +19,7 @@ export const SURVEY_FILES = [
   KEEP_OUT_FILE,
   'analysis.json',
   'variants.json',
+  IMPORT_FILE,
 ] as const;
 
 /** All files of a survey together, unpacked; more is not read into the page. Larger than any: contour maps have some 20 MB, a raster of a large lake 100 MB. */

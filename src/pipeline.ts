@@ -1,6 +1,7 @@
 /**
- * The whole job in the order of the data, and the best place to begin reading. Eight steps, each a folder beside this file,
- * each pure, none knowing the others:
+ * The whole job in the order of the data, and the best place to begin reading. Steps, each a folder beside this file, each pure,
+ * none knowing the others:
+ *   import    files of others → a survey folder, by questions
  *   read      bytes → tables, maps and choices           place   waypoints, bearings, lengths → transects in a plane
  *   check     what tables and maps say together          cut     transects → segments of one habitat
  *   lake      maps → bed on a grid, depths, areas        shore   transects and bed → positions along the shore
@@ -10,6 +11,7 @@
 
 import type { AreaCutter, AreaRequest, AreasFile, AreasHeld } from '../shared/areas.ts';
 import { errorAt, type Finding, hasErrors, inOrder, type Progress } from '../shared/findings.ts';
+import type { GivenFile, ImportOutcome } from '../shared/importing.ts';
 import type { BedParts } from '../shared/open.ts';
 import type { Prepared, SurveyResult } from '../shared/result.ts';
 import type { Bed, Survey } from '../shared/survey.ts';
@@ -26,6 +28,7 @@ import {
   rehearse,
   surveyedDomain,
 } from './estimate/index.ts';
+import type { Answered, Given, GivenAnswers } from './import/index.ts';
 import { type LayLake, layLake } from './lake/index.ts';
 import { makePlane, placeTransects } from './place/index.ts';
 import { type Folder, inputFiles, type ReadResult, readFolder, readPlaces } from './read/index.ts';
@@ -50,6 +53,7 @@ export {
   jointDensityOf,
   type KnownTruth,
 } from './estimate/index.ts';
+export type { Answered, Given, GivenAnswers } from './import/index.ts';
 export {
   type LaidLake,
   type LakeInput,
@@ -115,6 +119,33 @@ export async function judge(
     prepared: ok ? prepared : null,
     shown: prepared,
   };
+}
+
+/** Sheets, maps and GPS files as somebody has them; read once, before anything is asked. */
+export async function readGivenFiles(files: readonly GivenFile[]): Promise<Given> {
+  const { readGiven } = await import('./import/index.ts');
+  return readGiven(files);
+}
+
+/** Answers of an earlier import, or of a list that somebody filled in. */
+export async function readAnswersFile(file: GivenFile): Promise<GivenAnswers> {
+  const { readAnswers } = await import('./import/index.ts');
+  return readAnswers(file);
+}
+
+export interface Imported extends ImportOutcome {
+  /** what reading and checks say of the survey that was made; null where none was */
+  judged: Pick<Judged, 'findings' | 'ok'> | null;
+}
+
+/** The survey that follows from the answers, judged like any other before it is written anywhere. */
+export async function importGiven(given: Given, asked: Answered, name: string): Promise<Imported> {
+  // with readers of many formats: loaded when somebody imports
+  const { importSurvey } = await import('./import/index.ts');
+  const outcome = await importSurvey(given, asked);
+  if (outcome.files === null) return { ...outcome, judged: null };
+  const { findings, ok } = await judge({ name, files: outcome.files });
+  return { ...outcome, judged: { findings, ok } };
 }
 
 /** A survey on its lake: the depths of the map help to place the transects, so the lake is laid first. */

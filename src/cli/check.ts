@@ -31,7 +31,7 @@ export async function check(core: Core, terminal: Terminal, asked: CheckAsked): 
   return worst(visits.map((v) => v.code));
 }
 
-function verdict(findings: Finding[], ok: boolean): string {
+export function verdict(findings: Finding[], ok: boolean): string {
   const errors = findings.filter((f) => f.severity === 'error').length;
   const notices = findings.length - errors;
   const numbers = `${written(errors, 'error')}, ${written(notices, 'notice')}`;

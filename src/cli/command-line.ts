@@ -13,6 +13,8 @@ import { EXIT_CODES, examples, listAll, ON_FINDINGS, threads } from './command-h
 import { type Terminal, UsageError } from './core.ts';
 import type { EstimateAsked } from './estimate.ts';
 import type { ExportAsked } from './export.ts';
+import type { ImportCommand } from './import.ts';
+import { addImport } from './import-command.ts';
 import {
   amount,
   language,
@@ -38,6 +40,7 @@ import { WIDTH } from './text.ts';
 
 /** What is done when a command was understood. */
 export interface Commands {
+  importFiles(asked: ImportCommand): Promise<void>;
   check(asked: CheckAsked): Promise<void>;
   estimate(asked: EstimateAsked): Promise<void>;
   rehearse(asked: RehearseAsked): Promise<void>;
@@ -59,6 +62,7 @@ export async function runCommandLine(
   terminal: Pick<Terminal, 'out'>,
 ): Promise<void> {
   const program = newProgram(terminal);
+  addImport(program, commands.importFiles);
   addCheck(program, commands.check);
   addEstimate(program, commands.estimate);
   addRehearse(program, commands.rehearse);

@@ -4,7 +4,10 @@ import type {
   describeBed,
   estimateSurvey,
   Folder,
+  importGiven,
   judge,
+  readAnswersFile,
+  readGivenFiles,
   readPlanned,
   rehearseSurvey,
   treatSurvey,
@@ -12,6 +15,9 @@ import type {
 
 /** The services of the pipeline; handed in, so that a command can be tested with a survey that breaks. */
 export interface Core {
+  readGivenFiles: typeof readGivenFiles;
+  readAnswersFile: typeof readAnswersFile;
+  importGiven: typeof importGiven;
   judge: typeof judge;
   estimateSurvey: typeof estimateSurvey;
   rehearseSurvey: typeof rehearseSurvey;

@@ -18,6 +18,10 @@ export async function main(
   const pipeline = async (): Promise<Core> => core ?? (await import('../pipeline.ts'));
   // each is loaded only when there is work: help and version need none of them
   const commands: Commands = {
+    async importFiles(asked) {
+      const { importFiles } = await import('./import.ts');
+      code = await importFiles(await pipeline(), terminal, asked);
+    },
     async check(asked) {
       const { check } = await import('./check.ts');
       code = await check(await pipeline(), terminal, asked);

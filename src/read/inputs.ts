@@ -1,7 +1,7 @@
 /** Which files a result was made from, so that it can be made again from the same. */
 
 import type { InputFile } from '../../shared/result.ts';
-import { sha256 } from './sha256.ts';
+import { sha256 } from '../../shared/sha256.ts';
 
 /** In the order of their names. */
 export function inputFiles(files: ReadonlyMap<string, Uint8Array>): InputFile[] {

@@ -8,10 +8,23 @@ import { main } from '../../src/cli/main.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { keepingTerminal, namedCore } from './terminal.ts';
 
-const COMMANDS = ['check', 'estimate', 'rehearse', 'areas', 'publish', 'export', 'sheets', 'serve'];
+const COMMANDS = [
+  'import',
+  'check',
+  'estimate',
+  'rehearse',
+  'areas',
+  'publish',
+  'export',
+  'sheets',
+  'serve',
+];
 
 /** A wrong command line is refused before any work. */
 const NO_WORK: Core = {
+  readGivenFiles: () => Promise.reject(new Error('read')),
+  readAnswersFile: () => Promise.reject(new Error('answered')),
+  importGiven: () => Promise.reject(new Error('imported')),
   judge: () => Promise.reject(new Error('judged')),
   estimateSurvey: () => Promise.reject(new Error('estimated')),
   rehearseSurvey: () => Promise.reject(new Error('rehearsed')),
@@ -39,7 +52,8 @@ describe('help', () => {
   it.each(COMMANDS)('of %s shows that command alone, in two ways', async (name) => {
     const { code, stdout, stderr } = await run([name, '--help']);
     expect([code, stderr]).toEqual([0, '']);
-    expect(stdout).toMatch(new RegExp(`^Usage: shoalwise ${name} DIR`));
+    const first = name === 'import' ? 'FILES' : 'DIR';
+    expect(stdout).toMatch(new RegExp(`^Usage: shoalwise ${name} ${first}`));
     expect(stdout).toMatch(new RegExp(`\nExamples?:\n  shoalwise ${name} my-lake`));
     expect(stdout).toContain('Exit codes: 0 done');
     for (const other of COMMANDS)
@@ -49,6 +63,20 @@ describe('help', () => {
   });
 
   it.each<[string, string[]]>([
+    [
+      'import',
+      [
+        'FILES…',
+        '--into DIR',
+        '--answers FILE',
+        '--answer ID=VALUE',
+        '--accept ID',
+        '--yes',
+        '--write-answers FILE',
+        '--list-all',
+        '-h, --help',
+      ],
+    ],
     ['check', ['DIR…', '--json', '--list-all', '-h, --help']],
     [
       'estimate',
@@ -128,19 +156,21 @@ describe('a wrong command line: 64, one line on standard error, nothing else', (
   it.each<[string[], string]>([
     [
       [],
-      'a command is expected: check, estimate, rehearse, areas, publish, export, sheets or serve',
+      'a command is expected: import, check, estimate, rehearse, areas, publish, export, sheets or serve',
     ],
     [
       ['help', 'nix'],
-      'a command is expected: check, estimate, rehearse, areas, publish, export, sheets or serve',
+      'a command is expected: import, check, estimate, rehearse, areas, publish, export, sheets or serve',
     ],
     [
       ['measure', 'x'],
-      "unknown command 'measure'; check, estimate, rehearse, areas, publish, export, sheets or serve is expected",
+      "unknown command 'measure'; import, check, estimate, rehearse, areas, publish, export, sheets or serve is expected",
     ],
     [['estimat', 'x'], "unknown command 'estimat' (Did you mean estimate?)"],
     [['--json', 'check', 'x'], "unknown option '--json'; --version or --help is expected"],
     [['check'], "check: missing required argument 'DIR'"],
+    [['import', 'x'], "import: required option '--into <DIR>' not specified"],
+    [['import', 'x', '--into', 'y', '--answer', 'ft'], '--answer: "ft" is no ID=VALUE'],
     [['serve'], "serve: missing required argument 'DIR'"],
     [['serve', 'a', 'b'], 'serve: too many arguments'],
     [['check', ''], 'the name of a survey folder is empty'],

@@ -259,6 +259,9 @@ describe('several folders', () => {
 
 describe('OUT', () => {
   const untouched: Core = {
+    readGivenFiles: () => Promise.reject(new Error('must not be reached')),
+    readAnswersFile: () => Promise.reject(new Error('must not be reached')),
+    importGiven: () => Promise.reject(new Error('must not be reached')),
     judge: () => Promise.reject(new Error('must not be reached')),
     estimateSurvey: () => Promise.reject(new Error('must not be reached')),
     rehearseSurvey: () => Promise.reject(new Error('must not be reached')),

@@ -54,6 +54,15 @@ export function namedCore(good: () => SurveyResult = handMadeResult): Core {
         ok: !folder.name.startsWith('bad'),
       };
     },
+    async readGivenFiles() {
+      throw new Error('not read here');
+    },
+    async readAnswersFile() {
+      throw new Error('not answered here');
+    },
+    async importGiven() {
+      throw new Error('not imported here');
+    },
     async rehearseSurvey() {
       throw new Error('not rehearsed here');
     },

@@ -34,6 +34,7 @@ const MEANINGS: Record<string, string> = {
   'keep-out.geojson': 'Places where no treatment area may be proposed.',
   'analysis.json': 'The choices of the analysis.',
   'variants.json': 'The analysis with other choices, kept under names.',
+  'import.json': 'How files of others became this survey: questions, evidence and answers.',
   'survey.gpkg': 'Layers for a GIS: what was searched and recorded, and what was estimated.',
   'grid.tif': 'Estimated density by cell of a grid, with its coefficient of variation.',
   'darwin-core.zip': 'What was searched and counted, as a Darwin Core archive.',

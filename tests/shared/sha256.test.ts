@@ -2,7 +2,7 @@
 
 import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
-import { sha256 } from '../../src/read/sha256.ts';
+import { sha256 } from '../../shared/sha256.ts';
 
 const text = (said: string) => new TextEncoder().encode(said);
 
