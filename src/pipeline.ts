@@ -44,6 +44,7 @@ import {
 
 export type { WeightedJoint } from '../models/index.ts';
 export type { Progress } from '../shared/findings.ts';
+export type { SurveyResult } from '../shared/result.ts';
 export {
   type Again,
   areaAboveRow,
@@ -60,7 +61,7 @@ export {
   type LayLake,
   layLake,
 } from './lake/index.ts';
-export { areaFault, type Folder, readPlanned } from './read/index.ts';
+export { areaFault, type Folder, readPlaces, readPlanned } from './read/index.ts';
 export {
   type AreaMeasure,
   buffered,

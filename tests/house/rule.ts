@@ -82,7 +82,7 @@ function placeOf(path: string): Place {
   const [top, second] = path.split('/');
   if (top === 'shared' || top === 'models') return { kind: top };
   if (top !== 'src') return { kind: 'elsewhere' };
-  if (second === 'pipeline.ts') return { kind: 'pipeline' };
+  if (second === 'pipeline.ts' || second === 'pipeline') return { kind: 'pipeline' };
   if (second === 'present' || second === 'publish') return { kind: second };
   if (second === 'cli' || second === 'app' || second === 'viewer') return { kind: 'edge' };
   return STEPS.includes(second!) ? { kind: 'step', step: second! } : { kind: 'elsewhere' };
@@ -116,7 +116,7 @@ function relativeProblem(here: Place, path: string, target: string): string | nu
         ? null
         : 'src/publish imports only itself, src/present/, models/ and shared/';
     case 'pipeline':
-      return allowed(['step', 'models', 'shared'])
+      return allowed(['pipeline', 'step', 'models', 'shared'])
         ? null
         : 'the pipeline joins steps, models/ and shared/';
     case 'edge':

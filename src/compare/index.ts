@@ -1,0 +1,149 @@
+/**
+ * The change between two surveys on their common ground: whole, by substrate and depth, by area, treated against untreated
+ * (METHOD.md: Two surveys of one lake).
+ */
+
+import {
+  changeOf,
+  jointDegrees,
+  jointTotals,
+  logNormalQuantity,
+  pairModels,
+  type SeasonPairs,
+  seasonTotals,
+} from '../../models/index.ts';
+import type { ChangeRow, DetectionInCommon, PairChange } from '../../shared/change.ts';
+import type { Bed } from '../../shared/survey.ts';
+import { type ClassMatch, habitatsOf, insideM2 } from './ground.ts';
+import type { Matched } from './matching.ts';
+import { intervalOf, numbersOf, type Part, partsOf } from './rows.ts';
+import {
+  type CompareInput,
+  degreesOf,
+  type Ground,
+  namesOn,
+  personsOf,
+  relativeVariance,
+  type SurveyedSeason,
+} from './seasons.ts';
+import { treatedChange } from './treated.ts';
+
+export { commonDomain, insideM2, reversed } from './ground.ts';
+export { type Matched, matchSeasons, NONE, type SeasonNames } from './matching.ts';
+export type { CompareInput, Ground, SurveyedSeason } from './seasons.ts';
+
+/** All intervals are at the later survey's level. */
+export function compareSeasons(input: CompareInput): PairChange {
+  const { before, after, matched, ground, otherGround } = input;
+  const level = after.analysis.interval;
+  const planted = [before, after].some((s) => s.analysis.detection.availability === 'planted');
+  const found = pairModels(before, after, planted ? null : personsOf(before, after, matched));
+  const whole = rowsOn(input, ground, found, [WHOLE])[0];
+  const apart = partsOf(ground.bed, after.analysis.substrates);
+  const strata = rowsOn(input, ground, found, apart.strata);
+  const commonM2 = insideM2(ground.bed);
+  return {
+    before: before.survey,
+    after: after.survey,
+    common: {
+      area_m2: commonM2,
+      share_before: commonM2 / before.surveyedM2,
+      share_after: commonM2 / after.surveyedM2,
+      depth_from_m: ground.depthFromM,
+      depth_to_m: ground.depthToM,
+      substrates: ground.substrates,
+      same_maps: otherGround === null,
+      with_earlier_maps:
+        otherGround === null ? null : rowsOn(input, otherGround, found, [WHOLE])[0].change,
+    },
+    observers: Object.fromEntries(matched.observers),
+    substrates: Object.fromEntries(matched.classes),
+    detection: detectionOf(found, planted, matched),
+    total: whole,
+    strata,
+    by_substrate: rowsOn(input, ground, found, apart.bySubstrate),
+    by_depth: rowsOn(input, ground, found, apart.byDepth),
+    areas: ground.areas.flatMap(({ name, bed }) =>
+      bed === null || insideM2(bed) === 0
+        ? []
+        : [{ ...rowsOn(input, { ...ground, bed }, found, [WHOLE])[0], name }],
+    ),
+    treated: ground.treated === null ? null : treatedChange(input, ground.treated, found, level),
+  };
+}
+
+const WHOLE: Part = { substrate: null, depthFromM: null, depthToM: null, isIn: () => true };
+
+/** Parts of one bed in both seasons. */
+function rowsOn(
+  { before, after, matched }: CompareInput,
+  ground: Ground,
+  { pairs }: SeasonPairs,
+  parts: readonly Part[],
+): ChangeRow[] {
+  const { bed } = ground;
+  const [namedBefore, namedAfter] = namesOn(ground, matched);
+  const isIn = parts.map((p) => (sum: { habitat: number; band: number }) => p.isIn(bed, sum));
+  const on = (season: SurveyedSeason, which: 0 | 1, named: ClassMatch | null) =>
+    seasonTotals(
+      season,
+      which,
+      pairs,
+      habitatsOf(bed.habitats, season.rows.classNames, named, null),
+      bed.pieces,
+      isIn,
+    );
+  const [first, second] = [on(before, 0, namedBefore), on(after, 1, namedAfter)];
+  const level = after.analysis.interval;
+  return parts.map((part, i) => {
+    const totals = jointTotals([first[i], second[i]]);
+    const errors = [before, after].map((season, s) => ({
+      cv2: relativeVariance(totals, s),
+      df: degreesOf(season),
+    }));
+    const [n1, n2] = [before, after].map((season, s) =>
+      logNormalQuantity(
+        totals.estimates[s],
+        Math.sqrt(totals.covariance[3 * s]),
+        intervalOf(level, degreesOf(season)),
+      ),
+    );
+    return {
+      name: null,
+      substrate: part.substrate,
+      depth_from_m: part.depthFromM,
+      depth_to_m: part.depthToM,
+      area_m2: areaOf(bed, part),
+      before: n1,
+      after: n2,
+      change: numbersOf(changeOf(totals, [-1, 1], level, jointDegrees(errors))),
+    };
+  });
+}
+
+function areaOf(bed: Bed, part: Part): number {
+  const { pieces } = bed;
+  let sum = 0;
+  for (let i = 0; i < pieces.count; i++)
+    if (
+      pieces.reason[i] === 0 &&
+      part.isIn(bed, { habitat: pieces.habitat[i], band: pieces.band[i] })
+    )
+      sum += pieces.areaM2[i];
+  return sum;
+}
+
+function detectionOf(
+  { detection }: SeasonPairs,
+  planted: boolean,
+  { observers }: Matched,
+): DetectionInCommon {
+  const named = [...observers].flatMap(([name, same]) => (same === null ? [] : [name]));
+  return {
+    used: detection.used,
+    observers: detection.persons.length === 0 ? [] : named,
+    aicc_shared: detection.aiccShared,
+    aicc_separate: detection.aiccSeparate,
+    why: planted ? 'planted-shells' : detection.why,
+  };
+}
