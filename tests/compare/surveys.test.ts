@@ -1,0 +1,237 @@
+/**
+ * Surveys of one lake against each other, from their files on. Expected: identities (a survey against itself, the order of the
+ * folders, parts that add up), and what follows by hand where one season has twice the detections of the other.
+ */
+
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { ChangeFile, PairChange } from '../../shared/change.ts';
+import type { Ask, Question } from '../../shared/importing.ts';
+import { type CompareAsked, compareSurveys } from '../../src/pipeline/compare.ts';
+import { estimateSurvey } from '../../src/pipeline.ts';
+import { baseSurvey, lakePoint, type Texts, toFolder } from '../helpers/base-survey.ts';
+
+/** Takes what is proposed. */
+const proposed: Ask = (question) => question.proposal as never;
+const asked = (changed: Partial<CompareAsked> = {}): CompareAsked => ({
+  ask: proposed,
+  isOpen: () => false,
+  treated: null,
+  ...changed,
+});
+const QUICK = {
+  'analysis.json': JSON.stringify({
+    lake: 'Minnow Pond',
+    density: { family: 'poisson', transect_effect: false, depth: 'none', plant_cover: 'none' },
+    detection: { shape: 'half-normal' },
+  }),
+};
+const earlier = (): Texts => ({ ...baseSurvey(), ...QUICK });
+/** every detection twice, 11 cm apart, a year later */
+function later(): Texts {
+  const texts = earlier();
+  const [head, ...rows] = texts['detections.csv'].trim().split('\n');
+  const at = head.split(',').indexOf('distance_m');
+  const again = rows.map((row) => {
+    const cells = row.split(',');
+    const moved = Number(cells[at]) < 29 ? 0.11 : -0.11;
+    cells[at] = (Number(cells[at]) + moved).toFixed(2);
+    return cells.join(',');
+  });
+  texts['detections.csv'] = [head, ...rows, ...again].join('\n');
+  texts['transects.csv'] = texts['transects.csv'].replaceAll('2025-', '2026-');
+  return texts;
+}
+async function compared(
+  seasons: [Texts, string][],
+  changed: Partial<CompareAsked> = {},
+): Promise<ChangeFile> {
+  const folders = seasons.map(([texts, name]) => toFolder(texts, name));
+  const done = await compareSurveys(folders, asked(changed));
+  if (!done.ok || done.file === null)
+    throw new Error(done.findings.map((f) => `${f.table}: ${f.message}`).join('\n'));
+  return done.file;
+}
+
+describe('two surveys of one lake', () => {
+  let file: ChangeFile;
+  let pair: PairChange;
+  beforeAll(async () => {
+    file = await compared([
+      [later(), 'pond-2026'],
+      [earlier(), 'pond-2025'],
+    ]);
+    [pair] = file.pairs;
+  });
+
+  it('stand in the order of their dives, whatever order they came in', () => {
+    expect(file.surveys.map((s) => [s.survey, s.from])).toEqual([
+      ['pond-2025', '2025-07-01'],
+      ['pond-2026', '2026-07-01'],
+    ]);
+  });
+
+  it('with the same places have all of their surveyed habitat in common', async () => {
+    expect(pair.common).toMatchObject({ same_maps: true, with_earlier_maps: null });
+    expect(pair.common.share_before).toBeCloseTo(1, 12);
+    const alone = await estimateSurvey(toFolder(earlier()));
+    if (!alone.ok) throw new Error('no estimate');
+    const { abundance } = alone.result.estimate;
+    expect(pair.common.area_m2).toBeCloseTo(abundance?.area_m2 ?? 0, 6);
+    expect(pair.total.before.estimate / (abundance?.mussels?.estimate ?? 0)).toBeCloseTo(1, 9);
+    // detection is known better with both surveys
+    expect(pair.total.before.se).toBeLessThan(abundance?.mussels?.se ?? 0);
+  });
+
+  it('have twice the mussels where each detection stands twice, and say so', () => {
+    expect(pair.total.change?.ratio).toBeCloseTo(2, 6);
+    const { before, after, change } = pair.total;
+    // observers of both years are the same persons, and their detection is the same to the last digit
+    expect(pair.detection).toMatchObject({ used: true, observers: ['Ann', 'Ben'] });
+    expect(change?.se_log).toBeLessThan(Math.hypot(before.cv ?? 0, after.cv ?? 0));
+  });
+
+  it('have parts that add up to the whole', () => {
+    for (const parts of [pair.strata, pair.by_substrate, pair.by_depth])
+      for (const season of ['before', 'after'] as const) {
+        const sum = parts.reduce((total, row) => total + row[season].estimate, 0);
+        expect(sum / pair.total[season].estimate).toBeCloseTo(1, 9);
+      }
+  });
+});
+
+describe('what names mean to each other', () => {
+  it('is asked: observers are never taken for certain, classes are where both lists are the same', async () => {
+    const questions: Question[] = [];
+    const ask: Ask = (question) => {
+      questions.push(question);
+      return null;
+    };
+    const done = await compareSurveys(
+      [toFolder(earlier(), 'a'), toFolder(later(), 'b')],
+      asked({ ask, isOpen: () => true }),
+    );
+    expect(done).toMatchObject({ ok: true, file: null });
+    expect(questions.map((q) => [q.id, q.certain])).toEqual([
+      ['observers.a.b', false],
+      ['classes.a.b', true],
+    ]);
+    expect(questions[0].proposal).toEqual({ Ann: 'Ann', Ben: 'Ben' });
+  });
+
+  it('other persons keep a detection of their own', async () => {
+    const ask: Ask = (question) =>
+      (question.id.startsWith('observers')
+        ? { Ann: 'none', Ben: 'none' }
+        : question.proposal) as never;
+    const { pairs } = await compared(
+      [
+        [earlier(), 'a'],
+        [later(), 'b'],
+      ],
+      { ask },
+    );
+    expect(pairs[0].detection).toMatchObject({ used: false, why: 'no-observer' });
+  });
+
+  it('classes of another name are the same where it is said', async () => {
+    const renamed = Object.fromEntries(
+      Object.entries(later()).map(([name, text]) => [name, text.replaceAll('rock', 'boulder')]),
+    );
+    renamed['analysis.json'] = renamed['analysis.json'].replace(
+      '{',
+      '{"substrates": ["mud", "silt", "sand", "gravel", "pebble", "boulder", "other"],',
+    );
+    const ask: Ask = (question) =>
+      (question.id.startsWith('classes')
+        ? { sand: 'sand', gravel: 'gravel', boulder: 'rock' }
+        : question.proposal) as never;
+    const { pairs } = await compared(
+      [
+        [earlier(), 'a'],
+        [renamed, 'b'],
+      ],
+      { ask },
+    );
+    expect(pairs[0].total.change?.ratio).toBeCloseTo(2, 6);
+    const without: Ask = (question) =>
+      (question.id.startsWith('classes')
+        ? { sand: 'sand', gravel: 'gravel', boulder: 'none' }
+        : question.proposal) as never;
+    const less = await compared(
+      [
+        [earlier(), 'a'],
+        [renamed, 'b'],
+      ],
+      { ask: without },
+    );
+    expect(less.pairs[0].common.substrates).toEqual(['sand', 'gravel']);
+    expect(less.pairs[0].common.area_m2).toBeLessThan(pairs[0].common.area_m2);
+  });
+});
+
+describe('places that were treated', () => {
+  it('stand against the others, or say why they cannot', async () => {
+    const corner = (east: number, north: number) => lakePoint(east, north);
+    const box = (south: number, north: number) => ({
+      name: 'treated.geojson',
+      bytes: new TextEncoder().encode(
+        JSON.stringify({
+          type: 'Polygon',
+          coordinates: [
+            [
+              corner(0, south),
+              corner(315, south),
+              corner(315, north),
+              corner(0, north),
+              corner(0, south),
+            ],
+          ],
+        }),
+      ),
+    });
+    const half = await compared(
+      [
+        [earlier(), 'a'],
+        [later(), 'b'],
+      ],
+      { treated: box(0, 150) },
+    );
+    const treated = half.pairs[0].treated;
+    expect(treated?.why).toBeNull();
+    // both halves were doubled
+    expect(treated?.effect?.ratio).toBeCloseTo(1, 5);
+    expect(treated?.treated?.change?.ratio).toBeCloseTo(2, 5);
+    expect((treated?.treated_m2 ?? 0) + (treated?.untreated_m2 ?? 0)).toBeCloseTo(
+      half.pairs[0].common.area_m2,
+      6,
+    );
+    const strip = await compared(
+      [
+        [earlier(), 'a'],
+        [later(), 'b'],
+      ],
+      { treated: box(101, 103) },
+    );
+    expect(strip.pairs[0].treated).toMatchObject({
+      effect: null,
+      why: 'no-transect-inside',
+      why_survey: 'a',
+    });
+  });
+});
+
+describe('what cannot be compared', () => {
+  it('is told: one survey, errors of each with its folder, a season without a detection', async () => {
+    expect(await compareSurveys([toFolder(earlier(), 'a')], asked())).toMatchObject({ ok: false });
+    const broken = { ...later(), 'habitat.csv': later()['habitat.csv'].replace('sand', 'sandd') };
+    const done = await compareSurveys([toFolder(earlier(), 'a'), toFolder(broken, 'b')], asked());
+    expect(done.ok).toBe(false);
+    expect(done.findings.some((f) => f.table === 'b/habitat.csv' && f.severity === 'error')).toBe(
+      true,
+    );
+    const empty = { ...later(), 'detections.csv': `${later()['detections.csv'].split('\n')[0]}\n` };
+    const none = await compareSurveys([toFolder(earlier(), 'a'), toFolder(empty, 'b')], asked());
+    expect(none).toMatchObject({ ok: true, file: { pairs: [] } });
+    expect(none.findings.at(-1)).toMatchObject({ table: 'b', code: 'nothing-to-compare' });
+  });
+});
