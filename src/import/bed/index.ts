@@ -1,0 +1,5 @@
+/** Waypoints, depths and substrates of other people → the survey's start and end places, depth map and substrate map. */
+
+export { depthMap } from './depth.ts';
+export type { MadeMap } from './depth-final.ts';
+export { matchWaypoints } from './waypoints.ts';
