@@ -29,7 +29,7 @@ export default defineConfig({
   worker: { format: 'es', plugins: () => [neededProjections(), viewerInPage()] },
   build: {
     target: 'es2023',
-    outDir: 'dist/app',
+    outDir: 'dist/site',
     emptyOutDir: true,
     chunkSizeWarningLimit: 1200,
     rolldownOptions: { output: { codeSplitting: { groups: GROUPS } } },
@@ -73,7 +73,7 @@ function mapFromItsParts(): Plugin {
  * proj4 takes its projections from a module that is meant to be replaced: only those that surveys come in are built in. What
  * it knows of two other notations is left out as well: our coordinate systems are PROJ strings.
  */
-function neededProjections(): Plugin {
+export function neededProjections(): Plugin {
   const projections = '\0needed-projections';
   const leftOut = '\0left-out-notation';
   return {

@@ -13,6 +13,7 @@ import { createRoot } from 'react-dom/client';
 import { App } from './App.tsx';
 import { AppProvider } from './state/app-context.tsx';
 import { keepForOffline } from './state/new-version.ts';
+import { isOneFile } from './storage/one-file.ts';
 
 createRoot(document.getElementById('root')!).render(
   <StrictMode>
@@ -22,5 +23,5 @@ createRoot(document.getElementById('root')!).render(
   </StrictMode>,
 );
 
-if (import.meta.env.PROD && 'serviceWorker' in navigator)
+if (import.meta.env.PROD && !isOneFile() && 'serviceWorker' in navigator)
   addEventListener('load', () => keepForOffline(navigator.serviceWorker));

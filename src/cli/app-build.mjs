@@ -1,12 +1,16 @@
-/** Builds the map application into dist/app when it is missing or older than any of its sources. Plain JavaScript, like the launcher. */
+/**
+ * Builds the map application when it is missing or older than any of its sources: dist/site/, a folder for a server, and
+ * dist/shoalwise.html, the same in one file. Plain JavaScript, like the launcher.
+ */
 
 import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 
 /** What the page is made of; a folder's own time changes when a file in it is removed. */
 const SOURCES = [
   'index.html',
   'vite.config.ts',
+  'vite.one-file.config.ts',
   'package-lock.json',
   'public',
   'demo-lake',
@@ -16,37 +20,59 @@ const SOURCES = [
 ];
 
 /**
- * The folder of the built application.
+ * The folder of the application, as it is served here and as any static host may serve it.
  * @param {string} root the repository's folder
  * @param {(text: string) => void} tell where to say that it takes a while
  * @returns {Promise<string>}
  */
-export async function applicationFolder(root, tell) {
-  const folder = join(root, 'dist', 'app');
-  if (isCurrent(root, folder)) return folder;
+export async function siteFolder(root, tell) {
+  const folder = join(root, 'dist', 'site');
+  const current = () => isCurrent(root, join(folder, 'index.html'));
+  if (current()) return folder;
   tell('Building the map application …\n');
+  await built(root, 'site', 'vite.config.ts', (own) => {
+    if (!current()) swap(own, folder);
+  });
+  return folder;
+}
+
+/**
+ * The path of the application in one file.
+ * @param {string} root the repository's folder
+ * @param {(text: string) => void} tell where to say that it takes a while
+ * @returns {Promise<string>}
+ */
+export async function oneFile(root, tell) {
+  const file = join(root, 'dist', 'shoalwise.html');
+  if (isCurrent(root, file)) return file;
+  tell('Building the application in one file …\n');
+  await built(root, 'one-file', 'vite.one-file.config.ts', (own) => {
+    renameSync(join(own, 'index.html'), file);
+  });
+  return file;
+}
+
+/** Two may be started at once: each builds a folder of its own; `take` puts what is in it into its place. */
+async function built(root, what, config, take) {
   process.env.NODE_ENV = 'production'; // whatever this was started from: a build for use
   const { build } = await import('vite');
-  // two may be started at once: each builds a folder of its own; who comes second finds that of the first
-  const own = `${folder}-${process.pid}`;
-  removeBroken(dirname(folder));
-  const configFile = join(root, 'vite.config.ts');
+  const dist = join(root, 'dist');
+  const own = join(dist, `${what}-${process.pid}`);
+  removeBroken(dist);
   try {
+    const configFile = join(root, config);
     await build({ root, configFile, logLevel: 'error', build: { outDir: own } });
-    if (isCurrent(root, folder)) rmSync(own, { recursive: true, force: true });
-    else swap(own, folder);
-  } catch (error) {
+    take(own);
+  } finally {
     rmSync(own, { recursive: true, force: true });
-    throw error;
   }
-  return folder;
 }
 
 /** What builds left behind that were interrupted: folders named after a process that is no more. */
 function removeBroken(dist) {
   if (!existsSync(dist)) return;
   for (const name of readdirSync(dist)) {
-    const pid = /^app-(\d+)(-old)?$/.exec(name)?.[1];
+    const pid = /^(?:site|one-file)-(\d+)(?:-old)?$/.exec(name)?.[1];
     if (pid !== undefined && !isAlive(Number(pid)))
       rmSync(join(dist, name), { recursive: true, force: true });
   }
@@ -69,8 +95,7 @@ function swap(own, folder) {
   rmSync(old, { recursive: true, force: true });
 }
 
-function isCurrent(root, folder) {
-  const page = join(folder, 'index.html');
+function isCurrent(root, page) {
   if (!existsSync(page)) return false;
   const made = statSync(page).mtimeMs;
   return SOURCES.every((name) => newest(join(root, name)) <= made);

@@ -8,7 +8,7 @@ import { commandLine } from './bundle.mjs';
 const root = dirname(dirname(dirname(fileURLToPath(import.meta.url))));
 
 /** Built only when it is asked for. */
-const application = async (tell) => (await import('./app-build.mjs')).applicationFolder(root, tell);
+const application = async (tell) => (await import('./app-build.mjs')).siteFolder(root, tell);
 
 try {
   const { path, remove } = await commandLine(root);

@@ -6,7 +6,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { SURVEY_FILES } from '../../shared/survey-files.ts';
 import type { Edit, Work } from '../../src/app/contract.ts';
 import { contentId } from '../../src/app/state/files.ts';
-import { ChangedElsewhere, openShelf } from '../../src/app/storage/keep.ts';
+import { ChangedElsewhere, KeptByNewer, openShelf } from '../../src/app/storage/keep.ts';
 import { fetchDemo } from '../../src/app/storage/served.ts';
 import { addedTo, oneSurvey } from '../../src/app/storage/survey-files.ts';
 import { changesCsv, surveyPackage } from '../../src/app/storage/survey-package.ts';
@@ -53,6 +53,26 @@ describe('the shelf', () => {
     await openShelf('t1').save('p', first, '12 mussels', '2026-07-01T10:00:00Z');
     expect(await openShelf('t1').load('p')).toEqual(first);
     expect(await openShelf('t1').load('other')).toBeNull();
+  });
+
+  it('makes way for a newer release, and then writes nothing more', async () => {
+    const shelf = openShelf('t10');
+    await shelf.save('p', work('pond', { 'transects.csv': 'a' }), null, '2026-07-01T10:00:00Z');
+    // as a newer release would: it waits until no older one has the store open
+    const newer = await new Promise<IDBDatabase>((done, fail) => {
+      const opening = indexedDB.open('t10', 99);
+      opening.onsuccess = () => done(opening.result);
+      opening.onerror = () => fail(opening.error);
+      opening.onblocked = () => fail(new Error('the older one holds the store'));
+    });
+    const next = work('pond', { 'transects.csv': 'b' });
+    await expect(shelf.save('p', next, null, '2026-07-02T10:00:00Z')).rejects.toThrow(KeptByNewer);
+    const kept = await new Promise((done) => {
+      const asked = newer.transaction('files').objectStore('files').get(['p', 'transects.csv']);
+      asked.onsuccess = () => done(asked.result);
+    });
+    expect(kept).toEqual(bytes('a'));
+    newer.close();
   });
 
   it('writes changed files, drops removed ones, lists the latest first', async () => {
@@ -287,6 +307,20 @@ describe('files that are added', () => {
   });
 });
 
+it('takes the demo lake from the page itself where the program is in one file, and asks for nothing', async () => {
+  const held = { textContent: '{"transects.csv":"transect\\nT1 ↓\\n","habitat.csv":""}' };
+  vi.stubGlobal('document', { getElementById: (id: string) => (/demo/.test(id) ? held : null) });
+  vi.stubGlobal('fetch', () => Promise.reject(new Error('asked')));
+  try {
+    const { name, files } = await fetchDemo();
+    expect(name).toBe('demo-lake');
+    expect(files.get('transects.csv')).toEqual(bytes('transect\nT1 ↓\n'));
+    expect(files.get('habitat.csv')).toEqual(bytes(''));
+  } finally {
+    vi.unstubAllGlobals();
+  }
+});
+
 it('asks the demo lake for all files that it has, and for no other', async () => {
   const fromDisk = async (url: string) =>
     readFile(new URL(`../../${url}`, import.meta.url)).then(
@@ -294,6 +328,7 @@ it('asks the demo lake for all files that it has, and for no other', async () =>
       () => new Response(null, { status: 404 }),
     );
   vi.stubGlobal('fetch', fromDisk);
+  vi.stubGlobal('document', { getElementById: () => null });
   try {
     const { files } = await fetchDemo();
     const there = await readdir(new URL('../../demo-lake/', import.meta.url));

@@ -138,7 +138,7 @@ describe.skipIf(NO_BROWSER !== null)(
 
     it('a new version waits while the page is open, which keeps the parts that it has not loaded yet', async () => {
       const application = join(testFolder(), 'application');
-      cpSync(join(ROOT, 'dist/app'), application, { recursive: true });
+      cpSync(join(ROOT, 'dist/site'), application, { recursive: true });
       const asked = { survey: folder, basemap: null, basemapOrigin: null, orAnyPort: false };
       const old = await startServer({ ...asked, application, port: 0 });
       const page = await browser.context.newPage();

@@ -18,6 +18,7 @@ import { AppPage } from './drivers/app-page.ts';
 import { NO_BROWSER, openBrowser, PATIENCE_MS, type TestBrowser } from './drivers/chromium.ts';
 import { pushed, STILL, tooWide } from './drivers/frame.ts';
 import { type Loaded, watchLoading } from './drivers/loading.ts';
+import { nearColour } from './drivers/near-colour.ts';
 import { picture } from './drivers/picture.ts';
 import { serveFolder, type TestServer } from './drivers/server.ts';
 
@@ -455,11 +456,4 @@ async function openGrid(path: string) {
 /** Half a unit of the second digit of the standard error. */
 function roundingOf(se: number): number {
   return 10 ** (Math.floor(Math.log10(se)) - 1) * 0.5000001;
-}
-
-/** Contours and the pattern of the bed lie over the density: a pixel may be a mixture, but never another class's. */
-function nearColour(wanted: string, got: string): boolean {
-  const parts = (hex: string) => [1, 3, 5].map((i) => Number.parseInt(hex.slice(i, i + 2), 16));
-  const [a, b] = [parts(wanted), parts(got)];
-  return Math.hypot(...a.map((x, i) => x - b[i])) < 40;
 }

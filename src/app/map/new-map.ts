@@ -1,6 +1,5 @@
 /** A MapLibre map for a lake: flat, north up, nothing fetched, its worker from our own files. */
 
-import 'maplibre-gl/dist/maplibre-gl.css';
 import * as maplibregl from 'maplibre-gl';
 import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
 import { MOVING_SHARE } from './steady-frames.ts';

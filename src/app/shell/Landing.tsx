@@ -1,8 +1,10 @@
 /** Before a survey is open: what this does, and the ways to begin. */
 
 import { useRef } from 'react';
+import { VERSION } from '../../../shared/version.ts';
 import type { RecentWork } from '../contract.ts';
 import { useApp } from '../state/app-context.tsx';
+import { isOneFile } from '../storage/one-file.ts';
 import { NewSurvey } from './NewSurvey.tsx';
 import { Lead, Sentence } from './ui.tsx';
 
@@ -71,9 +73,18 @@ export function Landing() {
           </ul>
         </section>
       )}
-      <p className="small quiet">
-        Nothing leaves this computer. The page works without a network once it has been opened.
-      </p>
+      {isOneFile() ? (
+        <p className="small quiet">
+          Nothing leaves this computer, and no network is needed. What you open and change is kept
+          in this browser, not in this file: every copy of the file on this computer finds it, and
+          other pages opened from a disk could read it. Save the survey as a zip when you stop, to
+          take it along or pass it on. This is Shoalwise {VERSION}.
+        </p>
+      ) : (
+        <p className="small quiet">
+          Nothing leaves this computer. The page works without a network once it has been opened.
+        </p>
+      )}
     </div>
   );
 }

@@ -2,13 +2,16 @@
 
 import { type Dispatch, useEffect, useRef } from 'react';
 import { answerInShort } from '../../present/answer.ts';
-import { ChangedElsewhere, openShelf, type Shelf } from '../storage/keep.ts';
+import { ChangedElsewhere, KeptByNewer, openShelf, type Shelf } from '../storage/keep.ts';
+import { isOneFile } from '../storage/one-file.ts';
 import { fetchServed } from '../storage/served.ts';
 import { contentId } from './files.ts';
 import { tellKept } from './one-editor.ts';
 import type { Action, PageState } from './reducer.ts';
 
-const OPEN_KEY = 'shoalwise-open';
+/** Copies of the program in one file share what a browser keeps, yet each goes on with what it had open itself. */
+const openKey = (): string =>
+  isOneFile() ? `shoalwise-open:${location.pathname}` : 'shoalwise-open';
 /** After a save that failed the next try, each later one after twice the time. */
 const RETRY_MS = 3_000;
 const LONGEST_RETRY_MS = 60_000;
@@ -27,7 +30,7 @@ export function saveOver(): Promise<void> {
 /** The survey that was open when the page was left; null after it was closed. */
 function leftOpen(): string | null {
   try {
-    return localStorage.getItem(OPEN_KEY);
+    return localStorage.getItem(openKey());
   } catch {
     return null;
   }
@@ -35,8 +38,8 @@ function leftOpen(): string | null {
 
 function noteOpen(id: string | null): void {
   try {
-    if (id === null) localStorage.removeItem(OPEN_KEY);
-    else localStorage.setItem(OPEN_KEY, id);
+    if (id === null) localStorage.removeItem(openKey());
+    else localStorage.setItem(openKey(), id);
   } catch {
     // the survey is still kept, only not opened by itself
   }
@@ -72,7 +75,8 @@ export function useAutosave(state: PageState, dispatch: Dispatch<Action>): void 
       } catch (error) {
         if (!current) return;
         dispatch({ type: 'unkept', why: whyUnkept(error as Error) });
-        if (error instanceof ChangedElsewhere) return; // trying again would meet the same
+        // trying again would meet the same
+        if (error instanceof ChangedElsewhere || error instanceof KeptByNewer) return;
         again = setTimeout(() => {
           saving = save(Math.min(2 * wait, LONGEST_RETRY_MS));
         }, wait);
@@ -87,6 +91,8 @@ export function useAutosave(state: PageState, dispatch: Dispatch<Action>): void 
 }
 
 function whyUnkept(error: Error): string {
+  if (error instanceof KeptByNewer)
+    return 'A newer Shoalwise keeps its surveys in this browser, where this older one must not write. The changes are still here: save them as a zip, and open that in the newer one.';
   return error instanceof ChangedElsewhere
     ? 'Another tab has changed this survey since, so the last change made here is not kept. Save it as a zip, or open the survey again to go on from what the other tab kept.'
     : `This browser cannot keep the survey at the moment (${error.message || error.name}). The changes are still here; it is tried again. Save them as a zip to be sure.`;

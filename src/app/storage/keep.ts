@@ -9,6 +9,12 @@ import type { Edit, RecentWork, Work } from '../contract.ts';
 /** A survey that was not opened for so many others is forgotten, unless it has changes. */
 const MOST_KEPT = 12;
 
+/**
+ * Of what is kept. It rises with every field that an earlier release would drop, for releases meet in one store: copies of the program
+ * in one file lie beside each other for years.
+ */
+const FORMAT = 1;
+
 interface Kept {
   id: string;
   name: string;
@@ -25,6 +31,13 @@ interface Kept {
 export class ChangedElsewhere extends Error {
   constructor() {
     super('another tab has changed this survey since');
+  }
+}
+
+/** A newer release has kept surveys here in its own way: what this one wrote might take away what it does not know of. */
+export class KeptByNewer extends Error {
+  constructor() {
+    super('a newer release keeps its surveys here');
   }
 }
 
@@ -144,12 +157,17 @@ function lastingConnection(name: string): <T>(work: (db: Store) => Promise<T>) =
     if (current === which) current = null;
   };
   const connect = (): Promise<Store> => {
-    const opening = openDB<Schema>(name, 1, {
+    const opening = openDB<Schema>(name, FORMAT, {
       upgrade(fresh) {
         fresh.createObjectStore('works', { keyPath: 'id' });
         fresh.createObjectStore('files');
       },
       terminated: () => drop(opening),
+      // a newer release waits to bring the store into its format
+      blocking(_now, _wanted, event) {
+        drop(opening);
+        (event.target as IDBDatabase).close();
+      },
     });
     opening.catch(() => drop(opening));
     return opening;
@@ -157,7 +175,9 @@ function lastingConnection(name: string): <T>(work: (db: Store) => Promise<T>) =
   return async (work) => {
     current ??= connect();
     const used = current;
-    const db = await used;
+    const db = await used.catch((error: Error) => {
+      throw error.name === 'VersionError' ? new KeptByNewer() : error;
+    });
     try {
       return await work(db);
     } catch (error) {

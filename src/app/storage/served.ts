@@ -3,6 +3,7 @@
 import { IMPORT_FILE, KEEP_OUT_FILE, SURVEY_FILES } from '../../../shared/survey-files.ts';
 import { PLANTED_SHELLS } from '../../../shared/tables.ts';
 import type { Work } from '../contract.ts';
+import { demoWithin } from './one-file.ts';
 
 /** What the server tells of the folder it serves. */
 export interface ServedSurvey {
@@ -29,7 +30,9 @@ const NOT_IN_DEMO: readonly string[] = [
 ];
 const DEMO_FILES = SURVEY_FILES.filter((name) => !NOT_IN_DEMO.includes(name));
 
-export function fetchDemo(): Promise<Pick<Work, 'name' | 'files'>> {
+export async function fetchDemo(): Promise<Pick<Work, 'name' | 'files'>> {
+  const within = demoWithin();
+  if (within !== null) return { name: DEMO.name, files: within };
   return fetchSurvey(DEMO.name, DEMO.folder, DEMO_FILES);
 }
 
