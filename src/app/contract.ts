@@ -28,8 +28,25 @@ export interface Work {
   /** file name → content */
   files: Map<string, Uint8Array>;
   edits: Edit[];
+  /** what stands in the Field log and is in no table yet */
+  draft?: LogDraft;
   /** key of the folder that the server serves, when the survey came from there */
   servedFrom?: string;
+}
+
+/** Where the Field log is, and what was tapped for the next row; texts as they will stand in the cells. */
+export interface LogDraft {
+  /** spreadsheet row of transects.csv; null = none is chosen */
+  transect: number | null;
+  tab: 'transect' | 'habitat' | 'detections';
+  /** of the next break */
+  breakM: string;
+  depthM: string;
+  substrate: string;
+  plantCover: string;
+  /** of the next detection */
+  foundM: string;
+  offsetM: string;
 }
 
 /** One corrected cell (or choice of analysis.json, or variant); kept with the old value and the reason. */
@@ -118,6 +135,15 @@ export interface PublicText {
   text: string;
 }
 
+/** Sheets for the dives, as somebody wants them. */
+export interface SheetsWanted {
+  paper: 'a4' | 'letter';
+  /** sheets without a planned transect */
+  blank: number;
+  /** pages for detections, of each transect */
+  detectionPages: number;
+}
+
 /** Served by the worker through Comlink. */
 export interface CoreWorker extends AreaWorker {
   judge(files: Map<string, Uint8Array>, name: string): Promise<JudgedView>;
@@ -159,6 +185,12 @@ export interface CoreWorker extends AreaWorker {
   publish(variants: Variant[]): Promise<Map<string, Uint8Array | string>>;
   /** the survey that was estimated last and its results, in formats that other programs read */
   openFiles(): Promise<Map<string, Uint8Array>>;
+  /** sheets for the dives as an HTML document, or why there are none */
+  fieldSheets(
+    files: Map<string, Uint8Array>,
+    name: string,
+    wanted: SheetsWanted,
+  ): Promise<{ html: string } | { why: string }>;
   /** the map for the public, posters and pictures, as the command line writes them; null without the lake's outline */
   publishPublic(wishes: PublicWishes, coarseM: number | null): Promise<PublicText[] | null>;
 }
@@ -224,6 +256,10 @@ export interface AppState {
   trouble: string | null;
   /** where this survey is edited: in another tab or window, which this one follows, or here; null = not settled yet */
   editor: 'here' | 'elsewhere' | null;
+  /** the Field log is on the screen; the estimate waits until it is left */
+  log: boolean;
+  /** the survey as it was last kept on disk */
+  kept: Work | null;
   /** why this browser does not keep the last changes, in a sentence; null = it keeps them */
   unkept: string | null;
   /** what can be done about a served folder that changed on disk; null = it has not */
@@ -264,6 +300,12 @@ export interface AppActions {
   setMapLook(change: Partial<MapLook>): void;
   /** a cell or a choice; the estimate follows */
   edit(edit: Omit<Edit, 'at' | 'before'>): void;
+  /** entries of the Field log, all or none; with `join` typed on in the cell of the last one, as one change */
+  enter(edits: Omit<Edit, 'at' | 'before'>[], join?: boolean): void;
+  /** what the next row of the Field log will hold */
+  note(change: Partial<LogDraft>): void;
+  openLog(): void;
+  closeLog(): void;
   undo(): void;
   redo(): void;
   cancel(): void;
@@ -283,6 +325,8 @@ export interface AppActions {
   updateVariants(names: readonly string[]): void;
   /** what came out before stays */
   cancelStudy(): void;
+  /** sheets for the dives as an HTML document; rejects with a sentence when there are none to make */
+  fieldSheets(wanted: SheetsWanted): Promise<string>;
   setUnits(units: Units): void;
   setTheme(theme: Theme): void;
   /** the whole survey as one zip of the open folder format */

@@ -138,6 +138,35 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(await lakeNumber()).toBe(number);
     });
 
+    it('prints sheets for the dives, and saves them as a file', async () => {
+      const { page } = browser;
+      await app.go('survey');
+      await page.getByText('Sheets for the dives').click();
+      await page.getByLabel('Blank sheets').fill('2.5');
+      await page.getByRole('button', { name: 'Print the sheets' }).click();
+      await page.getByText('a whole number from 0 to 200 is expected').waitFor();
+      await page.getByLabel('Blank sheets').fill('2');
+      await page.getByRole('button', { name: 'Letter' }).click();
+      await page.getByRole('button', { name: 'Print the sheets' }).click();
+      const printed = page.frameLocator('#printed-document');
+      await printed.locator('.page').first().waitFor({ state: 'attached' });
+      // two transects of two pages, and the key; styled: the policy of the page let the sheet of styles in
+      expect(await printed.locator('.page').count()).toBe(5);
+      const first = printed.locator('.page').first();
+      const width = await first.evaluate((page) => getComputedStyle(page).width);
+      expect(Number.parseFloat(width)).toBeCloseTo((186 / 25.4) * 96, 0);
+      const [download] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('button', { name: 'Save them as a file' }).click(),
+      ]);
+      expect(download.suggestedFilename()).toBe('minnow-pond-sheets.html');
+      const text = readFileSync(await download.path(), 'utf8');
+      expect(text).toContain('size: letter');
+      await page.getByText('Sheets for the dives').scrollIntoViewIfNeeded();
+      await picture(page, 'survey-sheets.png');
+      expect(await axeFindings(page)).toEqual([]);
+    });
+
     it('saves a zip with the changed tables, the changes and their reasons', async () => {
       const { page } = browser;
       await page.getByRole('button', { name: 'More' }).click();

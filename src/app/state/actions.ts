@@ -18,6 +18,8 @@ import { contentId } from './files.ts';
 import { type Action, areasBehind, type PageState } from './reducer.ts';
 import type { StudyRunner } from './studies.ts';
 
+/** The page's address while the Field log is open. */
+export const LOG_HASH = '#log';
 /** Between two looks at whether a run is over. */
 const LOOK_AGAIN_MS = 50;
 
@@ -88,6 +90,19 @@ export function startActions(
     setFocus: (change) => dispatch({ type: 'focus', change }),
     setMapLook: (change) => dispatch({ type: 'mapLook', change }),
     edit: (edit) => dispatch({ type: 'edit', edit: { ...edit, at: new Date().toISOString() } }),
+    enter(edits, join = false) {
+      const at = new Date().toISOString();
+      dispatch({ type: 'enter', edits: edits.map((edit) => ({ ...edit, at })), join });
+    },
+    note: (change) => dispatch({ type: 'note', change }),
+    openLog() {
+      if (location.hash !== LOG_HASH) history.pushState(null, '', LOG_HASH);
+      dispatch({ type: 'log', open: true });
+    },
+    closeLog() {
+      history.pushState(null, '', `#${state().station}`);
+      dispatch({ type: 'log', open: false });
+    },
     undo: () => dispatch({ type: 'undo' }),
     redo: () => dispatch({ type: 'redo' }),
     cancel() {
@@ -126,6 +141,13 @@ export function startActions(
       if (work !== null) studies().updateVariants(work, names);
     },
     cancelStudy: () => studies().cancel(),
+    async fieldSheets(wanted) {
+      const { work } = state();
+      if (work === null) throw new Error('No survey is open.');
+      const made = await engine().core().fieldSheets(work.files, work.name, wanted);
+      if ('why' in made) throw new Error(made.why);
+      return made.html;
+    },
     setUnits: (units) => dispatch({ type: 'units', units }),
     setTheme: (theme) => dispatch({ type: 'theme', theme }),
     dismissTrouble: () => dispatch({ type: 'trouble', message: null }),

@@ -13,9 +13,10 @@ import {
   useState,
 } from 'react';
 import type { AppActions, AppState, CoreWorker, Station } from '../contract.ts';
-import { startActions } from './actions.ts';
+import { LOG_HASH, startActions } from './actions.ts';
 import { theShelf, useAutosave } from './autosave.ts';
 import { type Engine, startEngine } from './engine.ts';
+import { useLogChecks } from './log-checks.ts';
 import { type Editing, shareEditing } from './one-editor.ts';
 import { initialState, reduce, stationOf } from './reducer.ts';
 import { useServedFolder } from './served-folder.ts';
@@ -43,10 +44,15 @@ export function useApp(): App {
   return app;
 }
 
+function isLog(): boolean {
+  return location.hash === LOG_HASH;
+}
+
 export function AppProvider({ children }: { children: ReactNode }) {
   const [state, dispatch] = useReducer(reduce, null, () => {
     const { units, theme } = storedSettings();
-    return initialState(units, theme, isDark(theme), stationOf(location.hash));
+    const station = stationOf(location.hash);
+    return { ...initialState(units, theme, isDark(theme), station), log: isLog() };
   });
   const engine = useRef<Engine | null>(null);
   engine.current ??= startEngine(spawnCore);
@@ -111,18 +117,22 @@ export function AppProvider({ children }: { children: ReactNode }) {
     });
   }, [asked]);
 
-  const mayChange = state.result !== null && CHANGED_AT.includes(state.station);
+  const mayChange = state.result !== null && !state.log && CHANGED_AT.includes(state.station);
   useEffect(() => {
     if (mayChange) engine.current!.expectChange();
   }, [mayChange]);
 
+  useLogChecks(state, dispatch, engine);
   useAutosave(state, dispatch);
   useServedFolder(state, dispatch);
 
   useEffect(() => keepSettings({ units, theme }, dispatch), [units, theme]);
 
   useEffect(() => {
-    const onHash = () => dispatch({ type: 'go', station: stationOf(location.hash) });
+    const onHash = () =>
+      dispatch(
+        isLog() ? { type: 'log', open: true } : { type: 'go', station: stationOf(location.hash) },
+      );
     addEventListener('hashchange', onHash);
     return () => removeEventListener('hashchange', onHash);
   }, []);

@@ -2,6 +2,7 @@
 
 import { type Dispatch, useEffect, useRef } from 'react';
 import { answerInShort } from '../../present/answer.ts';
+import type { Work } from '../contract.ts';
 import { ChangedElsewhere, KeptByNewer, openShelf, type Shelf } from '../storage/keep.ts';
 import { isOneFile } from '../storage/one-file.ts';
 import { fetchServed } from '../storage/served.ts';
@@ -21,6 +22,9 @@ export const theShelf: Shelf = openShelf();
 
 /** The save under way, or the last one. */
 let saving: Promise<void> = Promise.resolve();
+
+/** The latest state of each survey that is to be kept: of those that wait for a save only this one is written. */
+const newest = new Map<string, Work>();
 
 /** Resolves when what is being kept is on disk, or could not be kept. */
 export function saveOver(): Promise<void> {
@@ -70,6 +74,7 @@ export function useAutosave(state: PageState, dispatch: Dispatch<Action>): void 
         document.documentElement.dataset.saved = String(work.edits.length);
         tellKept(workId);
         if (!current) return;
+        dispatch({ type: 'kept', work });
         dispatch({ type: 'unkept', why: null });
         dispatch({ type: 'recent', recent: await theShelf.recent() });
       } catch (error) {
@@ -82,7 +87,9 @@ export function useAutosave(state: PageState, dispatch: Dispatch<Action>): void 
         }, wait);
       }
     };
-    saving = save(RETRY_MS);
+    newest.set(workId, work);
+    // one after the other: a save that began before the last one was over would take that for another tab's
+    saving = saving.then(() => (newest.get(workId) === work ? save(RETRY_MS) : undefined));
     return () => {
       current = false;
       clearTimeout(again);

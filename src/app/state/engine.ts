@@ -38,6 +38,8 @@ export interface Engine {
   core(): Comlink.Remote<CoreWorker>;
   /** judges and estimates; a run under way is given up */
   run(work: Work, listener: RunListener): Promise<void>;
+  /** judges without an estimate, in the worker that holds the result; not while a run is under way */
+  judge(work: Work): Promise<JudgedView>;
   /** gives up the run under way; the result on the screen stays */
   cancel(): void;
   /** somebody is where corrections and choices are made: the next run should not be a worker's first */
@@ -161,6 +163,7 @@ export function startEngine(spawn: () => Worker): Engine {
 
   return {
     core: () => kept.remote,
+    judge: ({ files, name }) => Promise.race([kept.remote.judge(files, name), kept.broken]),
     run,
     cancel,
     expectChange: () => void expectChange(),

@@ -8,6 +8,7 @@ import {
   type Edit,
   type Focus,
   type JudgedView,
+  type LogDraft,
   type MapLook,
   NO_FOCUS,
   type RecentWork,
@@ -24,6 +25,7 @@ import { type KeptStudy, NO_STUDIES, type Studies, type StudyKind } from '../stu
 import { isAreaFile } from './area-edits.ts';
 import { editWords } from './edit-words.ts';
 import { makeEdit, takeBack } from './edits.ts';
+import { draftOf } from './log-draft.ts';
 
 /** What only the page itself needs to know. */
 export interface PageState extends AppState {
@@ -52,6 +54,11 @@ export type Action =
   | { type: 'focus'; change: Partial<Focus> }
   | { type: 'mapLook'; change: Partial<MapLook> }
   | { type: 'edit'; edit: Omit<Edit, 'before'> }
+  | { type: 'enter'; edits: Omit<Edit, 'before'>[]; join: boolean }
+  | { type: 'note'; change: Partial<LogDraft> }
+  | { type: 'log'; open: boolean }
+  | { type: 'looked'; judged: JudgedView }
+  | { type: 'kept'; work: Work }
   | { type: 'undo' }
   | { type: 'redo' }
   | { type: 'units'; units: Units }
@@ -87,6 +94,8 @@ export function initialState(
     opening: false,
     trouble: null,
     editor: null,
+    log: false,
+    kept: null,
     unkept: null,
     served: null,
     stopped: false,
@@ -119,7 +128,8 @@ export function reduce(state: PageState, action: Action): PageState {
         editor: state.workId === action.id ? state.editor : null,
         work: action.work,
         workId: action.id,
-        ...asked(action.work),
+        log: state.log,
+        ...(state.log ? WAITING : asked(action.work)),
       };
     case 'close':
       return {
@@ -136,7 +146,13 @@ export function reduce(state: PageState, action: Action): PageState {
         trouble: state.trouble === EDITED_ELSEWHERE ? null : state.trouble,
       };
     case 'follow':
-      return { ...state, work: action.work, undone: [], trouble: null, ...asked(action.work) };
+      return {
+        ...state,
+        work: action.work,
+        undone: [],
+        trouble: null,
+        ...(state.log ? {} : asked(action.work)),
+      };
     case 'unkept':
       return state.unkept === action.why ? state : { ...state, unkept: action.why };
     case 'served':
@@ -159,6 +175,21 @@ export function reduce(state: PageState, action: Action): PageState {
         editWords(action.edit),
         [],
       );
+    case 'enter':
+      return entered(state, action.edits, action.join);
+    case 'note':
+      return state.work === null || state.editor === 'elsewhere'
+        ? state
+        : {
+            ...state,
+            work: { ...state.work, draft: { ...draftOf(state.work), ...action.change } },
+          };
+    case 'log':
+      return logged(state, action.open);
+    case 'looked':
+      return { ...state, judged: action.judged, focus: { ...state.focus, finding: null } };
+    case 'kept':
+      return { ...state, kept: action.work };
     case 'undo':
       return undone(state);
     case 'redo':
@@ -203,14 +234,45 @@ export function reduce(state: PageState, action: Action): PageState {
   }
 }
 
+/** No estimate is made while the Field log is open: a run is given up, and asked for when the log is left. */
+const WAITING: Pick<PageState, 'asked' | 'run'> = { asked: null, run: { state: 'idle' } };
+
+function logged(state: PageState, open: boolean): PageState {
+  if (state.log === open) return state;
+  const { work } = state;
+  if (open) return { ...state, log: open, ...(work === null ? {} : WAITING) };
+  return { ...state, log: open, ...(work === null ? {} : asked(work)), change: null };
+}
+
+function entered(
+  state: PageState,
+  edits: readonly Omit<Edit, 'before'>[],
+  join: boolean,
+): PageState {
+  const [first] = edits;
+  if (first === undefined) return state;
+  const last = state.work?.edits.at(-1);
+  const joined =
+    join &&
+    edits.length === 1 &&
+    (['file', 'row', 'column', 'reason'] as const).every((key) => last?.[key] === first[key]);
+  const make = (work: Work): Work => {
+    const from = joined ? takeBack(work)!.work : work;
+    return edits.reduce((made, edit) => makeEdit(made, edit), from);
+  };
+  return edited(state, make, first, editWords(first), []);
+}
+
 function studies(state: PageState, change: Partial<Studies>): PageState {
   return { ...state, studies: { ...state.studies, ...change } };
 }
 
 /** Areas that changed at their station are in the estimate's own tables once that is left. */
 function gone(state: PageState, station: Station): PageState {
-  const there = { ...state, station, focus: elsewhere(state) };
+  const left = logged(state, false);
+  const there = { ...left, station, focus: elsewhere(state) };
   const { work } = state;
+  if (state.log) return there;
   return work !== null && station !== 'areas' && state.result !== null && areasBehind(state)
     ? { ...there, ...asked(work), change: null }
     : there;
@@ -260,6 +322,7 @@ function edited(
     const work = change(state.work);
     const changed = { ...state, work, undone: undoneLeft, trouble: null };
     const stays =
+      state.log ||
       (file === VARIANTS_FILE && row !== null) ||
       (isAreaFile(file) && state.station === 'areas' && state.result !== null);
     return stays ? changed : { ...changed, ...asked(work), change: words, stopped: false };

@@ -4,7 +4,7 @@
  */
 
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
-import type { Edit, RecentWork, Work } from '../contract.ts';
+import type { Edit, LogDraft, RecentWork, Work } from '../contract.ts';
 
 /** A survey that was not opened for so many others is forgotten, unless it has changes. */
 const MOST_KEPT = 12;
@@ -25,6 +25,7 @@ interface Kept {
   /** counts the saves; missing in what earlier releases kept */
   version?: number;
   servedFrom?: string;
+  draft?: LogDraft;
 }
 
 /** Another tab has kept something since this one read the survey: writing would take that away. */
@@ -98,8 +99,14 @@ export function openShelf(name = 'shoalwise'): Shelf {
           if (bytes !== undefined) files.set(name, bytes);
         }
         written = { id, files, version: kept.version ?? 0 };
-        const { name, edits, servedFrom } = kept;
-        return { name, files, edits, ...(servedFrom === undefined ? {} : { servedFrom }) };
+        const { name, edits, servedFrom, draft } = kept;
+        return {
+          name,
+          files,
+          edits,
+          ...(servedFrom === undefined ? {} : { servedFrom }),
+          ...(draft === undefined ? {} : { draft }),
+        };
       }),
     correctedFrom: (servedFrom) =>
       alive(async (db) => {
@@ -122,10 +129,11 @@ export function openShelf(name = 'shoalwise'): Shelf {
         const files = tx.objectStore('files');
         const before =
           stored === undefined ? new Map<string, Uint8Array>() : (known?.files ?? new Map());
-        const { name, edits, servedFrom } = work;
+        const { name, edits, servedFrom, draft } = work;
         const fileNames = [...work.files.keys()];
         const kept: Kept = { id, name, at, edits, headline, fileNames, version };
         if (servedFrom !== undefined) kept.servedFrom = servedFrom;
+        if (draft !== undefined) kept.draft = draft;
         await wholly(tx, () => [
           ...[...work.files].flatMap(([name, bytes]) =>
             before.get(name) === bytes ? [] : [files.put(bytes, [id, name])],

@@ -1,6 +1,7 @@
 /** The core beside the page: judges, estimates, and answers what the map asks of the last estimate. */
 
 import * as Comlink from 'comlink';
+import { formatFinding } from '../../../shared/findings.ts';
 import type { SurveyResult } from '../../../shared/result.ts';
 import {
   type Again,
@@ -12,6 +13,7 @@ import {
   judge,
   type LaidLake,
   type LayLake,
+  readPlanned,
   rehearseSurvey,
   treatSurvey,
   type WeightedJoint,
@@ -180,6 +182,21 @@ const core: CoreWorker = {
     ]);
     const credits = { authors: [], taxon: null, license: null };
     return openFiles({ result, parts, files, credits }, openTools());
+  },
+
+  async fieldSheets(files, name, { paper, ...asked }) {
+    const { survey, findings } = readPlanned(files, name);
+    const [wrong] = findings;
+    if (wrong !== undefined) return { why: `${formatFinding(wrong)}.` };
+    if (survey.planned.length + asked.blank === 0)
+      return {
+        why: 'No row is planned and no blank sheet is asked for: there is nothing to print.',
+      };
+    const [{ fieldSheets }, { fieldSheetsHtml }] = await Promise.all([
+      import('../../present/field-sheets.ts'),
+      import('../../publish/field-sheets.ts'),
+    ]);
+    return { html: fieldSheetsHtml(fieldSheets(survey, { ...asked, observers: null }), paper) };
   },
 
   async publishPublic(wishes, coarseM) {

@@ -6,6 +6,7 @@ import type { JudgedView } from '../../contract.ts';
 import { ChangeList } from '../../shell/ChangeList.tsx';
 import { CHANGES_AT_SURVEY } from '../../shell/LakeName.tsx';
 import { Moved } from '../../shell/Moved.tsx';
+import { PrintSheets } from '../../shell/PrintSheets.tsx';
 import { Lead, Said, Sentence, unitSystem } from '../../shell/ui.tsx';
 import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
@@ -52,6 +53,7 @@ export function SurveyStation() {
           setEditing(edit);
         }}
       />
+      <PrintSheets />
       <MapFiles judged={judged} />
       <ChangeList id={CHANGES_AT_SURVEY} />
     </div>
