@@ -14,10 +14,15 @@ import { RopeOnBed } from './shell/RopeOnBed.tsx';
 import { Standing } from './shell/Standing.tsx';
 import { Trouble } from './shell/Trouble.tsx';
 import { useApp } from './state/app-context.tsx';
+import { useBringIn } from './state/bring-in.ts';
 import { useUndoKeys } from './state/undo-keys.ts';
 import { SurveyStation } from './stations/survey/SurveyStation.tsx';
 
 const MapView = lazy(() => import('./map/MapView.tsx').then((m) => ({ default: m.MapView })));
+
+const BringInFiles = lazy(() =>
+  import('./stations/bring-in/BringInFiles.tsx').then((m) => ({ default: m.BringInFiles })),
+);
 
 const COLUMNS: Record<Station, ComponentType> = {
   survey: SurveyStation,
@@ -46,6 +51,7 @@ export function App() {
   const { state, actions } = useApp();
   useUndoKeys(actions);
   const open = state.work !== null;
+  const bringsIn = useBringIn().shown;
   const Column = COLUMNS[state.station];
   const column = useRef<HTMLElement>(null);
   const station = useRef(state.station);
@@ -63,7 +69,12 @@ export function App() {
   }, [state.judged]);
 
   return (
-    <div className="shell" data-station={state.station} data-run={state.run.state}>
+    <div
+      className="shell"
+      data-station={state.station}
+      data-run={state.run.state}
+      data-brings-in={bringsIn || undefined}
+    >
       <DropTarget />
       <PrintHead />
       <Rope />
@@ -72,7 +83,13 @@ export function App() {
           <Trouble />
           <NewVersion />
           <Standing />
-          {open ? (
+          {bringsIn ? (
+            <ErrorBoundary>
+              <Suspense fallback={<p className="quiet">…</p>}>
+                <BringInFiles />
+              </Suspense>
+            </ErrorBoundary>
+          ) : open ? (
             <>
               <LakeName />
               <ErrorBoundary key={state.station}>

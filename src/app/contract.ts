@@ -15,6 +15,7 @@ import type { Before } from '../present/moved.ts';
 import type { PlannedRow } from '../present/planned.ts';
 import type { Spot } from '../present/spot.ts';
 import type { AreaWorker } from './area-contract.ts';
+import type { ImportWorker } from './import-contract.ts';
 import type { Studies, Study } from './study-contract.ts';
 
 /** The marks on the rope, in the order in which data travel. */
@@ -145,7 +146,7 @@ export interface SheetsWanted {
 }
 
 /** Served by the worker through Comlink. */
-export interface CoreWorker extends AreaWorker {
+export interface CoreWorker extends AreaWorker, ImportWorker {
   judge(files: Map<string, Uint8Array>, name: string): Promise<JudgedView>;
   /** cancels a run under way; progress is told between steps */
   estimate(
@@ -286,12 +287,14 @@ export interface AppState {
 
 export interface AppActions {
   openFiles(files: Map<string, Uint8Array>, name: string): void;
+  /** opens the survey that files of others became */
+  openImported(work: Work): void;
   openDemo(): void;
   /** an empty survey of this lake, to be typed in */
   begin(lake: string): void;
   openRecent(id: string): void;
   forgetRecent(id: string): void;
-  /** files and folders as chosen or dropped; a zip is unpacked */
+  /** files and folders as chosen or dropped: a survey in our format is opened, files of others are brought in */
   openChosen(files: File[]): void;
   dismissTrouble(): void;
   close(): void;

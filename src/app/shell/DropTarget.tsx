@@ -38,8 +38,8 @@ export function DropTarget() {
   return (
     <div className="drop-veil">
       {state.work === null
-        ? 'Drop the survey to open it'
-        : 'Drop another survey to open it, or single files to add them to this one'}
+        ? 'Drop a survey to open it, or sheets, maps and GPS files to bring them in'
+        : 'Drop another survey to open it, or files to bring them into this one'}
     </div>
   );
 }

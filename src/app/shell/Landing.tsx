@@ -5,6 +5,7 @@ import { VERSION } from '../../../shared/version.ts';
 import type { RecentWork } from '../contract.ts';
 import { useApp } from '../state/app-context.tsx';
 import { isOneFile } from '../storage/one-file.ts';
+import { BringInButton } from './BringInButton.tsx';
 import { NewSurvey } from './NewSurvey.tsx';
 import { Lead, Sentence } from './ui.tsx';
 
@@ -40,11 +41,14 @@ export function Landing() {
         <button type="button" className="button" onClick={() => files.current?.click()}>
           Open a zip or several files
         </button>
+        <BringInButton className="button">Bring in files: spreadsheets, maps, GPS</BringInButton>
         <NewSurvey />
         <button type="button" className="button" onClick={actions.openDemo}>
           Try Hollowreed Lake, an invented lake
         </button>
-        <p className="small quiet">Or drop a folder, a zip or files anywhere on this page.</p>
+        <p className="small quiet">
+          Or drop a folder, a zip or files of any kind anywhere on this page.
+        </p>
         <input
           ref={folder}
           type="file"

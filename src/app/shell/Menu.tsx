@@ -2,6 +2,7 @@
 
 import { useEffect, useId, useRef, useState } from 'react';
 import { useApp } from '../state/app-context.tsx';
+import { BringInButton } from './BringInButton.tsx';
 import { Switch } from './ui.tsx';
 
 export function Menu() {
@@ -74,6 +75,9 @@ export function Menu() {
           </div>
           {state.work !== null && (
             <ul className="plain-list">
+              <li>
+                <BringInButton className="link">Bring in files</BringInButton>
+              </li>
               <li>
                 <button type="button" className="link" onClick={doing(actions.saveZip)}>
                   Save the survey (zip)

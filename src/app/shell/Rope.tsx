@@ -3,12 +3,14 @@
 import { term, terms } from '../../../shared/glossary.ts';
 import { STATIONS } from '../contract.ts';
 import { useApp } from '../state/app-context.tsx';
+import { useBringIn } from '../state/bring-in.ts';
 import { Menu } from './Menu.tsx';
 import { STATION_NAMES } from './words.ts';
 
 export function Rope() {
   const { state, actions } = useApp();
   const open = state.work !== null;
+  const { shown: bringsIn } = useBringIn();
   const errors = state.judged?.findings.filter((f) => f.severity === 'error').length ?? 0;
   return (
     <nav className="rope" aria-label="Stations">
@@ -18,7 +20,7 @@ export function Rope() {
             <button
               type="button"
               className="rope-mark"
-              aria-current={open && station === state.station ? 'page' : undefined}
+              aria-current={open && !bringsIn && station === state.station ? 'page' : undefined}
               disabled={!open}
               onClick={() => actions.go(station)}
             >

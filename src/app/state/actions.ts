@@ -3,13 +3,15 @@
 import type { Dispatch } from 'react';
 import { parseVariants, VARIANTS_FILE } from '../../../shared/variants.ts';
 import type { AppActions, Edit, Work } from '../contract.ts';
+import { areForImport, isOneZip } from '../storage/chosen-files.ts';
 import { download, fileName } from '../storage/download.ts';
 import { emptySurvey } from '../storage/empty-survey.ts';
 import { fetchDemo, fetchServed } from '../storage/served.ts';
-import { addedTo, gatherSurvey } from '../storage/survey-files.ts';
+import { addedTo, gatherSurvey, NoSurvey } from '../storage/survey-files.ts';
 import { surveyPackage } from '../storage/survey-package.ts';
 import { zipTool } from '../storage/zip.ts';
 import { forgetOpen, theShelf } from './autosave.ts';
+import { bringIn } from './bring-in.ts';
 import { carryOver } from './carry-over.ts';
 import { editWords } from './edit-words.ts';
 import { decode } from './edits.ts';
@@ -35,6 +37,7 @@ export function startActions(
     work().catch((error: Error) => dispatch({ type: 'trouble', message: error.message }));
   };
   const open = (gather: () => Promise<Omit<Work, 'edits'> & Partial<Work>>): void => {
+    bringIn.hide();
     dispatch({ type: 'opening' });
     trying(async () => {
       const { name, files, edits = [] } = await gather();
@@ -44,6 +47,22 @@ export function startActions(
       // asked once there is something to keep; the answer changes nothing but how long it is kept
       await navigator.storage?.persist?.().catch(() => false);
     });
+  };
+  /** A survey of ours is opened; files of others, and more of them while some are being brought in, go to their own place. */
+  const openChosen = async (files: File[]): Promise<void> => {
+    const brings = bringIn.get().shown;
+    if (!isOneZip(files) && (brings || (await areForImport(files))))
+      return bringIn.add(files, state().work);
+    dispatch({ type: 'opening' });
+    const gathered = await gatherSurvey(files).catch((error) => {
+      if (error instanceof NoSurvey) return null;
+      throw error;
+    });
+    if (gathered === null || brings) {
+      dispatch({ type: 'trouble', message: null });
+      return bringIn.add(files, state().work);
+    }
+    open(async () => addedTo(state().work, gathered));
   };
   const saveZip = (what: string, content: () => Promise<Map<string, Uint8Array | string>>): void =>
     trying(async () => {
@@ -62,10 +81,12 @@ export function startActions(
 
   return {
     openFiles: (files, name) => open(async () => ({ name, files })),
-    openChosen: (files) => open(async () => addedTo(state().work, await gatherSurvey(files))),
+    openImported: (work) => open(async () => work),
+    openChosen: (files) => trying(() => openChosen(files)),
     openDemo: () => open(fetchDemo),
     begin: (lake) => open(async () => emptySurvey(lake)),
     openRecent(id) {
+      bringIn.hide();
       dispatch({ type: 'opening' });
       trying(async () => {
         const work = await theShelf.load(id);
@@ -84,6 +105,7 @@ export function startActions(
       dispatch({ type: 'close' });
     },
     go(station) {
+      bringIn.hide();
       if (location.hash !== `#${station}`) history.pushState(null, '', `#${station}`);
       dispatch({ type: 'go', station });
     },

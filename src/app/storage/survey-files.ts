@@ -13,6 +13,9 @@ export interface Gathered extends Pick<Work, 'name' | 'files'> {
   single: boolean;
 }
 
+/** None of the files has the name of a survey's. */
+export class NoSurvey extends Error {}
+
 /** Reads what was chosen or dropped. Throws with a sentence when it holds no survey. */
 export async function gatherSurvey(files: File[]): Promise<Gathered> {
   const zip = files.length === 1 && /\.zip$/i.test(files[0].name) ? files[0] : null;
@@ -53,7 +56,7 @@ export function addedTo(
 export function oneSurvey(loose: LooseFile[], name: string): Pick<Work, 'name' | 'files'> {
   const known = loose.filter((file) => isSurveyFile(file.path));
   if (known.length === 0)
-    throw new Error(
+    throw new NoSurvey(
       `No file of a survey was found: transects.csv, habitat.csv, detections.csv and the lake's maps are expected by these names.`,
     );
   const folders = [...new Set(known.map((file) => folderOf(file.path)))];

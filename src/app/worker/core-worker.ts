@@ -24,6 +24,7 @@ import type { CoreWorker, JudgedView } from '../contract.ts';
 import { sameFiles } from '../state/files.ts';
 import { type AreaBench, areaBench } from './area-bench.ts';
 import { domainEdge } from './edge.ts';
+import { importBench } from './import-bench.ts';
 import { paintBreaks, paintPixels } from './paint.ts';
 import { type PaintFrame, paintFrame } from './paint-frame.ts';
 import { rememberedLake } from './remembered-lake.ts';
@@ -141,6 +142,8 @@ const core: CoreWorker = {
     const { summary, level } = done;
     return { ok: true, study: { kind: 'rehearsal', summary, level } };
   },
+
+  ...importBench,
 
   measureArea: (polygons, layerM) => bench().measureArea(polygons, layerM),
   holdAreas: (areas, layerM) => bench().holdAreas(areas, layerM),

@@ -1,0 +1,64 @@
+/** One question: what was measured, a picture of it, the ways to answer, and the one that is proposed. */
+
+import { useId } from 'react';
+import type { Answer, AskedQuestion } from '../../../../shared/importing.ts';
+import { plain, visible } from '../../../../shared/words.ts';
+import { Caution } from '../../shell/ui.tsx';
+import { bringIn } from '../../state/bring-in.ts';
+import { AnswerFields } from './AnswerFields.tsx';
+import { Picture } from './Picture.tsx';
+
+export function QuestionCard({ asked, number }: { asked: AskedQuestion; number: number | null }) {
+  const { question, answer, by, refused } = asked;
+  const { id, about, ask, evidence, pictures, proposal } = question;
+  const title = useId();
+  return (
+    <section className="question" aria-labelledby={title}>
+      <h2 id={title} tabIndex={-1}>
+        {number !== null && `${number}. `}
+        {visible(ask)}
+      </h2>
+      <p className="small quiet">{visible(about)}</p>
+      <ul className="evidence">
+        {evidence.map((line) => (
+          <li key={line}>{visible(line)}</li>
+        ))}
+      </ul>
+      {pictures.map((picture) => (
+        <Picture key={`${picture.kind} ${picture.caption}`} picture={picture} />
+      ))}
+      {refused !== null && (
+        <Caution>
+          <p>An earlier answer is not possible for these files: {visible(refused)}.</p>
+        </Caution>
+      )}
+      <AnswerFields asked={asked} labelledBy={title} />
+      <p className="question-ways">
+        {answer === null && proposal !== null && (
+          <button type="button" className="button" onClick={() => bringIn.accept(id)}>
+            {acceptWords(proposal)}
+          </button>
+        )}
+        {answer !== null && by !== null && <Standing by={by} certain={question.certain} />}
+        {answer !== null && !(by === 'proposal' && question.certain) && (
+          <button type="button" className="link" onClick={() => bringIn.withdraw(id)}>
+            Ask again
+          </button>
+        )}
+      </p>
+    </section>
+  );
+}
+
+function Standing({ by, certain }: { by: 'answers' | 'proposal'; certain: boolean }) {
+  if (by === 'answers') return <span className="small quiet">Answered.</span>;
+  return (
+    <span className="small quiet">
+      {certain ? 'Taken, as there is no second reading.' : 'The proposal is taken.'}
+    </span>
+  );
+}
+
+function acceptWords(proposal: Answer): string {
+  return typeof proposal === 'number' ? `Take ${plain(proposal)}` : 'Take it as proposed';
+}
