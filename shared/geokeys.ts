@@ -111,12 +111,22 @@ function readGeographic(keys: GeoKeys): CrsRead {
 }
 
 function readProjectedCode(projected: number, keys: GeoKeys): CrsRead {
-  if (projected === 3857) return { crs: WEB_MERCATOR };
-  for (const [first, last, zone, hemisphere, base] of UTM_RANGES) {
-    if (projected < first || projected > last) continue;
-    return { crs: utm(zone + projected - first, hemisphere === 'south', base) };
-  }
-  return { refused: named(keys, `EPSG:${projected}`) };
+  const crs = projectedCrs(projected);
+  return crs === null ? { refused: named(keys, `EPSG:${projected}`) } : { crs };
+}
+
+function projectedCrs(code: number): string | null {
+  if (code === 3857) return WEB_MERCATOR;
+  for (const [first, last, zone, hemisphere, base] of UTM_RANGES)
+    if (code >= first && code <= last)
+      return utm(zone + code - first, hemisphere === 'south', base);
+  return null;
+}
+
+/** The PROJ string of an EPSG code, projected or geographic; null where depth maps do not come in it. */
+export function readCrsCode(code: number): string | null {
+  const base = GEOGRAPHIC_CODES[code];
+  return base === undefined ? projectedCrs(code) : `+proj=longlat ${base} +no_defs`;
 }
 
 function utm(zone: number, south: boolean, base: string): string {

@@ -5,12 +5,17 @@ import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { PROJECTIONS } from '../../src/app/worker/projections.ts';
 
-const SRC = join(import.meta.dirname, '../../src');
+const ROOT = join(import.meta.dirname, '../..');
 
 it('every projection that the sources name is built into the application', () => {
-  const named = readdirSync(SRC, { recursive: true, encoding: 'utf8' })
-    .filter((name) => name.endsWith('.ts'))
-    .flatMap((name) => readFileSync(join(SRC, name), 'utf8').match(/(?<=\+proj=)[a-z]+/g) ?? []);
+  const named = ['src', 'shared']
+    .flatMap((top) =>
+      readdirSync(join(ROOT, top), { recursive: true, encoding: 'utf8' }).map((name) =>
+        join(ROOT, top, name),
+      ),
+    )
+    .filter((path) => path.endsWith('.ts'))
+    .flatMap((path) => readFileSync(path, 'utf8').match(/(?<=\+proj=|proj: ')[a-z]+/g) ?? []);
   expect(new Set(named).size).toBeGreaterThanOrEqual(7);
   expect(named.filter((name) => !PROJECTIONS.includes(name))).toEqual([]);
 });

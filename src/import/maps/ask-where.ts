@@ -1,0 +1,296 @@
+/** The question where shapes lie whose file does not say, or says what cannot be. */
+
+import type {
+  Ask,
+  ImportPicture,
+  Option,
+  PictureShape,
+  RawGeometry,
+} from '../../../shared/importing.ts';
+import type { LngLat } from '../../../shared/survey.ts';
+import { formatCount, formatPercent } from '../../../shared/units.ts';
+import { listed, quoted } from '../../../shared/words.ts';
+import { byCode, converterOf, LONGITUDE_LATITUDE } from './crs.ts';
+import { type Numbers, READINGS, type Settled } from './numbers.ts';
+import {
+  type Candidate,
+  candidateOf,
+  rankSystems,
+  readingOf,
+  type Sought,
+  thinned,
+} from './rank.ts';
+import { boxOf } from './rings.ts';
+import { kindOf } from './shapes.ts';
+import { formatDistance } from './words.ts';
+
+/** So many are offered; the first three are drawn. */
+const MOST_OPTIONS = 6;
+const MOST_DRAWN = 3;
+const MOST_VERTICES = 300;
+/** With all known places inside and no other system within this of it, there is no second reading. */
+const APART_M = 5_000;
+const CLEAR_SHARE = 0.9;
+
+const LATITUDE = /^\W*(lat(itude)?|y[_ ]?lat|breite|latitud)\b/i;
+
+/** Null: leave the shapes out. Degrees that lie by the known places need no question, which is told among the remarks. */
+export function askWhere(
+  group: readonly Numbers[],
+  nth: number,
+  near: readonly LngLat[],
+  ask: Ask,
+  remarks: string[],
+): Settled | null {
+  const about = listed(
+    group.map((numbers) => numbers.about),
+    'and',
+  );
+  const sought = soughtOf(group);
+  const candidates = rankSystems(sought, near);
+  const best = candidates[0];
+  const isUnnamed = group.every(({ system, refused }) => system === null && refused === null);
+  if (isUnnamed && best?.system === LONGITUDE_LATITUDE && best.reading === 'as-written') {
+    remarks.push(
+      `${about}: names no coordinate system; its numbers are taken as longitude and latitude (WGS 84), which puts it ${whereTold(best)}`,
+    );
+    return { system: best.system, reading: best.reading };
+  }
+  const id = nth === 0 ? 'maps.crs' : `maps.crs-${nth + 1}`;
+  const named = group[0].system;
+  const offered =
+    candidates.length === 0 && isDegrees(sought) ? asDegrees() : candidates.slice(0, MOST_OPTIONS);
+  const options: Option[] = offered.map((candidate) => optionOf(candidate));
+  if (named !== null)
+    options.push({
+      value: 'as-named',
+      label: `as the file says: ${named.name}`,
+      because: group[0].doubt ?? '',
+    });
+  options.push(
+    { value: 'other', label: 'another system: its EPSG code' },
+    { value: 'leave-out', label: 'leave these out' },
+  );
+  const answer = ask({
+    kind: 'choice',
+    id,
+    about,
+    ask: `Which coordinate system are the numbers of ${about} in?`,
+    evidence: evidenceOf(group, sought, near, candidates),
+    certain: isClear(candidates) && named === null,
+    pictures: pictureOf(group, offered.slice(0, MOST_DRAWN), near),
+    options,
+    proposal: offered[0]?.value ?? null,
+  });
+  if (answer === null || answer === 'leave-out') return null;
+  if (answer === 'as-named' && named !== null) return { system: named, reading: 'as-written' };
+  if (answer === 'other') return askCode(id, about, ask);
+  return candidateOf(answer, systemByCode);
+}
+
+function askCode(id: string, about: string, ask: Ask): Settled | null {
+  const typed = ask({
+    kind: 'text',
+    id: `${id}.code`,
+    about,
+    ask: `What is the EPSG code of the coordinate system of ${about}?`,
+    evidence: [
+      'none of the systems offered was taken; who made the map knows its code, a number such as 26916',
+    ],
+    certain: false,
+    pictures: [],
+    proposal: null,
+  });
+  const code = /^\s*(?:EPSG:\s*)?(\d{4,5})\s*$/i.exec(typed ?? '')?.[1];
+  const system = code === undefined ? null : systemByCode(Number(code));
+  return system === null ? null : { system, reading: 'as-written' };
+}
+
+function systemByCode(code: number) {
+  const read = byCode(code);
+  return 'system' in read ? read.system : null;
+}
+
+function soughtOf(group: readonly Numbers[]): Sought {
+  const rings = group.flatMap(({ item }) =>
+    'features' in item ? item.features.flatMap(({ geometry }) => outerRings(geometry)) : [],
+  );
+  return { positions: group.flatMap(({ positions }) => positions), rings };
+}
+
+function outerRings(geometry: RawGeometry): number[][][] {
+  if (geometry.type === 'Polygon') return geometry.coordinates.slice(0, 1);
+  return geometry.type === 'MultiPolygon'
+    ? geometry.coordinates.flatMap((rings) => rings.slice(0, 1))
+    : [];
+}
+
+function isDegrees({ positions }: Sought): boolean {
+  return positions.every(
+    ([x, y]) =>
+      Math.abs(x) <= 180 && Math.abs(y) <= 180 && (Math.abs(x) <= 90 || Math.abs(y) <= 90),
+  );
+}
+
+/** Where nothing is known of the lake's place. */
+function asDegrees(): Candidate[] {
+  return (['as-written', 'exchanged'] as const).map((reading) => ({
+    value: reading === 'as-written' ? 'EPSG:4326' : 'EPSG:4326 exchanged',
+    system: LONGITUDE_LATITUDE,
+    reading,
+    alike: [],
+    distanceM: Number.NaN,
+    insideShare: null,
+  }));
+}
+
+function optionOf(candidate: Candidate): Option {
+  const { value, system, reading, alike } = candidate;
+  const how = reading === 'as-written' ? '' : `, ${READINGS[reading]}`;
+  const others =
+    alike.length === 0 ? '' : `; ${formatCount(alike.length)} more put it within 3 m of that`;
+  const label = `${system.name}${how}`;
+  if (Number.isNaN(candidate.distanceM)) return { value, label };
+  return { value, label, because: `${whereTold(candidate)}${others}` };
+}
+
+function whereTold({ distanceM, insideShare }: Candidate): string {
+  if (insideShare !== null && insideShare > 0)
+    return `around ${formatPercent(insideShare)} of the known places`;
+  return distanceM === 0
+    ? 'around the known places'
+    : `${formatDistance(distanceM)} from the known places`;
+}
+
+function isClear(candidates: readonly Candidate[]): boolean {
+  const [best, second] = candidates;
+  if (best === undefined || (best.insideShare ?? 0) < CLEAR_SHARE || best.system.offM > APART_M)
+    return false;
+  return second === undefined || second.distanceM > APART_M;
+}
+
+function evidenceOf(
+  group: readonly Numbers[],
+  sought: Sought,
+  near: readonly LngLat[],
+  candidates: readonly Candidate[],
+): string[] {
+  const box = boxOf(sought.positions);
+  const evidence = [
+    `the first numbers lie between ${shown(box[0])} and ${shown(box[2])}, the second between ${shown(box[1])} and ${shown(box[3])}`,
+  ];
+  for (const { about, refused, doubt, system } of group) {
+    if (refused !== null) evidence.push(`${about} is in ${refused}`);
+    else if (system === null) evidence.push(`${about} does not name its coordinate system`);
+    else if (doubt !== null) evidence.push(`${about}: ${doubt}`);
+  }
+  const column = latitudeColumn(group);
+  if (column !== null) evidence.push(column);
+  if (near.length === 0) evidence.push('no waypoint and no placed map is there to compare with');
+  else if (candidates.length === 0)
+    evidence.push('none of the listed systems puts them within 50 km of the known places');
+  else
+    evidence.push(
+      `${formatCount(candidates.length)} of the listed systems put them within 50 km of the known places; the best puts them ${whereTold(candidates[0])}`,
+    );
+  return evidence;
+}
+
+/** A column of degrees by its name that holds none. */
+function latitudeColumn(group: readonly Numbers[]): string | null {
+  for (const { item, about } of group) {
+    if (!('features' in item) || item.from !== 'table') continue;
+    const first = item.features[0];
+    for (const [key, value] of Object.entries(first?.properties ?? {}))
+      if (LATITUDE.test(key) && Math.abs(Number(value)) > 90)
+        return `the column ${quoted(key)} of ${about} holds numbers such as ${shown(Number(value))}, which are no degrees (90 at most)`;
+  }
+  return null;
+}
+
+function shown(value: number): string {
+  return Math.abs(value) > 1000 ? formatCount(Math.round(value)) : String(Number(value.toFixed(4)));
+}
+
+function pictureOf(
+  group: readonly Numbers[],
+  drawn: readonly Candidate[],
+  near: readonly LngLat[],
+): ImportPicture[] {
+  if (drawn.length === 0) return [];
+  const shapes: PictureShape[] = drawn.flatMap((candidate) =>
+    group.flatMap(({ item, about, positions }) => {
+      const convert = readingOf(converterOf(candidate.system), candidate.reading);
+      const isArea = !('features' in item) || kindOf(item.features[0].geometry) === 'areas';
+      const parts =
+        'features' in item
+          ? largestParts(item.features.map((f) => f.geometry))
+          : [positions.slice(0, 4)];
+      return parts.flatMap((part): PictureShape[] => {
+        const line = thinned(part, MOST_VERTICES).flatMap(([x, y]) => placeOrNone(convert, x, y));
+        if (line.length < 2) return [];
+        const geometry: RawGeometry = isArea
+          ? { type: 'Polygon', coordinates: [[...line, line[0]]] }
+          : kindOfItem(item) === 'points'
+            ? { type: 'MultiPoint', coordinates: line }
+            : { type: 'LineString', coordinates: line };
+        return [
+          {
+            look: isArea ? 'area' : geometry.type === 'MultiPoint' ? 'point' : 'line',
+            label: about,
+            option: candidate.value,
+            geometry,
+          },
+        ];
+      });
+    }),
+  );
+  if (near.length > 0)
+    shapes.push({
+      look: 'point',
+      label: 'known places',
+      option: null,
+      geometry: { type: 'MultiPoint', coordinates: thinned(near, MOST_VERTICES) },
+    });
+  return [
+    { kind: 'map', caption: 'Where the shapes would lie, by the systems that fit best', shapes },
+  ];
+}
+
+function kindOfItem(item: Numbers['item']) {
+  return 'features' in item ? kindOf(item.features[0].geometry) : 'areas';
+}
+
+/** The few longest parts of a layer; of points all together. */
+function largestParts(geometries: readonly RawGeometry[]): number[][][] {
+  const parts = geometries.flatMap((geometry): number[][][] => {
+    switch (geometry.type) {
+      case 'Point':
+        return [];
+      case 'MultiPoint':
+      case 'LineString':
+        return [geometry.coordinates];
+      case 'MultiLineString':
+        return geometry.coordinates;
+      default:
+        return outerRings(geometry);
+    }
+  });
+  const points = geometries.flatMap((geometry) =>
+    geometry.type === 'Point' ? [geometry.coordinates] : [],
+  );
+  if (points.length > 0) parts.push(points);
+  return parts.sort((a, b) => b.length - a.length).slice(0, 12);
+}
+
+function placeOrNone(
+  convert: { toLngLat(x: number, y: number): LngLat },
+  x: number,
+  y: number,
+): LngLat[] {
+  try {
+    return [convert.toLngLat(x, y)];
+  } catch {
+    return [];
+  }
+}

@@ -1,0 +1,5 @@
+/** Maps that others made: taken apart, read, placed on the globe, and the lake's outline out of them. */
+
+export { placeLayers } from './place.ts';
+export { readMapFiles } from './read.ts';
+export { unpack } from './unpack.ts';
