@@ -6,6 +6,7 @@
  *   check     what tables and maps say together          cut     transects → segments of one habitat
  *   lake      maps → bed on a grid, depths, areas        shore   transects and bed → positions along the shore
  *   estimate  segments → models → lake-wide, by stratum, by cell
+ *   repair    findings → changes of cells to choose from, each with its evidence
  *   treat     areas of the lake → what each holds; areas proposed for a budget
  */
 
@@ -13,10 +14,17 @@ import type { AreaCutter, AreaRequest, AreasFile, AreasHeld } from '../shared/ar
 import { errorAt, type Finding, hasErrors, inOrder, type Progress } from '../shared/findings.ts';
 import type { GivenFile, ImportOutcome } from '../shared/importing.ts';
 import type { BedParts } from '../shared/open.ts';
+import type { Repair } from '../shared/repairs.ts';
 import type { Prepared, SurveyResult } from '../shared/result.ts';
-import type { Bed, Survey } from '../shared/survey.ts';
+import type { Bed, LngLat, Plane, Survey, XY } from '../shared/survey.ts';
 import { KEEP_OUT_FILE } from '../shared/survey-files.ts';
-import { checkSurvey, feetFromMap, soundPart } from './check/index.ts';
+import {
+  checkSurvey,
+  depthsAgainstMap,
+  feetFromMap,
+  feetOnTransects,
+  soundPart,
+} from './check/index.ts';
 import { cutSegments } from './cut/index.ts';
 import {
   type Again,
@@ -30,8 +38,16 @@ import {
 } from './estimate/index.ts';
 import type { Answered, Given, GivenAnswers } from './import/index.ts';
 import { type LayLake, layLake } from './lake/index.ts';
-import { makePlane, placeTransects } from './place/index.ts';
-import { type Folder, inputFiles, type ReadResult, readFolder, readPlaces } from './read/index.ts';
+import { declinationOn, makePlane, placeTransects } from './place/index.ts';
+import {
+  type Folder,
+  inputFiles,
+  type ReadResult,
+  readFolder,
+  readPlaces,
+  textTables,
+} from './read/index.ts';
+import { proposeRepairs } from './repair/index.ts';
 import { alongShore, withoutFar } from './shore/index.ts';
 import {
   type AreaMeasure,
@@ -86,6 +102,8 @@ export interface Judged {
   prepared: Prepared | null;
   /** the same without the transects that have errors, to be shown on a map; null when nothing could be placed */
   shown: Prepared | null;
+  /** what could be done about the findings, worked out when it is asked for; nothing is changed */
+  repairs: () => Repair[];
 }
 
 /** Reads and judges a folder up to the laid-out bed, without a fit. `lay` may remember a lake that was laid before. */
@@ -108,8 +126,9 @@ export async function judge(
       ok: false,
       prepared: null,
       shown: null,
+      repairs: () => repairsOf(folder, read, inOrder(told), null),
     };
-  const { prepared, findings } = prepare(folder, read, survey, progress, lay);
+  const { prepared, findings, depthAt } = prepare(folder, read, survey, progress, lay);
   const all = inOrder([...told, ...findings.filter((f) => clean || f.severity === 'error')]);
   const ok = !hasErrors(all);
   return {
@@ -119,6 +138,7 @@ export async function judge(
     ok,
     prepared: ok ? prepared : null,
     shown: prepared,
+    repairs: () => repairsOf(folder, read, all, depthAt),
   };
 }
 
@@ -149,6 +169,18 @@ export async function importGiven(given: Given, asked: Answered, name: string): 
   return { ...outcome, judged: { findings, ok } };
 }
 
+/** In the order of the kinds of slips; what they are for stands among the findings. */
+function repairsOf(
+  { files }: Folder,
+  reading: ReadResult,
+  findings: readonly Finding[],
+  depthAt: ((p: LngLat) => number | null) | null,
+): Repair[] {
+  if (findings.length === 0) return [];
+  const sheets = textTables(files);
+  return proposeRepairs({ reading, sheets, findings, depthAt, declinationAt: declinationOn });
+}
+
 /** A survey on its lake: the depths of the map help to place the transects, so the lake is laid first. */
 function prepare(
   { files }: Folder,
@@ -156,7 +188,7 @@ function prepare(
   survey: Survey,
   progress: Progress,
   lay: LayLake,
-): { prepared: Prepared; findings: Finding[] } {
+): { prepared: Prepared; findings: Finding[]; depthAt: ((p: LngLat) => number | null) | null } {
   const plane = makePlane(lake, survey);
   const domain = surveyedDomain(survey, analysis);
   progress('bed', 0);
@@ -166,7 +198,7 @@ function prepare(
   const { placed } = placing;
   const cutting = cutSegments(survey, analysis, placed, plane);
   const { segments, detections } = cutting;
-  const feet = laid.depthAt === null ? [] : feetFromMap(placed, laid.depthAt);
+  const against = laid.depthAt === null ? [] : againstDepths(survey, placed, laid.depthAt);
   const shore = alongShore(laid.outline, placed);
   const near = (bed: Bed | null): Bed | null =>
     bed === null || shore === null || analysis.map.far_from_transects === 'include'
@@ -176,8 +208,32 @@ function prepare(
   const bed = near(laid.bed);
   return {
     prepared: { plane, placed, segments, detections, domain, bed, treated, shore },
-    findings: [...placing.findings, ...feet, ...cutting.findings, ...laid.findings],
+    findings: [...placing.findings, ...against, ...cutting.findings, ...laid.findings],
+    depthAt: laid.depthAt && ((p) => depthIn(plane, laid.depthAt!, p)),
   };
+}
+
+/** What the divers' depths say against the map's, or the map's against theirs. */
+function againstDepths(
+  { habitat }: Survey,
+  placed: Prepared['placed'],
+  depthAt: (p: XY) => number | null,
+): Finding[] {
+  const rowOf = new Map([...habitat].reverse().map(({ transect, row }) => [transect, row]));
+  return [
+    ...feetFromMap(placed, depthAt),
+    ...feetOnTransects(placed, depthAt, rowOf),
+    ...depthsAgainstMap(placed, depthAt),
+  ];
+}
+
+/** Null also on the far side of the globe, which the plane cannot show. */
+function depthIn(plane: Plane, depthAt: (p: XY) => number | null, at: LngLat): number | null {
+  try {
+    return depthAt(plane.forward(at));
+  } catch {
+    return null;
+  }
 }
 
 export type Estimated =

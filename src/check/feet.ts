@@ -6,7 +6,7 @@ import { pointAlong } from '../../shared/rope.ts';
 import type { PlacedTransect, XY } from '../../shared/survey.ts';
 import { HABITAT } from '../../shared/tables.ts';
 import { M_PER_FOOT } from '../../shared/units.ts';
-import { plain } from '../../shared/words.ts';
+import { plain, quoted } from '../../shared/words.ts';
 import type { Context } from './context.ts';
 import { profileOf } from './depths.ts';
 
@@ -21,6 +21,8 @@ const RATIO_TOLERANCE = 0.12;
 /** Shallower than this, map and gauge differ by too much for a ratio. */
 const SHALLOWEST_RATIO_M = 0.5;
 const FEWEST_PAIRS = 6;
+/** Of one transect. */
+const FEWEST_PLACES = 3;
 
 /** From the tables alone: depths that no search reaches, or ropes that are all too steep. */
 export function feetFromTables(context: Context): Finding[] {
@@ -59,15 +61,7 @@ export function feetFromMap(
   placed: readonly PlacedTransect[],
   depthAt: (p: XY) => number | null,
 ): Finding[] {
-  const ratios = placed.flatMap((transect) => {
-    const { horizontalM, depthM } = transect.profile;
-    return horizontalM.flatMap((alongM, i) => {
-      const mappedM = depthAt(pointAlong(transect, alongM).xy);
-      const recordedM = depthM[i];
-      const usable = mappedM !== null && Math.min(mappedM, recordedM) >= SHALLOWEST_RATIO_M;
-      return usable ? [recordedM / mappedM] : [];
-    });
-  });
+  const ratios = placed.flatMap((transect) => ratiosOf(transect, depthAt));
   if (ratios.length < FEWEST_PAIRS) return [];
   const ratio = median(ratios);
   const evidence = `recorded depths are ${ratio.toFixed(2)} times those of the map (median of ${ratios.length} places; a metre is 3.28 feet)`;
@@ -77,9 +71,43 @@ export function feetFromMap(
   return [noticeAt({ table: 'depth.geojson', column: 'depth_m' }, 'map-depth-in-feet', message)];
 }
 
-function suspicion(evidence: string): Finding {
+/**
+ * Single transects whose depths have that ratio to the map while the others agree with it. `rowOf` gives the first row of a
+ * transect in habitat.csv.
+ */
+export function feetOnTransects(
+  placed: readonly PlacedTransect[],
+  depthAt: (p: XY) => number | null,
+  rowOf: ReadonlyMap<string, number>,
+): Finding[] {
+  const typical = placed.flatMap((transect) => {
+    const ratios = ratiosOf(transect, depthAt);
+    return ratios.length < FEWEST_PLACES ? [] : [{ transect, ratio: median(ratios) }];
+  });
+  if (typical.length < FEWEST_TRANSECTS) return [];
+  if (!isNear(median(typical.map(({ ratio }) => ratio)), 1)) return [];
+  return typical.flatMap(({ transect: { transect }, ratio }) => {
+    const row = rowOf.get(transect.transect);
+    if (!isNear(ratio, FEET) || row === undefined) return [];
+    const evidence = `the depths of ${quoted(transect.transect)} are ${ratio.toFixed(2)} times those of the map, the others agree with it (a metre is 3.28 feet)`;
+    return [suspicion(evidence, row, 'depth-in-feet-on-transect')];
+  });
+}
+
+/** Recorded over mapped depths, where both are deep enough to tell. */
+function ratiosOf(transect: PlacedTransect, depthAt: (p: XY) => number | null): number[] {
+  const { horizontalM, depthM } = transect.profile;
+  return horizontalM.flatMap((alongM, i) => {
+    const mappedM = depthAt(pointAlong(transect, alongM).xy);
+    const recordedM = depthM[i];
+    const usable = mappedM !== null && Math.min(mappedM, recordedM) >= SHALLOWEST_RATIO_M;
+    return usable ? [recordedM / mappedM] : [];
+  });
+}
+
+function suspicion(evidence: string, row: number | null = null, code = 'depth-in-feet'): Finding {
   const message = `depths in feet suspected: ${evidence}; used as they stand, in metres`;
-  return noticeAt({ table: HABITAT.file, column: 'depth_m' }, 'depth-in-feet', message);
+  return noticeAt({ table: HABITAT.file, row, column: 'depth_m' }, code, message);
 }
 
 function isNear(ratio: number, target: number): boolean {

@@ -46,7 +46,8 @@ import {
   sameDiverTwice,
 } from './transects.ts';
 
-export { feetFromMap } from './feet.ts';
+export { depthsAgainstMap } from './against-map.ts';
+export { feetFromMap, feetOnTransects } from './feet.ts';
 
 const ERRORS: readonly Rule[] = [
   noTransects,

@@ -20,9 +20,9 @@ export async function check(core: Core, terminal: Terminal, asked: CheckAsked): 
     asked.folders,
     terminal,
     async (folder, { name, prefix, progress }) => {
-      const { findings, ok } = await core.judge(folder, progress.report);
+      const { findings, ok, repairs } = await core.judge(folder, progress.report);
       progress.clear();
-      printFindings(findings, terminal, prefix, asked.listAll);
+      printFindings(findings, terminal, prefix, asked.listAll, repairs());
       if (!asked.json) terminal.out(`${name}: ${verdict(findings, ok)}\n`);
       return { code: ok ? EXIT.done : EXIT.data, value: findings };
     },

@@ -1,6 +1,7 @@
 /** Errors and notices on standard error: one a line, those of one kind summed up when there are many. */
 
 import { type Finding, formatFinding } from '../../shared/findings.ts';
+import { type Repair, repairsFor } from '../../shared/repairs.ts';
 import { visible } from '../../shared/words.ts';
 import { type FindingKind, kindsOf, moreLikeIt } from '../present/notices.ts';
 import type { Terminal } from './core.ts';
@@ -14,19 +15,25 @@ export const MOST_NOTICES_OF_A_KIND = 2;
  * Writes them in their order; what is summed up, with its number and the next rows, comes after the last one listed.
  * @param prefix stands before the names of files: a folder's name and a slash when there are several
  * @param listAll each on a line of its own, none summed up
+ * @param repairs what could be done, each on a line below the error or notice that it is for
  */
 export function printFindings(
   findings: readonly Finding[],
   terminal: Terminal,
   prefix: string,
   listAll: boolean,
+  repairs: readonly Repair[] = [],
 ): void {
   const shown = listAll ? findings : withoutRepeats(findings);
-  const lines = shown.map((finding) => {
-    const line = formatFinding({ ...finding, table: prefix + finding.table });
-    return `${visible(line.replace(/\s*[\r\n]+\s*/g, ' '))}\n`;
-  });
+  const lines = shown.flatMap((finding) => [
+    oneLine(formatFinding({ ...finding, table: prefix + finding.table })),
+    ...repairsFor(finding, repairs).map(({ title, why }) => oneLine(`  repair: ${title} – ${why}`)),
+  ]);
   if (lines.length > 0) terminal.err(lines.join(''));
+}
+
+function oneLine(text: string): string {
+  return `${visible(text.replace(/\s*[\r\n]+\s*/g, ' '))}\n`;
 }
 
 function withoutRepeats(findings: readonly Finding[]): Finding[] {

@@ -36,6 +36,11 @@ export function declinationAtStart(transect: Transect): Declination | null {
   return declination(transect.startLat, transect.startLon, decimalYear(transect.date));
 }
 
+/** Degrees, east positive; null beyond the reach of the models, or where the date is none. */
+export function declinationOn([lon, lat]: LngLat, date: string): number | null {
+  return declination(lat, lon, decimalYear(date))?.declinationDeg ?? null;
+}
+
 export function startOf(transect: Transect): LngLat {
   return [transect.startLon, transect.startLat];
 }

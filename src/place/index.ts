@@ -17,6 +17,7 @@ import type {
   XYPolygon,
 } from '../../shared/survey.ts';
 import { type Adjusted, adjust, type Deviation, type Observed } from './adjust.ts';
+import { northRemarks, type Sighted } from './north.ts';
 import { type Observation, observe } from './observe.ts';
 import { Outline } from './outline.ts';
 import {
@@ -28,6 +29,7 @@ import {
 } from './profile.ts';
 import { bearingRemark, FLAG_RATIO, notice, offLakeRemark, ropeRemark } from './remarks.ts';
 
+export { declinationOn } from './bearing.ts';
 export { makePlane } from './plane.ts';
 
 /** The end depth is read from the map until the end moves by less than this, so many times at most (METHOD.md: Placing a transect). */
@@ -56,15 +58,17 @@ export function placeTransects(
   const shore = outline && new Outline(outline);
   const placed: PlacedTransect[] = [];
   const findings: Finding[] = [];
+  const sighted: Sighted[] = [];
   for (const transect of survey.transects) {
     const observed = observe(transect, analysis, plane);
     for (const f of observed.findings) findings.push(f);
     if (observed.waypoints === null) continue;
     const one = placeOne(transect, rows.get(transect.transect) ?? [], observed, plane, depthAt);
     placed.push(one.placed);
+    sighted.push({ transect, observed: one.observed });
     for (const f of [...one.findings, ...remarks(one, plane, shore)]) findings.push(f);
   }
-  return { placed, findings };
+  return { placed, findings: [...northRemarks(sighted), ...findings] };
 }
 
 interface Placement {

@@ -22,6 +22,7 @@ import { readVariants } from './variants.ts';
 export { inputFiles } from './inputs.ts';
 export { areaFault, readPlaces } from './places.ts';
 export { readPlanned } from './planned.ts';
+export { textTables } from './sheets.ts';
 
 export interface Folder {
   name: string;

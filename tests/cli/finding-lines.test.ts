@@ -47,6 +47,31 @@ describe('notices of one kind', () => {
   });
 });
 
+describe('repairs', () => {
+  it('stand on a line each below the one that they are for, with their evidence', () => {
+    const terminal = keepingTerminal();
+    const repair = (row: number, title: string, why: string) => {
+      const answers = [{ code: 'not-a-number', table: 'habitat.csv', row, column: 'depth_m' }];
+      return {
+        id: title,
+        title,
+        why,
+        edits: [],
+        certain: false,
+        picture: { kind: 'cells' as const },
+        answers,
+      };
+    };
+    const repairs = [repair(4, 'Set it to 3.8', 'a\nletter'), repair(9, 'No repair', 'of another')];
+    printFindings([3, 4].map(depth), terminal, 'lake/', false, repairs);
+    expect(terminal.stderr.split('\n').slice(0, -1)).toEqual([
+      'lake/habitat.csv row 3, depth_m: "x" is not a number',
+      'lake/habitat.csv row 4, depth_m: "x" is not a number',
+      '  repair: Set it to 3.8 – a letter',
+    ]);
+  });
+});
+
 describe('errors of one kind', () => {
   it('are all there up to 200', () => {
     expect(printed(rows(2, 200).map(depth))).toEqual(

@@ -49,7 +49,7 @@ export function namedCore(good: () => SurveyResult = handMadeResult): Core {
         read: {} as never,
         prepared: null,
         shown: null,
-        ground: null,
+        repairs: () => [],
         findings,
         ok: !folder.name.startsWith('bad'),
       };

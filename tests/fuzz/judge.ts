@@ -1,6 +1,7 @@
 /** Runs one folder as the command line does, and says what is wrong with how it went. */
 
 import { type Finding, formatFinding } from '../../shared/findings.ts';
+import type { Repair } from '../../shared/repairs.ts';
 import { estimateJudged, type Folder, judge } from '../../src/pipeline.ts';
 import { publish } from '../../src/publish/index.ts';
 import type { Kind } from './cases.ts';
@@ -37,8 +38,21 @@ export async function outcomeOf(folder: Folder, kind: Kind): Promise<Outcome> {
 }
 
 async function checked(folder: Folder): Promise<Outcome> {
-  const { ok, findings } = await judge(folder);
-  return { code: ok ? 0 : 2, problem: wrongFindings(findings, ok, folder) };
+  const { ok, findings, repairs } = await judge(folder);
+  const problem = wrongFindings(findings, ok, folder) ?? wrongRepairs(repairs());
+  return { code: ok ? 0 : 2, problem };
+}
+
+/** A repair that says nothing, or changes nothing. */
+function wrongRepairs(repairs: readonly Repair[]): string | null {
+  for (const { title, why, edits } of repairs) {
+    if (title === '' || why === '' || OWN_LEAK.test(title + why) || /\bNaN\b/.test(title))
+      return `a repair says: ${title}, ${why}`;
+    const still = edits.find((one) => one.old === one.new || /\b(NaN|Infinity)\b/.test(one.new));
+    if (still !== undefined)
+      return `a repair changes nothing, or to no number: ${JSON.stringify(still)}`;
+  }
+  return null;
 }
 
 async function estimated(folder: Folder): Promise<Outcome> {
