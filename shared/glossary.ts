@@ -68,6 +68,17 @@ const entries = {
     gloss: 'mapped bed that the estimate is not about, by reason',
   },
   stratum: { term: 'stratum', plural: 'strata', gloss: 'one substrate within one depth band' },
+  commonGround: {
+    term: 'common ground',
+    plural: 'common ground',
+    gloss: 'mapped bed that lies in the surveyed habitat of both surveys',
+  },
+  changeRatio: {
+    term: 'change in abundance',
+    plural: 'changes in abundance',
+    short: 'change',
+    gloss: 'mussels of the later survey over those of the earlier one',
+  },
   treatmentArea: { term: 'treatment area', gloss: 'an area that might be treated' },
   proposedArea: { term: 'proposed area', gloss: 'an area chosen for a budget by the estimate' },
   keepOut: {

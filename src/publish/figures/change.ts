@@ -1,0 +1,115 @@
+/** Changes between two surveys: a mark and its interval a row, on a log axis about no change. */
+
+import { extent } from '../../../shared/extent.ts';
+import type { ChangeBar, Series } from '../../present/change.ts';
+import { type Html, html } from '../html.ts';
+import {
+  type Box,
+  bottomAxis,
+  INK,
+  labelRoom,
+  leftAxis,
+  logarithmic,
+  mark,
+  picture,
+  place,
+  shortened,
+  tickLabel,
+  WIDTH,
+} from './frame.ts';
+
+const ROW = 22;
+const TOP = 6;
+const MOST_LABEL = 140;
+/** Ratios beyond are drawn at the edge. */
+const WIDEST = 1000;
+const STEPS = [1, 2, 5];
+const MOST_TICKS = 5;
+const SHAPES: Record<ChangeBar['kind'], number> = { total: 3, substrate: 1, depth: 0, area: 2 };
+
+/** An SVG element; null without a row. */
+export function changeFigure(name: string, title: string, bars: readonly ChangeBar[]): Html | null {
+  if (bars.length === 0) return null;
+  const within = (x: number): number => Math.min(WIDEST, Math.max(1 / WIDEST, x));
+  const [least, most] = extent(bars.flatMap((b) => [within(b.lower), within(b.upper), 0.5, 2]));
+  const left =
+    8 +
+    labelRoom(
+      bars.map((b) => b.name),
+      MOST_LABEL,
+    ) +
+    10;
+  const height = TOP + bars.length * ROW;
+  const box: Box = { left, right: WIDTH - 12, top: TOP, bottom: height };
+  const x = logarithmic(least, most, box.left, box.right);
+  const none = x(1);
+  return picture(
+    name,
+    height + 46,
+    title,
+    bars.map((b) => b.words).join('; '),
+    html`${bottomAxis(
+      box,
+      ratioSteps(least, most).map((s) => ({ at: x(s), label: tickLabel(s) })),
+      'times as many',
+    )}<line x1="${none}" x2="${none}" y1="${box.top}" y2="${box.bottom}" stroke="${INK.text}" stroke-width="1.5" stroke-dasharray="5 3"/>${bars.map(
+      (b, i) => {
+        const y = TOP + (i + 0.5) * ROW;
+        return html`<text x="8" y="${y + 5}">${shortened(b.name, box.left - 18)}</text><line x1="${x(within(b.lower))}" x2="${x(within(b.upper))}" y1="${y}" y2="${y}" stroke="${INK.line}" stroke-width="2"/>${mark(SHAPES[b.kind], x(within(b.ratio)), y)}`;
+      },
+    )}`,
+  );
+}
+
+/** 1, 2 and 5 times powers of ten within the range, thinned. */
+function ratioSteps(least: number, most: number): number[] {
+  const steps: number[] = [];
+  for (let decade = -3; decade <= 3; decade++)
+    for (const step of STEPS) {
+      const at = step * 10 ** decade;
+      if (at >= least && at <= most) steps.push(at);
+    }
+  if (steps.length <= MOST_TICKS) return steps;
+  return steps.filter((s) => Math.abs(Math.log10(s) % 1) < 1e-9 || steps.length <= MOST_TICKS * 2);
+}
+
+const PLOT = { left: 62, right: WIDTH - 20, top: 30, bottom: 190 };
+const MS_A_DAY = 86_400_000;
+
+/** Totals in time with their intervals on a log axis; null with fewer than two. */
+export function seriesFigure({ points, described }: Series, title: string): Html | null {
+  if (points.length < 2) return null;
+  const days = points.map((p) => Date.parse(p.date) / MS_A_DAY);
+  const [first, last] = extent(days);
+  const room = Math.max(1, last - first) * 0.1;
+  const span = PLOT.right - PLOT.left;
+  const x = (day: number): number =>
+    place(PLOT.left + ((day - first + room) / (last - first + 2 * room)) * span);
+  const [least, most] = extent(
+    points.flatMap((p) => [p.lower ?? p.estimate, p.upper ?? p.estimate].filter((v) => v > 0)),
+  );
+  const low = 10 ** Math.floor(Math.log10(least));
+  const high = 10 ** Math.ceil(Math.log10(most));
+  const y = logarithmic(low, Math.max(high, low * 10), PLOT.bottom, PLOT.top);
+  const decades: number[] = [];
+  for (let v = low; v <= high; v *= 10) decades.push(v);
+  return picture(
+    'series',
+    PLOT.bottom + 46,
+    title,
+    described,
+    html`${leftAxis(
+      PLOT,
+      decades.map((v) => ({ at: y(v), label: v.toLocaleString('en') })),
+      'mussels',
+      true,
+    )}${points.map((p, i) =>
+      i > 0 && p.joined
+        ? html`<line x1="${x(days[i - 1])}" y1="${y(points[i - 1].estimate)}" x2="${x(days[i])}" y2="${y(p.estimate)}" stroke="${INK.quiet}" stroke-dasharray="4 3"/>`
+        : null,
+    )}${points.map(
+      (p, i) =>
+        html`<line x1="${x(days[i])}" x2="${x(days[i])}" y1="${y(p.lower ?? p.estimate)}" y2="${y(p.upper ?? p.estimate)}" stroke="${INK.line}" stroke-width="2"/>${mark(0, x(days[i]), y(p.estimate))}<text x="${x(days[i])}" y="${PLOT.bottom + 19}" text-anchor="middle" fill="${INK.quiet}">${p.date.slice(0, 7)}</text>`,
+    )}`,
+  );
+}
