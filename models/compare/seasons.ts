@@ -27,6 +27,9 @@ export interface ModelPair {
   joint: JointFit;
 }
 
+/** Share of all pairs' weight whose models are fitted jointly. */
+const HELD_WEIGHT = 0.95;
+
 /** What became of detection in common. */
 export interface SharedDetection {
   used: boolean;
@@ -75,10 +78,6 @@ export function pairModels(before: Season, after: Season, persons: Persons | nul
     detection: { used: false, aiccShared: null, aiccSeparate: null, persons: [], why, ...found },
   });
   if (persons === null) return apart('not-asked');
-  const shared = (a: Fit, b: Fit): JointFit | null => {
-    const common = sharable([a, b], persons);
-    return common.shared ? fitTogether(seasons(a, b), common.places) : null;
-  };
   const [best] = before.members;
   const [bestAfter] = after.members;
   const common = sharable([best.fit, bestAfter.fit], persons);
@@ -91,7 +90,7 @@ export function pairModels(before: Season, after: Season, persons: Persons | nul
   if (one === null) return apart('no-maximum', found);
   found.aiccShared = one.aicc;
   if (!isLower(one.aicc, found.aiccSeparate ?? null)) return apart('higher-aicc', found);
-  const pairs = pairsOf(shared);
+  const pairs = sharedPairs(before, after, persons, one);
   if (pairs === null) return apart('no-maximum', found);
   const {
     persons: who,
@@ -102,6 +101,37 @@ export function pairModels(before: Season, after: Season, persons: Persons | nul
     pairs,
     detection: { used: true, aiccShared, aiccSeparate, persons: who ?? [], why: null },
   };
+}
+
+/**
+ * Joint fits of the pairs that hold most of the weight: each is a search of its own.
+ * @param best the joint fit of the best pair
+ */
+function sharedPairs(
+  before: Season,
+  after: Season,
+  persons: Persons,
+  best: JointFit,
+): ModelPair[] | null {
+  const all = before.members
+    .flatMap((a, i) => after.members.map((b, j) => ({ a, b, i, j, weight: a.weight * b.weight })))
+    .sort((x, y) => y.weight - x.weight);
+  const pairs: ModelPair[] = [];
+  let held = 0;
+  for (const { a, b, i, j, weight } of all) {
+    if (held >= HELD_WEIGHT) break;
+    held += weight;
+    const common = sharable([a.fit, b.fit], persons);
+    if (!common.shared) return null;
+    const seasons = [
+      { rows: before.rows, fit: a.fit },
+      { rows: after.rows, fit: b.fit },
+    ];
+    const joint = i === 0 && j === 0 ? best : fitTogether(seasons, common.places);
+    if (joint === null) return null;
+    pairs.push({ weight, members: [i, j], joint });
+  }
+  return pairs.map((pair) => ({ ...pair, weight: pair.weight / held }));
 }
 
 /** Where neither has an AICc there is nothing to decide by: the smaller claim stands. */

@@ -10,6 +10,8 @@ import { listed } from '../../shared/words.ts';
 import type { AreasAsked } from './areas.ts';
 import type { CheckAsked } from './check.ts';
 import { EXIT_CODES, examples, listAll, ON_FINDINGS, threads } from './command-help.ts';
+import type { CompareCommand } from './compare.ts';
+import { addCompare } from './compare-command.ts';
 import { type Terminal, UsageError } from './core.ts';
 import type { EstimateAsked } from './estimate.ts';
 import type { ExportAsked } from './export.ts';
@@ -45,6 +47,7 @@ export interface Commands {
   estimate(asked: EstimateAsked): Promise<void>;
   rehearse(asked: RehearseAsked): Promise<void>;
   areas(asked: AreasAsked): Promise<void>;
+  compare(asked: CompareCommand): Promise<void>;
   publish(asked: PublishAsked): Promise<void>;
   exportFiles(asked: ExportAsked): Promise<void>;
   sheets(asked: SheetsCommand): Promise<void>;
@@ -67,6 +70,7 @@ export async function runCommandLine(
   addEstimate(program, commands.estimate);
   addRehearse(program, commands.rehearse);
   addAreas(program, commands.areas);
+  addCompare(program, commands.compare);
   addPublish(program, commands.publish);
   addExport(program, commands.exportFiles);
   addSheets(program, commands.sheets);

@@ -38,6 +38,11 @@ export async function main(
       const { areas } = await import('./areas.ts');
       code = await areas(await pipeline(), terminal, asked);
     },
+    async compare(asked) {
+      const { compare } = await import('./compare.ts');
+      const { compareSurveys } = await import('../pipeline/compare.ts');
+      code = await compare({ ...(await pipeline()), compareSurveys }, terminal, asked);
+    },
     async publish(asked) {
       const { publish } = await import('./publish.ts');
       code = await publish(await pipeline(), terminal, asked);

@@ -80,5 +80,5 @@ function matched(
 function evidence(of: Of, alike: string[], before: SeasonNames, after: SeasonNames): string {
   const counts = `${before.survey} has ${before[of].length}, ${after.survey} ${after[of].length}`;
   if (alike.length === 0) return `${counts}; none is written the same.`;
-  return `${counts}; written the same: ${listed(alike.map(quoted))}.`;
+  return `${counts}; written the same: ${listed(alike.map(quoted), 'and')}.`;
 }

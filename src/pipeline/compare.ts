@@ -5,7 +5,7 @@
 
 import type { ChangeFile, PairChange, SurveyOfChange } from '../../shared/change.ts';
 import { errorAt, type Finding, hasErrors, noticeAt } from '../../shared/findings.ts';
-import type { Ask } from '../../shared/importing.ts';
+import type { AskedQuestion } from '../../shared/importing.ts';
 import type { Bed, LngLatPolygon, PlacedTransect, TreatmentArea } from '../../shared/survey.ts';
 import { VERSION } from '../../shared/version.ts';
 import {
@@ -18,6 +18,7 @@ import {
   reversed,
   type SurveyedSeason,
 } from '../compare/index.ts';
+import { type Answered, askerWith } from '../import/index.ts';
 import { layLake } from '../lake/index.ts';
 import {
   type Again,
@@ -32,17 +33,16 @@ import {
 import { alongShore, withoutFar } from '../shore/index.ts';
 
 export interface CompareAsked {
-  /** settles whose detection and which classes the surveys have in common */
-  ask: Ask;
-  /** whether a question is open: then nothing is estimated */
-  isOpen(): boolean;
+  /** on whose detection and which classes the surveys have in common */
+  answered: Answered;
   /** GeoJSON of the places that were treated between two surveys; null: none are stated */
   treated: { name: string; bytes: Uint8Array } | null;
 }
 
 export type Compared =
-  /** `file` is null while a question is open */
-  { ok: true; file: ChangeFile | null; findings: Finding[] } | { ok: false; findings: Finding[] };
+  /** `file` is null while a question is open: then nothing is estimated */
+  | { ok: true; file: ChangeFile | null; questions: AskedQuestion[]; findings: Finding[] }
+  | { ok: false; findings: Finding[] };
 
 /** A survey judged, with what its dives say of when it was. */
 interface Taken {
@@ -75,12 +75,15 @@ export async function compareSurveys(
   for (const finding of places?.findings ?? []) findings.push(finding);
   if (hasErrors(findings)) return { ok: false, findings };
   taken.sort((a, b) => compareText(a.from ?? '', b.from ?? ''));
+  const asker = askerWith(asked.answered);
   const pairs = taken.slice(1).map((after, i) => ({
     before: taken[i],
     after,
-    matched: matchSeasons(namesOf(taken[i]), namesOf(after), asked.ask),
+    matched: matchSeasons(namesOf(taken[i]), namesOf(after), asker.ask),
   }));
-  if (asked.isOpen()) return { ok: true, file: null, findings };
+  const questions = asker.asked();
+  if (questions.some(({ answer }) => answer === null))
+    return { ok: true, file: null, questions, findings };
   const estimated = new Map<Taken, { result: SurveyResult; again: Again | null }>();
   for (const one of taken) {
     const done = await estimateJudged(withoutShore(one.judged), { ...options, replicates: 0 });
@@ -105,9 +108,12 @@ export async function compareSurveys(
       surveys: taken.map((one) => surveyRow(one, estimated.get(one)?.result ?? null)),
       pairs: changes,
     },
+    questions,
     findings,
   };
 }
+
+export type { Answered };
 
 const TWO_EXPECTED = 'one survey has no change (two folders or more expected)';
 const NO_BED =

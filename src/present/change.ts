@@ -121,7 +121,7 @@ function openingOf(
 
 function sureSentences(change: ChangeNumbers): string[] {
   const fewer = `The probability that there are fewer is ${probabilityText(change.decline)}.`;
-  const least = `Four of five pairs of ${terms('survey')} like these would show a decline by ${formatPercent(1 - change.least_decline)} or an increase by ${formatPercent(change.least_increase - 1)}, and smaller ones less often.`;
+  const least = `Four of five pairs of ${terms('survey')} like these would show a decline by ${wholePercent(1 - change.least_decline)} or an increase by ${wholePercent(change.least_increase - 1)}, and smaller ones less often.`;
   return change.seen
     ? [fewer, least]
     : [
@@ -130,6 +130,8 @@ function sureSentences(change: ChangeNumbers): string[] {
         least,
       ];
 }
+
+const wholePercent = (share: number): string => formatPercent(Number(share.toFixed(2)));
 
 /** The head, and a row a survey. */
 function surveyRows({ surveys, interval }: ChangeFile, units: UnitSystem): string[][] {

@@ -5,16 +5,21 @@
 
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { ChangeFile, PairChange } from '../../shared/change.ts';
-import type { Ask, Question } from '../../shared/importing.ts';
+import type { Answer } from '../../shared/importing.ts';
 import { type CompareAsked, compareSurveys } from '../../src/pipeline/compare.ts';
 import { estimateSurvey } from '../../src/pipeline.ts';
 import { baseSurvey, lakePoint, type Texts, toFolder } from '../helpers/base-survey.ts';
 
-/** Takes what is proposed. */
-const proposed: Ask = (question) => question.proposal as never;
+/** Takes what is proposed, but for the answers given. */
+const settled = (answers: Record<string, Answer> = {}): CompareAsked['answered'] => ({
+  answers: new Map(Object.entries(answers)),
+  accepted: new Set(
+    ['observers', 'classes'].flatMap((of) => [`${of}.a.b`, `${of}.pond-2025.pond-2026`]),
+  ),
+  acceptCertain: false,
+});
 const asked = (changed: Partial<CompareAsked> = {}): CompareAsked => ({
-  ask: proposed,
-  isOpen: () => false,
+  answered: settled(),
   treated: null,
   ...changed,
 });
@@ -101,16 +106,14 @@ describe('two surveys of one lake', () => {
 
 describe('what names mean to each other', () => {
   it('is asked: observers are never taken for certain, classes are where both lists are the same', async () => {
-    const questions: Question[] = [];
-    const ask: Ask = (question) => {
-      questions.push(question);
-      return null;
-    };
     const done = await compareSurveys(
       [toFolder(earlier(), 'a'), toFolder(later(), 'b')],
-      asked({ ask, isOpen: () => true }),
+      asked({ answered: { answers: new Map(), accepted: new Set(), acceptCertain: true } }),
     );
-    expect(done).toMatchObject({ ok: true, file: null });
+    if (!done.ok) throw new Error('errors');
+    expect(done.file).toBeNull();
+    expect(done.questions.map(({ answer }) => answer === null)).toEqual([true, false]);
+    const questions = done.questions.map(({ question }) => question);
     expect(questions.map((q) => [q.id, q.certain])).toEqual([
       ['observers.a.b', false],
       ['classes.a.b', true],
@@ -119,16 +122,13 @@ describe('what names mean to each other', () => {
   });
 
   it('other persons keep a detection of their own', async () => {
-    const ask: Ask = (question) =>
-      (question.id.startsWith('observers')
-        ? { Ann: 'none', Ben: 'none' }
-        : question.proposal) as never;
+    const answered = settled({ 'observers.a.b': { Ann: 'none', Ben: 'none' } });
     const { pairs } = await compared(
       [
         [earlier(), 'a'],
         [later(), 'b'],
       ],
-      { ask },
+      { answered },
     );
     expect(pairs[0].detection).toMatchObject({ used: false, why: 'no-observer' });
   });
@@ -141,28 +141,24 @@ describe('what names mean to each other', () => {
       '{',
       '{"substrates": ["mud", "silt", "sand", "gravel", "pebble", "boulder", "other"],',
     );
-    const ask: Ask = (question) =>
-      (question.id.startsWith('classes')
-        ? { sand: 'sand', gravel: 'gravel', boulder: 'rock' }
-        : question.proposal) as never;
+    const answered = settled({
+      'classes.a.b': { sand: 'sand', gravel: 'gravel', boulder: 'rock' },
+    });
     const { pairs } = await compared(
       [
         [earlier(), 'a'],
         [renamed, 'b'],
       ],
-      { ask },
+      { answered },
     );
     expect(pairs[0].total.change?.ratio).toBeCloseTo(2, 6);
-    const without: Ask = (question) =>
-      (question.id.startsWith('classes')
-        ? { sand: 'sand', gravel: 'gravel', boulder: 'none' }
-        : question.proposal) as never;
+    const without = settled({ 'classes.a.b': { sand: 'sand', gravel: 'gravel', boulder: 'none' } });
     const less = await compared(
       [
         [earlier(), 'a'],
         [renamed, 'b'],
       ],
-      { ask: without },
+      { answered: without },
     );
     expect(less.pairs[0].common.substrates).toEqual(['sand', 'gravel']);
     expect(less.pairs[0].common.area_m2).toBeLessThan(pairs[0].common.area_m2);
