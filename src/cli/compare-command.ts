@@ -22,7 +22,7 @@ export function addCompare(program: Command, run: (asked: CompareCommand) => Pro
     .summary('what changed between surveys of one lake')
     .usage('DIR1 DIR2 … --out OUT [options]')
     .description(
-      `Estimates each survey and holds it against the next one on the bed that both can speak for: how many times as many mussels, with an interval, by substrate, depth and area, and what change could have been seen. Who among the observers is the same person, and which classes mean the same, is asked. ${ON_FINDINGS}`,
+      `Estimates each survey and holds it against the next one on their common ground: how many times as many mussels, with an interval, by substrate, depth and area, and what change could have been seen. Who among the observers is the same person, and which classes mean the same, is asked. ${ON_FINDINGS}`,
     )
     .argument('<DIR...>', 'survey folders of one lake, in any order', surveyFolders)
     .requiredOption('--out <OUT>', 'folder for the results', resultFolderName('--out'))
