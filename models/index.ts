@@ -43,11 +43,10 @@ export { greatestGap, isSpread, SHORE_PLACES } from './density/shore.ts';
 // transects that are still to be dived
 export {
   type Allocation,
-  type AllocationZone,
+  type AllocationInput,
   allocations,
+  evenAllocations,
   LEAST_A_ZONE,
-  minutesOf,
-  withinMinutes,
 } from './design/allocate.ts';
 export {
   type CurvePoint,
@@ -56,6 +55,7 @@ export {
   precisionCurve,
   systematic,
 } from './design/curve.ts';
+export { sumInformation, varianceOf } from './design/precision.ts';
 export {
   type PlannedSegment,
   type Roles,
@@ -98,6 +98,7 @@ export { type ClassLimit, classLimits, limitOf, overallLimit } from './fit/profi
 export { heterogeneity } from './heterogeneity.ts';
 // from an estimate and its standard error to an interval
 export { intervalQuantile, logNormalQuantity, percentileInterval } from './interval.ts';
+export { stream } from './numbers/random.ts';
 export { logistic, normalQuantile } from './numbers/special.ts';
 export { availabilityOf, type PlantedAvailability, plantedAvailability } from './planted.ts';
 export {

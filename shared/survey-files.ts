@@ -5,6 +5,9 @@ export const KEEP_OUT_FILE = 'keep-out.geojson';
 /** How files of others became this survey: what was asked, on what evidence, and what was answered. */
 export const IMPORT_FILE = 'import.json';
 
+/** Places where nobody may dive: no transect is planned there. */
+export const NO_DIVE_FILE = 'no-dive.geojson';
+
 /** The files of a survey; any other file in a folder is left alone. */
 export const SURVEY_FILES = [
   'transects.csv',
@@ -17,6 +20,7 @@ export const SURVEY_FILES = [
   'depth.tif',
   TREATMENTS_FILE,
   KEEP_OUT_FILE,
+  NO_DIVE_FILE,
   'analysis.json',
   'variants.json',
   IMPORT_FILE,

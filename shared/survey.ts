@@ -314,6 +314,8 @@ export interface Shore {
    * of other rings are projected to it too.
    */
   shares: ReadonlyMap<string, number>;
+  /** the same of any place of the plane */
+  shareAt(place: XY): number;
   /** by cell of a grid: the same of its middle, by the number of the place among so many even ones */
   cellPlaces(frame: GridFrame, places: number): Uint8Array;
   /** usual distance of neighbouring transects, m; null where no two are neighbours */

@@ -8,6 +8,7 @@
  *   estimate  segments → models → lake-wide, by stratum, by cell
  *   repair    findings → changes of cells to choose from, each with its evidence
  *   treat     areas of the lake → what each holds; areas proposed for a budget
+ *   plan      estimate and maps → how precise further transects would be, and where they lie (pipeline/plan.ts)
  */
 
 import type { AreaCutter, AreaRequest, AreasFile, AreasHeld } from '../shared/areas.ts';

@@ -13,6 +13,8 @@ export interface AllocationZone {
   information: Float64Array;
   /** dive minutes of one transect */
   minutes: number;
+  /** room for so many transects, LEAST_A_ZONE and more; left out: for any number */
+  most?: number;
 }
 
 export interface AllocationInput {
@@ -41,11 +43,36 @@ export function allocations(input: AllocationInput, most: number): Allocation[] 
     input,
     zones.map(() => LEAST_A_ZONE),
   );
-  for (let k = LEAST_A_ZONE * zones.length; k <= most; k++) {
+  const room = zones.reduce((sum, z) => sum + (z.most ?? Number.POSITIVE_INFINITY), 0);
+  for (let k = LEAST_A_ZONE * zones.length; k <= Math.min(most, room); k++) {
     if (k > LEAST_A_ZONE * zones.length) current = exchanged(input, withOneMore(input, current));
     all.push(current);
   }
   return all;
+}
+
+/**
+ * Transects by the zones' share of all places, LEAST_A_ZONE at least, whatever they tell.
+ * @param places of each zone
+ * @returns as `allocations`
+ */
+export function evenAllocations(
+  input: AllocationInput,
+  places: readonly number[],
+  most: number,
+): Allocation[] {
+  const all = places.reduce((sum, n) => sum + n, 0);
+  const least = LEAST_A_ZONE * places.length;
+  const counts = places.map(() => LEAST_A_ZONE);
+  const out = [judged(input, [...counts])];
+  for (let k = least + 1; k <= Math.min(most, all); k++) {
+    const short = (i: number): number =>
+      hasRoom(input, counts, i) ? (k * places[i]) / all - counts[i] : Number.NEGATIVE_INFINITY;
+    const to = counts.reduce((best, _, i) => (short(i) > short(best) ? i : best), 0);
+    counts[to]++;
+    out.push(judged(input, [...counts]));
+  }
+  return out;
 }
 
 /** The most that dive minutes allow, as far as `most` transects. Null where they do not do for LEAST_A_ZONE a zone. */
@@ -80,19 +107,20 @@ function moved(from: readonly number[], changes: Readonly<Record<number, number>
   return from.map((n, i) => n + (changes[i] ?? 0));
 }
 
+const hasRoom = ({ zones }: AllocationInput, transects: readonly number[], i: number): boolean =>
+  transects[i] < (zones[i].most ?? Number.POSITIVE_INFINITY);
+
 function withOneMore(input: AllocationInput, { transects, variance }: Allocation): Allocation {
-  const tried = transects.map((_, i) => judged(input, moved(transects, { [i]: 1 })));
-  const told = tried.flatMap((a, i) => (a.variance === null ? [] : [{ a, v: a.variance, i }]));
+  const open = transects.flatMap((_, i) => (hasRoom(input, transects, i) ? [i] : []));
+  const tried = open.map((i) => ({ i, a: judged(input, moved(transects, { [i]: 1 })) }));
+  const told = tried.flatMap(({ a, i }) => (a.variance === null ? [] : [{ a, v: a.variance, i }]));
   const [first, ...others] = told;
-  if (first === undefined) return tried[fewest(transects)];
+  if (first === undefined)
+    return tried.reduce((least, t) => (transects[t.i] < transects[least.i] ? t : least)).a;
   // logarithms, so that halving a variance counts the same at any size
   const gain = ({ v, i }: { v: number; i: number }): number =>
     (variance === null ? -Math.log(v) : Math.log(variance / v)) / input.zones[i].minutes;
   return others.reduce((best, t) => (gain(t) > gain(best) ? t : best), first).a;
-}
-
-function fewest(transects: readonly number[]): number {
-  return transects.reduce((least, n, i) => (n < transects[least] ? i : least), 0);
 }
 
 /** A variance must fall by this share for an exchange: less is rounding. */
@@ -107,7 +135,7 @@ function exchanged(input: AllocationInput, from: Allocation): Allocation {
     for (let give = 0; give < transects.length; give++) {
       if (transects[give] <= LEAST_A_ZONE) continue;
       for (let take = 0; take < transects.length; take++) {
-        if (take === give) continue;
+        if (take === give || !hasRoom(input, transects, take)) continue;
         const tried = judged(input, moved(transects, { [give]: -1, [take]: 1 }));
         const isLower =
           tried.variance !== null &&

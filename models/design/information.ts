@@ -23,8 +23,8 @@ export type PlannedSegment = Omit<SegmentRow, 'transect' | 'primary' | 'secondar
 /** Names that segments refer to by index. */
 export type Names = Pick<SurveyRows, 'classNames' | 'observerNames'>;
 
-/** Counts simulated for each pair of observers in each of their roles: a plan of 20 transects then averages over 160 and more. */
-export const SIMULATED_A_ROLE = 4;
+/** Simulations of a transect, at least, shared among its roles: a plan of 20 transects then averages over 120 and more. */
+export const SIMULATED = 6;
 
 /**
  * Expected information of one transect, all roles given having an equal share of it.
@@ -64,7 +64,8 @@ export function transectInformation(
     roles: readonly Roles[],
     index: number,
   ): Float64Array {
-    const copies = roles.flatMap((r) => Array.from({ length: SIMULATED_A_ROLE }, () => r));
+    const each = Math.ceil(SIMULATED / roles.length);
+    const copies = roles.flatMap((r) => Array.from({ length: each }, () => r));
     const searched: SurveyRows = {
       ...names,
       segments: copies.flatMap((r, transect) => segments.map((s) => ({ ...s, ...r, transect }))),

@@ -32,6 +32,8 @@ import {
   variantName,
   wholeNumber,
 } from './options.ts';
+import type { PlanAsked } from './plan.ts';
+import { addPlan } from './plan-command.ts';
 import type { PublishAsked } from './publish.ts';
 import { addPublish } from './publish-command.ts';
 import type { RehearseAsked } from './rehearse.ts';
@@ -48,6 +50,7 @@ export interface Commands {
   rehearse(asked: RehearseAsked): Promise<void>;
   areas(asked: AreasAsked): Promise<void>;
   compare(asked: CompareCommand): Promise<void>;
+  plan(asked: PlanAsked): Promise<void>;
   publish(asked: PublishAsked): Promise<void>;
   exportFiles(asked: ExportAsked): Promise<void>;
   sheets(asked: SheetsCommand): Promise<void>;
@@ -71,6 +74,7 @@ export async function runCommandLine(
   addRehearse(program, commands.rehearse);
   addAreas(program, commands.areas);
   addCompare(program, commands.compare);
+  addPlan(program, commands.plan);
   addPublish(program, commands.publish);
   addExport(program, commands.exportFiles);
   addSheets(program, commands.sheets);

@@ -43,6 +43,11 @@ export async function main(
       const { compareSurveys } = await import('../pipeline/compare.ts');
       code = await compare({ ...(await pipeline()), compareSurveys }, terminal, asked);
     },
+    async plan(asked) {
+      const { plan } = await import('./plan.ts');
+      const { planSurvey } = await import('../pipeline/plan.ts');
+      code = await plan({ ...(await pipeline()), planSurvey }, terminal, asked);
+    },
     async publish(asked) {
       const { publish } = await import('./publish.ts');
       code = await publish(await pipeline(), terminal, asked);

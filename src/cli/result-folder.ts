@@ -8,6 +8,7 @@ import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { AREA_FILES } from '../publish/areas.ts';
 import { RESULT_FILES } from '../publish/index.ts';
 import { OPEN_FILES } from '../publish/open/index.ts';
+import { PLAN_FILES } from '../publish/plan-files.ts';
 import { UsageError } from './core.ts';
 
 /** What one command writes: every name it may give a file, and the file that says by its schema whose it is. */
@@ -27,6 +28,12 @@ export const AREAS: KindOfResult = {
   names: AREA_FILES,
   signedBy: 'areas.json',
   schema: /^shoalwise\/areas\//,
+};
+
+export const PLAN: KindOfResult = {
+  names: PLAN_FILES,
+  signedBy: 'plan.json',
+  schema: /^shoalwise\/plan\//,
 };
 
 export const EXPORT: KindOfResult = {

@@ -13,6 +13,7 @@ const WORDS: Readonly<Record<string, string>> = {
   rehearsal: 'Simulating surveys and estimating each',
   variants: `Estimating the ${terms('variant')}`,
   areas: 'Choosing areas',
+  plan: 'Looking at places for dives',
   done: 'Drawing the lake',
 };
 

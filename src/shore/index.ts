@@ -32,11 +32,11 @@ export function alongShore(
     (most, own, ring) => (own.length > order[most].length ? ring : most),
     0,
   );
-  const shareAt = (at: ShorePlace): number => at.alongM / rings.lengthsM[main];
+  const shareOf = (at: ShorePlace): number => at.alongM / rings.lengthsM[main];
+  const shareAt = (place: XY): number => shareOf(nearestOnShore(rings, place, main));
   return {
-    shares: new Map(
-      placed.map((p) => [p.transect.transect, shareAt(nearestOnShore(rings, p.start, main))]),
-    ),
+    shares: new Map(placed.map((p) => [p.transect.transect, shareAt(p.start)])),
+    shareAt,
     cellPlaces(frame, count) {
       const placesOf = new Uint8Array(frame.nx * frame.ny);
       fillCells(
@@ -44,7 +44,7 @@ export function alongShore(
         placesOf,
         (middle, reachM) => edgesNear(rings, middle, reachM, main),
         (near, x, y) =>
-          Math.min(count - 1, Math.floor(count * shareAt(nearestOf(rings, near, x, y)))),
+          Math.min(count - 1, Math.floor(count * shareOf(nearestOf(rings, near, x, y)))),
       );
       return placesOf;
     },

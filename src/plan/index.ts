@@ -1,0 +1,7 @@
+/** Next dives: how precise so many transects would be, where they lie best, and the plan itself (METHOD.md: Next dives). */
+
+export { planAlternatives } from './alternatives.ts';
+export { checkPlan } from './check.ts';
+export type { PlannedPlace } from './draw.ts';
+export { type PlanFrame, type PlanGround, planFrame } from './frame.ts';
+export { makePlan, type PlanWishes, planRequest } from './make.ts';

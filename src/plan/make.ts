@@ -1,0 +1,133 @@
+/** The plan of the next dives: what was wished for, met from a frame of places; or why there is none. */
+
+import { LEAST_A_ZONE } from '../../models/index.ts';
+import { errorAt, type Finding } from '../../shared/findings.ts';
+import type { PlanFile, PlanRequest, PlanTarget } from '../../shared/planning.ts';
+import type { LngLatPolygon } from '../../shared/survey.ts';
+import { allocationFor, curveOf, minutesOfPlan } from './curve.ts';
+import { drawPlan, type PlannedPlace } from './draw.ts';
+import type { PlanFrame, PlanGround } from './frame.ts';
+import { USUAL_SECTIONS, usualDive } from './usual.ts';
+
+/** What is left out is as the survey was dived. */
+export interface PlanWishes {
+  target: PlanTarget;
+  added: boolean;
+  allocation: PlanRequest['allocation'];
+  /** null: that of the analysis */
+  seed: number | null;
+  dive: Partial<PlanRequest['dive']>;
+  /** null: USUAL_SECTIONS */
+  sections: number | null;
+  /** null: where transects began as a rule */
+  startDepthsM: readonly number[] | null;
+}
+
+/** The wishes with what they leave out filled in. */
+export function planRequest(
+  { survey, analysis }: Pick<PlanGround, 'survey' | 'analysis'>,
+  wishes: PlanWishes,
+): PlanRequest {
+  const { target, added, allocation, seed } = wishes;
+  const usual = usualDive(survey, wishes.dive.design);
+  return {
+    target,
+    dive: { ...usual.dive, ...wishes.dive },
+    added,
+    sections: wishes.sections ?? USUAL_SECTIONS,
+    startDepthsM: [...(wishes.startDepthsM ?? [usual.startDepthM])],
+    allocation,
+    seed: seed ?? analysis.seed,
+  };
+}
+
+/** @returns without alternatives and without a check */
+export function makePlan(
+  ground: PlanGround,
+  frame: PlanFrame,
+  request: PlanRequest,
+  noDive: LngLatPolygon[],
+): { ok: true; plan: PlanFile; places: PlannedPlace[] } | { ok: false; finding: Finding } {
+  const why = whyNone(frame, request);
+  if (why !== null) return { ok: false, finding: why };
+  const already = met(frame, request);
+  if (already !== null) return { ok: false, finding: already };
+  const found = allocationFor(frame, request.target);
+  if (found === null) return { ok: false, finding: notMet(frame, request.target) };
+  const { allocation, reached } = found;
+  const drawn = drawPlan(ground, frame, allocation.transects);
+  return {
+    ok: true,
+    places: drawn.places,
+    plan: {
+      schema: 'shoalwise/plan/1',
+      lake: ground.analysis.lake,
+      request,
+      current_cv: frame.currentCv,
+      expected_cv: drawn.expectedCv,
+      minutes: minutesOfPlan(frame, allocation.transects),
+      reached,
+      zones: drawn.zones,
+      transects: drawn.transects,
+      curve: curveOf(frame),
+      alternatives: [],
+      check: null,
+      habitat_m2: frame.habitatM2,
+      no_dive_m2: frame.noDiveM2,
+      no_dive: noDive,
+    },
+  };
+}
+
+function whyNone(
+  { roles, zones, isTelling }: PlanFrame,
+  { dive, startDepthsM }: PlanRequest,
+): Finding | null {
+  const { design, observers, lengthM } = dive;
+  if (roles.length === 0)
+    return errorAt(
+      { table: 'transects.csv', column: 'design' },
+      'nothing-known-of-design',
+      `no ${design} transect was dived by ${observers === 1 ? 'one observer' : 'two observers'}, so nothing is known of their detection (one such transect and more expected)`,
+    );
+  if (!isTelling)
+    return errorAt(
+      { table: 'transects.csv', column: 'secondary' },
+      'one-observer-alone',
+      'one observer alone cannot tell how much is missed (two observers, or dives that are added to this survey, expected)',
+    );
+  if (zones.length === 0)
+    return errorAt(
+      { table: 'depth.geojson' },
+      'no-room-for-transects',
+      `along the contours of ${startDepthsM.join(', ')} m no rope of ${lengthM} m has room in the surveyed habitat (other start depths, or a shorter rope, expected)`,
+    );
+  return null;
+}
+
+function met({ currentCv, asked }: PlanFrame, { target }: PlanRequest): Finding | null {
+  if (target.kind !== 'cv' || !asked.added || currentCv === null || currentCv > target.cv)
+    return null;
+  return errorAt(
+    { table: 'transects.csv' },
+    'plan-met-already',
+    `the survey has a CV of ${(100 * currentCv).toFixed(1)} % already: no more dives are needed for one of ${(100 * target.cv).toFixed(1)} %`,
+  );
+}
+
+function notMet({ zones, allocations }: PlanFrame, target: PlanTarget): Finding {
+  const least = LEAST_A_ZONE * zones.length;
+  const most = least + allocations.length - 1;
+  if (target.kind === 'minutes' && zones.some((z) => z.minutes === null))
+    return errorAt(
+      { table: 'transects.csv', column: 'search_min' },
+      'no-times',
+      'no transect of the design has setup_min and search_min, so that dive minutes are not known (a number of transects, or a CV, expected)',
+    );
+  const got = target.kind === 'transects' ? `${target.transects} transects` : 'these dive minutes';
+  return errorAt(
+    { table: 'transects.csv' },
+    'plan-not-met',
+    `${got} do not do: ${zones.length} zones take ${least} to ${most} transects (fewer sections, or another number, expected)`,
+  );
+}
