@@ -55,7 +55,6 @@ export {
   precisionCurve,
   systematic,
 } from './design/curve.ts';
-export { sumInformation, varianceOf } from './design/precision.ts';
 export {
   type PlannedSegment,
   type Roles,
@@ -67,6 +66,7 @@ export {
   type PlanningModel,
   planningModel,
 } from './design/planning-model.ts';
+export { sumInformation, varianceOf } from './design/precision.ts';
 // detection along its covariates
 export { detectionAgainst } from './detection-against.ts';
 // checks on the model
