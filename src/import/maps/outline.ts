@@ -1,0 +1,210 @@
+/** The lake's outline out of layers of areas or lines: closed, with its islands, and the one lake that was surveyed. */
+
+import { errorAt, type Finding, noticeAt } from '../../../shared/findings.ts';
+import type { Ask, RawGeometry, RawLayer } from '../../../shared/importing.ts';
+import type { LngLat } from '../../../shared/survey.ts';
+import { listed } from '../../../shared/words.ts';
+import { planeAround } from '../plane.ts';
+import { chooseIslands, chooseLakes, type Lakes } from './lakes.ts';
+import { crossings, unionOf } from './mend.ts';
+import type { Line } from './network.ts';
+import { nestRings, ringArea } from './rings.ts';
+import { kindOf } from './shapes.ts';
+import { placeTold, ringsOfPieces, type ShoreContext } from './shoreline.ts';
+import { counted } from './words.ts';
+
+/** Smaller areas are no lake and no island but slips of drawing. */
+const LEAST_M2 = 1;
+/** A change of area by mending below this is rounding. */
+const SAME_SHARE = 1e-6;
+
+export interface OutlineMade {
+  /** Polygon or MultiPolygon, longitude and latitude; null where there is none */
+  outline: RawGeometry | null;
+  findings: Finding[];
+  remarks: string[];
+}
+
+/**
+ * Layers are placed (longitude and latitude). `near`: waypoints, by which the lake among several is known. `zeroContours`:
+ * depth contours of 0 m, whose rings inside of the lake may be islands, or which are the outline where no layer is.
+ */
+export function lakeOutline(
+  layers: readonly RawLayer[],
+  ask: Ask,
+  near: readonly LngLat[] = [],
+  zeroContours: readonly RawLayer[] = [],
+): OutlineMade {
+  const made: OutlineMade = { outline: null, findings: [], remarks: [] };
+  const shores = layers.length > 0 ? layers : zeroContours;
+  const positions = shores.flatMap(({ features }) =>
+    features.flatMap(({ geometry }) => linesOf(geometry).flat()),
+  );
+  if (positions.length === 0) {
+    for (const layer of layers)
+      made.findings.push(
+        noticeAt(
+          { table: aboutOf(layer) },
+          'no-outline',
+          'holds neither areas nor lines: no outline comes of it',
+        ),
+      );
+    return made;
+  }
+  const plane = planeAround(positions as LngLat[]);
+  const context = {
+    about: listed(shores.map(aboutOf), 'and'),
+    ask,
+    findings: made.findings,
+    remarks: made.remarks,
+    // what was not moved is not converted back
+    toLngLat: ([x, y, lon, lat]: readonly number[]): LngLat =>
+      lon === undefined || lat === undefined ? plane.inverse([x, y]) : [lon, lat],
+  };
+  const inPlane = (line: readonly number[][]): Line =>
+    line
+      .map(([lon, lat]) => [...plane.forward([lon, lat]), lon, lat])
+      .filter((p, i, all) => i === 0 || p[0] !== all[i - 1][0] || p[1] !== all[i - 1][1]);
+  const fromLines = polygonsOfLines(shores, inPlane, context);
+  const fromAreas = polygonsOfAreas(shores, inPlane, context);
+  const places = near.map((at) => plane.forward(at));
+  const zeros = layers.length > 0 ? polygonsOfZeros(zeroContours, inPlane) : [];
+  const lakes: Lakes = { ...context, places };
+  const nested = chooseIslands([...fromAreas, ...fromLines], zeros, lakes);
+  const chosen = chooseLakes(nested, lakes);
+  if (chosen.length === 0) {
+    made.findings.push(
+      errorAt(
+        { table: context.about },
+        'no-outline',
+        'no closed line and no area came of it: the lake has no outline',
+      ),
+    );
+    return made;
+  }
+  const sound = mended(chosen, context);
+  const coordinates = sound.map((rings) =>
+    rings.map((ring) => ring.map((p) => [...context.toLngLat(p)])),
+  );
+  made.outline =
+    coordinates.length === 1
+      ? { type: 'Polygon', coordinates: coordinates[0] }
+      : { type: 'MultiPolygon', coordinates };
+  return made;
+}
+
+function polygonsOfLines(
+  layers: readonly RawLayer[],
+  inPlane: (line: readonly number[][]) => Line,
+  context: ShoreContext,
+): Line[][] {
+  const lines = layers.flatMap(({ features }) =>
+    features
+      .filter(({ geometry }) => kindOf(geometry) === 'lines')
+      .flatMap(({ geometry }) => linesOf(geometry).map(inPlane)),
+  );
+  const long = lines.filter((line) => line.length > 1);
+  return long.length === 0 ? [] : withoutSlivers(nestRings(ringsOfPieces(long, context)), context);
+}
+
+function polygonsOfAreas(
+  layers: readonly RawLayer[],
+  inPlane: (line: readonly number[][]) => Line,
+  context: ShoreContext,
+): Line[][] {
+  const polygons = layers.flatMap(({ features }) =>
+    features.flatMap(({ geometry }): Line[][] => {
+      if (geometry.type === 'Polygon') return [geometry.coordinates.map(inPlane)];
+      return geometry.type === 'MultiPolygon'
+        ? geometry.coordinates.map((rings) => rings.map(inPlane))
+        : [];
+    }),
+  );
+  return withoutSlivers(polygons, context);
+}
+
+/** Closed lines only: a depth map's contours end at its edge. */
+function polygonsOfZeros(
+  layers: readonly RawLayer[],
+  inPlane: (line: readonly number[][]) => Line,
+): Line[] {
+  return layers
+    .flatMap(({ features }) => features.flatMap(({ geometry }) => linesOf(geometry).map(inPlane)))
+    .filter((line) => {
+      const [first, last] = [line[0], line.at(-1)!];
+      return (
+        line.length > 3 &&
+        first[0] === last[0] &&
+        first[1] === last[1] &&
+        ringArea(line) >= LEAST_M2
+      );
+    });
+}
+
+function withoutSlivers(
+  polygons: readonly Line[][],
+  { about, findings, toLngLat }: ShoreContext,
+): Line[][] {
+  const slivers: Line[] = [];
+  const isWhole = (ring: Line): boolean => {
+    // loops of a line that crosses itself may cancel out
+    if (ring.length > 3 && (ringArea(ring) >= LEAST_M2 || crossings([ring]).length > 0))
+      return true;
+    slivers.push(ring);
+    return false;
+  };
+  const kept = polygons
+    .filter(([outer]) => isWhole(outer))
+    .map(([outer, ...islands]) => [outer, ...islands.filter(isWhole)]);
+  if (slivers.length > 0) {
+    const message = `${counted(slivers.length, 'sliver')} of less than ${LEAST_M2} m², the first at ${placeTold(toLngLat(slivers[0][0]) as LngLat)}: left out`;
+    findings.push(noticeAt({ table: about }, 'outline-sliver', message));
+  }
+  return kept;
+}
+
+/** Outlines that cross themselves are cut into sound ones; what that changes is told. */
+function mended(
+  polygons: readonly Line[][],
+  { about, findings, toLngLat }: ShoreContext,
+): Line[][] {
+  return polygons.flatMap((rings) => {
+    const crossed = crossings(rings);
+    if (crossed.length === 0) return [rings];
+    const sound = unionOf([rings]);
+    const [before, after] = [areaOf([rings]), areaOf(sound)];
+    const change =
+      Math.abs(after - before) < SAME_SHARE * before
+        ? 'without a change of its area'
+        : `its area is ${Math.round(after)} m² after that, ${Math.round(before)} m² by its line`;
+    const message = `its line crosses itself at ${counted(crossed.length, 'place')}, the first at ${placeTold(toLngLat(crossed[0]) as LngLat)}: mended by its outer edges, ${change}`;
+    findings.push(noticeAt({ table: about }, 'outline-crosses-itself', message));
+    return sound;
+  });
+}
+
+function areaOf(polygons: readonly Line[][]): number {
+  return polygons.reduce(
+    (sum, [outer, ...islands]) =>
+      sum + ringArea(outer) - islands.reduce((s, island) => s + ringArea(island), 0),
+    0,
+  );
+}
+
+function linesOf(geometry: RawGeometry): number[][][] {
+  switch (geometry.type) {
+    case 'LineString':
+      return [geometry.coordinates];
+    case 'MultiLineString':
+    case 'Polygon':
+      return geometry.coordinates;
+    case 'MultiPolygon':
+      return geometry.coordinates.flat();
+    default:
+      return [];
+  }
+}
+
+function aboutOf({ file, layer }: RawLayer): string {
+  return layer === null ? file : `${file}, layer ${layer}`;
+}
