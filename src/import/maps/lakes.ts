@@ -138,8 +138,7 @@ export function chooseLakes(polygons: readonly Line[][], lakes: Lakes): Line[][]
           : `the ${held.length} that hold waypoints`,
       because: held.map((polygon) => formatLandArea(ringArea(polygon[0]))).join(', '),
     });
-  const allInOne =
-    held.length === 1 && Math.max(0, ...counts.slice(0, MOST_DRAWN)) === places.length;
+  const allInOne = held.length === 1 && counts.includes(places.length);
   const answer = ask({
     kind: 'choice',
     id: 'outline.lake',
