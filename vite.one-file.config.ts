@@ -153,6 +153,9 @@ function filled(page: string, script: string, styles: string, data: string[]): s
   const steps: [RegExp, string][] = [
     [/\s*<script type="module"[^>]*><\/script>/, ''],
     [/\s*<link rel="stylesheet"[^>]*>/, ''],
+    // a file from a disk is not installed
+    [/\s*<link rel="apple-touch-icon"[^>]*>/, ''],
+    [/\s*<link rel="manifest"[^>]*>/, ''],
     [/\.\/mark\.svg/, `data:image/svg+xml;base64,${mark}`],
     [
       /(?<=<meta charset="utf-8" \/>)/,

@@ -18,6 +18,10 @@ import { useBringIn } from './state/bring-in.ts';
 import { useUndoKeys } from './state/undo-keys.ts';
 import { SurveyStation } from './stations/survey/SurveyStation.tsx';
 
+const FieldLog = lazy(() =>
+  import('./stations/field/FieldLog.tsx').then((m) => ({ default: m.FieldLog })),
+);
+
 const MapView = lazy(() => import('./map/MapView.tsx').then((m) => ({ default: m.MapView })));
 
 const BringInFiles = lazy(() =>
@@ -68,6 +72,14 @@ export function App() {
     document.title = lake ? `${lake} · Shoalwise` : 'Shoalwise';
   }, [state.judged]);
 
+  if (state.log && state.work !== null)
+    return (
+      <ErrorBoundary>
+        <Suspense fallback={<p className="quiet">…</p>}>
+          <FieldLog work={state.work} />
+        </Suspense>
+      </ErrorBoundary>
+    );
   return (
     <div
       className="shell"

@@ -39,6 +39,7 @@ export function securityHeaders(options: PolicyOptions = {}): Record<string, str
     'Referrer-Policy': 'no-referrer',
     'Cross-Origin-Opener-Policy': 'same-origin',
     'Cross-Origin-Resource-Policy': 'same-origin',
-    'Permissions-Policy': 'camera=(), microphone=(), geolocation=(), payment=()',
+    // the position for a waypoint of the Field log, when its reader asks for it
+    'Permissions-Policy': 'camera=(), microphone=(), geolocation=(self), payment=()',
   };
 }

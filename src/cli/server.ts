@@ -42,6 +42,8 @@ const TYPES: Record<string, string> = {
   '.geojson': 'application/geo+json',
   '.csv': 'text/csv; charset=utf-8',
   '.svg': 'image/svg+xml',
+  '.png': 'image/png',
+  '.webmanifest': 'application/manifest+json',
   '.woff2': 'font/woff2',
   '.wasm': 'application/wasm',
   '.tif': 'image/tiff',

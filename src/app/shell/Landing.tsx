@@ -102,6 +102,17 @@ function RecentItem({ work }: { work: RecentWork }) {
       <button type="button" className="link" onClick={() => actions.openRecent(work.id)}>
         {work.name}
       </button>
+      <button
+        type="button"
+        className="link small"
+        aria-label={`Field log of ${work.name}`}
+        onClick={() => {
+          actions.openLog();
+          actions.openRecent(work.id);
+        }}
+      >
+        Field log
+      </button>
       <span className="small quiet">
         {new Date(work.at).toLocaleString()}
         {changes}

@@ -36,6 +36,17 @@ export function NewSurvey() {
           Begin
         </button>
       </span>
+      <button
+        type="button"
+        className="button"
+        disabled={lake.trim() === ''}
+        onClick={() => {
+          actions.openLog();
+          actions.begin(lake);
+        }}
+      >
+        Begin in the Field log, on a phone in the boat
+      </button>
       <span className="small quiet">
         Three empty tables to type the sheets into; the lake’s maps can be dropped on the page. A
         survey begun under this name before is opened again.

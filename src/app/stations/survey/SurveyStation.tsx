@@ -53,10 +53,26 @@ export function SurveyStation() {
           setEditing(edit);
         }}
       />
+      <ToTheBoat />
       <PrintSheets />
       <MapFiles judged={judged} />
       <ChangeList id={CHANGES_AT_SURVEY} />
     </div>
+  );
+}
+
+function ToTheBoat() {
+  const { actions } = useApp();
+  return (
+    <section className="to-the-boat no-print" aria-labelledby="boat-title">
+      <h2 id="boat-title">In the boat</h2>
+      <p className="small quiet">
+        The Field log takes entries by thumb on a phone, without a network, and keeps each at once.
+      </p>
+      <button type="button" className="button small" onClick={actions.openLog}>
+        Open the Field log
+      </button>
+    </section>
   );
 }
 
