@@ -3,6 +3,8 @@
 import { errorAt, type Finding } from '../../../shared/findings.ts';
 import type { GivenFile, RawTable } from '../../../shared/importing.ts';
 
+export { type SheetOutcome, sheetTables } from './sheet-tables.ts';
+
 /** Signatures: zip (PKWARE APPNOTE 4.3.7), the older container of office files (MS-CFB 2.2). */
 const ZIP = [0x50, 0x4b, 0x03, 0x04];
 const COMPOUND_FILE = [0xd0, 0xcf, 0x11, 0xe0];

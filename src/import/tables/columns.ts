@@ -1,0 +1,143 @@
+/** The question on the columns of a table: what each is taken for, with ten rows before and after. Tables with the same header are asked together. */
+
+import type { Ask, ImportedRow, ImportPicture, Option } from '../../../shared/importing.ts';
+import { formatCount } from '../../../shared/units.ts';
+import { listed } from '../../../shared/words.ts';
+import { type Block, cellAt, sourceOf } from './blocks.ts';
+import { KEEP, LEAVE_OUT, type Matched, type SheetKind } from './gather.ts';
+import { holdsWhat, type Match, type Studied } from './match.ts';
+import { TABLES } from './units.ts';
+
+/** So many rows are shown before and after. */
+const SHOWN_ROWS = 10;
+
+/** Tables with one header, in the order in which they came. */
+export interface Alike {
+  tables: Studied[];
+  /** of the first of them */
+  matches: Match[];
+}
+
+/** Tables whose headers are the same; those with the most rows first, so that the shortest identifier goes to the main table. */
+export function alike(tables: readonly Studied[], matchesOf: (table: Studied) => Match[]): Alike[] {
+  const groups = new Map<string, Studied[]>();
+  for (const table of tables) {
+    const signature = table.block.columns.map(({ key }) => key).join('\n');
+    const group = groups.get(signature);
+    if (group === undefined) groups.set(signature, [table]);
+    else group.push(table);
+  }
+  return [...groups]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([, group]) => ({ tables: group, matches: matchesOf(group[0]) }))
+    .sort((a, b) => b.matches.length - a.matches.length);
+}
+
+/**
+ * @param id `transects.columns`; a second header of the same kind has a number behind it
+ * @param options what a column may be taken for
+ * @param after what the tables become by a meaning of their columns
+ */
+export function askColumns(
+  { tables, matches }: Alike,
+  id: string,
+  options: Option[],
+  sure: boolean,
+  after: ((matched: Matched[]) => ImportedRow[]) | null,
+  ask: Ask,
+): Matched[] {
+  const { block } = tables[0];
+  const shown = block.columns.filter(
+    (column, i) => column.text !== `column ${column.at + 1}` || tables[0].stats[i].filled > 0,
+  );
+  const proposal = Object.fromEntries(
+    shown.map((column) => [
+      column.key,
+      matches.find((m) => m.column.at === column.at)?.field ?? KEEP,
+    ]),
+  );
+  const rows = after === null ? [] : after(tables.map((table) => ({ table, meaning: proposal })));
+  const answer = ask({
+    kind: 'matching',
+    id,
+    about: listed(
+      tables.map((table) => sourceOf(table.block.table)),
+      'and',
+    ),
+    ask: 'What does each column hold?',
+    evidence: evidenceOf(tables[0], matches),
+    certain: sure && matches.every(({ fit }) => fit > 1),
+    pictures: [before(block), ...(rows.length > 0 ? [afterwards(rows)] : [])],
+    keys: shown.map(({ key, text }) => ({ key, label: text })),
+    options,
+    proposal,
+  });
+  return tables.map((table) => ({ table, meaning: answer ?? proposal }));
+}
+
+function evidenceOf({ block, stats }: Studied, matches: readonly Match[]): string[] {
+  const named = matches.filter(({ fit }) => fit > 1).length;
+  const first = `${formatCount(named)} of ${formatCount(block.columns.length)} headers name one of our columns; ${formatCount(matches.length - named)} more are taken by what stands below them or by a name that may mean it.`;
+  return [
+    first,
+    ...block.columns.flatMap((column, i) => {
+      const match = matches.find((m) => m.column.at === column.at);
+      return match !== undefined && match.fit > 1 ? [] : [`${holdsWhat(column, stats[i])}.`];
+    }),
+  ];
+}
+
+function before(block: Block): ImportPicture {
+  return {
+    kind: 'table',
+    caption: `The first rows as they stand in ${sourceOf(block.table)}`,
+    header: block.columns.map(({ text }) => text),
+    rows: block.rows
+      .slice(0, SHOWN_ROWS)
+      .map((row) => block.columns.map(({ at }) => cellAt(row, at).text)),
+  };
+}
+
+function afterwards(rows: readonly ImportedRow[]): ImportPicture {
+  const header = Object.keys(rows[0].cells);
+  return {
+    kind: 'table',
+    caption: 'The same rows as they will be kept',
+    header,
+    rows: rows.slice(0, SHOWN_ROWS).map(({ cells }) => header.map((name) => cells[name] ?? '')),
+  };
+}
+
+/** Our columns of a table, and what else may be done with one. */
+export function columnOptions(kind: SheetKind): Option[] {
+  const pairs: Option[] = [
+    { value: 'start', label: 'start, both coordinates' },
+    { value: 'end', label: 'end, both coordinates' },
+  ];
+  return [
+    ...TABLES[kind].columns.map(({ name, label }) => ({ value: name, label })),
+    ...(kind === 'transects' ? pairs : []),
+    ...OTHERWISE,
+  ];
+}
+
+export const OTHERWISE: Option[] = [
+  { value: KEEP, label: 'keep it under its own name' },
+  { value: LEAVE_OUT, label: 'leave it out' },
+];
+
+/** Columns without which no row can be read, where the answers name none for them. */
+export function missingColumns(kind: SheetKind, { meaning }: Matched): string[] {
+  const used = new Set(Object.values(meaning));
+  const needed = TABLES[kind].columns.filter(
+    ({ required, mustExist }) => required === 'always' || mustExist,
+  );
+  return needed
+    .filter(({ name }) => !used.has(name) && !covered(name, used))
+    .map(({ name }) => name);
+}
+
+function covered(name: string, used: ReadonlySet<string>): boolean {
+  const end = /^(start|end)_(lat|lon)$/.exec(name);
+  return end !== null && used.has(end[1]);
+}

@@ -1,0 +1,101 @@
+/** What is asked about whole tables: what each is about where that is not plain, and what a comma between digits means. */
+
+import type { Ask, Option, RawTable } from '../../../shared/importing.ts';
+import { formatCount } from '../../../shared/units.ts';
+import { listed } from '../../../shared/words.ts';
+import { sourceOf } from './blocks.ts';
+import type { Judged, TableKind } from './kinds.ts';
+import type { Studied } from './match.ts';
+import { commaReading } from './numbers.ts';
+
+const OPTIONS: Option[] = [
+  { value: 'transects', label: 'transects: a row for each' },
+  { value: 'habitat', label: 'habitat: a row where one begins' },
+  { value: 'detections', label: 'detections: a row for each cluster' },
+  { value: 'mixed', label: 'several of these in one table' },
+  { value: 'points', label: 'points on a map: soundings, samples, waypoints, shoreline' },
+  { value: 'none', label: 'leave it out' },
+];
+const LONGEST_KEY = 80;
+
+/** The kind of each table. Those that are plain are not asked about; their columns are. */
+export function askKinds(
+  tables: readonly { table: Studied; judged: Judged }[],
+  ask: Ask,
+): TableKind[] {
+  const unsure = new Map<string, { table: Studied; judged: Judged }[]>();
+  for (const one of tables) {
+    if (one.judged.sure) continue;
+    const key = keyOf(one.table);
+    unsure.set(key, [...(unsure.get(key) ?? []), one]);
+  }
+  if (unsure.size === 0) return tables.map(({ judged }) => judged.kind);
+  const groups = [...unsure];
+  const names = (group: readonly { table: Studied }[]) =>
+    listed(
+      group.map(({ table }) => sourceOf(table.block.table)),
+      'and',
+    );
+  const answer = ask({
+    kind: 'matching',
+    id: 'tables.kinds',
+    about: listed(
+      groups.map(([, group]) => names(group)),
+      'and',
+    ),
+    ask: 'What are these tables about?',
+    evidence: groups.map(([, group]) => `${names(group)}: ${group[0].judged.because}.`),
+    certain: false,
+    pictures: [],
+    keys: groups.map(([key, group]) => ({ key, label: names(group) })),
+    options: OPTIONS,
+    proposal: Object.fromEntries(groups.map(([key, group]) => [key, group[0].judged.kind])),
+  });
+  return tables.map(({ table, judged }) =>
+    judged.sure ? judged.kind : ((answer?.[keyOf(table)] ?? judged.kind) as TableKind),
+  );
+}
+
+/** By its header, not by its name: it is the same next year. */
+function keyOf({ block }: Studied): string {
+  return block.columns
+    .map(({ key }) => key)
+    .join(' | ')
+    .slice(0, LONGEST_KEY);
+}
+
+/** Whether a table writes 3,5 for three and a half: read from all of its cells, and asked where each comma has three digits behind it. */
+export function askCommas(tables: readonly RawTable[], ask: Ask): (table: RawTable) => boolean {
+  const readings = new Map(tables.map((table) => [table, commaReading(textsOf(table))] as const));
+  const either = tables.filter((table) => readings.get(table)?.reading === 'either');
+  let decimal = false;
+  if (either.length > 0) {
+    const cells = either.reduce((sum, table) => sum + (readings.get(table)?.cells ?? 0), 0);
+    const example = [...textsOf(either[0])].find((text) => /^[+-]?\d+,\d{3}$/.test(text)) ?? '';
+    const answer = ask({
+      kind: 'choice',
+      id: 'numbers.comma',
+      about: listed(either.map(sourceOf), 'and'),
+      ask: `Is ${example} a number below ${Number(example.split(',')[0]) + 1}, or one in the thousands?`,
+      evidence: [
+        `${formatCount(cells)} numbers have a comma and three digits behind it; none has a point or another number of digits.`,
+      ],
+      certain: false,
+      pictures: [],
+      options: [
+        { value: 'decimal', label: `the comma is a decimal point: ${example.replace(',', '.')}` },
+        { value: 'thousands', label: `the comma parts thousands: ${example.replace(',', '')}` },
+      ],
+      proposal: 'decimal',
+    });
+    decimal = answer !== 'thousands';
+  }
+  return (table) => {
+    const reading = readings.get(table)?.reading ?? 'thousands';
+    return reading === 'decimal' || (reading === 'either' && decimal);
+  };
+}
+
+function* textsOf({ rows }: RawTable): Generator<string> {
+  for (const { cells } of rows) for (const { kind, text } of cells) if (kind === 'text') yield text;
+}

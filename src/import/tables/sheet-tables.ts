@@ -1,0 +1,190 @@
+/** Raw tables of a survey → its three tables under our names, and layers of points; everything that has a second reading is asked. */
+
+import { errorAt, type Finding, noticeAt } from '../../../shared/findings.ts';
+import type {
+  Ask,
+  ImportedRow,
+  ImportedTables,
+  RawLayer,
+  RawTable,
+} from '../../../shared/importing.ts';
+import { plainBlock, sourceOf } from './blocks.ts';
+import { isNothing } from './codes.ts';
+import { type Alike, alike, askColumns, columnOptions, missingColumns } from './columns.ts';
+import { type Around, convertRows } from './convert.ts';
+import { type GatheredRow, type Matched, matchedTwice, rowsOf, type SheetKind } from './gather.ts';
+import { askCommas, askKinds } from './kind-questions.ts';
+import { kindOf, type TableKind } from './kinds.ts';
+import { askLabels } from './labels.ts';
+import { matchColumns, type References, type Studied, studied } from './match.ts';
+import { nameFit } from './names.ts';
+import { isPlain, pointLayers } from './points.ts';
+import { askDesign, settleRoles } from './whole-columns.ts';
+
+export interface SheetOutcome {
+  tables: ImportedTables;
+  points: RawLayer[];
+  findings: Finding[];
+  remarks: string[];
+}
+
+const KINDS: readonly SheetKind[] = ['transects', 'habitat', 'detections'];
+
+/** Takes proposals for the pictures of what a table becomes. */
+const proposed: Ask = (question) => question.proposal as never;
+
+/** The tables in any order; what they are is read from their headers and cells. */
+export function sheetTables(tables: RawTable[], ask: Ask): SheetOutcome {
+  const remarks = tables.flatMap((table) =>
+    table.remarks.map((text) => `${sourceOf(table)}: ${text}`),
+  );
+  let findings: Finding[] = [];
+  const commas = askCommas(tables, ask);
+  const all = tables.flatMap((table) => {
+    const block = plainBlock(table);
+    if (block === null) findings.push(leftOut(table));
+    return block === null ? [] : [studied(block, commas(table))];
+  });
+  const refs = referencesIn(all);
+  const kinds = askKinds(
+    all.map((table) => ({ table, judged: kindOf(table, refs) })),
+    ask,
+  );
+  const of = (kind: TableKind) => all.filter((_, i) => kinds[i] === kind);
+  const gathered: Record<SheetKind, GatheredRow[]> = { transects: [], habitat: [], detections: [] };
+  for (const kind of KINDS) {
+    const groups = alike(of(kind), (table) => matchColumns(table, kind, refs));
+    groups.forEach((group, i) => {
+      const matched = matchedGroup(group, kind, i, gathered, ask);
+      for (const one of matched) {
+        gathered[kind] = [...gathered[kind], ...rowsOf(one)];
+        findings = [...findings, ...matchedTwice(one), ...missing(kind, one)];
+      }
+    });
+  }
+  let points: RawLayer[] = [];
+  let asked = 0;
+  for (const group of alike(of('points'), (table) => matchColumns(table, 'points', refs))) {
+    const made = pointLayers(group, numbered('points.columns', asked), ask);
+    if (!isPlain(group)) asked++;
+    points = [...points, ...made.layers];
+    findings = [...findings, ...made.findings];
+  }
+  const done = convertAll(gathered, ask);
+  return {
+    tables: done.tables,
+    points,
+    findings: [...findings, ...done.findings],
+    remarks: [...remarks, ...done.remarks],
+  };
+}
+
+function leftOut(table: RawTable): Finding {
+  const message =
+    'no header of a survey and no columns of numbers were recognised in it (transects, habitat, detections or points expected); left out';
+  return noticeAt({ table: sourceOf(table) }, 'table-left-out', message);
+}
+
+function numbered(id: string, i: number): string {
+  return i === 0 ? id : `${id}.${i + 1}`;
+}
+
+function matchedGroup(
+  group: Alike,
+  kind: SheetKind,
+  i: number,
+  gathered: Record<SheetKind, GatheredRow[]>,
+  ask: Ask,
+): Matched[] {
+  const sure = group.tables.every((table) => kindOf(table, NO_REFERENCES).sure);
+  const after = (matched: Matched[]): ImportedRow[] => {
+    const rows = { ...gathered, [kind]: matched.flatMap(rowsOf) };
+    return convertAll(rows, proposed).tables[kind];
+  };
+  return askColumns(group, numbered(`${kind}.columns`, i), columnOptions(kind), sure, after, ask);
+}
+
+const NO_REFERENCES: References = { ids: new Set(), divers: new Set() };
+
+function missing(kind: SheetKind, matched: Matched): Finding[] {
+  return missingColumns(kind, matched)
+    .filter((name) => name !== 'design' && name !== 'role')
+    .map((name) =>
+      errorAt(
+        { table: sourceOf(matched.table.block.table), column: name },
+        'no-column',
+        'no column was matched to it, and it is needed',
+      ),
+    );
+}
+
+/** Labels and names of divers, from columns whose names are sure. */
+function referencesIn(all: readonly Studied[]): References {
+  const ids = new Set<string>();
+  const divers = new Set<string>();
+  for (const { block, stats } of all)
+    block.columns.forEach((column, i) => {
+      const sure = (field: string) => nameFit(column, 'transects', field) > 1;
+      const into = sure('transect') ? ids : sure('primary') || sure('secondary') ? divers : null;
+      for (const text of into === null ? [] : stats[i].distinct) into?.add(text);
+    });
+  return { ids, divers };
+}
+
+function convertAll(gathered: Record<SheetKind, GatheredRow[]>, ask: Ask) {
+  const labelOf = askLabels(
+    KINDS.flatMap((kind) => gathered[kind]),
+    ask,
+  );
+  let around: Around = { labelOf, longestM: null, divers: new Map() };
+  const transects = convertRows('transects', gathered.transects, around, ask);
+  around = { labelOf, longestM: longestIn(transects.rows), divers: diversIn(transects.rows) };
+  const habitat = convertRows('habitat', gathered.habitat, around, ask);
+  const found = gathered.detections.filter((row) => !saysNothing(row));
+  const detections = convertRows('detections', found, around, ask);
+  const none = gathered.detections.length - found.length;
+  const remarks = [...transects.remarks, ...habitat.remarks, ...detections.remarks];
+  if (none > 0)
+    remarks.push(
+      `Detections: rows that say that nothing was found (${none}) were left out; a searched transect without a row says the same.`,
+    );
+  const tables: ImportedTables = {
+    transects: askDesign(transects.rows, detections.rows, ask),
+    habitat: habitat.rows,
+    detections: detections.rows,
+  };
+  const roles = settleRoles(tables);
+  return {
+    tables: { ...tables, detections: roles.rows },
+    findings: [
+      ...transects.findings,
+      ...habitat.findings,
+      ...detections.findings,
+      ...roles.findings,
+    ],
+    remarks: [...remarks, ...roles.remarks],
+  };
+}
+
+/** A count of none without a place along the transect; with one it is an error that the checks tell. */
+function saysNothing({ cells }: GatheredRow): boolean {
+  const count = cells.get('count');
+  const place = cells.get('distance_m');
+  if (count === undefined)
+    return place !== undefined && isNothing(place.cell.text) && !/^0/.test(place.cell.text);
+  return isNothing(count.cell.text) && (place === undefined || isNothing(place.cell.text));
+}
+
+function longestIn(rows: readonly ImportedRow[]): number | null {
+  const lengths = rows.map(({ cells }) => Number(cells.length_m)).filter((length) => length > 0);
+  return lengths.length === 0 ? null : lengths.reduce((a, b) => Math.max(a, b));
+}
+
+function diversIn(rows: readonly ImportedRow[]): Around['divers'] {
+  return new Map(
+    rows.map(({ cells }) => [
+      cells.transect ?? '',
+      { primary: cells.primary ?? '', secondary: cells.secondary ?? '' },
+    ]),
+  );
+}
