@@ -10,6 +10,7 @@ import type {
   RawTable,
 } from '../../shared/importing.ts';
 import { IMPORT_FILE } from '../../shared/survey-files.ts';
+import type { TableName } from '../../shared/tables.ts';
 import { readAnswers } from './answers.ts';
 import { ownFile } from './own-format.ts';
 import { type SourceFile, sourcesOf } from './record.ts';
@@ -65,11 +66,16 @@ function takeOwn(given: Given, file: GivenFile): boolean {
   const own = ownFile(file);
   if (own === null) return false;
   given.kept.set(file.name, file.bytes);
-  if (own.kind === 'sheet' && own.table.name !== 'planted_shells')
+  if (own.kind === 'sheet' && isFieldTable(own.table.name))
     given.ownTables[own.table.name] = own.rows;
   if (own.kind === 'map') given.ownLayers.push(own.layer);
   given.recognised.push({ name: file.name, as: 'a file of a survey, kept as it is' });
   return true;
+}
+
+/** One of the three that every survey has. */
+function isFieldTable(name: TableName): name is keyof ImportedTables {
+  return name === 'transects' || name === 'habitat' || name === 'detections';
 }
 
 function leaveOut(given: Given, { name }: GivenFile): void {
