@@ -294,10 +294,7 @@ export async function estimateJudged(
 ): Promise<Estimated> {
   if (prepared === null) return { ok: false, findings };
   const { survey, analysis, lake, variants, fingerprint } = read;
-  const output = await estimateSurveyed(
-    { survey, analysis, findings, interpolated: lake.interpolated ?? null, ...prepared },
-    options,
-  );
+  const output = await estimateSurveyed({ survey, analysis, findings, ...prepared }, options);
   if (!output.ok) return output;
   const { again, ...made } = output;
   options.progress?.('done', 1);

@@ -2,13 +2,15 @@
 
 import type { Answer, AskedQuestion, ImportPicture, Question } from '../../shared/importing.ts';
 import { plain, visible } from '../../shared/words.ts';
-import { wrap } from './text.ts';
+import { columns, WIDTH, wrap } from './text.ts';
 
 /** By which the file is recognised. */
 export const ANSWERS_SCHEMA = 'shoalwise/answers/1';
 const INDENT = '   ';
 /** Longer lists of codes are in the file of answers. */
 const MOST_KEYS = 40;
+/** Of a cell so much is shown in a preview. */
+const WIDEST_CELL = 14;
 
 /** One after the other: the question, what it is about, the evidence, the answers with the proposed one marked. */
 export function questionsText(open: readonly AskedQuestion[]): string {
@@ -20,9 +22,9 @@ function questionText({ question, refused }: AskedQuestion, n: number): string {
   const number = `${n}. `;
   return [
     wrap(visible(ask), number, ' '.repeat(number.length)),
-    wrap(visible(about), `${INDENT}(`, `${INDENT} `) + ')',
+    `${wrap(visible(about), `${INDENT}(`, `${INDENT} `)})`,
     ...evidence.map((line) => item(line)),
-    ...pictures.map((picture) => item(pictureText(picture))),
+    ...pictures.flatMap(pictureLines),
     ...(refused === null
       ? []
       : [item(`The answer that was given is not possible here: ${refused}.`)]),
@@ -93,15 +95,36 @@ function firstOther(question: Partial<Question>, proposal: unknown): string {
   return (options.find(({ value }) => value !== proposal) ?? options[0])?.value ?? 'ANSWER';
 }
 
-function pictureText(picture: ImportPicture): string {
+function pictureLines(picture: ImportPicture): string[] {
   switch (picture.kind) {
     case 'map':
-      return `${picture.caption} (drawn in the map application)`;
+      return [item(`${picture.caption} (drawn in the map application)`)];
     case 'scatter':
-      return `${picture.caption} (${picture.points.length} pairs; slope ${plain(picture.slope)}, intercept ${plain(picture.intercept)})`;
+      return [
+        item(
+          `${picture.caption} (${picture.points.length} pairs; slope ${plain(picture.slope)}, intercept ${plain(picture.intercept)})`,
+        ),
+      ];
     case 'table':
-      return `${picture.caption}: ${[picture.header, ...picture.rows].map((row) => row.join(' | ')).join(' / ')}`;
+      return [item(picture.caption), ...tableLines(picture)];
   }
+}
+
+/** As many columns as the width holds. */
+function tableLines({ header, rows }: Extract<ImportPicture, { kind: 'table' }>): string[] {
+  const indent = `${INDENT}  `;
+  const cells = [header, ...rows].map((row) =>
+    row.map((cell) => {
+      const text = visible(cell);
+      return text.length > WIDEST_CELL ? `${text.slice(0, WIDEST_CELL - 1)}…` : text;
+    }),
+  );
+  const lines = columns(
+    cells,
+    header.map(() => 'left'),
+    indent,
+  ).split('\n');
+  return lines.map((line) => (line.length > WIDTH ? `${line.slice(0, WIDTH - 1)}…` : line));
 }
 
 /** Every question with what was answered; `answer` is null, and `accept` false, where it is open. */

@@ -63,11 +63,11 @@ export async function importFiles(
   printFindings(done.findings, terminal, '', asked.listAll);
   if (asked.writeAnswers !== null)
     await writeFiles(new Map([[asked.writeAnswers, answersJson(done.questions)]]));
-  for (const remark of done.remarks) terminal.out(`${wrap(visible(remark), '', '  ')}\n`);
   if (done.files === null) {
     tellOpen(terminal, done.questions, asked);
     return EXIT.data;
   }
+  for (const remark of done.remarks) terminal.out(`${wrap(visible(remark), '', '  ')}\n`);
   await tryOut(target);
   const { findings, ok } = done.judged!;
   printFindings(findings, terminal, `${name}/`, asked.listAll);

@@ -1,24 +1,51 @@
 /**
  * The whole import, run anew for every set of answers: what was read → questions, and the files of the survey once none is
- * open. Nothing is applied before.
+ * open. Nothing is applied before. The order is that of what each step needs to know: sheets, what each map is, where it
+ * lies, waypoints, outline, depths, substrate.
  */
 
 import { errorAt, type Finding, hasErrors } from '../../shared/findings.ts';
-import type { ImportOutcome } from '../../shared/importing.ts';
-import { IMPORT_FILE } from '../../shared/survey-files.ts';
+import type {
+  Ask,
+  GivenFile,
+  ImportedTables,
+  ImportOutcome,
+  PlacedRaster,
+  RawGeometry,
+  RawLayer,
+} from '../../shared/importing.ts';
+import { IMPORT_FILE, KEEP_OUT_FILE, TREATMENTS_FILE } from '../../shared/survey-files.ts';
+import { TABLES } from '../../shared/tables.ts';
 import { type Answered, askerWith } from './ask.ts';
+import { depthMap, matchWaypoints, substrateMap } from './bed/index.ts';
+import { areasFile, mergedAreas, outlineFile } from './lake-files.ts';
+import { placeLayers } from './maps/index.ts';
 import type { Given } from './read-given.ts';
 import { recordText } from './record.ts';
+import { type LayerRole, sortLayers } from './sort.ts';
+import { emptyTables, knownPlaces, sheetsOf, tableFiles } from './survey-tables.ts';
+
+/** What the steps add to as they go. */
+interface Work {
+  ask: Ask;
+  files: Map<string, Uint8Array>;
+  findings: Finding[];
+  remarks: string[];
+}
 
 export async function importSurvey(given: Given, asked: Answered): Promise<ImportOutcome> {
   // those of an import.json among the files stand behind what is answered now
   const answers = new Map([...given.answers, ...asked.answers]);
   const asker = askerWith({ ...asked, answers });
-  const findings: Finding[] = [...given.findings];
-  const remarks: string[] = [];
-  const files = new Map(given.kept);
+  const work: Work = {
+    ask: asker.ask,
+    files: new Map(given.kept),
+    findings: [...given.findings],
+    remarks: [],
+  };
+  makeFiles(given, work);
+  const { files, findings, remarks } = work;
   if (files.size === 0) findings.push(nothingToBringIn(given));
-
   const questions = asker.asked();
   const applied = !hasErrors(findings) && questions.every(({ answer }) => answer !== null);
   if (applied)
@@ -27,6 +54,124 @@ export async function importSurvey(given: Given, asked: Answered): Promise<Impor
       new TextEncoder().encode(recordText(given.sources, questions, remarks, files)),
     );
   return { questions, findings, remarks, files: applied ? files : null };
+}
+
+function makeFiles(given: Given, work: Work): void {
+  const { ask } = work;
+  const sheets = sheetsOf(given, ask);
+  take(work, sheets);
+  const layers = [...given.layers, ...sheets.points];
+  const sorted = sortLayers(layers, given.rasters, ask);
+  const used = sorted.layers.filter(({ role }) => role !== 'leave-out');
+  const rasters = sorted.rasters.filter(({ role }) => role === 'depth');
+  const placed = placeLayers(
+    used.map(({ layer }) => layer),
+    rasters.map(({ raster }) => raster),
+    knownPlaces(sheets.tables),
+    ask,
+  );
+  take(work, placed);
+  for (const layer of [...used.map((one) => one.layer), ...rasters.map((one) => one.raster)])
+    for (const text of layer.remarks)
+      work.remarks.push(text.startsWith(layer.file) ? text : `${layer.file}: ${text}`);
+  const roles = new Map(used.map(({ layer, role }) => [nameOf(layer), role]));
+  const of = (...wanted: LayerRole[]): RawLayer[] =>
+    placed.layers.filter((layer) => wanted.includes(roles.get(nameOf(layer))!));
+
+  const tables = withWaypoints(sheets.tables, of('waypoints', 'tracks'), work);
+  for (const [name, bytes] of tableFiles(given, tables, work.ask)) work.files.set(name, bytes);
+  const outline = makeOutline(given, of, work);
+  makeDepths(of('depth', 'depth-and-substrate'), placed.rasters, tables, outline, work);
+  makeSubstrate(of('substrate', 'depth-and-substrate'), tables, outline, work);
+  put(work, areasFile(TREATMENTS_FILE, of('treatments')));
+  put(work, areasFile(KEEP_OUT_FILE, of('keep-out')));
+  withoutSheets(work);
+}
+
+function withoutSheets({ files, remarks }: Work): void {
+  if (files.size === 0 || TABLES.some(({ file }) => files.has(file))) return;
+  for (const [name, bytes] of emptyTables()) files.set(name, bytes);
+  remarks.push('No sheet of dives was given: the tables of the survey are empty.');
+}
+
+function withWaypoints(tables: ImportedTables, layers: RawLayer[], work: Work): ImportedTables {
+  if (layers.length === 0) return tables;
+  const matched = matchWaypoints(layers, tables, work.ask);
+  take(work, matched);
+  return matched.tables;
+}
+
+/** Of layers that were given; else the one that is kept. */
+function makeOutline(
+  given: Given,
+  of: (...wanted: LayerRole[]) => RawLayer[],
+  work: Work,
+): RawGeometry | null {
+  const pieces = of('outline', 'islands');
+  const kept = given.ownLayers.find(({ file }) => file === 'outline.geojson');
+  if (pieces.length === 0) return kept === undefined ? null : mergedAreas(kept);
+  const areas = pieces.filter(hasAreas);
+  for (const { file } of pieces.filter((layer) => !hasAreas(layer)))
+    work.findings.push(noOutline(file));
+  if (areas.length === 0) return null;
+  const outline = mergedAreas(areas[0]);
+  put(work, outlineFile(outline));
+  return outline;
+}
+
+function makeDepths(
+  layers: RawLayer[],
+  rasters: PlacedRaster[],
+  tables: ImportedTables,
+  outline: RawGeometry | null,
+  work: Work,
+): void {
+  if (layers.length + rasters.length === 0) return;
+  const made = depthMap(layers, rasters, tables, outline, work.ask);
+  take(work, made);
+  // one map of depths, in one of its two forms
+  if (made.file !== null)
+    for (const name of ['depth.geojson', 'depth.tif']) work.files.delete(name);
+  put(work, made.file);
+}
+
+/** Points, or the breaks that divers recorded, become a map only where none is kept. */
+function makeSubstrate(
+  layers: RawLayer[],
+  tables: ImportedTables,
+  outline: RawGeometry | null,
+  work: Work,
+): void {
+  if (layers.length === 0 && work.files.has('substrate.geojson')) return;
+  const made = substrateMap(layers, tables, outline, work.ask);
+  take(work, made);
+  put(work, made.file);
+}
+
+function take(work: Work, made: { findings: Finding[]; remarks: string[] }): void {
+  for (const finding of made.findings) work.findings.push(finding);
+  for (const remark of made.remarks) if (!work.remarks.includes(remark)) work.remarks.push(remark);
+}
+
+function put(work: Work, file: GivenFile | null): void {
+  if (file === null) return;
+  if (work.files.has(file.name))
+    work.remarks.push(
+      `${file.name} that was given in our format is replaced by the map beside it.`,
+    );
+  work.files.set(file.name, file.bytes);
+}
+
+function nameOf({ file, layer, from }: RawLayer): string {
+  return JSON.stringify([file, layer, from]);
+}
+
+function hasAreas({ features }: RawLayer): boolean {
+  return features.some(({ geometry }) => /Polygon$/.test(geometry.type));
+}
+
+function noOutline(file: string): Finding {
+  return errorAt({ table: file }, 'no-areas', 'pieces of a shore; areas of the lake are expected');
 }
 
 function nothingToBringIn({ sources }: Given): Finding {

@@ -7,6 +7,7 @@ import Papa from 'papaparse';
 import type {
   GivenFile,
   ImportedRow,
+  ImportedTables,
   RawFeature,
   RawGeometry,
   RawLayer,
@@ -14,7 +15,11 @@ import type {
 import { KEEP_OUT_FILE, SURVEY_FILES, TREATMENTS_FILE } from '../../shared/survey-files.ts';
 import { DETECTIONS, HABITAT, type Table, TRANSECTS } from '../../shared/tables.ts';
 
-const SHEETS: readonly Table[] = [TRANSECTS, HABITAT, DETECTIONS];
+const SHEETS: readonly { name: keyof ImportedTables; table: Table }[] = [
+  { name: 'transects', table: TRANSECTS },
+  { name: 'habitat', table: HABITAT },
+  { name: 'detections', table: DETECTIONS },
+];
 
 /** What a feature of a map of ours is. */
 const MAPS: Record<string, (feature: RawFeature) => boolean> = {
@@ -30,22 +35,24 @@ const MAPS: Record<string, (feature: RawFeature) => boolean> = {
 /** Read by nobody here: how they are read is their own reader's business. A raster may be anything under its name. */
 const AS_THEY_ARE: readonly string[] = SURVEY_FILES.filter(
   (name) =>
-    !SHEETS.some(({ file }) => file === name) && MAPS[name] === undefined && name !== 'depth.tif',
+    !SHEETS.some(({ table }) => table.file === name) &&
+    MAPS[name] === undefined &&
+    name !== 'depth.tif',
 );
 
 /** A file of ours, with what the steps need to know of it. */
 export type OwnFile =
   | { kind: 'as-it-is' }
-  | { kind: 'sheet'; table: Table; rows: ImportedRow[] }
+  | { kind: 'sheet'; table: keyof ImportedTables; rows: ImportedRow[] }
   | { kind: 'map'; layer: RawLayer };
 
 /** What the file is of a survey in our format; null when it is none, or not in our format. */
 export function ownFile(file: GivenFile): OwnFile | null {
   if (AS_THEY_ARE.includes(file.name)) return { kind: 'as-it-is' };
-  const table = SHEETS.find((t) => t.file === file.name);
-  if (table !== undefined) {
-    const rows = ownRows(table, file);
-    return rows === null ? null : { kind: 'sheet', table, rows };
+  const sheet = SHEETS.find(({ table }) => table.file === file.name);
+  if (sheet !== undefined) {
+    const rows = ownRows(sheet.table, file);
+    return rows === null ? null : { kind: 'sheet', table: sheet.name, rows };
   }
   const isOurs = MAPS[file.name];
   const layer = isOurs === undefined ? null : ownLayer(file);

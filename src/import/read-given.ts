@@ -10,10 +10,12 @@ import type {
   RawTable,
 } from '../../shared/importing.ts';
 import { IMPORT_FILE } from '../../shared/survey-files.ts';
-import type { TableName } from '../../shared/tables.ts';
+import { formatCount } from '../../shared/units.ts';
 import { readAnswers } from './answers.ts';
+import { readMapFiles, unpack } from './maps/index.ts';
 import { ownFile } from './own-format.ts';
 import { type SourceFile, sourcesOf } from './record.ts';
+import { readTableFile } from './tables/index.ts';
 
 /** What was given, read. */
 export interface Given {
@@ -34,6 +36,10 @@ export interface Given {
   findings: Finding[];
 }
 
+/** As what the files that belong to a shapefile are told. */
+const PART = 'a part of a map';
+const TABLE_NAMES = /\.(csv|tsv|tab|txt|asc|dat|xyz|xlsx|xlsm|xls|ods)$/i;
+
 /** Never throws on bad files: the findings say what is wrong with them. */
 export async function readGiven(files: readonly GivenFile[]): Promise<Given> {
   const given: Given = {
@@ -48,43 +54,75 @@ export async function readGiven(files: readonly GivenFile[]): Promise<Given> {
     answers: new Map(),
     findings: [],
   };
-  for (const file of files) {
-    if (file.name === IMPORT_FILE) takeAnswers(given, file);
-    else if (!takeOwn(given, file)) leaveOut(given, file);
-  }
+  const opened = unpack(files);
+  const others = opened.files.filter((file) => !takeOwn(given, file));
+  const maps = await readMapFiles(others);
+  given.layers = maps.layers;
+  given.rasters = maps.rasters;
+  for (const { file, layer, features } of maps.layers)
+    tell(given, file, `${layer === null ? 'a map' : `layer ${layer}`}: ${shapes(features.length)}`);
+  for (const { file, width, height } of maps.rasters)
+    tell(given, file, `a raster of ${formatCount(width)} × ${formatCount(height)} cells`);
+  const used = new Set(maps.used);
+  const rest = others.filter(({ name }) => !used.has(name));
+  const told = await readTables(given, rest);
+  given.findings = [...given.findings, ...opened.findings, ...maps.findings, ...told];
+  for (const { name } of opened.files)
+    if (used.has(name) && !given.recognised.some((line) => line.name === name))
+      tell(given, name, PART);
   return given;
 }
 
-function takeAnswers(given: Given, file: GivenFile): void {
-  const { answers, findings } = readAnswers(file);
-  given.findings = [...given.findings, ...findings];
-  for (const [id, answer] of answers) given.answers.set(id, answer);
-  given.recognised.push({ name: file.name, as: 'answers of an earlier import' });
+async function readTables(given: Given, files: readonly GivenFile[]): Promise<Finding[]> {
+  const findings: Finding[] = [];
+  for (const file of files) {
+    if (!TABLE_NAMES.test(file.name)) {
+      tell(given, file.name, 'not recognised, left out');
+      findings.push(leftOut(file.name));
+      continue;
+    }
+    const read = await readTableFile(file);
+    for (const finding of read.findings) findings.push(finding);
+    for (const table of read.tables) {
+      given.tables.push(table);
+      const rows = `a table of ${formatCount(table.rows.length)} rows`;
+      tell(given, file.name, table.sheet === null ? rows : `sheet ${table.sheet}: ${rows}`);
+    }
+    if (read.tables.length === 0) tell(given, file.name, 'a table that cannot be read');
+  }
+  return findings;
 }
 
 function takeOwn(given: Given, file: GivenFile): boolean {
-  const own = ownFile(file);
+  const name = file.name.slice(file.name.lastIndexOf('/') + 1);
+  const own = given.kept.has(name) ? null : ownFile({ ...file, name });
   if (own === null) return false;
-  given.kept.set(file.name, file.bytes);
-  if (own.kind === 'sheet' && isFieldTable(own.table.name))
-    given.ownTables[own.table.name] = own.rows;
+  if (name === IMPORT_FILE) {
+    const { answers, findings } = readAnswers(file);
+    given.findings = [...given.findings, ...findings];
+    given.answers = answers;
+    tell(given, file.name, 'answers of an earlier import');
+    return true;
+  }
+  given.kept.set(name, file.bytes);
+  if (own.kind === 'sheet') given.ownTables[own.table] = own.rows;
   if (own.kind === 'map') given.ownLayers.push(own.layer);
-  given.recognised.push({ name: file.name, as: 'a file of a survey, kept as it is' });
+  tell(given, file.name, 'a file of a survey, kept as it is');
   return true;
 }
 
-/** One of the three that every survey has. */
-function isFieldTable(name: TableName): name is keyof ImportedTables {
-  return name === 'transects' || name === 'habitat' || name === 'detections';
+function shapes(count: number): string {
+  return count === 1 ? '1 shape' : `${formatCount(count)} shapes`;
 }
 
-function leaveOut(given: Given, { name }: GivenFile): void {
-  given.recognised.push({ name, as: 'not recognised, left out' });
-  given.findings.push(
-    noticeAt(
-      { table: name },
-      'file-left-out',
-      'no sheet, map or file of a survey that is known here; left out',
-    ),
+function tell(given: Given, name: string, as: string): void {
+  given.recognised.push({ name, as });
+}
+
+function leftOut(name: string): Finding {
+  return noticeAt(
+    { table: name },
+    'file-left-out',
+    'no sheet, map or file of a survey that is known here; left out',
   );
 }

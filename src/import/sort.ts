@@ -137,7 +137,7 @@ function proposed(sign: Signs): Proposal {
       ? { role: 'outline', why: 'lines without depths are most often pieces of a shore' }
       : byName('outline', shore);
   }
-  const treated = called(/treat|candidate|application/);
+  const treated = called(/treat|candidate|application|^areas$|^zones?$/);
   if (treated !== undefined) return byName('treatments', treated);
   const kept = called(/exclu|avoid|intake|beach|protect|native|keep/);
   if (kept !== undefined) return byName('keep-out', kept);

@@ -143,7 +143,7 @@ describe('the desk', () => {
     const { bringIn, told } = desk();
     await bringIn.add([file('a.csv')], null);
     await settled(bringIn);
-    bringIn.remove('a.csv');
+    bringIn.remove(['a.csv']);
     expect(bringIn.get()).toMatchObject({ shown: false, files: [] });
     expect(told.ended).toBe(1);
   });

@@ -79,12 +79,6 @@ export function startActions(
       await new Promise((resolve) => setTimeout(resolve, LOOK_AGAIN_MS));
   };
 
-  /** When, and by whom where that was told. */
-  const now = (): { at: string; who?: string } => {
-    const { who } = state();
-    return { at: new Date().toISOString(), ...(who === '' ? {} : { who }) };
-  };
-
   return {
     openFiles: (files, name) => open(async () => ({ name, files })),
     openImported: (work) => open(async () => work),
@@ -117,19 +111,10 @@ export function startActions(
     },
     setFocus: (change) => dispatch({ type: 'focus', change }),
     setMapLook: (change) => dispatch({ type: 'mapLook', change }),
-    edit: (edit) => dispatch({ type: 'edit', edit: { ...edit, ...now() } }),
-    repair(edits) {
-      const stamp = now();
-      const together = edits.length > 1 ? { together: stamp.at } : {};
-      dispatch({
-        type: 'enter',
-        edits: edits.map((edit) => ({ ...edit, ...stamp, ...together })),
-        join: false,
-      });
-    },
+    edit: (edit) => dispatch({ type: 'edit', edit: { ...edit, at: new Date().toISOString() } }),
     enter(edits, join = false) {
-      const stamp = now();
-      dispatch({ type: 'enter', edits: edits.map((edit) => ({ ...edit, ...stamp })), join });
+      const at = new Date().toISOString();
+      dispatch({ type: 'enter', edits: edits.map((edit) => ({ ...edit, at })), join });
     },
     note: (change) => dispatch({ type: 'note', change }),
     openLog() {
@@ -185,7 +170,6 @@ export function startActions(
       if ('why' in made) throw new Error(made.why);
       return made.html;
     },
-    setWho: (who) => dispatch({ type: 'who', who }),
     setUnits: (units) => dispatch({ type: 'units', units }),
     setTheme: (theme) => dispatch({ type: 'theme', theme }),
     dismissTrouble: () => dispatch({ type: 'trouble', message: null }),

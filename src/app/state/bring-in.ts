@@ -139,8 +139,8 @@ export function bringInDesk(start: () => Desk) {
       set({ files: [...files.values()] });
       read();
     },
-    remove(name: string): void {
-      set({ files: state.files.filter((file) => file.name !== name) });
+    remove(names: readonly string[]): void {
+      set({ files: state.files.filter((file) => !names.includes(file.name)) });
       if (state.files.length === 0) leave();
       else read();
     },

@@ -1,7 +1,6 @@
-/** Units, theme and name: what a reader chose, kept in this browser; else what the system says. */
+/** Units and theme: what a reader chose, kept in this browser; else what the system says. */
 
 import type { Dispatch } from 'react';
-import { LONGEST_LABEL } from '../../../shared/tables.ts';
 import type { Theme, Units } from '../contract.ts';
 import type { Action } from './reducer.ts';
 
@@ -11,8 +10,6 @@ const DARK = '(prefers-color-scheme: dark)';
 export interface Settings {
   units: Units;
   theme: Theme;
-  /** kept with changes */
-  who: string;
 }
 
 /** Settings of an earlier visit. Storage may be forbidden or hold anything. */
@@ -23,11 +20,10 @@ export function storedSettings(): Settings {
   } catch {
     // without storage the settings hold for this visit
   }
-  const { units, theme, who } = kept;
+  const { units, theme } = kept;
   return {
     units: units === 'us' || units === 'metric' ? units : 'metric',
     theme: theme === 'light' || theme === 'dark' ? theme : 'system',
-    who: typeof who === 'string' ? who.slice(0, LONGEST_LABEL) : '',
   };
 }
 
@@ -36,12 +32,9 @@ export function isDark(theme: Theme): boolean {
 }
 
 /** Stores the settings, colours the page, and follows the system where the theme does. Returns how to stop. */
-export function keepSettings(
-  { units, theme, who }: Settings,
-  dispatch: Dispatch<Action>,
-): () => void {
+export function keepSettings({ units, theme }: Settings, dispatch: Dispatch<Action>): () => void {
   try {
-    localStorage.setItem(KEY, JSON.stringify({ units, theme, who }));
+    localStorage.setItem(KEY, JSON.stringify({ units, theme }));
   } catch {
     // as above
   }

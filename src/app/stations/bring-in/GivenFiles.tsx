@@ -5,7 +5,12 @@ import { visible } from '../../../../shared/words.ts';
 import { DataTable } from '../../shell/ui.tsx';
 import { bringIn } from '../../state/bring-in.ts';
 
+/** As what the core tells the files that belong to a shapefile. */
+const PART = 'a part of a map';
+
 interface Line {
+  /** a shapefile stands for the files that belong to it */
+  names: string[];
   name: string;
   bytes: number | null;
   as: string[];
@@ -24,7 +29,7 @@ export function GivenFiles({
     <DataTable
       caption="Files"
       columns={[
-        { title: 'File', cell: (line: Line) => visible(line.name) },
+        { title: 'File', cell: (line: Line) => visible(written(line)) },
         {
           title: 'Recognised as',
           cell: ({ as }) => (as.length === 0 && busy ? '…' : as.join('; ')),
@@ -32,13 +37,13 @@ export function GivenFiles({
         { title: 'Size', align: 'right', cell: ({ bytes }) => (bytes === null ? '' : size(bytes)) },
         {
           title: <span className="visually-hidden">Leave out</span>,
-          cell: ({ name, bytes }) =>
+          cell: ({ name, names, bytes }) =>
             bytes !== null && (
               <button
                 type="button"
                 className="link small"
                 aria-label={`Leave out ${visible(name)}`}
-                onClick={() => bringIn.remove(name)}
+                onClick={() => bringIn.remove(names)}
               >
                 Leave out
               </button>
@@ -57,14 +62,41 @@ function lines(
   recognised: readonly { name: string; as: string }[],
 ): Line[] {
   const byName = new Map<string, Line>(
-    files.map(({ name, bytes }) => [name, { name, bytes: bytes.length, as: [] }]),
+    files.map(({ name, bytes }) => [name, { name, names: [name], bytes: bytes.length, as: [] }]),
   );
   for (const { name, as } of recognised) {
-    const line = byName.get(name) ?? { name, bytes: null, as: [] };
+    const line = byName.get(name) ?? { name, names: [name], bytes: null, as: [] };
     if (!line.as.includes(as)) line.as.push(as);
     byName.set(name, line);
   }
-  return [...byName.values()];
+  return shapefilesWhole([...byName.values()]);
+}
+
+function shapefilesWhole(lines: Line[]): Line[] {
+  const isWhole = ({ name }: Line) => /\.shp$/i.test(name);
+  const parts = (whole: Line) => lines.filter((line) => !isWhole(line) && belongs(line, whole));
+  const taken = new Set(lines.filter(isWhole).flatMap(parts));
+  return lines
+    .filter((line) => !taken.has(line))
+    .map((line) => (isWhole(line) ? joined(line, parts(line)) : line));
+}
+
+function belongs({ name, as }: Line, whole: Line): boolean {
+  const stem = whole.name.slice(0, -'.shp'.length).toLowerCase();
+  return as.includes(PART) && name.toLowerCase().startsWith(`${stem}.`);
+}
+
+function joined(line: Line, parts: readonly Line[]): Line {
+  const bytes = parts.reduce((sum, part) => sum + (part.bytes ?? 0), line.bytes ?? 0);
+  const names = [...line.names, ...parts.map(({ name }) => name)];
+  return { ...line, names, bytes: line.bytes === null ? null : bytes };
+}
+
+/** `lake.shp with .dbf, .prj` */
+function written({ name, names }: Line): string {
+  const [, ...parts] = names;
+  if (parts.length === 0) return name;
+  return `${name} with ${parts.map((part) => part.slice(part.lastIndexOf('.'))).join(', ')}`;
 }
 
 function size(bytes: number): string {

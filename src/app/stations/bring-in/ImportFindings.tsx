@@ -12,7 +12,7 @@ export function ImportFindings({ findings }: { findings: readonly Finding[] }) {
         const [first] = indices.map((i) => findings[i]);
         return (
           <li key={indices[0]} className={`finding ${severity}`}>
-            <b>{visible(findingPlace(first))}</b> {visible(first.message)}
+            <b>{visible(findingPlace(first))}:</b> {visible(first.message)}
             {more !== null && <span className="small quiet"> {more}</span>}
           </li>
         );

@@ -1,16 +1,22 @@
 /** What is drawn beside a question: a small map, a plot of two depths against each other, or a table. */
 
 import { useId } from 'react';
-import type { ImportPicture } from '../../../../shared/importing.ts';
+import type { ImportPicture, Option } from '../../../../shared/importing.ts';
 import { visible } from '../../../../shared/words.ts';
 import { TableScroll } from '../../shell/ui.tsx';
 import { PictureMap } from './PictureMap.tsx';
 import { PicturePlot } from './PicturePlot.tsx';
 
-export function Picture({ picture }: { picture: ImportPicture }) {
+export function Picture({
+  picture,
+  options = [],
+}: {
+  picture: ImportPicture;
+  options?: readonly Option[];
+}) {
   switch (picture.kind) {
     case 'map':
-      return <PictureMap picture={picture} />;
+      return <PictureMap picture={picture} options={options} />;
     case 'scatter':
       return <PicturePlot picture={picture} />;
     case 'table':

@@ -4,7 +4,12 @@
  */
 
 import { useId } from 'react';
-import type { ImportPicture, PictureShape, RawGeometry } from '../../../../shared/importing.ts';
+import type {
+  ImportPicture,
+  Option,
+  PictureShape,
+  RawGeometry,
+} from '../../../../shared/importing.ts';
 import { formatDigits } from '../../../../shared/units.ts';
 import { visible } from '../../../../shared/words.ts';
 
@@ -20,7 +25,14 @@ const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
 type Picture = Extract<ImportPicture, { kind: 'map' }>;
 type Place = (position: readonly number[]) => [x: number, y: number];
 
-export function PictureMap({ picture: { caption, shapes } }: { picture: Picture }) {
+export function PictureMap({
+  picture: { caption, shapes },
+  options,
+}: {
+  picture: Picture;
+  /** answers that shapes may belong to */
+  options: readonly Option[];
+}) {
   const id = useId();
   const positions = shapes.flatMap(({ geometry }) => positionsOf(geometry));
   if (positions.length === 0) return null;
@@ -48,7 +60,7 @@ export function PictureMap({ picture: { caption, shapes } }: { picture: Picture 
           // biome-ignore lint/suspicious/noArrayIndexKey: shapes of one picture do not move
           <li key={i} className={`key-${look}`}>
             {option !== null && <b>{letters.get(option)} </b>}
-            {visible(label)}
+            {visible(options.find(({ value }) => value === option)?.label ?? label)}
           </li>
         ))}
       </ul>
@@ -65,7 +77,7 @@ function Shape({
   place: Place;
   letter: string | undefined;
 }) {
-  const [x, y] = middle(positionsOf(geometry).map(place));
+  const [x, y] = highest(positionsOf(geometry).map(place));
   return (
     <g className={`shape-${look}`}>
       {pathsOf(geometry, place).map((d, i) => (
@@ -170,10 +182,7 @@ function pathsOf(geometry: RawGeometry, place: Place): string[] {
   }
 }
 
-function middle(points: [number, number][]): [number, number] {
-  const n = Math.max(1, points.length);
-  return [
-    points.reduce((sum, [x]) => sum + x, 0) / n,
-    points.reduce((sum, [, y]) => sum + y, 0) / n,
-  ];
+/** Where a letter is least in the way of other shapes. */
+function highest(points: [number, number][]): [number, number] {
+  return points.reduce((top, point) => (point[1] < top[1] ? point : top), [0, HEIGHT]);
 }

@@ -25,7 +25,11 @@ export function QuestionCard({ asked, number }: { asked: AskedQuestion; number: 
         ))}
       </ul>
       {pictures.map((picture) => (
-        <Picture key={`${picture.kind} ${picture.caption}`} picture={picture} />
+        <Picture
+          key={`${picture.kind} ${picture.caption}`}
+          picture={picture}
+          {...('options' in question ? { options: question.options } : {})}
+        />
       ))}
       {refused !== null && (
         <Caution>
