@@ -69,6 +69,7 @@ function understand(
     about,
     suffix,
     property: values.property,
+    unit: null,
     own,
     unitsNamed,
     least,

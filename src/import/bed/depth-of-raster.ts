@@ -39,6 +39,7 @@ export function depthOfRaster(
     about: raster.file,
     suffix: '',
     property: null,
+    unit: raster.unit ?? null,
     own: false,
     unitsNamed: false,
     least,
@@ -49,7 +50,9 @@ export function depthOfRaster(
   const answers = askDepthUnit(facts, ask, remarks);
   if (answers === null) return { file: null, findings, remarks };
   tellAgreement(raster.file, comparison, answers, remarks);
-  const untouched = answers.meaning.value === 'm' && answers.shiftM === 0 && least >= 0;
+  // what reads a survey folder refuses a raster that says that it is not in metres
+  const inMetres = raster.unit === undefined || raster.unit === 'm';
+  const untouched = answers.meaning.value === 'm' && answers.shiftM === 0 && least >= 0 && inMetres;
   if (untouched && raster.original !== null)
     return { file: { name: FILE, bytes: raster.original }, findings, remarks };
   let [dry, wet] = [0, 0];

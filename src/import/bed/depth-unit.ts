@@ -21,6 +21,8 @@ export interface DepthMapFacts {
   suffix: string;
   /** property that the numbers stand in; null for a raster */
   property: string | null;
+  /** `m`, `ft` or another word, where the file itself names a unit */
+  unit: string | null;
   /** it is called as ours is, so that its unit and sign are ours */
   own: boolean;
   /** every value names its unit, and all were turned into metres */
@@ -105,17 +107,12 @@ function isPlain(comparison: Comparison, { meaning }: Judged): boolean {
 
 /** What name and sign alone say; null where they say nothing. */
 function hintOf(
-  { property, least, most, own, unitsNamed }: DepthMapFacts,
+  { property, unit, least, most, own, unitsNamed }: DepthMapFacts,
   possible: readonly Meaning[],
 ): Meaning | null {
   const name = (property ?? '').toLowerCase();
-  const unitM = /(_|\b|[a-z])(ft|feet|foot)$|feet|foot/.test(name)
-    ? 'ft'
-    : /fathom|_fm$/.test(name)
-      ? 'fathom'
-      : own || unitsNamed || /_m$|met(er|re)s?$/.test(name)
-        ? 'm'
-        : null;
+  const named = unit === 'm' || unit === 'ft' ? unit : null;
+  const unitM = named ?? unitByName(name, own || unitsNamed);
   const of = /elev|height|altitude|navd|ngvd|msl/.test(name)
     ? '-elevation'
     : most <= 0 && least < 0
@@ -124,10 +121,19 @@ function hintOf(
   return unitM === null ? null : (possible.find((m) => m.value === `${unitM}${of}`) ?? null);
 }
 
+function unitByName(name: string, metres: boolean): 'm' | 'ft' | 'fathom' | null {
+  if (/(_|\b|[a-z])(ft|feet|foot)$|feet|foot/.test(name)) return 'ft';
+  if (/fathom|_fm$/.test(name)) return 'fathom';
+  return metres || /_m$|met(er|re)s?$/.test(name) ? 'm' : null;
+}
+
 function evidenceOf(facts: DepthMapFacts, best: Judged | null): string[] {
   const { comparison, least, most, property } = facts;
   const range = `The numbers lie between ${plain(round(least, 2))} and ${plain(round(most, 2))}.`;
-  const name = property === null ? [] : [`The property is called ${property}.`];
+  const name = [
+    ...(property === null ? [] : [`The property is called ${property}.`]),
+    ...(facts.unit === null ? [] : [`The file names its unit: ${facts.unit}.`]),
+  ];
   if (comparison === null || best === null) {
     const n = comparison?.pairs.length ?? 0;
     return [

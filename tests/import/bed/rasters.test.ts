@@ -62,6 +62,17 @@ describe('depthMap of a raster', () => {
     expect([read.raster!.originX, read.raster!.originY]).toEqual([660_005, 4_919_995]);
   });
 
+  it('proposes the unit that the file names, and does not hand on one that names feet', () => {
+    const { ask, asked } = asker();
+    const feet = depthMap([], [raster([10, 20, 0, 0, 5, 100], { unit: 'ft' })], nobody, null, ask);
+    expect(asked[0]).toMatchObject({ id: 'depth.unit', proposal: 'ft', certain: false });
+    expect(asked[0].evidence).toContain('The file names its unit: ft.');
+    expect(feet.file?.bytes.length).toBeGreaterThan(3);
+    const metres = asker({ 'depth.unit': 'm' }).ask;
+    const anew = depthMap([], [raster([1, 2, 3, 4, 5, 6], { unit: 'ft' })], nobody, null, metres);
+    expect(anew.file?.bytes.length).toBeGreaterThan(3);
+  });
+
   it('takes the level of elevations from the outline where the map has a number there', () => {
     const { ask, asked } = asker({ 'depth.unit': 'm-elevation' });
     const r = raster([180, 179, 178, 181, 181, 181]);
