@@ -237,7 +237,8 @@ describe.skipIf(NO_BROWSER !== null)(
       await browser.page.keyboard.press('Escape');
       await app.go('lake');
       await app.mapDrawn();
-      expect(before).toBeGreaterThan((await app.accentOnMap()) + 20);
+      // coarsely drawn it is 26 pixels long at the least
+      expect(before).toBeGreaterThan((await app.accentOnMap()) + 8);
     });
 
     it('keeps a variant without another estimate, and runs a bootstrap that can be cancelled', async () => {

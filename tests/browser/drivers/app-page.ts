@@ -245,7 +245,7 @@ export class AppPage {
     );
   }
 
-  /** Pixels of the map in the colour of what is pointed at. */
+  /** Pixels of the map in the colour of what is pointed at, or nearly: a coarsely drawn line mixes with what it lies on. */
   async accentOnMap(): Promise<number> {
     return this.page.evaluate(() => {
       const canvas = document.querySelector<HTMLCanvasElement>('.map-canvas canvas')!;
@@ -260,7 +260,7 @@ export class AppPage {
       const { data } = context.getImageData(0, 0, copy.width, copy.height);
       let n = 0;
       for (let i = 0; i < data.length; i += 4)
-        if (data[i] === r && data[i + 1] === g && data[i + 2] === b) n++;
+        if (Math.hypot(data[i]! - r!, data[i + 1]! - g!, data[i + 2]! - b!) < 30) n++;
       return n;
     });
   }

@@ -38,8 +38,11 @@ export interface Look {
   scale?: number;
 }
 
-/** A small window, coarsely drawn: software draws every pixel of the map, where looks are not the point. */
-export const SMALL: Look = { width: 1024, height: 640, scale: 0.5 };
+/** Software draws every pixel of the map: coarsely, unless somebody wants pictures to look at. */
+const COARSE = process.env.SCREENS ? 1 : 0.5;
+
+/** A small window, where looks are not the point. */
+export const SMALL: Look = { width: 1024, height: 640 };
 
 export interface TestBrowser {
   page: Page;
@@ -56,7 +59,7 @@ export interface TestBrowser {
 
 /** Opens a browser; with `profile` the one that a killed browser left behind. */
 export async function openBrowser(
-  { width = 1440, height = 900, dark = false, scale = 1 }: Look = {},
+  { width = 1440, height = 900, dark = false, scale = COARSE }: Look = {},
   profile?: string,
 ): Promise<TestBrowser> {
   const folder = profile ?? (await mkdtemp(join(tmpdir(), 'shoalwise-browser-')));
