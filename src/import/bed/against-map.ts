@@ -1,5 +1,6 @@
 /** What divers recorded against what the map has under them, in metres of transect. */
 
+import Flatbush from 'flatbush';
 import { term, terms } from '../../../shared/glossary.ts';
 import type { ImportPicture } from '../../../shared/importing.ts';
 import type { XY } from '../../../shared/survey.ts';
@@ -29,29 +30,43 @@ export function diverAgainstMap(
   regions: Regions,
   mapped: (area: number) => string | null,
 ): AgainstMap {
-  const lengths = new Map<string, { recorded: string; mapped: string; lengthM: number }>();
-  const result = { comparedM: 0, alikeM: 0, nearBorderM: 0, offMapM: 0 };
+  const result = tallied();
   const classAt = (at: XY): string | null => {
     const area = regions.at(at);
     return area === null ? null : mapped(area);
   };
   for (const { at, recorded, lengthM } of spotsOf(divers)) {
     const own = classAt(at);
-    if (own === null) result.offMapM += lengthM;
-    else if (around(at).some((p) => (classAt(p) ?? own) !== own)) result.nearBorderM += lengthM;
-    else {
-      result.comparedM += lengthM;
-      if (inOrder(own) === recorded) result.alikeM += lengthM;
-      const key = `${recorded}\n${own}`;
-      const row = lengths.get(key) ?? { recorded, mapped: own, lengthM: 0 };
+    if (own === null) result.parts.offMapM += lengthM;
+    else if (around(at).some((p) => (classAt(p) ?? own) !== own))
+      result.parts.nearBorderM += lengthM;
+    else result.add(recorded, own, lengthM);
+  }
+  return result.done();
+}
+
+/** Adds up lengths by what was recorded and what is mapped. */
+function tallied() {
+  const lengths = new Map<string, AgainstMap['rows'][number]>();
+  const parts = { comparedM: 0, alikeM: 0, nearBorderM: 0, offMapM: 0 };
+  return {
+    parts,
+    add: (recorded: string, mapped: string, lengthM: number): void => {
+      parts.comparedM += lengthM;
+      if (inOrder(mapped) === recorded) parts.alikeM += lengthM;
+      const key = `${recorded}\n${mapped}`;
+      const row = lengths.get(key) ?? { recorded, mapped, lengthM: 0 };
       row.lengthM += lengthM;
       lengths.set(key, row);
-    }
-  }
-  const rows = [...lengths.values()].sort(
-    (a, b) => a.recorded.localeCompare(b.recorded, 'en') || a.mapped.localeCompare(b.mapped, 'en'),
-  );
-  return { rows, ...result };
+    },
+    done: (): AgainstMap => ({
+      rows: [...lengths.values()].sort(
+        (a, b) =>
+          a.recorded.localeCompare(b.recorded, 'en') || a.mapped.localeCompare(b.mapped, 'en'),
+      ),
+      ...parts,
+    }),
+  };
 }
 
 function around([x, y]: XY): XY[] {
@@ -68,6 +83,25 @@ export interface Spot {
   recorded: string;
   lengthM: number;
   transect: string;
+}
+
+/** The same for samples: every spot against the nearest sample, where one lies within `withinM`. */
+export function diverAgainstSamples(
+  divers: Divers,
+  samples: readonly { at: XY; code: string }[],
+  withinM: number,
+): AgainstMap {
+  const result = tallied();
+  if (samples.length === 0) return result.done();
+  const index = new Flatbush(samples.length);
+  for (const { at } of samples) index.add(at[0], at[1]);
+  index.finish();
+  for (const { at, recorded, lengthM } of spotsOf(divers)) {
+    const [found] = index.neighbors(at[0], at[1], 1, withinM);
+    if (found !== undefined) result.add(recorded, samples[found].code, lengthM);
+    else result.parts.offMapM += lengthM;
+  }
+  return result.done();
 }
 
 /** Places a metre apart with what was recorded there. */

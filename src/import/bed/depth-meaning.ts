@@ -50,6 +50,8 @@ const LEVEL_COST_M = 0.1;
 /** A divers' depth (x, m) and the map's number at that place (y). */
 export interface Compared extends Pair {
   transect: string;
+  /** to the nearest contour or sounding, m */
+  nearestM: number;
 }
 
 export interface Comparison {
@@ -88,8 +90,9 @@ export function compareDepths(
   meanings: readonly Meaning[] = MEANINGS,
 ): Comparison {
   const pairs = depthPlaces(divers).flatMap(({ at, depthM, transect }): Compared[] => {
-    const y = mapAt(at);
-    return y === null ? [] : [{ x: depthM, y, transect }];
+    const found = mapAt(at);
+    if (found === null) return [];
+    return [{ x: depthM, y: found.value, transect, nearestM: found.nearestM }];
   });
   const enough = pairs.length >= LEAST_PLACES;
   return {
@@ -132,25 +135,40 @@ export interface LevelDifference {
   /** of that median */
   seM: number;
   transects: number;
+  /** places farther than this from a contour or sounding were left out; null: too few were nearer */
+  withinM: number | null;
 }
 
 /** Standard error of a median over that of a mean, for normal values: √(π/2). */
 const MEDIAN_OVER_MEAN = Math.sqrt(Math.PI / 2);
+/** Nearer than this to a contour or sounding the bed between them, which is no straight line, matters little, m. */
+const NEAR_M = 5;
 
 /** How much deeper the divers read than the map; null with fewer transects than places are asked for. */
 export function levelDifference(
   pairs: readonly Compared[],
   depthM: (value: number) => number,
 ): LevelDifference | null {
+  const near = pairs.filter((pair) => pair.nearestM <= NEAR_M);
+  for (const withinM of [NEAR_M, null]) {
+    const medians = mediansByTransect(withinM === null ? pairs : near, depthM);
+    if (medians.length < LEAST_PLACES) continue;
+    const seM = (MEDIAN_OVER_MEAN * robustSd(medians)) / Math.sqrt(medians.length);
+    return { differenceM: median(medians), seM, transects: medians.length, withinM };
+  }
+  return null;
+}
+
+/** Places of one transect share the error of its position. */
+function mediansByTransect(
+  pairs: readonly Compared[],
+  depthM: (value: number) => number,
+): number[] {
   const byTransect = new Map<string, number[]>();
   for (const { x, y, transect } of pairs) {
     const list = byTransect.get(transect) ?? [];
     list.push(x - depthM(y));
     byTransect.set(transect, list);
   }
-  // places of one transect share the error of its position
-  const medians = [...byTransect.values()].map(median);
-  if (medians.length < LEAST_PLACES) return null;
-  const seM = (MEDIAN_OVER_MEAN * robustSd(medians)) / Math.sqrt(medians.length);
-  return { differenceM: median(medians), seM, transects: medians.length };
+  return [...byTransect.values()].map(median);
 }

@@ -90,6 +90,6 @@ function onOutline(raster: PlacedRaster, outline: RawGeometry | null): number | 
   if (places.length === 0) return null;
   const plane = planeAround(places);
   const at = rasterSurface(raster, plane);
-  const values = places.map((p) => at(plane.forward(p))).filter((v) => v !== null);
+  const values = places.flatMap((p) => at(plane.forward(p))?.value ?? []);
   return 2 * values.length < places.length ? null : median(values);
 }

@@ -17,8 +17,8 @@ const AROUND_M = 400;
 const MANY = 150_000;
 const SQUARE_M = 4;
 
-/** The map's number at a place; null where the map says nothing there. */
-export type MapAt = (at: XY) => number | null;
+/** The map's number at a place, and how far the nearest contour or sounding is; null where the map says nothing there. */
+export type MapAt = (at: XY) => { value: number; nearestM: number } | null;
 
 /** Null when there are too few vertices near the places to make a triangle. `places` are those that will be asked for. */
 export function linesSurface(
@@ -44,7 +44,10 @@ export function linesSurface(
     if (a === b && b === c) return null;
     const [p, q, r] = corners.map((i): XY => [xy[2 * i], xy[2 * i + 1]]);
     const whole = twiceArea(p, q, r);
-    return (twiceArea(q, r, at) * a + twiceArea(r, p, at) * b + twiceArea(p, q, at) * c) / whole;
+    return {
+      value: (twiceArea(q, r, at) * a + twiceArea(r, p, at) * b + twiceArea(p, q, at) * c) / whole,
+      nearestM: Math.min(apart(at, p), apart(at, q), apart(at, r)),
+    };
   };
 }
 
@@ -75,7 +78,7 @@ export function rasterSurface(raster: PlacedRaster, plane: LakePlane): MapAt {
         weights += wc * wr;
       }
     }
-    return weights > 0 ? sum / weights : null;
+    return weights > 0 ? { value: sum / weights, nearestM: 0 } : null;
   };
 }
 
@@ -184,6 +187,10 @@ function triangleAt(
     t = across - (across % 3);
   }
   return null;
+}
+
+function apart(a: XY, b: XY): number {
+  return Math.hypot(a[0] - b[0], a[1] - b[1]);
 }
 
 function twiceArea(a: XY, b: XY, c: XY): number {

@@ -122,9 +122,9 @@ function hintOf(
 }
 
 function unitByName(name: string, metres: boolean): 'm' | 'ft' | 'fathom' | null {
-  if (/(_|\b|[a-z])(ft|feet|foot)$|feet|foot/.test(name)) return 'ft';
-  if (/fathom|_fm$/.test(name)) return 'fathom';
-  return metres || /_m$|met(er|re)s?$/.test(name) ? 'm' : null;
+  if (/(_|\b|[a-z])(ft|feet|foot)\)?$|feet|foot/.test(name)) return 'ft';
+  if (/fathom|_fm\)?$/.test(name)) return 'fathom';
+  return metres || /[_(\s]m\)?$|met(er|re)s?\)?$/.test(name) ? 'm' : null;
 }
 
 function evidenceOf(facts: DepthMapFacts, best: Judged | null): string[] {
@@ -228,9 +228,13 @@ function askShift(facts: DepthMapFacts, meaning: Meaning, ask: Ask, remarks: str
       ? null
       : levelDifference(comparison.pairs, (value) => depthOf(meaning, value, null));
   if (difference === null) return 0;
-  const { differenceM, seM, transects } = difference;
+  const { differenceM, seM, transects, withinM } = difference;
   const isNoise = Math.abs(differenceM) <= Math.max(READ_TO_M, NOISE_SE * seM);
   const told = `On ${formatCount(transects)} transects the divers read ${Math.abs(differenceM).toFixed(2)} m ${differenceM < 0 ? 'less' : 'more'} than the map (median; standard error ${seM.toFixed(2)} m)`;
+  const where =
+    withinM === null
+      ? 'Few places lie near a contour or sounding: between them the bed is no straight line, which shows in this difference too.'
+      : `Places within ${formatCount(withinM)} m of a contour or sounding are compared.`;
   if (isNoise && facts.own) {
     remarks.push(`${about}: ${told}: nothing is added to its depths.`);
     return 0;
@@ -242,6 +246,7 @@ function askShift(facts: DepthMapFacts, meaning: Meaning, ask: Ask, remarks: str
     ask: 'By how many metres did the water stand higher on the days of the dives than on the map? (lower: negative)',
     evidence: [
       `${told}.`,
+      where,
       isNoise
         ? 'That is no more than such readings vary: nothing is proposed to be added.'
         : 'That is more than such readings vary; a gauge at the lake would know.',

@@ -18,7 +18,7 @@ const DEPTH_NAMES =
   /depth|dpth|\bdep\b|contour|isobath|sound|bathy|elev|height|altitude|^z$|level|tiefe|profond/i;
 /** Names that a GIS gives to what it counts or measures itself. */
 const OTHER_NAMES =
-  /^(fid|id|oid|gid|objectid.*|.*_?id|id_.*|shape_?(l|a).*|st_?length.*|st_?area.*|length.*|len|perimeter|area.*|acres|hectares|x|y|lon.*|lat.*|east.*|north.*|x_?coord.*|y_?coord.*|utm.*|point_?[xy]|year|date.*|time.*|count|no|nr|num.*|row|line|track)$/i;
+  /^(fid|id|oid|gid|objectid.*|.*_?id|id_.*|shape_?(l|a).*|st_?length.*|st_?area.*|length.*|len|perimeter|area.*|acres|hectares|x|y|lon.*|lat.*|east.*|north.*|x_?coord.*|y_?coord.*|utm.*|point_?[xy]|year|date.*|time.*|station.*|sample.*|site.*|points?|pt|wpt|count|no|nr|num.*|row|line|track)$/i;
 
 export interface DepthFeature {
   feature: RawFeature;

@@ -12,7 +12,7 @@ import type {
 import type { LngLat, XY } from '../../../shared/survey.ts';
 import { formatCount, formatPercent } from '../../../shared/units.ts';
 import { type LakePlane, planeAround } from '../plane.ts';
-import { inOrder, spotsOf } from './against-map.ts';
+import { agreementTable, diverAgainstSamples, inOrder, spotsOf } from './against-map.ts';
 import { ringsOf } from './bed-regions.ts';
 import { matchCodes } from './class-codes.ts';
 import { classProperty, codeOf } from './class-property.ts';
@@ -34,6 +34,8 @@ const FILE = 'substrate.geojson';
 const SPOTS_A_SAMPLE = 5;
 /** Two samples nearer than this are at one place, m. */
 const SAME_PLACE_M = 0.01;
+/** A sample so near to a transect tells of the bed that divers saw, m. */
+const BESIDE_M = 10;
 const LEAST_M = 1;
 const MOST_M = 5000;
 
@@ -127,7 +129,20 @@ function samplesOf(
   const counts = new Map<string, number>();
   for (const { code } of coded) counts.set(code, (counts.get(code) ?? 0) + 1);
   const about = layers.map(layerName).join(', ');
-  const classOf = matchCodes(about, counts, tables, null, [], ask, remarks);
+  const divers = diversOf(tables);
+  const against =
+    divers === null
+      ? null
+      : diverAgainstSamples(
+          divers,
+          coded.map(({ at, code }) => ({ at: divers.plane.forward(plane.inverse(at)), code })),
+          BESIDE_M,
+        );
+  const pictures =
+    against === null || against.comparedM === 0
+      ? []
+      : [agreementTable(against, `code of the nearest sample within ${BESIDE_M} m`)];
+  const classOf = matchCodes(about, counts, tables, against, pictures, ask, remarks);
   return coded.flatMap(({ at, code }): Sample[] => {
     const name = classOf?.get(code) ?? null;
     return name === null ? [] : [{ at, class: name, group: null }];

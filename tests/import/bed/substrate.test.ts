@@ -92,6 +92,30 @@ describe('areas with codes', () => {
     });
   });
 
+  it('in letters are matched by their letters where these are of one class', () => {
+    const codes = ['SA', 'SI', 'GR', 'RK', 'S', 'SA/GR', 'XX', '12'];
+    const layer = layerOf(codes.map((Bottom, i) => [square(i, 0, 1), { Bottom }]));
+    const mixed: ImportedTables = {
+      ...nobody,
+      habitat: [
+        { cells: { transect: 'T1', distance_m: '0', substrate: 'Sand+gravel' }, place: '' },
+      ],
+    };
+    const { ask, asked } = asker();
+    substrateMap([layer], mixed, null, ask);
+    expect(asked.at(-1)).toMatchObject({ id: 'substrate.codes', certain: false });
+    expect(asked.at(-1)?.proposal).toEqual({
+      SA: 'sand',
+      SI: 'silt',
+      GR: 'gravel',
+      RK: 'rock',
+      S: 'other',
+      'SA/GR': 'sand+gravel',
+      XX: 'other',
+      '12': 'other',
+    });
+  });
+
   it('left out, without a code, or no areas are told', () => {
     const layer = layerOf([
       [square(0, 0, 1), { bottom: 'S' }],
@@ -239,6 +263,38 @@ describe('points', () => {
       ['rock', 'sand'],
     );
     expect(made.remarks.join(' ')).toContain('1 samples lie at the place of an earlier one');
+  });
+
+  it('with codes of their own are matched by the divers beside them', () => {
+    // a sample lies 5.6 m (0.00005°) beside a transect of 40 m along which divers recorded rock
+    const beside: ImportedTables = {
+      transects: [
+        {
+          cells: {
+            transect: 'T1',
+            start_lat: '0.002',
+            start_lon: '0.002',
+            end_lat: '0.002',
+            end_lon: '0.00236',
+            length_m: '40',
+          },
+          place: '',
+        },
+      ],
+      habitat: [{ cells: { transect: 'T1', distance_m: '0', substrate: 'rock' }, place: '' }],
+      detections: [],
+    };
+    const points = [0.00205, 0.0021, 0.0022, 0.0023].map(
+      (x): [RawGeometry, Record<string, RawValue>] => [
+        { type: 'Point', coordinates: [x, 0.00205] },
+        { CODE: 'Q7' },
+      ],
+    );
+    const { ask, asked } = asker();
+    substrateMap([layerOf(points)], beside, lake, ask);
+    const question = asked.find((q) => q.id === 'substrate.codes');
+    expect(question).toMatchObject({ certain: false, proposal: { Q7: 'rock' } });
+    expect(question?.evidence[0]).toContain('divers recorded rock on 100 %');
   });
 
   it('without an outline none is made, and it is told', () => {
