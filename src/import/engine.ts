@@ -14,12 +14,13 @@ import type {
   RawGeometry,
   RawLayer,
 } from '../../shared/importing.ts';
+import type { LngLat } from '../../shared/survey.ts';
 import { IMPORT_FILE, KEEP_OUT_FILE, TREATMENTS_FILE } from '../../shared/survey-files.ts';
 import { TABLES } from '../../shared/tables.ts';
 import { type Answered, askerWith } from './ask.ts';
 import { depthMap, matchWaypoints, substrateMap } from './bed/index.ts';
 import { areasFile, mergedAreas, outlineFile } from './lake-files.ts';
-import { placeLayers } from './maps/index.ts';
+import { lakeOutline, placeLayers, zeroContours } from './maps/index.ts';
 import type { Given } from './read-given.ts';
 import { recordText } from './record.ts';
 import { type LayerRole, sortLayers } from './sort.ts';
@@ -80,7 +81,7 @@ function makeFiles(given: Given, work: Work): void {
 
   const tables = withWaypoints(sheets.tables, of('waypoints', 'tracks'), work);
   for (const [name, bytes] of tableFiles(given, tables, work.ask)) work.files.set(name, bytes);
-  const outline = makeOutline(given, of, work);
+  const outline = makeOutline(given, of, tables, work);
   makeDepths(of('depth', 'depth-and-substrate'), placed.rasters, tables, outline, work);
   makeSubstrate(of('substrate', 'depth-and-substrate'), tables, outline, work);
   put(work, areasFile(TREATMENTS_FILE, of('treatments')));
@@ -105,18 +106,22 @@ function withWaypoints(tables: ImportedTables, layers: RawLayer[], work: Work): 
 function makeOutline(
   given: Given,
   of: (...wanted: LayerRole[]) => RawLayer[],
+  tables: ImportedTables,
   work: Work,
 ): RawGeometry | null {
   const pieces = of('outline', 'islands');
   const kept = given.ownLayers.find(({ file }) => file === 'outline.geojson');
   if (pieces.length === 0) return kept === undefined ? null : mergedAreas(kept);
-  const areas = pieces.filter(hasAreas);
-  for (const { file } of pieces.filter((layer) => !hasAreas(layer)))
-    work.findings.push(noOutline(file));
-  if (areas.length === 0) return null;
-  const outline = mergedAreas(areas[0]);
-  put(work, outlineFile(outline));
-  return outline;
+  const shores = of('outline');
+  // islands alone belong to the outline that is kept
+  const made = lakeOutline(shores.length > 0 || kept === undefined ? shores : [kept], work.ask, {
+    near: [...knownPlaces(tables), ...of('waypoints').flatMap(pointsOf)],
+    islands: of('islands'),
+    zeroContours: zeroContours(of('depth')),
+  });
+  take(work, made);
+  if (made.outline !== null) put(work, outlineFile(made.outline));
+  return made.outline;
 }
 
 function makeDepths(
@@ -166,12 +171,10 @@ function nameOf({ file, layer, from }: RawLayer): string {
   return JSON.stringify([file, layer, from]);
 }
 
-function hasAreas({ features }: RawLayer): boolean {
-  return features.some(({ geometry }) => /Polygon$/.test(geometry.type));
-}
-
-function noOutline(file: string): Finding {
-  return errorAt({ table: file }, 'no-areas', 'pieces of a shore; areas of the lake are expected');
+function pointsOf({ features }: RawLayer): LngLat[] {
+  return features.flatMap(({ geometry }) =>
+    geometry.type === 'Point' ? [[geometry.coordinates[0], geometry.coordinates[1]] as LngLat] : [],
+  );
 }
 
 function nothingToBringIn({ sources }: Given): Finding {

@@ -4,3 +4,4 @@ export { lakeOutline } from './outline.ts';
 export { placeLayers } from './place.ts';
 export { readMapFiles } from './read.ts';
 export { unpack } from './unpack.ts';
+export { zeroContours } from './zero-contours.ts';

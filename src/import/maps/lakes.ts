@@ -1,5 +1,6 @@
 /** Several areas in the layers of the outline: which are islands, and which is the lake that was surveyed. */
 
+import { noticeAt } from '../../../shared/findings.ts';
 import type { ImportPicture, Option, PictureShape } from '../../../shared/importing.ts';
 import { formatCount, formatLandArea } from '../../../shared/units.ts';
 import { unionOf, withoutThese } from './mend.ts';
@@ -47,6 +48,25 @@ export function chooseIslands(
       : [];
   const islands = [...asIslands, ...fromContours];
   return islands.length === 0 ? rest : placedIslands(rest, islands);
+}
+
+/** Areas that are known to be islands; those outside of every area are told. */
+export function withIslands(
+  polygons: readonly Line[][],
+  islands: readonly Line[],
+  { about, findings }: Lakes,
+): Line[][] {
+  if (islands.length === 0) return [...polygons];
+  const inside = islands.filter((island) => polygons.some((polygon) => liesIn(island, polygon)));
+  if (inside.length < islands.length)
+    findings.push(
+      noticeAt(
+        { table: about },
+        'island-outside',
+        `${formatCount(islands.length - inside.length)} of ${counted(islands.length, 'island')} do not lie in the water of the outline: left out`,
+      ),
+    );
+  return placedIslands(polygons, inside);
 }
 
 /** As inner rings where they lie apart from one another, else cut out. */

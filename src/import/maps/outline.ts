@@ -5,7 +5,7 @@ import type { Ask, RawGeometry, RawLayer } from '../../../shared/importing.ts';
 import type { LngLat } from '../../../shared/survey.ts';
 import { listed } from '../../../shared/words.ts';
 import { planeAround } from '../plane.ts';
-import { chooseIslands, chooseLakes, type Lakes } from './lakes.ts';
+import { chooseIslands, chooseLakes, type Lakes, withIslands } from './lakes.ts';
 import { crossings, unionOf } from './mend.ts';
 import type { Line } from './network.ts';
 import { nestRings, ringArea } from './rings.ts';
@@ -25,23 +25,33 @@ export interface OutlineMade {
   remarks: string[];
 }
 
-/**
- * Layers are placed (longitude and latitude). `near`: waypoints, by which the lake among several is known. `zeroContours`:
- * depth contours of 0 m, whose rings inside of the lake may be islands, or which are the outline where no layer is.
- */
+/** What helps to tell the lake and its islands. All placed (longitude and latitude). */
+export interface Surroundings {
+  /** waypoints, by which the lake among several is known */
+  near?: readonly LngLat[];
+  /** layers that hold islands and nothing else */
+  islands?: readonly RawLayer[];
+  /** depth contours of 0 m, whose rings inside of the lake may be islands, or which are the outline where no layer is */
+  zeroContours?: readonly RawLayer[];
+}
+
+/** Layers are placed (longitude and latitude). */
 export function lakeOutline(
   layers: readonly RawLayer[],
   ask: Ask,
-  near: readonly LngLat[] = [],
-  zeroContours: readonly RawLayer[] = [],
+  { near = [], islands = [], zeroContours = [] }: Surroundings = {},
 ): OutlineMade {
   const made: OutlineMade = { outline: null, findings: [], remarks: [] };
-  const shores = layers.length > 0 ? layers : zeroContours;
+  // pieces of an island's shore are joined with those of the lake
+  const pieces = islands.filter(({ features }) =>
+    features.every(({ geometry }) => kindOf(geometry) === 'lines'),
+  );
+  const shores = layers.length > 0 ? [...layers, ...pieces] : zeroContours;
   const positions = shores.flatMap(({ features }) =>
     features.flatMap(({ geometry }) => linesOf(geometry).flat()),
   );
   if (positions.length === 0) {
-    for (const layer of layers)
+    for (const layer of [...layers, ...islands])
       made.findings.push(
         noticeAt(
           { table: aboutOf(layer) },
@@ -68,9 +78,17 @@ export function lakeOutline(
   const fromLines = polygonsOfLines(shores, inPlane, context);
   const fromAreas = polygonsOfAreas(shores, inPlane, context);
   const places = near.map((at) => plane.forward(at));
-  const zeros = layers.length > 0 ? polygonsOfZeros(zeroContours, inPlane) : [];
+  const zeros = layers.length > 0 ? closedRings(zeroContours, inPlane) : [];
   const lakes: Lakes = { ...context, places };
-  const nested = chooseIslands([...fromAreas, ...fromLines], zeros, lakes);
+  const drawn = closedRings(
+    islands.filter((layer) => !pieces.includes(layer)),
+    inPlane,
+  );
+  const nested = chooseIslands(
+    withIslands([...fromAreas, ...fromLines], drawn, lakes),
+    zeros,
+    lakes,
+  );
   const chosen = chooseLakes(nested, lakes);
   if (chosen.length === 0) {
     made.findings.push(
@@ -123,8 +141,8 @@ function polygonsOfAreas(
   return withoutSlivers(polygons, context);
 }
 
-/** Closed lines only: a depth map's contours end at its edge. */
-function polygonsOfZeros(
+/** Of areas their outer rings, of lines the closed ones: a depth map's contours end at its edge. */
+function closedRings(
   layers: readonly RawLayer[],
   inPlane: (line: readonly number[][]) => Line,
 ): Line[] {

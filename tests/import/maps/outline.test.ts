@@ -235,7 +235,7 @@ describe('areas', () => {
       [100, -400],
     ].map(([x, y]) => toLngLat([x, y]));
     const { ask, asked } = asker();
-    const { outline } = lakeOutline([areas([[far[0]], [LAKE], [far[1]]])], ask, near);
+    const { outline } = lakeOutline([areas([[far[0]], [LAKE], [far[1]]])], ask, { near });
     expect(asked.map(({ id, proposal, certain }) => [id, proposal, certain])).toEqual([
       ['outline.lake', 'with-waypoints', true],
     ]);
@@ -243,7 +243,7 @@ describe('areas', () => {
     const largest = lakeOutline(
       [areas([[far[0]], [LAKE]])],
       asker({ 'outline.lake': 'largest' }).ask,
-      near,
+      { near },
     );
     expect(Math.abs(area(ringsOf(largest.outline)[0]) - area([far[0]]))).toBeLessThan(1e-3);
   });
@@ -267,7 +267,9 @@ describe('areas', () => {
       [
         'outline.islands-from-contours',
         (ask: Ask) =>
-          lakeOutline([areas([[LAKE]])], ask, [], [lines([LAKE, ...ISLANDS], 'contours.shp')]),
+          lakeOutline([areas([[LAKE]])], ask, {
+            zeroContours: [lines([LAKE, ...ISLANDS], 'contours.shp')],
+          }),
       ],
     ] as const) {
       const { ask, asked } = asker();
@@ -278,6 +280,29 @@ describe('areas', () => {
       const water = made(asker({ [id]: 'water', 'outline.lake': 'all' }).ask);
       expect(Math.abs(area(ringsOf(water.outline)[0]) - area([LAKE]))).toBeLessThan(2);
     }
+  });
+
+  it('a layer of islands is taken for that without a question, as areas or in pieces; what lies outside is told', () => {
+    const { ask, asked } = asker();
+    const beside = ring(5000, 0, 30, 20);
+    const made = lakeOutline([areas([[LAKE]])], ask, {
+      islands: [
+        areas(
+          [...ISLANDS, beside].map((each) => [each]),
+          'islands.shp',
+        ),
+      ],
+    });
+    expect(asked).toEqual([]);
+    expect(made.findings.map(({ code, message }) => [code, message.slice(0, 6)])).toEqual([
+      ['island-outside', '1 of 4'],
+    ]);
+    expect(Math.abs(area(ringsOf(made.outline)[0]) - area([LAKE, ...ISLANDS]))).toBeLessThan(1e-3);
+    const pieces = lakeOutline([lines(cut([LAKE], 40, 0, 8))], ask, {
+      islands: [lines(cut(ISLANDS, 12, 0, 9), 'islands.shp')],
+    });
+    expect(asked).toEqual([]);
+    expect(ringsOf(pieces.outline)[0].length).toBe(4);
   });
 
   it('a lake in two sheets of a map is one, to the millimetre that areas are united by', () => {
