@@ -6,6 +6,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { SURVEY_FILES } from '../../shared/survey-files.ts';
 import type { Edit, Work } from '../../src/app/contract.ts';
 import { contentId } from '../../src/app/state/files.ts';
+import { draftFor } from '../../src/app/state/log-draft.ts';
 import { ChangedElsewhere, KeptByNewer, openShelf } from '../../src/app/storage/keep.ts';
 import { fetchDemo } from '../../src/app/storage/served.ts';
 import { addedTo, oneSurvey } from '../../src/app/storage/survey-files.ts';
@@ -109,6 +110,20 @@ describe('the shelf', () => {
     await theirs.load('p');
     await theirs.save('p', other, null, '2026-07-01T10:03:00Z');
     expect(await mine.load('p')).toEqual(other);
+  });
+
+  it('keeps two changes that follow each other faster than a save, and what is tapped for the next row', async () => {
+    const shelf = openShelf('fast');
+    const first = work('pond', { 'detections.csv': 'a' });
+    await shelf.save('p', first, null, '2026-07-01T10:00:00Z');
+    const second = work('pond', { 'detections.csv': 'b' }, [change('count', '1', '2', 'typo')]);
+    const draft = { ...draftFor(2, 'detections'), foundM: '14.5' };
+    const third = { ...work('pond', { 'detections.csv': 'c' }, second.edits), draft };
+    await Promise.all([
+      shelf.save('p', second, null, '2026-07-01T10:00:01Z'),
+      shelf.save('p', third, null, '2026-07-01T10:00:01Z'),
+    ]);
+    expect(await openShelf('fast').load('p')).toEqual(third);
   });
 
   it('opens its store anew after the connection died, and still knows what another tab kept', async () => {

@@ -88,7 +88,7 @@ export function useAutosave(state: PageState, dispatch: Dispatch<Action>): void 
       }
     };
     newest.set(workId, work);
-    // one after the other: a save that began before the last one was over would take that for another tab's
+    // one after the other, the latest state alone
     saving = saving.then(() => (newest.get(workId) === work ? save(RETRY_MS) : undefined));
     return () => {
       current = false;

@@ -68,8 +68,16 @@ export interface Shelf {
  */
 export function openShelf(name = 'shoalwise'): Shelf {
   const alive = lastingConnection(name);
+  let saving: Promise<unknown> = Promise.resolve();
   // the bytes that stand on disk, by identity: files are never changed in place
   let written: { id: string; files: Map<string, Uint8Array>; version: number } | null = null;
+
+  // a save that began before the last one was over would take what that wrote for another tab's
+  const afterOthers = (save: () => Promise<void>): Promise<void> => {
+    const own = saving.then(save);
+    saving = own.catch(() => {}); // told to whoever asked for it
+    return own;
+  };
 
   return {
     recent: () =>
@@ -115,37 +123,39 @@ export function openShelf(name = 'shoalwise'): Shelf {
         return own.sort((a, b) => (a.at < b.at ? 1 : -1))[0]?.id ?? null;
       }),
     save: (id, work, headline, at) =>
-      alive(async (db) => {
-        const tx = db.transaction(['works', 'files'], 'readwrite', { durability: 'strict' });
-        const known = written?.id === id ? written : null;
-        const stored = await tx.objectStore('works').get(id);
-        // what was forgotten meanwhile is kept again; what another tab wrote, or was never read, is not overwritten
-        if (stored !== undefined && (stored.version ?? 0) !== known?.version) {
-          tx.abort();
-          await tx.done.catch(() => {});
-          throw new ChangedElsewhere();
-        }
-        const version = (stored?.version ?? 0) + 1;
-        const files = tx.objectStore('files');
-        const before =
-          stored === undefined ? new Map<string, Uint8Array>() : (known?.files ?? new Map());
-        const { name, edits, servedFrom, draft } = work;
-        const fileNames = [...work.files.keys()];
-        const kept: Kept = { id, name, at, edits, headline, fileNames, version };
-        if (servedFrom !== undefined) kept.servedFrom = servedFrom;
-        if (draft !== undefined) kept.draft = draft;
-        await wholly(tx, () => [
-          ...[...work.files].flatMap(([name, bytes]) =>
-            before.get(name) === bytes ? [] : [files.put(bytes, [id, name])],
-          ),
-          ...[...before.keys()].flatMap((name) =>
-            work.files.has(name) ? [] : [files.delete([id, name])],
-          ),
-          tx.objectStore('works').put(kept),
-        ]);
-        written = { id, files: new Map(work.files), version };
-        await thinOut(db, id);
-      }),
+      afterOthers(() =>
+        alive(async (db) => {
+          const tx = db.transaction(['works', 'files'], 'readwrite', { durability: 'strict' });
+          const known = written?.id === id ? written : null;
+          const stored = await tx.objectStore('works').get(id);
+          // what was forgotten meanwhile is kept again; what another tab wrote, or was never read, is not overwritten
+          if (stored !== undefined && (stored.version ?? 0) !== known?.version) {
+            tx.abort();
+            await tx.done.catch(() => {});
+            throw new ChangedElsewhere();
+          }
+          const version = (stored?.version ?? 0) + 1;
+          const files = tx.objectStore('files');
+          const before =
+            stored === undefined ? new Map<string, Uint8Array>() : (known?.files ?? new Map());
+          const { name, edits, servedFrom, draft } = work;
+          const fileNames = [...work.files.keys()];
+          const kept: Kept = { id, name, at, edits, headline, fileNames, version };
+          if (servedFrom !== undefined) kept.servedFrom = servedFrom;
+          if (draft !== undefined) kept.draft = draft;
+          await wholly(tx, () => [
+            ...[...work.files].flatMap(([name, bytes]) =>
+              before.get(name) === bytes ? [] : [files.put(bytes, [id, name])],
+            ),
+            ...[...before.keys()].flatMap((name) =>
+              work.files.has(name) ? [] : [files.delete([id, name])],
+            ),
+            tx.objectStore('works').put(kept),
+          ]);
+          written = { id, files: new Map(work.files), version };
+          await thinOut(db, id);
+        }),
+      ),
     forget: (id) =>
       alive(async (db) => {
         await remove(db, id);
