@@ -16,6 +16,12 @@ import { viewerInBundle } from '../viewer/bundle.mjs';
 /** What the bundle is made of; a folder's own time changes when a file in it is removed. */
 const SOURCES = ['src', 'models', 'shared', 'package.json', 'package-lock.json'];
 
+/** Modules of threads, beside the bundle. */
+const THREADS = [
+  ['shoalwise-worker.mjs', 'worker.ts'],
+  ['shoalwise-lakes.mjs', 'batch/thread.ts'],
+];
+
 /** Packages written for require() find one. */
 const BANNER =
   "import{createRequire as __createRequire}from'node:module';const require=__createRequire(import.meta.url);";
@@ -46,7 +52,7 @@ export async function bundle(entry, external = []) {
 
 /**
  * The path of an up-to-date bundle of src/cli/main.ts: dist/shoalwise.mjs, made anew when missing or older than any source,
- * with its thread's module beside it.
+ * with its threads' modules beside it.
  * Where dist cannot be written (then without threads), a folder of its own under the system's temporary one, to be removed by `remove`.
  * @param {string} root the repository's folder
  * @returns {Promise<{ path: string, remove: () => void }>}
@@ -58,8 +64,8 @@ export async function commandLine(root) {
 
   const text = await bundle(join(root, 'src', 'cli', 'main.ts'));
   try {
-    const worker = await bundle(join(root, 'src', 'cli', 'worker.ts'));
-    writeWhole(join(root, 'dist', 'shoalwise-worker.mjs'), worker);
+    for (const [name, entry] of THREADS)
+      writeWhole(join(root, 'dist', name), await bundle(join(root, 'src', 'cli', entry)));
     writeWhole(path, text);
     return { path, remove: () => {} };
   } catch {

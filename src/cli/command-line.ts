@@ -8,6 +8,8 @@ import { LANGUAGES, type Language } from '../../shared/strings/languages.ts';
 import { M2_PER_HA } from '../../shared/units.ts';
 import { listed } from '../../shared/words.ts';
 import type { AreasAsked } from './areas.ts';
+import type { BatchCommand } from './batch.ts';
+import { addBatch } from './batch-command.ts';
 import type { CheckAsked } from './check.ts';
 import { EXIT_CODES, examples, listAll, ON_FINDINGS, threads } from './command-help.ts';
 import type { CompareCommand } from './compare.ts';
@@ -51,6 +53,7 @@ export interface Commands {
   areas(asked: AreasAsked): Promise<void>;
   compare(asked: CompareCommand): Promise<void>;
   plan(asked: PlanAsked): Promise<void>;
+  batch(asked: BatchCommand): Promise<void>;
   publish(asked: PublishAsked): Promise<void>;
   exportFiles(asked: ExportAsked): Promise<void>;
   sheets(asked: SheetsCommand): Promise<void>;
@@ -75,6 +78,7 @@ export async function runCommandLine(
   addAreas(program, commands.areas);
   addCompare(program, commands.compare);
   addPlan(program, commands.plan);
+  addBatch(program, commands.batch);
   addPublish(program, commands.publish);
   addExport(program, commands.exportFiles);
   addSheets(program, commands.sheets);

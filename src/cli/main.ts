@@ -48,6 +48,10 @@ export async function main(
       const { planSurvey } = await import('../pipeline/plan.ts');
       code = await plan({ ...(await pipeline()), planSurvey }, terminal, asked);
     },
+    async batch(asked) {
+      const { batch } = await import('./batch.ts');
+      code = await batch(terminal, asked);
+    },
     async publish(asked) {
       const { publish } = await import('./publish.ts');
       code = await publish(await pipeline(), terminal, asked);

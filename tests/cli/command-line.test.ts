@@ -16,6 +16,7 @@ const COMMANDS = [
   'areas',
   'compare',
   'plan',
+  'batch',
   'publish',
   'export',
   'sheets',
@@ -54,7 +55,7 @@ describe('help', () => {
   it.each(COMMANDS)('of %s shows that command alone, in two ways', async (name) => {
     const { code, stdout, stderr } = await run([name, '--help']);
     expect([code, stderr]).toEqual([0, '']);
-    const first = name === 'import' ? 'FILES' : 'DIR';
+    const first = { import: 'FILES', batch: 'LIST.csv' }[name] ?? 'DIR';
     expect(stdout).toMatch(new RegExp(`^Usage: shoalwise ${name} ${first}`));
     expect(stdout).toMatch(new RegExp(`\nExamples?:\n  shoalwise ${name} my-lake`));
     expect(stdout).toContain('Exit codes: 0 done');
@@ -158,15 +159,15 @@ describe('a wrong command line: 64, one line on standard error, nothing else', (
   it.each<[string[], string]>([
     [
       [],
-      'a command is expected: import, check, estimate, rehearse, areas, compare, plan, publish, export, sheets or serve',
+      'a command is expected: import, check, estimate, rehearse, areas, compare, plan, batch, publish, export, sheets or serve',
     ],
     [
       ['help', 'nix'],
-      'a command is expected: import, check, estimate, rehearse, areas, compare, plan, publish, export, sheets or serve',
+      'a command is expected: import, check, estimate, rehearse, areas, compare, plan, batch, publish, export, sheets or serve',
     ],
     [
       ['measure', 'x'],
-      "unknown command 'measure'; import, check, estimate, rehearse, areas, compare, plan, publish, export, sheets or serve is expected",
+      "unknown command 'measure'; import, check, estimate, rehearse, areas, compare, plan, batch, publish, export, sheets or serve is expected",
     ],
     [['estimat', 'x'], "unknown command 'estimat' (Did you mean estimate?)"],
     [['--json', 'check', 'x'], "unknown option '--json'; --version or --help is expected"],

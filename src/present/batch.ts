@@ -1,0 +1,166 @@
+/** Many lakes in words and rows: the programme's total, a line a lake, and the lakes by their density. */
+
+import type { BatchFile, LakeNumbers, Programme } from '../../shared/batch.ts';
+import { label, labels, term, terms } from '../../shared/glossary.ts';
+import type { LngLat } from '../../shared/survey.ts';
+import { formatCount, formatDepthBand, formatLandArea, landArea } from '../../shared/units.ts';
+import { listed } from '../../shared/words.ts';
+import { ciName, NONE, quantity, quantityCells, quantityInFull } from './quantity.ts';
+
+export interface BatchRead {
+  title: string;
+  /** the programme's total, to be read aloud */
+  opening: string;
+  /** what is not in it, and what it rests on */
+  notes: string[];
+  /** the first row is the head; `name` of each lake stands beside its row */
+  rows: { name: string | null; cells: string[] }[];
+  errors: { name: string; lines: string[] }[];
+  /** lakes with a number, the densest first */
+  bars: LakeBar[];
+  places: { name: string; at: LngLat; look: 'found' | 'none' | 'no-number' }[];
+}
+
+/** A lake's density with its interval, for a drawing. */
+export interface LakeBar {
+  name: string;
+  estimate: number;
+  lower: number | null;
+  upper: number | null;
+  words: string;
+}
+
+/** Of a lake with errors so many lines are shown. */
+const MOST_LINES = 5;
+
+export function readBatch({ programme, lakes, interval }: BatchFile): BatchRead {
+  return {
+    title: `${formatCount(programme.lakes)} lakes`,
+    opening: openingOf(programme, interval),
+    notes: notesOf(programme),
+    rows: [
+      { name: null, cells: headOf(interval) },
+      ...lakes.map(({ name, numbers }) => ({ name, cells: [name, ...cellsOf(numbers)] })),
+    ],
+    errors: lakes
+      .filter(({ errors }) => errors.length > 0)
+      .map(({ name, errors }) => ({
+        name,
+        lines: [
+          ...errors.slice(0, MOST_LINES),
+          ...(errors.length > MOST_LINES
+            ? [`and ${formatCount(errors.length - MOST_LINES)} more`]
+            : []),
+        ],
+      })),
+    bars: barsOf(lakes),
+    places: lakes.flatMap(({ name, numbers }) =>
+      numbers?.middle == null
+        ? []
+        : [
+            {
+              name,
+              at: numbers.middle,
+              look:
+                numbers.mussels === null || numbers.surveyed_m2 === null
+                  ? numbers.detections === 0
+                    ? ('none' as const)
+                    : ('no-number' as const)
+                  : numbers.detections === 0
+                    ? ('none' as const)
+                    : ('found' as const),
+            },
+          ],
+    ),
+  };
+}
+
+function openingOf(programme: Programme, interval: number): string {
+  const { mussels, estimated, surveyed_m2: surveyedM2 } = programme;
+  const ground = `${formatLandArea(surveyedM2)} of ${term('surveyedHabitat')} in ${formatCount(estimated)} lakes`;
+  return mussels === null
+    ? `There is no total: ${ground}, and on none of them a number of ${terms('mussel')}.`
+    : `On ${ground} there are about ${quantityInFull(mussels, terms('mussel'), interval)}.`;
+}
+
+function notesOf({
+  lakes,
+  estimated,
+  none_detected: none,
+  with_errors: faulty,
+  missing,
+}: Programme): string[] {
+  const notes = [
+    `The lakes are taken as independent: the squares of their ${terms('standardError')} add up.`,
+  ];
+  if (none > 0)
+    notes.push(
+      `In ${formatCount(none)} of them nothing was detected; they add nothing to the total, and each has an ${term('upperLimit')} of its own.`,
+    );
+  if (faulty > 0)
+    notes.push(`${formatCount(faulty)} of ${formatCount(lakes)} have errors and are not in it.`);
+  if (missing.length > 0)
+    notes.push(
+      `${formatCount(missing.length)} of ${formatCount(lakes)} are missing, not done or done with other files: ${listed(missing, 'and')}.`,
+    );
+  if (faulty === 0 && missing.length === 0 && estimated === lakes)
+    notes.push('Every lake of the list is in it.');
+  return notes;
+}
+
+function headOf(interval: number): string[] {
+  return [
+    'Lake',
+    'Dives',
+    labels('transect'),
+    labels('detection'),
+    label('depth'),
+    'ha',
+    labels('mussel'),
+    ciName(interval),
+    'per m²',
+    labels('notice'),
+  ];
+}
+
+function cellsOf(n: LakeNumbers | null): string[] {
+  if (n === null) return ['errors', NONE, NONE, NONE, NONE, NONE, NONE, NONE, NONE];
+  const dives = n.from === null ? NONE : n.from === n.to ? n.from : `${n.from} to ${n.to}`;
+  const density = n.mussels_per_m2 === null ? NONE : quantity(n.mussels_per_m2).estimate;
+  const [mussels, limits] = n.detections === 0 ? ['none detected', NONE] : quantityCells(n.mussels);
+  return [
+    dives,
+    formatCount(n.transects),
+    formatCount(n.detections),
+    formatDepthBand(n.depth_from_m, n.depth_to_m),
+    n.surveyed_m2 === null ? NONE : landArea(n.surveyed_m2),
+    mussels,
+    limits,
+    density,
+    formatCount(n.notices),
+  ];
+}
+
+function barsOf(lakes: BatchFile['lakes']): LakeBar[] {
+  return lakes
+    .flatMap(({ name, numbers }) => {
+      const density = numbers?.mussels_per_m2 ?? null;
+      if (density === null || !(density.estimate > 0)) return [];
+      const { estimate, lower, upper } = density;
+      return [
+        { name, estimate, lower, upper, words: `${name} ${quantityCells(density).join(', ')}` },
+      ];
+    })
+    .sort((a, b) => b.estimate - a.estimate || (a.name < b.name ? -1 : 1));
+}
+
+/** `12 lakes done, 3 kept …` at the end of a run. */
+export function endsInWords(counts: Record<'done' | 'kept' | 'errors' | 'failed', number>): string {
+  const parts = [
+    `${formatCount(counts.done)} done`,
+    `${formatCount(counts.kept)} kept from an earlier run`,
+    `${formatCount(counts.errors)} with ${counts.errors === 1 ? term('error') : terms('error')} in their data`,
+    `${formatCount(counts.failed)} failed`,
+  ];
+  return `${listed(parts, 'and')}.`;
+}
