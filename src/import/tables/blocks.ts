@@ -17,6 +17,8 @@ export interface Block {
   rows: RawTable['rows'];
   /** spreadsheet row of the header; null where there is none and the columns are counted */
   headerRow: number | null;
+  /** of a row put together from cells of several: where each of them stands */
+  cellRows?: readonly number[];
 }
 
 type Row = RawTable['rows'][number];

@@ -11,26 +11,39 @@ import { TABLES } from './units.ts';
 /** So many rows are shown before and after. */
 const SHOWN_ROWS = 10;
 
-/** Tables with one header, in the order in which they came. */
+/** Tables that are asked about together; the first has all columns. */
 export interface Alike {
   tables: Studied[];
-  /** of the first of them */
+  /** of the longest of them */
   matches: Match[];
 }
 
-/** Tables whose headers are the same; those with the most rows first, so that the shortest identifier goes to the main table. */
+/**
+ * Tables with the same header, or with a part of it: a sheet may leave out what was blank. Groups in an order that does not
+ * depend on the names of files: those of which most is matched first, so that the shortest identifier goes to the main table.
+ */
 export function alike(tables: readonly Studied[], matchesOf: (table: Studied) => Match[]): Alike[] {
-  const groups = new Map<string, Studied[]>();
-  for (const table of tables) {
-    const signature = table.block.columns.map(({ key }) => key).join('\n');
-    const group = groups.get(signature);
-    if (group === undefined) groups.set(signature, [table]);
-    else group.push(table);
+  const byWidth = [...tables].sort((a, b) => b.block.columns.length - a.block.columns.length);
+  const groups: { keys: Set<string>; tables: Studied[] }[] = [];
+  for (const table of byWidth) {
+    const keys = table.block.columns.map(({ key }) => key);
+    const group = groups.find((g) => keys.every((key) => g.keys.has(key)));
+    if (group === undefined) groups.push({ keys: new Set(keys), tables: [table] });
+    else group.tables.push(table);
   }
-  return [...groups]
-    .sort(([a], [b]) => (a < b ? -1 : 1))
-    .map(([, group]) => ({ tables: group, matches: matchesOf(group[0]) }))
+  const name = (group: (typeof groups)[number]) => [...group.keys].join('\n');
+  return groups
+    .sort((a, b) => (name(a) < name(b) ? -1 : 1))
+    .map((group) => ({ tables: group.tables, matches: matchesOf(fullest(group.tables)) }))
     .sort((a, b) => b.matches.length - a.matches.length);
+}
+
+/** Of those with all columns the longest. */
+function fullest([first, ...others]: readonly Studied[]): Studied {
+  return others.reduce((a, b) => {
+    const as = b.block.columns.length === a.block.columns.length;
+    return as && b.block.rows.length > a.block.rows.length ? b : a;
+  }, first);
 }
 
 /**
@@ -46,9 +59,9 @@ export function askColumns(
   after: ((matched: Matched[]) => ImportedRow[]) | null,
   ask: Ask,
 ): Matched[] {
-  const { block } = tables[0];
+  const { block, stats } = fullest(tables);
   const shown = block.columns.filter(
-    (column, i) => column.text !== `column ${column.at + 1}` || tables[0].stats[i].filled > 0,
+    (column, i) => column.text !== `column ${column.at + 1}` || stats[i].filled > 0,
   );
   const proposal = Object.fromEntries(
     shown.map((column) => [
@@ -65,7 +78,7 @@ export function askColumns(
       'and',
     ),
     ask: 'What does each column hold?',
-    evidence: evidenceOf(tables[0], matches),
+    evidence: evidenceOf(fullest(tables), matches),
     certain: sure && matches.every(({ fit }) => fit > 1),
     pictures: [before(block), ...(rows.length > 0 ? [afterwards(rows)] : [])],
     keys: shown.map(({ key, text }) => ({ key, label: text })),

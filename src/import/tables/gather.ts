@@ -37,7 +37,7 @@ export const LEAVE_OUT = 'leave-out';
 
 export function rowsOf({ table, meaning }: Matched): GatheredRow[] {
   const { block, decimalComma } = table;
-  return block.rows.map((row) => {
+  return block.rows.flatMap((row) => {
     const cells = new Map<string, Given>();
     const own = new Map<string, string>();
     const notes: string[] = [];
@@ -51,12 +51,14 @@ export function rowsOf({ table, meaning }: Matched): GatheredRow[] {
       }
       if (cell.kind === 'blank' || isBlank(cell.text)) continue;
       if (field === 'notes') notes.push(cell.text);
-      const spot = { table: sourceOf(block.table), row: row.row, column: column.text };
+      const at = block.cellRows?.[column.at] ?? row.row;
+      const spot = { table: sourceOf(block.table), row: at, column: column.text };
       cells.set(field, { cell, column, decimalComma, spot });
     }
     const several = cells.get('notes');
     if (several !== undefined && notes.length > 1)
       cells.set('notes', { ...several, cell: { text: notes.join('; '), kind: 'text' } });
+    if (cells.size === 0 && [...own.values()].every((text) => text === '')) return [];
     return {
       place: placeOf(block, row.row),
       spot: { table: sourceOf(block.table), row: row.row },

@@ -43,7 +43,9 @@ export function matchColumns({ block, stats }: Studied, kind: Kind, refs: Refere
     for (const field of fieldsOf(kind)) {
       const fit = nameFit(column, kind, field);
       const suits = fit === 3 ? 1 : suitability(field, stats[i], refs);
-      if (suits < 0 || (fit === 0 && suits < 2)) continue;
+      // a sure name stands against a cell or two that cannot be read: they are refused
+      const unfit = suits < 0 && (fit < 2 || stats[i].filled >= FEW);
+      if (unfit || (fit === 0 && suits < 2)) continue;
       candidates.push({ field, column, fit, score: 2 * fit + suits });
     }
   });

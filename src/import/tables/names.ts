@@ -26,6 +26,21 @@ const WORD_FOR: [RegExp, string][] = [
 
 /** `Start Lat. (°)`, `startLat`, `START_LAT` → start lat */
 export function headerOf(written: string): Header {
+  const known = seen.get(written);
+  if (known !== undefined) return known;
+  if (seen.size >= MOST_SEEN) seen.clear();
+  const header = headerRead(written);
+  seen.set(written, header);
+  return header;
+}
+
+/** The same few labels and values are looked at again and again. */
+const seen = new Map<string, Header>();
+const MOST_SEEN = 20_000;
+/** What is longer is a sentence. */
+const LONGEST_NAME = 80;
+
+function headerRead(written: string): Header {
   const text = written.replace(/\s+/g, ' ').trim();
   const bracket = /[([{]\s*([^)\]}]*?)\s*[)\]}]\s*$/.exec(text);
   const inBrackets = bracket?.[1] ?? null;
@@ -208,7 +223,13 @@ export function fieldsOf(kind: Kind): string[] {
 }
 
 /** How well a header fits a field of a kind. */
-export function nameFit({ key, text }: Header, kind: Kind, field: string): Fit {
+export function nameFit(header: Header, kind: Kind, field: string): Fit {
+  const { key, text } = header;
+  if (text.length > LONGEST_NAME || !/\p{L}|%/u.test(key)) return 0;
+  return fitRead(header, kind, field);
+}
+
+function fitRead({ key, text }: Header, kind: Kind, field: string): Fit {
   if (text.trim().toLowerCase() === field) return 3;
   const names = compiled.get(`${kind}.${field}`);
   if (names === undefined) return 0;
@@ -222,3 +243,21 @@ export function isKnown(header: Header): boolean {
     fieldsOf(kind).some((field) => nameFit(header, kind, field) > 0),
   );
 }
+
+/** How well a text names something of a transect: the best of all fields. */
+export function transectFit(text: string): Fit {
+  if (text.length > LONGEST_NAME || !/\p{L}/u.test(text)) return 0;
+  const known = transectFits.get(text);
+  if (known !== undefined) return known;
+  if (transectFits.size >= MOST_SEEN) transectFits.clear();
+  const header = headerOf(text);
+  let best: Fit = 0;
+  for (const field of fieldsOf('transects')) {
+    const fit = fitRead(header, 'transects', field);
+    if (fit > best) best = fit;
+  }
+  transectFits.set(text, best);
+  return best;
+}
+
+const transectFits = new Map<string, Fit>();

@@ -17,9 +17,11 @@ import { askCommas, askKinds } from './kind-questions.ts';
 import { kindOf, type TableKind } from './kinds.ts';
 import { askLabels } from './labels.ts';
 import { matchColumns, type References, type Studied, studied } from './match.ts';
+import { matchMixed, mixedOptions, mixedRows } from './mixed.ts';
 import { nameFit } from './names.ts';
 import { isPlain, pointLayers } from './points.ts';
 import { askDesign, settleRoles } from './whole-columns.ts';
+import { wideParts } from './wide.ts';
 
 export interface SheetOutcome {
   tables: ImportedTables;
@@ -40,28 +42,48 @@ export function sheetTables(tables: RawTable[], ask: Ask): SheetOutcome {
   );
   let findings: Finding[] = [];
   const commas = askCommas(tables, ask);
-  const all = tables.flatMap((table) => {
+  const plain: Studied[] = [];
+  const parts: { kind: TableKind; table: Studied }[] = [];
+  for (const table of tables) {
+    const wide = wideParts(table);
+    for (const { kind, block } of wide ?? [])
+      parts.push({ kind, table: studied(block, commas(table)) });
+    if (wide !== null) continue;
     const block = plainBlock(table);
     if (block === null) findings.push(leftOut(table));
-    return block === null ? [] : [studied(block, commas(table))];
-  });
-  const refs = referencesIn(all);
+    else plain.push(studied(block, commas(table)));
+  }
+  const refs = referencesIn([...plain, ...parts.map(({ table }) => table)]);
   const kinds = askKinds(
-    all.map((table) => ({ table, judged: kindOf(table, refs) })),
+    plain.map((table) => ({ table, judged: kindOf(table, refs) })),
     ask,
   );
-  const of = (kind: TableKind) => all.filter((_, i) => kinds[i] === kind);
-  const gathered: Record<SheetKind, GatheredRow[]> = { transects: [], habitat: [], detections: [] };
+  const all = [...plain.map((table, i) => ({ kind: kinds[i], table })), ...parts];
+  const of = (wanted: TableKind) =>
+    all.filter(({ kind }) => kind === wanted).map(({ table }) => table);
+  const gathered: Record<SheetKind, GatheredRow[]> = {
+    transects: [],
+    habitat: [],
+    detections: [],
+  };
   for (const kind of KINDS) {
-    const groups = alike(of(kind), (table) => matchColumns(table, kind, refs));
-    groups.forEach((group, i) => {
-      const matched = matchedGroup(group, kind, i, gathered, ask);
-      for (const one of matched) {
-        gathered[kind] = [...gathered[kind], ...rowsOf(one)];
+    const rows = new Map<Studied, GatheredRow[]>();
+    alike(of(kind), (table) => matchColumns(table, kind, refs)).forEach((group, i) => {
+      for (const one of matchedGroup(group, kind, i, gathered, ask)) {
+        rows.set(one.table, rowsOf(one));
         findings = [...findings, ...matchedTwice(one), ...missing(kind, one)];
       }
     });
+    gathered[kind] = of(kind).flatMap((table) => rows.get(table) ?? []);
   }
+  alike(of('mixed'), (table) => matchMixed(table, refs)).forEach((group, i) => {
+    const id = numbered('mixed.columns', i);
+    for (const one of askColumns(group, id, mixedOptions(), false, null, ask)) {
+      const made = mixedRows(one, ask);
+      for (const kind of KINDS) gathered[kind] = [...gathered[kind], ...made.rows[kind]];
+      findings = [...findings, ...matchedTwice(one), ...made.findings];
+    }
+  });
   let points: RawLayer[] = [];
   let asked = 0;
   for (const group of alike(of('points'), (table) => matchColumns(table, 'points', refs))) {
