@@ -1,7 +1,7 @@
 /** The result: estimate.json (schema shoalwise/estimate/1). A quantity that does not exist is null. */
 
 import type { DepthForm } from './analysis.ts';
-import type { Design, Role } from './survey.ts';
+import type { Design, InterpolatedSubstrate, Role } from './survey.ts';
 
 export interface Quantity {
   estimate: number;
@@ -278,6 +278,8 @@ export interface Estimate {
     outside_area_m2: number;
     unmapped_area_m2: number;
   } | null;
+  /** null where the substrate map was not made from points */
+  interpolated_substrate: InterpolatedSubstrate | null;
   strata: Stratum[] | null;
   /** what the strata come to by substrate and by depth alone; null without a lake */
   margins: { by_substrate: SubstrateTotal[]; by_depth: DepthTotal[] } | null;

@@ -128,9 +128,20 @@ export interface DepthLines {
   lines: { depthM: number; points: Positions }[];
 }
 
+/** Substrate polygons made from points by the nearest one, as substrate.geojson says it in its member `interpolated`. */
+export interface InterpolatedSubstrate {
+  points: number;
+  /** no polygon reaches farther from a point */
+  greatest_distance_m: number;
+  /** of the points, left out one by one, those that the nearest other one tells right; null where none could be judged */
+  leave_one_out_share: number | null;
+}
+
 export interface Lake {
   outline: LngLatPolygon[] | null;
   substrate: SubstratePatch[] | null;
+  /** left out: the polygons were mapped as such */
+  interpolated?: InterpolatedSubstrate;
   depth: DepthRaster | DepthLines | null;
   treatments: TreatmentArea[];
 }

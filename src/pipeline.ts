@@ -294,7 +294,10 @@ export async function estimateJudged(
 ): Promise<Estimated> {
   if (prepared === null) return { ok: false, findings };
   const { survey, analysis, lake, variants, fingerprint } = read;
-  const output = await estimateSurveyed({ survey, analysis, findings, ...prepared }, options);
+  const output = await estimateSurveyed(
+    { survey, analysis, findings, interpolated: lake.interpolated ?? null, ...prepared },
+    options,
+  );
   if (!output.ok) return output;
   const { again, ...made } = output;
   options.progress?.('done', 1);

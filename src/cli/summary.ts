@@ -159,7 +159,16 @@ function whatIfLines(read: WhatIfRead | null): string | null {
 }
 
 function exclusionLines(exclusions: Exclusions | null): string | null {
-  if (exclusions === null || exclusions.rows.length === 0) return null;
-  const rows = exclusions.rows.map(({ area, words }) => [area, words]);
-  return columns(rows, ['right', 'left'], '  ');
+  if (exclusions === null) return null;
+  const { rows, interpolated } = exclusions;
+  const table = columns(
+    rows.map(({ area, words }) => [area, words]),
+    ['right', 'left'],
+    '  ',
+  );
+  const lines = [
+    ...(rows.length === 0 ? [] : [table]),
+    ...(interpolated === null ? [] : [wrap(interpolated, '  ')]),
+  ];
+  return lines.length === 0 ? null : lines.join('\n');
 }

@@ -16,6 +16,7 @@ import type {
 import type {
   Bed,
   Domain,
+  InterpolatedSubstrate,
   PlacedTransect,
   Segment,
   Shore,
@@ -34,6 +35,8 @@ export interface EstimateInput {
   treated: TreatedBed[];
   /** null without an outline */
   shore: Shore | null;
+  /** the substrate map was made from points; null and left out: it was not */
+  interpolated?: InterpolatedSubstrate | null;
   /** notices of the steps before, kept in the result */
   findings: Finding[];
 }

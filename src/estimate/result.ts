@@ -28,13 +28,14 @@ import type {
 import type { Segment, Survey } from '../../shared/survey.ts';
 import type { LakeWide } from './lake-wide.ts';
 import { observedExpected } from './observed-expected.ts';
+import type { EstimateInput } from './records.ts';
 
 /**
  * Everything but the warnings, which are added when all of them are known. Without a detection nothing is known of
  * detection and cluster size, and there are no checks.
  */
 export function describeEstimate(
-  input: { survey: Survey; segments: Segment[]; analysis: Analysis },
+  input: Pick<EstimateInput, 'survey' | 'segments' | 'analysis' | 'interpolated'>,
   rows: SurveyRows,
   fit: Fit,
   models: ModelRow[],
@@ -54,6 +55,7 @@ export function describeEstimate(
     detection: nothing ? null : detectionOf(rows, fit, analysis),
     cluster_size: nothing ? null : clusterSizeOf(rows, fit),
     abundance: lake?.abundance ?? null,
+    interpolated_substrate: input.interpolated ?? null,
     strata: lake?.strata ?? null,
     margins: lake?.margins ?? null,
     treatments: lake?.treatments ?? null,

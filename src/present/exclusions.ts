@@ -3,12 +3,23 @@
 import { term } from '../../shared/glossary.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { Reason } from '../../shared/survey.ts';
-import { formatArea, formatLandArea, landArea, type UnitSystem } from '../../shared/units.ts';
+import {
+  formatArea,
+  formatCount,
+  formatLandArea,
+  formatLength,
+  formatPercent,
+  landArea,
+  type UnitSystem,
+} from '../../shared/units.ts';
 import { listed } from '../../shared/words.ts';
 import { habitatBand } from './depths.ts';
 
 /** `unmapped`: bed within the outline for which the map names no substrate. */
 export type Exclusion = Exclude<Reason, 'inside'> | 'unmapped';
+
+/** Digits of the distance that a map of points reaches. */
+const REACH_DIGITS = 3;
 
 const WORDS: Record<Exclusion, string> = {
   substrate: 'substrate that was not searched',
@@ -49,6 +60,8 @@ export interface Exclusions {
   rows: ExclusionRow[];
   /** the same in sentences, or that nothing is left out */
   text: string;
+  /** how the bed is known where its map was made from points; null where it was not */
+  interpolated: string | null;
 }
 
 /** Null without maps of the lake: then it cannot be said. */
@@ -73,7 +86,22 @@ export function exclusions(result: Excludable, units: UnitSystem = 'metric'): Ex
     told.length === 0
       ? `All of the lake's bed is in the number.`
       : `Outside of the ${term('surveyedHabitat')}, and not in the number: ${listed(told, 'and')}. Mussels may live there too.`;
-  return { rows, text };
+  const interpolated = interpolatedText(result.estimate.interpolated_substrate, units);
+  return { rows, text, interpolated };
+}
+
+function interpolatedText(
+  made: Excludable['estimate']['interpolated_substrate'],
+  units: UnitSystem,
+): string | null {
+  if (made === null) return null;
+  const { points, greatest_distance_m: reachM, leave_one_out_share: share } = made;
+  const reach = formatLength(reachM, REACH_DIGITS, units);
+  const told =
+    share === null
+      ? 'How often that is right could not be judged'
+      : `Of the samples, left out one by one, ${formatPercent(share)} are told right by the nearest other one`;
+  return `The ${term('substrate')} is known at ${formatCount(points)} samples only: the map takes it from the nearest one, no farther than ${reach}. ${told}; no interval here covers that.`;
 }
 
 /** Substrates that are on the map and that no transect crossed. */

@@ -16,8 +16,10 @@ export function habitatSection(
   const definition = habitat === null ? null : html`<p>${habitat}</p>`;
   if (exclusions === null)
     return html`${definition}<p>Without a map of the lake it cannot be said how much of its bed was not searched.</p>`;
-  if (exclusions.rows.length === 0) return html`${definition}<p>${exclusions.text}</p>`;
-  return html`${definition}<p>${seeTable('exclusions')} has the bed that the number leaves out, by reason; mussels may live there too.</p>${numberedTable(
+  const { interpolated } = exclusions;
+  const made = interpolated === null ? null : html`<p>${interpolated}</p>`;
+  if (exclusions.rows.length === 0) return html`${definition}${made}<p>${exclusions.text}</p>`;
+  return html`${definition}${made}<p>${seeTable('exclusions')} has the bed that the number leaves out, by reason; mussels may live there too.</p>${numberedTable(
     'exclusions',
     `Bed outside the ${term('surveyedHabitat')}, ${where}; mussels may live there.`,
     [{ name: 'Why' }, { name: 'ha', number: true }, { name: 'acres', number: true }],

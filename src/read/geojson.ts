@@ -29,13 +29,13 @@ type Fault = { code: string; message: string };
 
 /**
  * A feature that cannot be read is told and left out; one without geometry is left out with a notice. Rings and lines
- * are as in the file, elevations dropped. Never throws.
+ * are as in the file, elevations dropped. `members` are those of the collection. Never throws.
  */
 export function readGeoJson(
   table: string,
   bytes: Uint8Array,
-): { features: GeoFeature[]; findings: Finding[] } {
-  const none = (findings: Finding[]) => ({ features: [], findings });
+): { features: GeoFeature[]; members: Record<string, unknown>; findings: Finding[] } {
+  const none = (findings: Finding[]) => ({ features: [], members: {}, findings });
   const decoded = decodedMap(bytes, table);
   if ('findings' in decoded) return none(decoded.findings);
   const { parsed, lists } = decoded;
@@ -63,7 +63,14 @@ export function readGeoJson(
     }
   }
   if (offGlobe.length > 0) findings.push(tellOffGlobe(table, offGlobe));
-  return { features, findings };
+  return { features, members: membersOf(json), findings };
+}
+
+/** What a collection holds beside its features. */
+function membersOf(json: unknown): Record<string, unknown> {
+  if (!isObject(json) || json.type !== 'FeatureCollection') return {};
+  const { features: _, ...members } = json;
+  return members;
 }
 
 /** A letter of a key written as its number: the key may be `coordinates`, which then stood in the text unseen. */

@@ -3,6 +3,7 @@
 import { errorAt, type Finding, noticeAt } from '../../shared/findings.ts';
 import { pairsOf } from '../../shared/positions.ts';
 import type {
+  InterpolatedSubstrate,
   Lake,
   LngLatPolygon,
   Positions,
@@ -15,6 +16,7 @@ import { readCell } from './cells.ts';
 import { polygonFault } from './geo-rings.ts';
 import { joinAtSeam, middleLongitude, unwrapped } from './geo-seam.ts';
 import { type GeoFeature, positionsOf, property, readGeoJson, shownValue } from './geojson.ts';
+import { readInterpolated } from './interpolated.ts';
 import { readDepthLines } from './lake-depth.ts';
 import { strayVertex } from './stray.ts';
 
@@ -63,19 +65,29 @@ export async function readLake(
   const substrate = readSubstrate(maps.features.get(SUBSTRATE), classes, findings);
   const treatments = readTreatments(maps.features.get(TREATMENTS), findings);
   const depth = await readDepth(files, maps.features, findings);
-  return { lake: { outline, substrate, depth, treatments }, findings: limited(findings) };
+  const { interpolated } = maps;
+  const made = substrate === null || interpolated === null ? {} : { interpolated };
+  return {
+    lake: { outline, substrate, ...made, depth, treatments },
+    findings: limited(findings),
+  };
 }
 
 /** The features of every GeoJSON file, longitudes in one range around the lake. */
 function readMaps(files: Map<string, Uint8Array>) {
   const features = new Map<string, GeoFeature[]>();
   const findings: Finding[] = [];
+  let interpolated: InterpolatedSubstrate | null = null;
   for (const table of [OUTLINE, SUBSTRATE, DEPTH, TREATMENTS]) {
     const bytes = files.get(table);
     if (bytes === undefined || (table === DEPTH && files.has(DEPTH_RASTER))) continue;
     const read = readGeoJson(table, bytes);
     features.set(table, read.features);
     append(findings, read.findings);
+    if (table !== SUBSTRATE) continue;
+    const made = readInterpolated(table, read.members);
+    interpolated = made.interpolated;
+    append(findings, made.findings);
   }
   const located = [...features.values()].find((list) => list.length > 0);
   const middle = middleLongitude(located ?? []) ?? 0;
@@ -85,7 +97,7 @@ function readMaps(files: Map<string, Uint8Array>) {
       list.map((f) => unwrapped(f, middle)),
     );
   }
-  return { features, findings };
+  return { features, interpolated, findings };
 }
 
 function missing(files: Map<string, Uint8Array>): Finding[] {

@@ -116,6 +116,7 @@ export function handMadeEstimate(): Estimate {
       outside_area_m2: 42_000,
       unmapped_area_m2: 23_000,
     },
+    interpolated_substrate: null,
     strata: [
       {
         substrate: 'sand',

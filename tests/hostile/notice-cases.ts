@@ -195,6 +195,33 @@ export const NOTICE_CASES: Case[] = [
       says: ['mud', 'never surveyed', 'outside'],
     },
   ),
+  notice(
+    'a substrate map made from points',
+    edit('substrate.geojson', (text) =>
+      text.replace(
+        '"features"',
+        '"interpolated":{"points":96,"greatest_distance_m":40,"leave_one_out_share":0.75},"features"',
+      ),
+    ),
+    {
+      code: 'substrate-interpolated',
+      table: 'substrate.geojson',
+      column: 'interpolated',
+      says: ['96 points', '40 m', '75 %', 'interval of the total does not cover'],
+    },
+  ),
+  notice(
+    'a substrate map that says nothing sound of how it was made',
+    edit('substrate.geojson', (text) =>
+      text.replace('"features"', '"interpolated":{"points":-1},"features"'),
+    ),
+    {
+      code: 'interpolated-not-understood',
+      table: 'substrate.geojson',
+      column: 'interpolated',
+      says: ['points, greatest_distance_m', 'taken as mapped'],
+    },
+  ),
   notice('a longitude without its minus', setCell(T, 2, 'start_lon', '92.999899'), {
     code: 'waypoint-far-off',
     table: T,

@@ -2,7 +2,9 @@
 
 import { describe, expect, it } from 'vitest';
 import { REASONS } from '../../shared/survey.ts';
+import { summary } from '../../src/cli/summary.ts';
 import { exclusions, exclusionWords, neverSearched } from '../../src/present/exclusions.ts';
+import { publish } from '../../src/publish/index.ts';
 import { handMadeResult, nothingFound, withoutLake } from '../helpers/result.ts';
 
 function partly(outside: { reason: string; area_m2: number }[], unmappedM2: number) {
@@ -60,7 +62,36 @@ describe('what lies outside', () => {
     expect(exclusions(partly([], 0))).toEqual({
       rows: [],
       text: "All of the lake's bed is in the number.",
+      interpolated: null,
     });
+  });
+
+  const made = (share: number | null) => {
+    const result = partly(OUTSIDE, 0);
+    result.estimate.interpolated_substrate = {
+      points: 1204,
+      greatest_distance_m: 50,
+      leave_one_out_share: share,
+    };
+    return result;
+  };
+
+  it('says how the bed is known where its map was made from points', () => {
+    expect(exclusions(made(0.714))!.interpolated).toBe(
+      'The substrate is known at 1,204 samples only: the map takes it from the nearest one, no farther than 50 m. Of the ' +
+        'samples, left out one by one, 71.4 % are told right by the nearest other one; no interval here covers that.',
+    );
+    // 50 / 0.3048 = 164.04
+    expect(exclusions(made(null), 'imperial')!.interpolated).toContain(
+      'no farther than 164 ft. How often that is right could not be judged',
+    );
+  });
+
+  it('and terminal and report repeat it', () => {
+    const said = exclusions(made(0.5))!.interpolated!;
+    const terminal = summary(made(0.5), { bold: false }).replace(/\s+/g, ' ');
+    expect(terminal).toContain(said);
+    expect(publish(made(0.5)).get('report.html')).toContain(said);
   });
 
   it('cannot be told without a lake', () => {

@@ -97,6 +97,7 @@ function Estimated({ result }: { result: ResultView }) {
         />
       )}
       {limits !== null && <Limits limits={limits} />}
+      {left !== null && left.interpolated !== null && <Caution>{left.interpolated}</Caution>}
       {left !== null &&
         (left.rows.length > 0 ? (
           <Caution>{keptTogether(left.text)}</Caution>
