@@ -1,6 +1,11 @@
 /** Surveys that come with the page: the demo lake, and the folder that the server was started with. */
 
-import { IMPORT_FILE, KEEP_OUT_FILE, SURVEY_FILES } from '../../../shared/survey-files.ts';
+import {
+  IMPORT_FILE,
+  KEEP_OUT_FILE,
+  NO_DIVE_FILE,
+  SURVEY_FILES,
+} from '../../../shared/survey-files.ts';
 import { PLANTED_SHELLS } from '../../../shared/tables.ts';
 import type { Work } from '../contract.ts';
 import { demoWithin } from './one-file.ts';
@@ -26,6 +31,7 @@ const NOT_IN_DEMO: readonly string[] = [
   'depth.tif',
   'variants.json',
   KEEP_OUT_FILE,
+  NO_DIVE_FILE,
   IMPORT_FILE,
 ];
 const DEMO_FILES = SURVEY_FILES.filter((name) => !NOT_IN_DEMO.includes(name));
