@@ -122,6 +122,19 @@ export interface PlanFile {
   tables?: Record<string, string>;
 }
 
+/** What a few more transects of one kind, added to a survey, are expected to bring. */
+export interface FewMore {
+  design: Design;
+  observers: 1 | 2;
+  current_cv: number | null;
+  /** the CV to reach; null = none is stated */
+  goal: number | null;
+  /** with 1, 2, … more */
+  more: { transects: number; cv: number | null }[];
+  /** the least that reaches the goal, 0 where the survey has; null = 200 do not */
+  enough: number | null;
+}
+
 /** Transects of the curve: least and most. */
 export const CURVE_FROM = 5;
 export const CURVE_TO = 200;

@@ -49,6 +49,9 @@ const COLUMNS: Record<Station, ComponentType> = {
   areas: lazy(() =>
     import('./stations/areas/AreasStation.tsx').then((m) => ({ default: m.AreasStation })),
   ),
+  next: lazy(() =>
+    import('./stations/next/NextStation.tsx').then((m) => ({ default: m.NextStation })),
+  ),
 };
 
 export function App() {

@@ -16,10 +16,19 @@ import type { PlannedRow } from '../present/planned.ts';
 import type { Spot } from '../present/spot.ts';
 import type { AreaWorker } from './area-contract.ts';
 import type { ImportWorker } from './import-contract.ts';
+import type { PlanWorker } from './plan-contract.ts';
 import type { Studies, Study } from './study-contract.ts';
 
 /** The marks on the rope, in the order in which data travel. */
-export const STATIONS = ['survey', 'transects', 'detection', 'density', 'lake', 'areas'] as const;
+export const STATIONS = [
+  'survey',
+  'transects',
+  'detection',
+  'density',
+  'lake',
+  'areas',
+  'next',
+] as const;
 export type Station = (typeof STATIONS)[number];
 
 /** A folder of the open survey format as text or bytes, with every change that was made to it. */
@@ -146,7 +155,7 @@ export interface SheetsWanted {
 }
 
 /** Served by the worker through Comlink. */
-export interface CoreWorker extends AreaWorker, ImportWorker {
+export interface CoreWorker extends AreaWorker, ImportWorker, PlanWorker {
   judge(files: Map<string, Uint8Array>, name: string): Promise<JudgedView>;
   /** cancels a run under way; progress is told between steps */
   estimate(

@@ -28,9 +28,11 @@ import { readPlaces } from '../read/index.ts';
 
 export {
   checkPlan,
+  fewMore,
   makePlan,
   type PlanFrame,
   type PlanGround,
+  type PlanWishes as PlanWanted,
   planAlternatives,
   planFrame,
   planRequest,

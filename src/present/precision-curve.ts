@@ -1,9 +1,10 @@
 /** Precision against effort as a picture: the curve, its band, and where the plan and the survey stand on it. */
 
 import { extent } from '../../shared/extent.ts';
-import { term, terms } from '../../shared/glossary.ts';
+import { labels, term, terms } from '../../shared/glossary.ts';
 import type { PlanFile } from '../../shared/planning.ts';
-import { cvText } from './plan.ts';
+import { cvText, hoursText } from './plan.ts';
+import { NONE } from './quantity.ts';
 
 export interface PrecisionPicture {
   title: string;
@@ -24,6 +25,20 @@ export interface PrecisionPicture {
 const CV_TICKS = [0.01, 0.02, 0.03, 0.05, 0.07, 0.1, 0.15, 0.2, 0.3, 0.5, 0.7, 1];
 const TRANSECT_TICKS = [5, 10, 20, 50, 100, 200];
 const GREATEST_CV = 1;
+
+/** The curve in figures, for a table. */
+export function curveTable({ curve }: PlanFile): { head: string[]; rows: string[][] } {
+  return {
+    head: [labels('transect'), `expected ${term('cv')}`, 'from', 'to', 'diving'],
+    rows: curve.map((p) => [
+      String(p.transects),
+      cvText(p.cv),
+      p.lower === null ? NONE : cvText(p.lower),
+      p.upper === null ? NONE : cvText(p.upper),
+      p.minutes === null ? NONE : hoursText(p.minutes),
+    ]),
+  };
+}
 
 /** Null where no design tells the total. */
 export function precisionPicture(plan: PlanFile): PrecisionPicture | null {

@@ -13,6 +13,7 @@ import { AreasStation } from '../../src/app/stations/areas/AreasStation.tsx';
 import { DensityStation } from '../../src/app/stations/density/DensityStation.tsx';
 import { DetectionStation } from '../../src/app/stations/detection/DetectionStation.tsx';
 import { LakeStation } from '../../src/app/stations/lake/LakeStation.tsx';
+import { NextStation } from '../../src/app/stations/next/NextStation.tsx';
 import { SurveyStation } from '../../src/app/stations/survey/SurveyStation.tsx';
 import { TransectsStation } from '../../src/app/stations/transects/TransectsStation.tsx';
 import { judgedView, resultView } from '../../src/app/worker/views.ts';
@@ -39,6 +40,7 @@ const STATIONS: Record<Station, FunctionComponent> = {
   density: DensityStation,
   lake: LakeStation,
   areas: AreasStation,
+  next: NextStation,
 };
 
 /** Estimates the survey in `folder` (an absolute path) as the page and the command do. Throws when it has no estimate. */
@@ -85,6 +87,7 @@ function pageOf(state: AppState): Shown['page'] {
     density: text(STATIONS.density),
     lake: text(STATIONS.lake),
     areas: text(STATIONS.areas),
+    next: text(STATIONS.next),
   };
 }
 

@@ -34,6 +34,7 @@ import { usePointing } from './use-pointing.ts';
 import { useThreshold } from './use-threshold.ts';
 
 /** Few come to draw: loaded where it is done. */
+const PlanWork = lazy(() => import('./next/PlanWork.tsx').then((m) => ({ default: m.PlanWork })));
 const AreaWork = lazy(() => import('./areas/AreaWork.tsx').then((m) => ({ default: m.AreaWork })));
 
 const HINT =
@@ -167,6 +168,11 @@ export function MapView() {
           {state.station === 'areas' && state.result !== null && (
             <Suspense fallback={null}>
               <AreaWork map={map} crosshair={pointing.crosshair} />
+            </Suspense>
+          )}
+          {state.station === 'next' && state.result !== null && (
+            <Suspense fallback={null}>
+              <PlanWork map={map} />
             </Suspense>
           )}
           <div className="map-cards">

@@ -7,6 +7,7 @@ import { SHAPE_SOURCES, type ShapeSource, type TransectZooms } from './layer-par
 import { areaLayers } from './layers-areas.ts';
 import { bedLayers } from './layers-bed.ts';
 import { findingLayers } from './layers-findings.ts';
+import { planLayers } from './layers-plan.ts';
 import { transectLayers } from './layers-transects.ts';
 
 export function emptyStyle(ink: Ink, zooms: TransectZooms): StyleSpecification {
@@ -35,6 +36,7 @@ export function layers(ink: Ink, zooms: TransectZooms): LayerSpecification[] {
     ...transectLayers(ink, zooms),
     ...findingLayers(ink, zooms),
     ...areaLayers(ink),
+    ...planLayers(ink),
   ];
 }
 

@@ -2,6 +2,7 @@
 
 import type { Station } from '../contract.ts';
 import { AREA_LAYERS } from './layers-areas.ts';
+import { PLAN_LAYERS } from './layers-plan.ts';
 
 /** At every station: the lake, its transects from afar and the transect that is pointed at. */
 const ALWAYS = [
@@ -70,6 +71,7 @@ const OWN: Record<Station, readonly string[]> = {
     'treatment-names',
     ...ALONG_TRANSECTS,
   ],
+  next: ['hatch', 'edge', 'contours', 'contour-labels', 'transect-detected', ...PLAN_LAYERS],
   areas: [...SURFACE, 'transect-detected', ...ALONG_TRANSECTS, ...AREA_LAYERS],
 };
 

@@ -10,6 +10,7 @@ export const STATION_NAMES: Record<Station, string> = {
   density: label('density'),
   lake: 'Lake',
   areas: 'Areas',
+  next: 'Next dives',
 };
 
 /** A number and its unit stay on one line: `7.0 m`, `95 %`. */

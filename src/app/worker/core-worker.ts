@@ -27,6 +27,7 @@ import { domainEdge } from './edge.ts';
 import { importBench } from './import-bench.ts';
 import { paintBreaks, paintPixels } from './paint.ts';
 import { type PaintFrame, paintFrame } from './paint-frame.ts';
+import type { PlanBench } from './plan-bench.ts';
 import { rememberedLake } from './remembered-lake.ts';
 import { judgedView, resultView } from './views.ts';
 
@@ -44,6 +45,9 @@ let kept: {
   /** null without a lake or a detection */
   again: Again | null;
   laid: LaidLake | null;
+  prepared: Judged['prepared'];
+  /** opened when dives are first planned */
+  plans?: PlanBench;
   /** opened when the first area is asked for */
   bench?: AreaBench;
   /** found when it is first asked for */
@@ -70,6 +74,14 @@ function bench(): AreaBench {
   return kept.bench;
 }
 
+async function plans(): Promise<PlanBench> {
+  if (kept === null) throw new Error('no estimate is kept: there is nothing to plan by');
+  // loaded when dives are planned
+  const { planBench } = await import('./plan-bench.ts');
+  kept.plans ??= planBench(kept);
+  return kept.plans;
+}
+
 const core: CoreWorker = {
   async judge(files, name): Promise<JudgedView> {
     return judgedView(await judgeOnce(files, name), files, name);
@@ -87,7 +99,8 @@ const core: CoreWorker = {
     const { result, again } = done;
     const laid = judged?.laid ?? null;
     const frame = result.bed && paintFrame(result.bed.frame, result.plane);
-    kept = { files, result, again, laid, frame };
+    const prepared = judged?.value.prepared ?? null;
+    kept = { files, result, again, laid, prepared, frame };
     return { ok: true, result: resultView(result, kept.frame) };
   },
 
@@ -160,6 +173,12 @@ const core: CoreWorker = {
     const error = done.findings.findLast((f) => f.severity === 'error');
     return { ok: false, why: error?.message ?? 'there is no estimate to begin from' };
   },
+
+  planDives: async (wishes) => (await plans()).planDives(wishes),
+  planAlternatives: async () => (await plans()).planAlternatives(),
+  checkPlan: async (surveys, progress) => (await plans()).checkPlan(surveys, progress),
+  fewMore: async (goal) => (await plans()).fewMore(goal),
+  planFiles: async () => (await plans()).planFiles(),
 
   async outcome(files, name) {
     const done = await estimateJudged(await judgeOnce(files, name), { replicates: 0 });

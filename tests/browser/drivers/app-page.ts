@@ -15,6 +15,7 @@ const NAMES: Record<Station, string> = {
   density: 'Density',
   lake: 'Lake',
   areas: 'Areas',
+  next: 'Next dives',
 };
 
 export class AppPage {

@@ -1,0 +1,209 @@
+/** What the next dives are to reach, and how they are made. */
+
+import { useId, useState } from 'react';
+import { label, term, terms } from '../../../../shared/glossary.ts';
+import type { PlanFile, PlannedDive, PlanTarget } from '../../../../shared/planning.ts';
+import type { PlanWanted } from '../../plan-contract.ts';
+import { Switch } from '../../shell/ui.tsx';
+import { NumberField } from '../areas/NumberField.tsx';
+
+type Kind = PlanTarget['kind'];
+
+/** What each target begins with: per cent, dives, minutes. */
+const FIRST: Record<Kind, number> = { cv: 15, transects: 20, minutes: 600 };
+const MOST_SECTIONS = 12;
+
+export function PlanForm({
+  wanted,
+  plan,
+  busy,
+  onAsk,
+}: {
+  wanted: PlanWanted;
+  /** the last one: what it filled in */
+  plan: PlanFile | null;
+  busy: boolean;
+  onAsk(wanted: PlanWanted): void;
+}) {
+  const id = useId();
+  const [target, setTarget] = useState(wanted.target);
+  const [own, setOwn] = useState(wanted);
+  const [depths, setDepths] = useState<string | null>(null);
+  const dive = { ...plan?.request.dive, ...own.dive };
+  const change = (more: Partial<PlanWanted>): void => setOwn({ ...own, ...more });
+  const changeDive = (more: Partial<PlannedDive>): void =>
+    change({ dive: { ...own.dive, ...more } });
+  const startDepths = depths ?? plan?.request.startDepthsM.join(', ') ?? '';
+  const typed = startDepths.split(',').map((d) => Number(d.trim()));
+  const depthsWrong = startDepths !== '' && !typed.every((d) => d > 0);
+  return (
+    <form
+      className="plan-form no-print"
+      aria-label="What the dives are to reach"
+      onSubmit={(e) => {
+        e.preventDefault();
+        if (e.currentTarget.querySelector('[aria-invalid="true"]') !== null) return;
+        onAsk({ ...own, target, startDepthsM: depths === null || depths === '' ? null : typed });
+      }}
+    >
+      <Switch
+        label="What is asked for"
+        value={target.kind}
+        options={[
+          { value: 'cv', text: `a ${term('cv')}` },
+          { value: 'transects', text: 'so many dives' },
+          { value: 'minutes', text: 'dive minutes' },
+        ]}
+        onChange={(kind: Kind) => setTarget(targetOf(kind, FIRST[kind]))}
+      />
+      <NumberField
+        key={target.kind}
+        label={
+          target.kind === 'cv'
+            ? `The ${term('cv')} to reach`
+            : target.kind === 'transects'
+              ? 'Dives, up to 200'
+              : 'Minutes in all'
+        }
+        unit={target.kind === 'cv' ? '%' : target.kind === 'minutes' ? 'min' : ''}
+        value={amountOf(target)}
+        least={{ above: 0 }}
+        onChange={(x) => x !== null && setTarget(targetOf(target.kind, x))}
+      />
+      <p className="plan-line">
+        <label>
+          <input
+            type="checkbox"
+            checked={own.added}
+            onChange={(e) => change({ added: e.target.checked })}
+          />{' '}
+          added to this survey (else a survey of their own)
+        </label>
+      </p>
+      <details>
+        <summary>How they are made</summary>
+        <div className="plan-line">
+          <label htmlFor={`${id}d`}>{label('design')}</label>
+          <select
+            id={`${id}d`}
+            className="field"
+            value={dive.design ?? 'belt'}
+            onChange={(e) =>
+              // length and width of the other design are those that it was dived with
+              change({ dive: { design: e.target.value as PlannedDive['design'] } })
+            }
+          >
+            <option value="belt">{term('belt')}</option>
+            <option value="distance">{term('distance')}</option>
+          </select>
+        </div>
+        <div className="plan-line">
+          <label htmlFor={`${id}o`}>{`${terms('observer')} on each`}</label>
+          <select
+            id={`${id}o`}
+            className="field"
+            value={dive.observers ?? 2}
+            onChange={(e) => changeDive({ observers: e.target.value === '1' ? 1 : 2 })}
+          >
+            <option value={2}>two</option>
+            <option value={1}>one</option>
+          </select>
+        </div>
+        <NumberField
+          label="Length"
+          unit="m"
+          value={dive.lengthM ?? null}
+          least={{ above: 0 }}
+          onChange={(x) => x !== null && changeDive({ lengthM: x })}
+        />
+        <NumberField
+          label="Width searched"
+          unit="m"
+          value={dive.widthM ?? null}
+          least={{ above: 0 }}
+          onChange={(x) => x !== null && changeDive({ widthM: x })}
+        />
+        <div className="plan-line">
+          <label htmlFor={`${id}w`}>Laid</label>
+          <select
+            id={`${id}w`}
+            className="field"
+            value={dive.direction === 'across' ? 'across' : 'down'}
+            onChange={(e) =>
+              changeDive({ direction: e.target.value === 'across' ? 'across' : 'down' })
+            }
+          >
+            <option value="down">down the slope</option>
+            <option value="across">across the slope</option>
+          </select>
+        </div>
+        <div className="plan-line">
+          <label htmlFor={`${id}s`}>Begin at these depths, m</label>
+          <input
+            id={`${id}s`}
+            className="field"
+            inputMode="decimal"
+            aria-invalid={depthsWrong}
+            value={startDepths}
+            onChange={(e) => setDepths(e.target.value)}
+          />
+        </div>
+        <div className="plan-line">
+          <label htmlFor={`${id}z`}>Stretches of the shore</label>
+          <select
+            id={`${id}z`}
+            className="field"
+            value={own.sections ?? plan?.request.sections ?? 4}
+            onChange={(e) => change({ sections: Number(e.target.value) })}
+          >
+            {Array.from({ length: MOST_SECTIONS }, (_, i) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: numbers in order
+              <option key={i} value={i + 1}>
+                {i + 1}
+              </option>
+            ))}
+          </select>
+        </div>
+        <div className="plan-line">
+          <label htmlFor={`${id}a`}>Shared among them</label>
+          <select
+            id={`${id}a`}
+            className="field"
+            value={own.allocation}
+            onChange={(e) => change({ allocation: e.target.value === 'even' ? 'even' : 'best' })}
+          >
+            <option value="best">where they tell most</option>
+            <option value="even">by their length</option>
+          </select>
+        </div>
+      </details>
+      <p>
+        <button type="submit" className="button primary" disabled={busy}>
+          {busy ? 'Looking at places …' : 'Plan these dives'}
+        </button>
+      </p>
+    </form>
+  );
+}
+
+function targetOf(kind: Kind, amount: number): PlanTarget {
+  switch (kind) {
+    case 'cv':
+      return { kind, cv: amount / 100 };
+    case 'transects':
+      return { kind, transects: Math.round(amount) };
+    case 'minutes':
+      return { kind, minutes: amount };
+  }
+}
+
+function amountOf(target: PlanTarget): number {
+  switch (target.kind) {
+    case 'cv':
+      return Number((100 * target.cv).toPrecision(4));
+    case 'transects':
+      return target.transects;
+    case 'minutes':
+      return target.minutes;
+  }
+}
