@@ -35,6 +35,20 @@ export interface PlanRequest {
   seed: number;
 }
 
+/** What somebody asks for: what is left out is as the survey was dived. */
+export interface PlanWishes {
+  target: PlanTarget;
+  added: boolean;
+  allocation: PlanRequest['allocation'];
+  /** null: that of the analysis */
+  seed: number | null;
+  dive: Partial<PlanRequest['dive']>;
+  /** null: the usual number */
+  sections: number | null;
+  /** null: where transects began as a rule */
+  startDepthsM: readonly number[] | null;
+}
+
 /** Where transects may begin: a stretch of the shore at one depth. */
 export interface PlanZone {
   /** from 1 */

@@ -1,11 +1,15 @@
 /** What page and worker agree on about the next dives. */
 
-import type { FewMore, PlanAlternative, PlanCheck, PlanFile } from '../../shared/planning.ts';
-import type { LngLat, LngLatPolygon } from '../../shared/survey.ts';
-import type { PlanWanted } from '../pipeline/plan.ts';
+import type {
+  FewMore,
+  PlanAlternative,
+  PlanCheck,
+  PlanFile,
+  PlanWishes as PlanWanted,
+} from '../../shared/planning.ts';
 import type { Made } from './area-contract.ts';
 
-export type { PlanWanted } from '../pipeline/plan.ts';
+export type { PlanWishes as PlanWanted } from '../../shared/planning.ts';
 
 /** Answered from the last estimate; the last plan is kept for what is asked of it afterwards. */
 export interface PlanWorker {
@@ -21,10 +25,4 @@ export interface PlanWorker {
   fewMore(goal: number | null): Promise<Made<{ few: FewMore }>>;
   /** every file of the plan's folder, by name */
   planFiles(): Promise<Map<string, Uint8Array | string>>;
-}
-
-/** Of a plan, what the map draws. */
-export interface PlanShapes {
-  lines: { name: string; start: LngLat; end: LngLat }[];
-  noDive: LngLatPolygon[];
 }

@@ -2,7 +2,7 @@
 
 import { median } from '../../shared/extent.ts';
 import { errorAt, type Finding, hasErrors } from '../../shared/findings.ts';
-import type { PlanFile } from '../../shared/planning.ts';
+import type { PlanFile, PlanWishes as PlanWanted } from '../../shared/planning.ts';
 import type { Prepared, SurveyResult } from '../../shared/result.ts';
 import type { LngLatPolygon } from '../../shared/survey.ts';
 import { NO_DIVE_FILE } from '../../shared/survey-files.ts';
@@ -19,7 +19,6 @@ import {
   checkPlan,
   makePlan,
   type PlanGround,
-  type PlanWishes as PlanWanted,
   planAlternatives,
   planFrame,
   planRequest,
@@ -32,7 +31,6 @@ export {
   makePlan,
   type PlanFrame,
   type PlanGround,
-  type PlanWishes as PlanWanted,
   planAlternatives,
   planFrame,
   planRequest,

@@ -5,4 +5,4 @@ export { checkPlan } from './check.ts';
 export type { PlannedPlace } from './draw.ts';
 export { fewMore } from './few-more.ts';
 export { type PlanFrame, type PlanGround, planFrame } from './frame.ts';
-export { makePlan, type PlanWishes, planRequest } from './make.ts';
+export { makePlan, planRequest } from './make.ts';

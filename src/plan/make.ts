@@ -2,26 +2,12 @@
 
 import { LEAST_A_ZONE } from '../../models/index.ts';
 import { errorAt, type Finding } from '../../shared/findings.ts';
-import type { PlanFile, PlanRequest, PlanTarget } from '../../shared/planning.ts';
+import type { PlanFile, PlanRequest, PlanTarget, PlanWishes } from '../../shared/planning.ts';
 import type { LngLatPolygon } from '../../shared/survey.ts';
 import { allocationFor, curveOf, minutesOfPlan } from './curve.ts';
 import { drawPlan, type PlannedPlace } from './draw.ts';
 import type { PlanFrame, PlanGround } from './frame.ts';
 import { USUAL_SECTIONS, usualDive } from './usual.ts';
-
-/** What is left out is as the survey was dived. */
-export interface PlanWishes {
-  target: PlanTarget;
-  added: boolean;
-  allocation: PlanRequest['allocation'];
-  /** null: that of the analysis */
-  seed: number | null;
-  dive: Partial<PlanRequest['dive']>;
-  /** null: USUAL_SECTIONS */
-  sections: number | null;
-  /** null: where transects began as a rule */
-  startDepthsM: readonly number[] | null;
-}
 
 /** The wishes with what they leave out filled in. */
 export function planRequest(

@@ -5,7 +5,6 @@ import type {
   PlanAlternative,
   PlanFile,
   PlanTarget,
-  PlanZone,
   PrecisionPoint,
 } from '../../shared/planning.ts';
 import { en } from '../../shared/strings/report/en.ts';
@@ -43,7 +42,7 @@ export function readPlan(plan: PlanFile, units: UnitSystem = 'metric'): PlanRead
     sentence: opening(plan),
     lead: leadOf(plan, units),
     curve: curveWords(plan.curve, plan.request.added),
-    zones: zonesTable(plan.zones, units),
+    zones: zonesTable(plan, units),
     alternatives: alternativesTable(plan, units),
     check: checkWords(plan),
     cautions: [
@@ -174,17 +173,25 @@ function band({ cv, lower, upper }: PrecisionPoint): string {
   return `${cvText(cv)} (${cvText(lower)} to ${cvText(upper)} from one design to another)`;
 }
 
-function zonesTable(zones: readonly PlanZone[], units: UnitSystem): PlanRead['zones'] {
+function zonesTable({ zones, transects }: PlanFile, units: UnitSystem): PlanRead['zones'] {
   return {
-    head: ['Stretch of the shore', 'from the contour', 'contour', 'dives', 'each'],
-    rows: zones.map((z) => [
+    head: ['Stretch of the shore', 'named', 'from the contour', 'its length', 'dives', 'each'],
+    rows: zones.map((z, i) => [
       String(z.section),
+      namesOf(transects.filter((t) => t.zone === i)),
       formatDepth(z.startDepthM, units),
       formatLength(z.lineM, 2, units),
       formatCount(z.transects),
       z.minutes === null ? NONE : `${Math.round(z.minutes)} min`,
     ]),
   };
+}
+
+/** `P03 to P16` */
+function namesOf(transects: PlanFile['transects']): string {
+  const [first, last] = [transects[0], transects.at(-1)];
+  if (first === undefined || last === undefined) return NONE;
+  return first === last ? first.transect : `${first.transect} to ${last.transect}`;
 }
 
 function alternativesTable(plan: PlanFile, units: UnitSystem): PlanRead['alternatives'] {

@@ -50,7 +50,7 @@ function tables({ zones, alternatives }: PlanRead): Html {
     head.map((name, i) => ({ name, number: i >= words }));
   return html`<section><h2>Where</h2>${table(
     'Dives a zone: a stretch of the shore and the contour from which they begin',
-    columns(zones.head, 1),
+    columns(zones.head, 2),
     zones.rows.map((cells) => ({ cells })),
   )}</section>
 ${

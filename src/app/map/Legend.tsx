@@ -35,6 +35,8 @@ export interface LegendContent {
   planned: boolean;
   findings: boolean;
   treatments: boolean;
+  /** places where nobody may dive are drawn */
+  noDive: boolean;
   /** mean detection probability; null when it is not known */
   meanP: string | null;
 }
@@ -139,6 +141,7 @@ function Transects({
   planned,
   findings,
   treatments,
+  noDive,
   meanP,
 }: LegendContent) {
   return (
@@ -197,6 +200,26 @@ function Transects({
         <Row words={term('treatmentArea')}>
           <rect x="2" y="1" width="22" height="12" className="map-line" strokeDasharray="5 3" />
         </Row>
+      )}
+      {station === 'next' && (
+        <>
+          <Row words={`${term('plannedTransect')}, from its start`}>
+            <path d="M5 7H25" className="map-line" strokeWidth="3" />
+            <circle cx="5" cy="7" r="4" className="map-open" />
+          </Row>
+          {noDive && (
+            <Row words="nobody may dive here">
+              <rect
+                x="2"
+                y="1"
+                width="22"
+                height="12"
+                className="map-caution"
+                strokeDasharray="4 3"
+              />
+            </Row>
+          )}
+        </>
       )}
       {station === 'areas' && (
         <>

@@ -12,6 +12,7 @@ import {
   useRef,
   useState,
 } from 'react';
+import { NO_DIVE_FILE } from '../../../shared/survey-files.ts';
 import { spotWords } from '../../present/spot.ts';
 import { meanDetection } from '../../present/transect-counts.ts';
 import { treatmentCard } from '../../present/treatments.ts';
@@ -159,6 +160,7 @@ export function MapView() {
               planned={content.planned}
               findings={content.findings}
               treatments={shown.lake.treatments.length > 0}
+              noDive={state.work?.files.has(NO_DIVE_FILE) ?? false}
               meanP={meanDetection(state.result)?.text ?? null}
             >
               <BaseMap map={map} />

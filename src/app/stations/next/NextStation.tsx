@@ -1,5 +1,6 @@
 /** The Next dives station: how precise so many dives would be, where they lie, other ways, a few more, and the plan as files. */
 
+import '../areas/areas.css';
 import './next.css';
 import { useCallback, useEffect, useMemo } from 'react';
 import type { PlanFile } from '../../../../shared/planning.ts';
@@ -74,7 +75,7 @@ function Planned({ plan }: { plan: PlanFile }) {
       <Sentence>
         <Said text={before} />
         <b>{keptTogether(strong)}</b>
-        <Said text={after} />
+        {keptTogether(after)}
       </Sentence>
       {read.lead.map((line) => (
         <Lead key={line}>{keptTogether(line)}</Lead>
@@ -104,7 +105,7 @@ function More({ plan }: { plan: PlanFile }) {
         caption="Where"
         columns={read.zones.head.map((title, i) => ({
           title,
-          ...(i === 0 ? {} : { align: 'right' as const }),
+          ...(i < 2 ? {} : { align: 'right' as const }),
           cell: (row: string[]) => row[i],
         }))}
         rows={read.zones.rows}
