@@ -33,6 +33,7 @@ const NOT_IN_DEMO: readonly string[] = [
   KEEP_OUT_FILE,
   NO_DIVE_FILE,
   IMPORT_FILE,
+  NO_DIVE_FILE,
 ];
 const DEMO_FILES = SURVEY_FILES.filter((name) => !NOT_IN_DEMO.includes(name));
 
