@@ -7,9 +7,11 @@ import type {
   PlanFile,
   PlanWishes as PlanWanted,
 } from '../../shared/planning.ts';
-import type { Made } from './area-contract.ts';
 
 export type { PlanWishes as PlanWanted } from '../../shared/planning.ts';
+
+/** A made thing, or why there is none, in words. */
+type Made<T> = ({ ok: true } & T) | { ok: false; why: string };
 
 /** Answered from the last estimate; the last plan is kept for what is asked of it afterwards. */
 export interface PlanWorker {
