@@ -150,8 +150,6 @@ function filled(page: string, script: string, styles: string, data: string[]): s
     "base-uri 'none'",
     "form-action 'none'",
   ].join('; ');
-  // what only a page from a server can be: installed under an icon of its own
-  const bare = page.replace(/\s*<link rel="(?:manifest|apple-touch-icon)"[^>]*>/g, '');
   const steps: [RegExp, string][] = [
     [/\s*<script type="module"[^>]*><\/script>/, ''],
     [/\s*<link rel="stylesheet"[^>]*>/, ''],
@@ -169,7 +167,7 @@ function filled(page: string, script: string, styles: string, data: string[]): s
   return steps.reduce((text, [at, what]) => {
     if (!at.test(text)) throw new Error(`got a page without ${at}`);
     return text.replace(at, () => what);
-  }, bare);
+  }, page);
 }
 
 /** By which a policy names a script or a style. */
