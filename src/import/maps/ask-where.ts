@@ -9,12 +9,13 @@ import type {
 } from '../../../shared/importing.ts';
 import type { LngLat } from '../../../shared/survey.ts';
 import { formatCount, formatPercent } from '../../../shared/units.ts';
-import { listed, quoted } from '../../../shared/words.ts';
-import { byCode, converterOf, LONGITUDE_LATITUDE } from './crs.ts';
+import { listed } from '../../../shared/words.ts';
+import { byCode, type CoordinateSystem, converterOf, LONGITUDE_LATITUDE } from './crs.ts';
 import { type Numbers, READINGS, type Settled } from './numbers.ts';
 import {
   type Candidate,
   candidateOf,
+  metresBetween,
   rankSystems,
   readingOf,
   type Sought,
@@ -28,17 +29,25 @@ import { formatDistance } from './words.ts';
 const MOST_OPTIONS = 6;
 const MOST_DRAWN = 3;
 const MOST_VERTICES = 300;
+/** Systems of two names are one where they agree so far. */
+const SAME_PLACE_M = 0.1;
+/** Distances from waypoints that differ by less tell nothing: datums are that far apart. */
+const ABOUT_AS_WELL_M = 300;
 /** With all known places inside and no other system within this of it, there is no second reading. */
 const APART_M = 5_000;
 const CLEAR_SHARE = 0.9;
 
-const LATITUDE = /^\W*(lat(itude)?|y[_ ]?lat|breite|latitud)\b/i;
+/** What is known already: places of the survey, and the systems that other maps name. */
+export interface Known {
+  near: readonly LngLat[];
+  named: readonly { about: string; system: CoordinateSystem }[];
+}
 
 /** Null: leave the shapes out. Degrees that lie by the known places need no question, which is told among the remarks. */
 export function askWhere(
   group: readonly Numbers[],
   nth: number,
-  near: readonly LngLat[],
+  { near, named: systems }: Known,
   ask: Ask,
   remarks: string[],
 ): Settled | null {
@@ -47,7 +56,7 @@ export function askWhere(
     'and',
   );
   const sought = soughtOf(group);
-  const candidates = rankSystems(sought, near);
+  const candidates = neighboursFirst(rankSystems(sought, near), systems, sought);
   const best = candidates[0];
   const isUnnamed = group.every(({ system, refused }) => system === null && refused === null);
   if (isUnnamed && best?.system === LONGITUDE_LATITUDE && best.reading === 'as-written') {
@@ -125,6 +134,28 @@ function outerRings(geometry: RawGeometry): number[][][] {
     : [];
 }
 
+/** Maps of one lake mostly come in one system: one that another map names goes before those that fit about as well. */
+function neighboursFirst(
+  candidates: readonly Candidate[],
+  named: Known['named'],
+  { positions }: Sought,
+): Candidate[] {
+  if (candidates.length === 0) return [];
+  const [x, y] = positions[0];
+  const told = candidates.map((candidate): Candidate => {
+    if (candidate.reading !== 'as-written') return candidate;
+    const here = placeOrNone(converterOf(candidate.system), x, y);
+    const beside = named.find(({ system }) => {
+      const there = placeOrNone(converterOf(system), x, y);
+      return here.length > 0 && there.length > 0 && metresBetween(here[0], there[0]) < SAME_PLACE_M;
+    });
+    return beside === undefined ? candidate : { ...candidate, beside: beside.about };
+  });
+  const best = candidates[0].distanceM;
+  const first = (c: Candidate) => c.beside !== undefined && c.distanceM <= best + ABOUT_AS_WELL_M;
+  return [...told.filter(first), ...told.filter((c) => !first(c))];
+}
+
 function isDegrees({ positions }: Sought): boolean {
   return positions.every(
     ([x, y]) =>
@@ -150,8 +181,10 @@ function optionOf(candidate: Candidate): Option {
   const others =
     alike.length === 0 ? '' : `; ${formatCount(alike.length)} more put it within 3 m of that`;
   const label = `${system.name}${how}`;
+  const neighbour =
+    candidate.beside === undefined ? '' : `; the system that ${candidate.beside} names`;
   if (Number.isNaN(candidate.distanceM)) return { value, label };
-  return { value, label, because: `${whereTold(candidate)}${others}` };
+  return { value, label, because: `${whereTold(candidate)}${neighbour}${others}` };
 }
 
 function whereTold({ distanceM, insideShare }: Candidate): string {
@@ -179,13 +212,13 @@ function evidenceOf(
   const evidence = [
     `the first numbers lie between ${shown(box[0])} and ${shown(box[2])}, the second between ${shown(box[1])} and ${shown(box[3])}`,
   ];
-  for (const { about, refused, doubt, system } of group) {
+  for (const { item, about, refused, doubt, system } of group) {
     if (refused !== null) evidence.push(`${about} is in ${refused}`);
-    else if (system === null) evidence.push(`${about} does not name its coordinate system`);
     else if (doubt !== null) evidence.push(`${about}: ${doubt}`);
+    else if (system === null && item.remarks.length === 0)
+      evidence.push(`${about} does not name its coordinate system`);
+    if (system === null) for (const remark of item.remarks) evidence.push(remark);
   }
-  const column = latitudeColumn(group);
-  if (column !== null) evidence.push(column);
   if (near.length === 0) evidence.push('no waypoint and no placed map is there to compare with');
   else if (candidates.length === 0)
     evidence.push('none of the listed systems puts them within 50 km of the known places');
@@ -194,18 +227,6 @@ function evidenceOf(
       `${formatCount(candidates.length)} of the listed systems put them within 50 km of the known places; the best puts them ${whereTold(candidates[0])}`,
     );
   return evidence;
-}
-
-/** A column of degrees by its name that holds none. */
-function latitudeColumn(group: readonly Numbers[]): string | null {
-  for (const { item, about } of group) {
-    if (!('features' in item) || item.from !== 'table') continue;
-    const first = item.features[0];
-    for (const [key, value] of Object.entries(first?.properties ?? {}))
-      if (LATITUDE.test(key) && Math.abs(Number(value)) > 90)
-        return `the column ${quoted(key)} of ${about} holds numbers such as ${shown(Number(value))}, which are no degrees (90 at most)`;
-  }
-  return null;
 }
 
 function shown(value: number): string {

@@ -56,7 +56,9 @@ export function lakeOutline(
         noticeAt(
           { table: aboutOf(layer) },
           'no-outline',
-          'holds neither areas nor lines: no outline comes of it',
+          layers.length > 0
+            ? 'holds neither areas nor lines: no outline comes of it'
+            : 'no outline was given that these islands lie in: left out',
         ),
       );
     return made;

@@ -53,8 +53,12 @@ export function placeLayers(
       settled.set(numbers.item, { system: numbers.system!, reading: 'as-written' });
     else open.push({ ...numbers, doubt });
   }
+  const named = all
+    .filter(({ item, system }) => settled.has(item) && system !== LONGITUDE_LATITUDE)
+    .map(({ about, system }) => ({ about, system: system! }));
+  const known = { near: places, named };
   for (const [k, group] of groupsAlike(open).entries()) {
-    const answer = askWhere(group, k, places, ask, placed.remarks);
+    const answer = askWhere(group, k, known, ask, placed.remarks);
     for (const numbers of group) {
       if (answer !== null) settled.set(numbers.item, answer);
       else

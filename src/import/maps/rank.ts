@@ -28,6 +28,8 @@ export interface Candidate {
   distanceM: number;
   /** share of the known places inside of the areas; null where there is none */
   insideShare: number | null;
+  /** another map that names this system */
+  beside?: string;
 }
 
 /** The shapes whose system is sought, in their own numbers. */

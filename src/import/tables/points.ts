@@ -3,7 +3,7 @@
 import { errorAt, type Finding } from '../../../shared/findings.ts';
 import type { Ask, Option, RawFeature, RawLayer, RawValue } from '../../../shared/importing.ts';
 import { formatCount } from '../../../shared/units.ts';
-import { quoted } from '../../../shared/words.ts';
+import { listed, plain, quoted } from '../../../shared/words.ts';
 import { type Block, type Column, cellAt, sourceOf } from './blocks.ts';
 import { isBlank } from './codes.ts';
 import { type Alike, askColumns, OTHERWISE } from './columns.ts';
@@ -117,11 +117,13 @@ function layerOf(matched: Matched, ask: Ask): { layer: RawLayer | null; refused:
   const blank = places.filter((place) => place === 'blank').length;
   const remarks =
     blank > 0 ? [`${formatCount(blank)} rows without coordinates were left out.`] : [];
+  const inDegrees = sayDegrees(columns, features);
+  if (!inDegrees && saysLatitude(columns)) remarks.push(noDegrees(columns, features));
   const layer: RawLayer = {
     file: block.table.file,
     layer: block.table.sheet,
     from: 'table',
-    crs: sayDegrees(columns, features) ? { kind: 'epsg', code: WGS84 } : { kind: 'none' },
+    crs: inDegrees ? { kind: 'epsg', code: WGS84 } : { kind: 'none' },
     features,
     remarks,
   };
@@ -162,15 +164,33 @@ function isOnGlobe(x: number, y: number): boolean {
 }
 
 /** Only headers that say latitude and longitude say WGS 84, and only numbers that can be degrees. */
-function sayDegrees({ lat, lon, pair }: Columns, features: readonly RawFeature[]): boolean {
-  const named = pair !== null || (/lat/.test(lat!.key) && /lon|lng/.test(lon!.key));
+function sayDegrees(columns: Columns, features: readonly RawFeature[]): boolean {
   return (
-    named &&
+    saysLatitude(columns) &&
     features.every(({ geometry }) => {
       if (geometry.type !== 'Point') return false;
       return isOnGlobe(geometry.coordinates[0], geometry.coordinates[1]);
     })
   );
+}
+
+function saysLatitude({ lat, lon, pair }: Columns): boolean {
+  return pair !== null || (/lat/.test(lat!.key) && /lon|lng/.test(lon!.key));
+}
+
+/** Metres or feet under a header of degrees. */
+function noDegrees({ lat, lon, pair }: Columns, features: readonly RawFeature[]): string {
+  const names = pair === null ? [lat!, lon!] : [pair];
+  const odd = features.flatMap(({ geometry }) =>
+    geometry.type === 'Point' && !isOnGlobe(geometry.coordinates[0], geometry.coordinates[1])
+      ? [geometry.coordinates]
+      : [],
+  );
+  const [x, y] = odd[0];
+  return `The headers ${listed(
+    names.map(({ text }) => quoted(text)),
+    'and',
+  )} say degrees, but ${formatCount(odd.length)} of ${formatCount(features.length)} rows hold numbers such as ${plain(y)} and ${plain(x)}, which are none.`;
 }
 
 function lostMinus(
