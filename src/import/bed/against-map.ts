@@ -151,6 +151,17 @@ export function agreementTable(against: AgainstMap, mappedAs: string): ImportPic
   };
 }
 
+/** The same in words, one sentence for each class that divers recorded. */
+export function lengthsTold({ rows }: AgainstMap): string[] {
+  return [...new Set(rows.map((r) => r.recorded))].map((recorded) => {
+    const own = rows.filter((r) => r.recorded === recorded);
+    const parts = [...own]
+      .sort((a, b) => b.lengthM - a.lengthM)
+      .map((r) => `${r.mapped} ${formatCount(r.lengthM)} m`);
+    return `Recorded as ${recorded}, on the map: ${parts.join(', ')}.`;
+  });
+}
+
 /** What was compared and what a disagreement does to the total; null where nothing could be compared. */
 export function agreementTold({
   comparedM,

@@ -92,6 +92,7 @@ function bestNamed(candidates: readonly Candidate[]): Candidate | null {
   return (
     candidates.find((c) => /depth/i.test(c.name) && /_?m$/i.test(c.name)) ??
     candidates.find((c) => /depth/i.test(c.name)) ??
+    candidates.find((c) => /contour|isobath|sound/i.test(c.name)) ??
     null
   );
 }

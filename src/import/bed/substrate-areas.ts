@@ -4,7 +4,7 @@ import { errorAt, type Finding, noticeAt } from '../../../shared/findings.ts';
 import { term } from '../../../shared/glossary.ts';
 import type { Ask, ImportedTables, RawFeature, RawLayer } from '../../../shared/importing.ts';
 import { formatCount } from '../../../shared/units.ts';
-import { agreementTable, agreementTold, diverAgainstMap } from './against-map.ts';
+import { agreementTable, agreementTold, diverAgainstMap, lengthsTold } from './against-map.ts';
 import { regionsOf } from './bed-regions.ts';
 import { matchCodes } from './class-codes.ts';
 import { type ClassProperty, classProperty, codeOf } from './class-property.ts';
@@ -57,10 +57,9 @@ export function substrateOfAreas(
   const classOf = matchCodes(about, counted(areas), tables, byCode, pictures, ask, remarks);
   if (classOf === null) return { file: null, findings, remarks };
   if (divers !== null && regions !== null) {
-    const told = agreementTold(
-      diverAgainstMap(divers, regions, (k) => classOf.get(areas[k].code) ?? null),
-    );
-    if (told !== null) remarks.push(told);
+    const against = diverAgainstMap(divers, regions, (k) => classOf.get(areas[k].code) ?? null);
+    const told = agreementTold(against);
+    if (told !== null) append(remarks, [told, ...lengthsTold(against)]);
   }
   const lines = areas.flatMap(({ feature, code, plantCover }): string[] => {
     const substrate = classOf.get(code) ?? null;

@@ -123,7 +123,20 @@ interface Named {
 
 function named(waypoints: readonly Waypoint[], transects: readonly string[]): Named {
   const result: Named = { places: new Map(), taken: new Set(), doubtful: [] };
-  const matches = waypoints.map((w) => ({ w, found: matchesOf(w.name, transects) }));
+  const running = isRunning(waypoints, transects);
+  if (running)
+    result.doubtful.push(
+      'Many waypoints have running numbers, as a GPS gives them: these are not taken for numbers of transects.',
+    );
+  const matches = waypoints.map((w) => ({
+    w,
+    found: running && isNumber(w) ? [] : matchesOf(w.name, transects),
+  }));
+  const numbered = matches.filter(({ w, found }) => isNumber(w) && found.length > 0).length;
+  if (numbered > 0)
+    result.doubtful.push(
+      `${formatCount(numbered)} waypoints are a number alone, which may be that of a transect or the GPS's own.`,
+    );
   // whole labels before bare numbers, names with an end before those without
   const rank = (m: (typeof matches)[number]): number =>
     (m.found[0].whole ? 0 : 2) + (m.found[0].of === null ? 1 : 0);
@@ -152,6 +165,16 @@ function named(waypoints: readonly Waypoint[], transects: readonly string[]): Na
       );
   }
   return result;
+}
+
+function isNumber({ name }: Waypoint): boolean {
+  return /^\d+$/.test(name);
+}
+
+/** Some waypoints are numbers alone, and not all of them can be those of transects. */
+function isRunning(waypoints: readonly Waypoint[], transects: readonly string[]): boolean {
+  const numbers = waypoints.filter(isNumber);
+  return numbers.some((w) => matchesOf(w.name, transects).length === 0);
 }
 
 function picture(waypoints: readonly Waypoint[], layers: readonly RawLayer[]): ImportPicture {

@@ -2,7 +2,11 @@
 
 import { describe, expect, it } from 'vitest';
 import type { ImportedTables, RawGeometry, RawValue } from '../../../shared/importing.ts';
-import { agreementTold, diverAgainstMap } from '../../../src/import/bed/against-map.ts';
+import {
+  agreementTold,
+  diverAgainstMap,
+  lengthsTold,
+} from '../../../src/import/bed/against-map.ts';
 import { regionsOf } from '../../../src/import/bed/bed-regions.ts';
 import { diversOf } from '../../../src/import/bed/divers.ts';
 import { substrateMap } from '../../../src/import/bed/index.ts';
@@ -211,6 +215,8 @@ describe('divers against the map', () => {
       ['rock+sand', 'sand+rock'],
       ['sand', 'sand'],
     ]);
+    // 12 or 13 m on one side, 12 or 13 m on the other
+    expect(lengthsTold(against)[1]).toMatch(/^Recorded as sand, on the map: sand 1[23] m\.$/);
     const other = diverAgainstMap(divers, regions, () => 'mud');
     expect(other).toMatchObject({ alikeM: 0, nearBorderM: 0 });
     expect(other.comparedM).toBeCloseTo(40, 9);

@@ -149,6 +149,31 @@ describe('waypoints that name nothing', () => {
     ]);
   });
 
+  it('numbers of a GPS are not taken for those of transects', () => {
+    // 001 to 004 in the order of their times, two transects T01 and T02: a match by number would swap ends and transects
+    const { tables, asked } = run([gps(numbered)], transects(['T01', 'T02']));
+    expect(asked[0].evidence.join(' ')).toContain('running numbers');
+    expect(places(tables)).toEqual([
+      ['-85', '44', '-85.001', '44'],
+      ['-85.002', '44', '-85.003', '44'],
+    ]);
+  });
+
+  it('a number alone that is a transect is asked', () => {
+    const { asked } = run(
+      [
+        gps([
+          ['1', -85, 44],
+          ['2', -85.001, 44],
+        ]),
+      ],
+      transects(['T01', 'T02']),
+    );
+    expect(asked).toMatchObject([
+      { id: 'waypoints.transects', certain: false, proposal: { 1: 'T01 start', 2: 'T02 start' } },
+    ]);
+  });
+
   it('are not proposed where the numbers of the day do not agree', () => {
     const { tables, asked } = run([gps(numbered.slice(1))], transects(['North', 'South']));
     expect(asked[0].evidence.join(' ')).toContain('3 waypoints without a transect and 2 transects');
