@@ -35,9 +35,17 @@ export interface Matched {
 export const KEEP = 'keep';
 export const LEAVE_OUT = 'leave-out';
 
-export function rowsOf({ table, meaning }: Matched): GatheredRow[] {
+/** Rows in which something stands. */
+export function rowsOf(matched: Matched): GatheredRow[] {
+  return allRowsOf(matched).filter(
+    ({ cells, own }) => cells.size > 0 || [...own.values()].some((text) => text !== ''),
+  );
+}
+
+/** A row for each row of the table. */
+export function allRowsOf({ table, meaning }: Matched): GatheredRow[] {
   const { block, decimalComma } = table;
-  return block.rows.flatMap((row) => {
+  return block.rows.map((row) => {
     const cells = new Map<string, Given>();
     const own = new Map<string, string>();
     const notes: string[] = [];
@@ -58,7 +66,6 @@ export function rowsOf({ table, meaning }: Matched): GatheredRow[] {
     const several = cells.get('notes');
     if (several !== undefined && notes.length > 1)
       cells.set('notes', { ...several, cell: { text: notes.join('; '), kind: 'text' } });
-    if (cells.size === 0 && [...own.values()].every((text) => text === '')) return [];
     return {
       place: placeOf(block, row.row),
       spot: { table: sourceOf(block.table), row: row.row },

@@ -6,11 +6,11 @@ import { formatCount } from '../../../shared/units.ts';
 import { quoted } from '../../../shared/words.ts';
 import { OTHERWISE } from './columns.ts';
 import {
+  allRowsOf,
   type GatheredRow,
   KEEP,
   LEAVE_OUT,
   type Matched,
-  rowsOf,
   type SheetKind,
 } from './gather.ts';
 import { type Match, matchColumns, type References, type Studied } from './match.ts';
@@ -61,7 +61,7 @@ export function mixedRows(
   ask: Ask,
 ): { rows: Record<SheetKind, GatheredRow[]>; findings: Finding[] } {
   const per = (kind: SheetKind) =>
-    rowsOf({ ...matched, meaning: meaningFor(matched.meaning, kind) });
+    allRowsOf({ ...matched, meaning: meaningFor(matched.meaning, kind) });
   const breaks = per('habitat').map(
     (row) => [row, hasAny(row, ['substrate', 'plant_cover', 'depth_m'])] as const,
   );

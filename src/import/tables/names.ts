@@ -93,19 +93,19 @@ const NAMES: Record<Kind, Record<string, [sure: string, perhaps?: string]>> = {
     ],
     start_lat: [
       '(start|begin|beginning|shallow( end)?) (lat|latitude|y)|(lat|latitude) (start|begin|1|at start|shallow)',
-      'lat|latitude|y|northing|start n(orthing)?',
+      'lat|latitude|y|northing|start n(orthing)?|northing start',
     ],
     start_lon: [
       '(start|begin|beginning|shallow( end)?) (lon|long|lng|longitude|x)|(lon|long|lng|longitude) (start|begin|1|at start|shallow)',
-      'lon|long|lng|longitude|x|easting|start e(asting)?',
+      'lon|long|lng|longitude|x|easting|start e(asting)?|easting start',
     ],
     end_lat: [
       '(end|finish|deep( end)?) (lat|latitude|y)|(lat|latitude) (end|finish|2|at end|deep)',
-      'end n(orthing)?',
+      'end n(orthing)?|northing end',
     ],
     end_lon: [
       '(end|finish|deep( end)?) (lon|long|lng|longitude|x)|(lon|long|lng|longitude) (end|finish|2|at end|deep)',
-      'end e(asting)?',
+      'end e(asting)?|easting end',
     ],
     start: [
       '(start|begin|shallow end) (waypoint|point|position|coordinates?|coords?|gps|lat lon|lat long|location)|(gps|waypoint|coordinates?) start',

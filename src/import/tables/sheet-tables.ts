@@ -20,6 +20,7 @@ import { matchColumns, type References, type Studied, studied } from './match.ts
 import { matchMixed, mixedOptions, mixedRows } from './mixed.ts';
 import { nameFit } from './names.ts';
 import { isPlain, pointLayers } from './points.ts';
+import { withoutProjected } from './projected-ends.ts';
 import { askDesign, settleRoles } from './whole-columns.ts';
 import { wideParts } from './wide.ts';
 
@@ -93,11 +94,12 @@ export function sheetTables(tables: RawTable[], ask: Ask): SheetOutcome {
     findings = [...findings, ...made.findings];
   }
   const done = convertAll(gathered, ask);
+  const ends = withoutProjected(done.tables.transects, gathered.transects);
   return {
-    tables: done.tables,
-    points,
+    tables: { ...done.tables, transects: ends.rows },
+    points: ends.layer === null ? points : [...points, ends.layer],
     findings: [...findings, ...done.findings],
-    remarks: [...remarks, ...done.remarks],
+    remarks: [...remarks, ...done.remarks, ...ends.remarks],
   };
 }
 

@@ -256,6 +256,40 @@ describe('points', () => {
   });
 });
 
+describe('waypoints of transects in metres', () => {
+  it('become points that are placed like a map, and leave the table', async () => {
+    const dives = DIVES.replace('44.41,-84.95', '4918000.5,512000').replace(
+      '44.42,-84.96',
+      '4918100,512010',
+    );
+    const { outcome } = await comeIn({
+      'd.csv': utf8(
+        dives.replace('start_lat', 'Start Northing').replace('start_lon', 'Start Easting'),
+      ),
+    });
+    expect(outcome.tables.transects.map(({ cells }) => [cells.start_lat, cells.start_lon])).toEqual(
+      [
+        ['', ''],
+        ['', ''],
+      ],
+    );
+    expect(outcome.points).toHaveLength(1);
+    expect(outcome.points[0].crs).toEqual({ kind: 'none' });
+    expect(outcome.points[0].features).toEqual([
+      {
+        geometry: { type: 'Point', coordinates: [512_000, 4_918_000.5] },
+        properties: { name: 'T1 start' },
+        row: 2,
+      },
+      {
+        geometry: { type: 'Point', coordinates: [512_010, 4_918_100] },
+        properties: { name: 'T2 start' },
+        row: 3,
+      },
+    ]);
+  });
+});
+
 describe('what is no table of a survey', () => {
   it('is told and left out, or asked about where it has numbers', async () => {
     const words = await comeIn({
