@@ -5,6 +5,7 @@
 
 import type { Analysis } from './analysis.ts';
 import type { Finding } from './findings.ts';
+import type { Change } from './history.ts';
 import type { Design, Lake, Role, Survey, Transect } from './survey.ts';
 import type { Variant } from './variants.ts';
 
@@ -88,6 +89,8 @@ export interface Reading {
   analysis: Analysis;
   /** other choices kept beside the analysis */
   variants: Variant[];
+  /** changes of earlier sessions, the first one first */
+  history: Change[];
   /** of the survey's files, choices and variants aside */
   fingerprint: string;
   drafts: {

@@ -1,3 +1,5 @@
+import { HISTORY_FILE } from './history.ts';
+
 /** Candidate treatment areas. */
 export const TREATMENTS_FILE = 'treatments.geojson';
 /** Places where no treatment area may be proposed. */
@@ -24,6 +26,7 @@ export const SURVEY_FILES = [
   'analysis.json',
   'variants.json',
   IMPORT_FILE,
+  HISTORY_FILE,
 ] as const;
 
 /** All files of a survey together, unpacked; more is not read into the page. Larger than any: contour maps have some 20 MB, a raster of a large lake 100 MB. */

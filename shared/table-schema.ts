@@ -4,7 +4,7 @@
  * further ones present, hence `fieldsMatch: partial`.
  */
 
-import { type Column, OPTIONAL_TABLES, TABLES, type Table, TRANSECTS } from './tables.ts';
+import { type Column, HISTORY, OPTIONAL_TABLES, TABLES, type Table, TRANSECTS } from './tables.ts';
 
 const PACKAGE_PROFILE = 'https://datapackage.org/profiles/2.0/datapackage.json';
 const SCHEMA_PROFILE = 'https://datapackage.org/profiles/2.0/tableschema.json';
@@ -13,7 +13,7 @@ const MINUTES_PATTERN = String.raw`\s*(\d+:[0-5]\d|[+]?(\d+\.?\d*|\.\d+)([eE][+-
 
 export interface SchemaField {
   name: string;
-  type: 'string' | 'number' | 'integer' | 'date';
+  type: 'string' | 'number' | 'integer' | 'date' | 'datetime';
   description: string;
   example: string;
   unit?: string;
@@ -48,7 +48,10 @@ export interface DataPackage {
 
 /** The content of `datapackage.json` for a survey of this lake. @param files names of its files */
 export function dataPackage(lake: string, files: ReadonlySet<string> = new Set()): DataPackage {
-  const tables = [...TABLES, ...OPTIONAL_TABLES.filter(({ file }) => files.has(file))];
+  const tables = [
+    ...TABLES,
+    ...[...OPTIONAL_TABLES, HISTORY].filter(({ file }) => files.has(file)),
+  ];
   return {
     $schema: PACKAGE_PROFILE,
     name: slug(lake),
@@ -99,6 +102,7 @@ function schemaField(column: Column, unique: boolean): SchemaField {
 function schemaType(column: Column): SchemaField['type'] {
   if (column.type === 'number') return 'number';
   if (column.type === 'whole') return 'integer';
+  if (column.type === 'time') return 'datetime';
   return column.type === 'date' ? 'date' : 'string';
 }
 

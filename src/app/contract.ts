@@ -6,7 +6,9 @@
 import type { Analysis } from '../../shared/analysis.ts';
 import type { AreaRequest } from '../../shared/areas.ts';
 import type { Finding } from '../../shared/findings.ts';
+import type { Change } from '../../shared/history.ts';
 import type { PublicWishes } from '../../shared/public-map.ts';
+import type { Repair } from '../../shared/repairs.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { Domain, Lake, LngLat, PlacedTransect, Segment, Survey } from '../../shared/survey.ts';
 import type { Variant, VariantOutcome } from '../../shared/variants.ts';
@@ -72,6 +74,10 @@ export interface Edit {
   reason: string;
   /** ISO time */
   at: string;
+  /** who made it; left out where that was not told */
+  who?: string;
+  /** the same for changes that were made at once, and are taken back at once */
+  together?: string;
 }
 
 /** A table as a grid of text, for the Survey station; rows by spreadsheet number (header = 1). */
@@ -86,6 +92,10 @@ export interface JudgedView {
   name: string;
   sheets: SheetView[];
   findings: Finding[];
+  /** what could be done about them */
+  repairs: Repair[];
+  /** changes of earlier sessions: how many, and the last ones */
+  past: { count: number; last: Change[] };
   ok: boolean;
   analysis: Analysis;
   /** of the survey's files, choices and variants aside */
@@ -289,6 +299,8 @@ export interface AppState {
   focus: Focus;
   mapLook: MapLook;
   units: Units;
+  /** name that is kept with changes; blank = not told */
+  who: string;
   theme: Theme;
   /** resolved from theme and the system */
   dark: boolean;
@@ -339,6 +351,9 @@ export interface AppActions {
   cancelStudy(): void;
   /** sheets for the dives as an HTML document; rejects with a sentence when there are none to make */
   fieldSheets(wanted: SheetsWanted): Promise<string>;
+  /** changes made at once, taken back at once */
+  repair(edits: readonly Omit<Edit, 'at' | 'before'>[]): void;
+  setWho(who: string): void;
   setUnits(units: Units): void;
   setTheme(theme: Theme): void;
   /** the whole survey as one zip of the open folder format */

@@ -15,6 +15,7 @@ const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?$/;
 /** So many characters of a number are shown. */
 const LONGEST_NUMBER = 30;
 const MINUTES_SECONDS = /^(\d+):([0-5]\d)$/;
+const TIME = /^\d{4}-\d{2}-\d{2}T([01]\d|2[0-3]):[0-5]\d:[0-5]\d(\.\d{1,9})?Z$/;
 const DATE = /^(\d{4})-(\d{2})-(\d{2})$/;
 
 /**
@@ -31,6 +32,8 @@ export function readCell(
       return readText(column, text);
     case 'date':
       return readDate(text);
+    case 'time':
+      return readTime(text);
     case 'choice':
       return readChoice(text, column.choices ?? []);
     case 'classes':
@@ -150,6 +153,13 @@ function readDate(text: string) {
     );
   }
   return { value: text };
+}
+
+/** A moment in UTC, to the second or finer. */
+function readTime(text: string) {
+  const day = TIME.test(text) ? readDate(text.slice(0, 10)) : null;
+  if (day !== null && 'value' in day) return { value: text };
+  return fault('invalid-time', `${quoted(text)} is not a time (as 2026-07-01T10:00:00Z expected)`);
 }
 
 /** Gregorian calendar. */

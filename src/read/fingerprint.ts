@@ -1,16 +1,18 @@
 /** Tells whether a survey's files are still those that something was computed from. No safeguard against forgery. */
 
+import { HISTORY_FILE } from '../../shared/history.ts';
 import { IMPORT_FILE, KEEP_OUT_FILE, TREATMENTS_FILE } from '../../shared/survey-files.ts';
 import { VARIANTS_FILE } from '../../shared/variants.ts';
 import { ANALYSIS_FILE } from './analysis.ts';
 
-/** Neither choices nor areas that somebody drew, nor how the files came about, change what the same choices give for the lake. */
+/** Neither choices nor areas that somebody drew, nor how the files came about and were corrected, change what the same choices give for the lake. */
 const LEFT_OUT = new Set([
   ANALYSIS_FILE,
   VARIANTS_FILE,
   TREATMENTS_FILE,
   KEEP_OUT_FILE,
   IMPORT_FILE,
+  HISTORY_FILE,
 ]);
 
 /** Offset basis and prime of the 32-bit hash (Fowler, Noll & Vo, FNV-1a); the second lane has another odd factor. */

@@ -1,6 +1,7 @@
 /** A survey folder → its records, its lake and its choices, with everything that was wrong or remarkable. */
 
 import { errorAt, type Finding, inOrder } from '../../shared/findings.ts';
+import { HISTORY_FILE } from '../../shared/history.ts';
 import type {
   DetectionCells,
   HabitatCells,
@@ -13,6 +14,7 @@ import { VARIANTS_FILE } from '../../shared/variants.ts';
 import { visible } from '../../shared/words.ts';
 import { ANALYSIS_FILE, readAnalysis } from './analysis.ts';
 import { fingerprint } from './fingerprint.ts';
+import { readHistory } from './history.ts';
 import { readLake } from './lake.ts';
 import { setPlannedApart } from './planned-rows.ts';
 import { buildSurvey } from './survey.ts';
@@ -48,6 +50,7 @@ export async function readFolder(folder: Folder): Promise<ReadResult> {
   const others = [habitat.draft, detections.draft, planted.draft];
   const { planned, ...transects } = setPlannedApart(written, others);
   const lake = await readLake(files, classes);
+  const past = readHistory(files.get(HISTORY_FILE));
   const kept = readVariants(files.get(VARIANTS_FILE));
   const drafts = {
     transects: transects.draft,
@@ -64,6 +67,7 @@ export async function readFolder(folder: Folder): Promise<ReadResult> {
     ...choices.findings,
     ...lake.findings,
     ...kept.findings,
+    ...past.findings,
   ];
   return {
     name,
@@ -72,6 +76,7 @@ export async function readFolder(folder: Folder): Promise<ReadResult> {
     lake: lake.lake,
     analysis,
     variants: kept.variants,
+    history: past.history,
     fingerprint: fingerprint(files, analysis.substrates),
     drafts,
     planned,

@@ -7,10 +7,11 @@ import { SURVEY_FILES } from '../../shared/survey-files.ts';
 import type { Edit, Work } from '../../src/app/contract.ts';
 import { contentId } from '../../src/app/state/files.ts';
 import { draftFor } from '../../src/app/state/log-draft.ts';
+import { appended } from '../../src/app/storage/history-file.ts';
 import { ChangedElsewhere, KeptByNewer, openShelf } from '../../src/app/storage/keep.ts';
 import { fetchDemo } from '../../src/app/storage/served.ts';
 import { addedTo, oneSurvey } from '../../src/app/storage/survey-files.ts';
-import { changesCsv, surveyPackage } from '../../src/app/storage/survey-package.ts';
+import { surveyPackage } from '../../src/app/storage/survey-package.ts';
 
 const bytes = (text: string) => new TextEncoder().encode(text);
 const work = (name: string, files: Record<string, string>, edits: Edit[] = []): Work => ({
@@ -258,21 +259,21 @@ describe('the saved folder', () => {
       work('pond', { 'transects.csv': 'a\r\n1\r\n' }, [change('count', '3', '4', 'typo')]),
       'Minnow Pond',
     );
-    expect([...files.keys()]).toEqual(['transects.csv', 'datapackage.json', 'changes.csv']);
+    expect([...files.keys()]).toEqual(['transects.csv', 'history.csv', 'datapackage.json']);
     expect(files.get('transects.csv')).toEqual(bytes('a\r\n1\r\n'));
     expect(JSON.parse(files.get('datapackage.json') as string).title).toBe('Minnow Pond');
   });
 
   it('no cell of the changes can start a formula; numbers stay numbers', () => {
-    const csv = changesCsv([
+    const csv = appended('', [
       change('notes', '=1+1', '+cmd|x', '@SUM(A1)'),
       change('start_lon', '-93.5', '\t=2', 'he said "no", twice'),
       change('offset', '-x', '+1.5', '=HYPERLINK("x")'),
     ]);
-    expect(csv.split('\r\n').slice(1, 4)).toEqual([
-      "2026-07-01T10:00:00.000Z,detections.csv,7,notes,'=1+1,'+cmd|x,'@SUM(A1)",
-      `2026-07-01T10:00:00.000Z,detections.csv,7,start_lon,-93.5,'\t=2,"he said ""no"", twice"`,
-      `2026-07-01T10:00:00.000Z,detections.csv,7,offset,'-x,+1.5,"'=HYPERLINK(""x"")"`,
+    expect(csv!.split('\r\n').slice(1, 4)).toEqual([
+      "2026-07-01T10:00:00.000Z,,detections.csv,7,notes,'=1+1,'+cmd|x,'@SUM(A1)",
+      `2026-07-01T10:00:00.000Z,,detections.csv,7,start_lon,-93.5,'\t=2,"he said ""no"", twice"`,
+      `2026-07-01T10:00:00.000Z,,detections.csv,7,offset,'-x,+1.5,"'=HYPERLINK(""x"")"`,
     ]);
   });
 });

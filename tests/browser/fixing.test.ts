@@ -88,8 +88,19 @@ describe.skipIf(NO_BROWSER !== null)(
       await form.getByRole('button', { name: 'Keep the change' }).click();
       expect(await form.innerText()).toContain('A reason is kept with every change');
       await picture(browser.page, 'survey-editor.png');
-      await app.correctOpenCell('30', 'typing error');
-      expect(await app.openErrors()).toBe(1);
+      await form.getByRole('button', { name: 'Cancel' }).click();
+      // the repair that stands below the error does it by one press, and is taken back by another
+      const { page } = browser;
+      await page.getByText('Before and after').first().click();
+      await picture(page, 'survey-repair.png');
+      const repair = page.getByRole('button', { name: 'Set length_m to 30 (row 4)' });
+      await repair.click();
+      await expect.poll(() => app.openErrors()).toBe(1);
+      await press('Control+z');
+      await expect.poll(() => app.openErrors()).toBe(2);
+      await repair.click();
+      await expect.poll(() => app.openErrors()).toBe(1);
+      await page.getByLabel(/^Your name/).fill('Ann');
     });
 
     it('has a number once the last error is fixed, and another one after a count is changed', async () => {
@@ -180,13 +191,16 @@ describe.skipIf(NO_BROWSER !== null)(
       const files = unzipSync(new Uint8Array(readFileSync(await download.path())));
       const text = (name: string) => new TextDecoder().decode(files[name]);
       expect(Object.keys(files)).toEqual(
-        expect.arrayContaining([...Object.keys(beltSurvey()), 'datapackage.json', 'changes.csv']),
+        expect.arrayContaining([...Object.keys(beltSurvey()), 'datapackage.json', 'history.csv']),
       );
       expect(text('outline.geojson')).toBe(beltSurvey()['outline.geojson']);
       expect(text('transects.csv')).toBe(beltSurvey()['transects.csv']);
-      const changes = text('changes.csv').split('\r\n');
-      expect(changes[0]).toBe('at,file,row,column,before,after,reason');
-      expect(changes[1]).toMatch(/^[^,]+,transects\.csv,4,length_m,3O,30,typing error$/);
+      const changes = text('history.csv').split('\r\n');
+      expect(changes[0]).toBe('when,who,table,row,column,old,new,why');
+      expect(changes[1]).toMatch(
+        /^[^,]+,,transects\.csv,4,length_m,3O,30,.*letter in place of a digit/,
+      );
+      expect(changes[2]).toMatch(/^[^,]+,Ann,detections\.csv,3,count,0,1,observer asked$/);
       expect(changes).toHaveLength(5); // header, three changes, the end of the last line
     });
 

@@ -1,5 +1,8 @@
 /** What was changed, why, and the way back. */
 
+import { useId } from 'react';
+import type { Change as Kept } from '../../../shared/history.ts';
+import { LONGEST_LABEL } from '../../../shared/tables.ts';
 import type { Edit } from '../contract.ts';
 import { useApp } from '../state/app-context.tsx';
 import { editWords } from '../state/edit-words.ts';
@@ -8,7 +11,8 @@ import { editWords } from '../state/edit-words.ts';
 export function ChangeList({ id }: { id: string }) {
   const { state, actions } = useApp();
   const edits = state.work?.edits ?? [];
-  if (edits.length === 0 && state.undone.length === 0) return null;
+  const past = state.judged?.past ?? NO_PAST;
+  if (edits.length === 0 && state.undone.length === 0 && past.count === 0) return null;
   return (
     <section className="change-list" aria-labelledby={id}>
       <h2 id={id} tabIndex={-1}>
@@ -36,16 +40,59 @@ export function ChangeList({ id }: { id: string }) {
           Redo
         </button>
       </p>
+      <WhoField />
       <ol className="plain-list changes" {...REACHABLE}>
         {numbered(edits).map(({ edit, number }) => (
           <Change key={number} edit={edit} />
         ))}
       </ol>
+      {past.count > 0 && <Past count={past.count} last={past.last} />}
       <p className="small quiet">
         The files that you opened stay as they are; the saved zip holds the changed tables and
-        changes.csv with every old value and reason.
+        history.csv with every old value, who changed it and why.
       </p>
     </section>
+  );
+}
+
+const NO_PAST = { count: 0, last: [] };
+
+/** Asked once and kept in this browser; a history says more with a name in it. */
+function WhoField() {
+  const { state, actions } = useApp();
+  const id = useId();
+  return (
+    <p className="change-who small">
+      <label htmlFor={id}>Your name, kept with each change (may stay blank)</label>
+      <input
+        id={id}
+        className="field"
+        value={state.who}
+        maxLength={LONGEST_LABEL}
+        autoComplete="name"
+        spellCheck={false}
+        onChange={(event) => actions.setWho(event.target.value)}
+      />
+    </p>
+  );
+}
+
+/** What the survey brought along in its history.csv; it cannot be taken back here, but corrected like any cell. */
+function Past({ count, last }: { count: number; last: readonly Kept[] }) {
+  const shown = numbered(last);
+  return (
+    <details className="small changes-past">
+      <summary>Before it was opened here: {count === 1 ? '1 change' : `${count} changes`}</summary>
+      <ol className="plain-list changes" {...REACHABLE}>
+        {shown.map(({ edit: { when, who, table, row, column, old, new: after, why }, number }) => (
+          <Change
+            key={number}
+            edit={{ file: table, row, column, before: old, after, reason: why, at: when, who }}
+          />
+        ))}
+      </ol>
+      {count > shown.length && <p className="quiet">The others stand in history.csv.</p>}
+    </details>
   );
 }
 
@@ -54,7 +101,8 @@ const REACHABLE = { tabIndex: 0 };
 
 function Change({ edit }: { edit: Edit }) {
   const words = editWords(edit);
-  const when = new Date(edit.at).toLocaleString();
+  const day = new Date(edit.at).toLocaleString();
+  const when = edit.who ? `${edit.who}, ${day}` : day;
   return (
     <li>
       <span>{words}</span>
@@ -66,6 +114,6 @@ function Change({ edit }: { edit: Edit }) {
 }
 
 /** The latest first; a change keeps its number. */
-function numbered(edits: readonly Edit[]): { edit: Edit; number: number }[] {
+function numbered<T>(edits: readonly T[]): { edit: T; number: number }[] {
   return edits.map((edit, number) => ({ edit, number })).reverse();
 }

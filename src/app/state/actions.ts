@@ -79,6 +79,12 @@ export function startActions(
       await new Promise((resolve) => setTimeout(resolve, LOOK_AGAIN_MS));
   };
 
+  /** When, and by whom where that was told. */
+  const now = (): { at: string; who?: string } => {
+    const { who } = state();
+    return { at: new Date().toISOString(), ...(who === '' ? {} : { who }) };
+  };
+
   return {
     openFiles: (files, name) => open(async () => ({ name, files })),
     openImported: (work) => open(async () => work),
@@ -111,10 +117,19 @@ export function startActions(
     },
     setFocus: (change) => dispatch({ type: 'focus', change }),
     setMapLook: (change) => dispatch({ type: 'mapLook', change }),
-    edit: (edit) => dispatch({ type: 'edit', edit: { ...edit, at: new Date().toISOString() } }),
+    edit: (edit) => dispatch({ type: 'edit', edit: { ...edit, ...now() } }),
+    repair(edits) {
+      const stamp = now();
+      const together = edits.length > 1 ? { together: stamp.at } : {};
+      dispatch({
+        type: 'enter',
+        edits: edits.map((edit) => ({ ...edit, ...stamp, ...together })),
+        join: false,
+      });
+    },
     enter(edits, join = false) {
-      const at = new Date().toISOString();
-      dispatch({ type: 'enter', edits: edits.map((edit) => ({ ...edit, at })), join });
+      const stamp = now();
+      dispatch({ type: 'enter', edits: edits.map((edit) => ({ ...edit, ...stamp })), join });
     },
     note: (change) => dispatch({ type: 'note', change }),
     openLog() {
@@ -170,6 +185,7 @@ export function startActions(
       if ('why' in made) throw new Error(made.why);
       return made.html;
     },
+    setWho: (who) => dispatch({ type: 'who', who }),
     setUnits: (units) => dispatch({ type: 'units', units }),
     setTheme: (theme) => dispatch({ type: 'theme', theme }),
     dismissTrouble: () => dispatch({ type: 'trouble', message: null }),

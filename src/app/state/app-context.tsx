@@ -50,9 +50,9 @@ function isLog(): boolean {
 
 export function AppProvider({ children }: { children: ReactNode }) {
   const [state, dispatch] = useReducer(reduce, null, () => {
-    const { units, theme } = storedSettings();
+    const { units, theme, who } = storedSettings();
     const station = stationOf(location.hash);
-    return { ...initialState(units, theme, isDark(theme), station), log: isLog() };
+    return { ...initialState(units, theme, isDark(theme), station, who), log: isLog() };
   });
   const engine = useRef<Engine | null>(null);
   engine.current ??= startEngine(spawnCore);
@@ -97,7 +97,7 @@ export function AppProvider({ children }: { children: ReactNode }) {
     [],
   );
 
-  const { asked, units, theme } = state;
+  const { asked, units, theme, who } = state;
   useEffect(() => {
     if (asked === null) {
       engine.current!.cancel();
@@ -126,7 +126,7 @@ export function AppProvider({ children }: { children: ReactNode }) {
   useAutosave(state, dispatch);
   useServedFolder(state, dispatch);
 
-  useEffect(() => keepSettings({ units, theme }, dispatch), [units, theme]);
+  useEffect(() => keepSettings({ units, theme, who }, dispatch), [units, theme, who]);
 
   useEffect(() => {
     const onHash = () =>

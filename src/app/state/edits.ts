@@ -36,6 +36,21 @@ export function takeBack(work: Work): { work: Work; edit: Edit } | null {
   return { work: put(work, edit, edit.before, work.edits.slice(0, -1)), edit };
 }
 
+/** The survey without its last change, and without those that were made at once with it; the last one first. Null when there is none. */
+export function takeBackAtOnce(work: Work): { work: Work; edits: Edit[] } | null {
+  const first = takeBack(work);
+  if (first === null) return null;
+  let last = first;
+  const edits = [first.edit];
+  for (;;) {
+    const next = last.work.edits.at(-1);
+    if (next?.together === undefined || next.together !== first.edit.together) break;
+    last = takeBack(last.work)!;
+    edits.push(last.edit);
+  }
+  return { work: last.work, edits };
+}
+
 /** Number of the row that would be added to a table. Throws with a sentence when the table is not there or cannot be read. */
 export function nextRow(work: Work, file: string): number {
   return scanCsv(textOf(work, file)).length + 1;

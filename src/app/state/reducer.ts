@@ -24,7 +24,7 @@ import {
 import { type KeptStudy, NO_STUDIES, type Studies, type StudyKind } from '../study-contract.ts';
 import { isAreaFile } from './area-edits.ts';
 import { editWords } from './edit-words.ts';
-import { makeEdit, takeBack } from './edits.ts';
+import { makeEdit, takeBack, takeBackAtOnce } from './edits.ts';
 import { draftOf } from './log-draft.ts';
 
 /** What only the page itself needs to know. */
@@ -61,6 +61,7 @@ export type Action =
   | { type: 'kept'; work: Work }
   | { type: 'undo' }
   | { type: 'redo' }
+  | { type: 'who'; who: string }
   | { type: 'units'; units: Units }
   | { type: 'theme'; theme: Theme }
   | { type: 'dark'; dark: boolean }
@@ -85,6 +86,7 @@ export function initialState(
   theme: Theme,
   dark: boolean,
   station: Station,
+  who = '',
 ): PageState {
   return {
     work: null,
@@ -111,6 +113,7 @@ export function initialState(
     focus: NO_FOCUS,
     mapLook: USUAL_LOOK,
     units,
+    who,
     theme,
     dark,
   };
@@ -122,7 +125,7 @@ export function reduce(state: PageState, action: Action): PageState {
       return { ...state, opening: true, trouble: null };
     case 'open':
       return {
-        ...initialState(state.units, state.theme, state.dark, state.station),
+        ...initialState(state.units, state.theme, state.dark, state.station, state.who),
         recent: state.recent,
         servedState: state.servedState,
         editor: state.workId === action.id ? state.editor : null,
@@ -133,7 +136,7 @@ export function reduce(state: PageState, action: Action): PageState {
       };
     case 'close':
       return {
-        ...initialState(state.units, state.theme, state.dark, 'survey'),
+        ...initialState(state.units, state.theme, state.dark, 'survey', state.who),
         recent: state.recent,
         servedState: state.servedState,
       };
@@ -194,6 +197,8 @@ export function reduce(state: PageState, action: Action): PageState {
       return undone(state);
     case 'redo':
       return redone(state);
+    case 'who':
+      return { ...state, who: action.who };
     case 'units':
       return { ...state, units: action.units };
     case 'theme':
@@ -260,7 +265,8 @@ function entered(
     const from = joined ? takeBack(work)!.work : work;
     return edits.reduce((made, edit) => makeEdit(made, edit), from);
   };
-  return edited(state, make, first, editWords(first), []);
+  const words = first.together === undefined ? editWords(first) : first.reason;
+  return edited(state, make, first, words, []);
 }
 
 function studies(state: PageState, change: Partial<Studies>): PageState {
@@ -292,17 +298,32 @@ const EDITED_ELSEWHERE =
   'This survey is being edited in another tab or window. Edit it there, or take over here first.';
 
 function undone(state: PageState): PageState {
-  const back = state.work && takeBack(state.work);
+  const back = state.work && takeBackAtOnce(state.work);
   if (!back) return state;
-  const { work, edit } = back;
-  return edited(state, () => work, edit, `undone: ${editWords(edit)}`, [...state.undone, edit]);
+  const { work, edits } = back;
+  const first = edits.at(-1)!;
+  return edited(state, () => work, first, `undone: ${wordsOfAll(edits)}`, [
+    ...state.undone,
+    ...edits,
+  ]);
 }
 
 function redone(state: PageState): PageState {
   const edit = state.undone.at(-1);
   if (edit === undefined) return state;
-  const left = state.undone.slice(0, -1);
-  return edited(state, (work) => makeEdit(work, edit), edit, editWords(edit), left);
+  const { undone } = state;
+  let from = undone.length - 1;
+  if (edit.together !== undefined) while (undone[from - 1]?.together === edit.together) from--;
+  const edits = undone.slice(from).reverse();
+  const make = (work: Work) => edits.reduce((made, one) => makeEdit(made, one), work);
+  return edited(state, make, edit, wordsOfAll(edits), undone.slice(0, from));
+}
+
+/** Of one change; of several at once, what they were made for. */
+function wordsOfAll(edits: readonly Edit[]): string {
+  const [first] = edits;
+  if (first === undefined) return '';
+  return edits.length === 1 ? editWords(first) : `${edits.length} changes: ${first.reason}`;
 }
 
 /**

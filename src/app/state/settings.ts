@@ -1,6 +1,7 @@
-/** Units and theme: what a reader chose, kept in this browser; else what the system says. */
+/** Units, theme and name: what a reader chose, kept in this browser; else what the system says. */
 
 import type { Dispatch } from 'react';
+import { LONGEST_LABEL } from '../../../shared/tables.ts';
 import type { Theme, Units } from '../contract.ts';
 import type { Action } from './reducer.ts';
 
@@ -10,6 +11,8 @@ const DARK = '(prefers-color-scheme: dark)';
 export interface Settings {
   units: Units;
   theme: Theme;
+  /** kept with changes */
+  who: string;
 }
 
 /** Settings of an earlier visit. Storage may be forbidden or hold anything. */
@@ -20,10 +23,11 @@ export function storedSettings(): Settings {
   } catch {
     // without storage the settings hold for this visit
   }
-  const { units, theme } = kept;
+  const { units, theme, who } = kept;
   return {
     units: units === 'us' || units === 'metric' ? units : 'metric',
     theme: theme === 'light' || theme === 'dark' ? theme : 'system',
+    who: typeof who === 'string' ? who.slice(0, LONGEST_LABEL) : '',
   };
 }
 
@@ -32,9 +36,12 @@ export function isDark(theme: Theme): boolean {
 }
 
 /** Stores the settings, colours the page, and follows the system where the theme does. Returns how to stop. */
-export function keepSettings({ units, theme }: Settings, dispatch: Dispatch<Action>): () => void {
+export function keepSettings(
+  { units, theme, who }: Settings,
+  dispatch: Dispatch<Action>,
+): () => void {
   try {
-    localStorage.setItem(KEY, JSON.stringify({ units, theme }));
+    localStorage.setItem(KEY, JSON.stringify({ units, theme, who }));
   } catch {
     // as above
   }

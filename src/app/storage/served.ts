@@ -1,5 +1,6 @@
 /** Surveys that come with the page: the demo lake, and the folder that the server was started with. */
 
+import { HISTORY_FILE } from '../../../shared/history.ts';
 import {
   IMPORT_FILE,
   KEEP_OUT_FILE,
@@ -31,7 +32,7 @@ const NOT_IN_DEMO: readonly string[] = [
   'depth.tif',
   'variants.json',
   KEEP_OUT_FILE,
-  NO_DIVE_FILE,
+  HISTORY_FILE,
   IMPORT_FILE,
   NO_DIVE_FILE,
 ];

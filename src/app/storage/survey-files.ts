@@ -1,12 +1,11 @@
 /** Chosen or dropped files, folders and zips → the files of one survey. */
 
+import { HISTORY_FILE } from '../../../shared/history.ts';
 import { MOST_SURVEY_BYTES, SURVEY_FILES } from '../../../shared/survey-files.ts';
 import type { Work } from '../contract.ts';
+import { CHANGES_FILE, historyOfChanges } from './history-file.ts';
 import type { LooseFile } from './survey-zip.ts';
 import { zipTool } from './zip.ts';
-
-/** Kept in the zip of a survey: what was corrected, and why. */
-export const CHANGES_FILE = 'changes.csv';
 
 export interface Gathered extends Pick<Work, 'name' | 'files'> {
   /** single files, from no folder and no zip */
@@ -70,7 +69,17 @@ export function oneSurvey(loose: LooseFile[], name: string): Pick<Work, 'name' |
   const files = new Map<string, Uint8Array>();
   for (const file of known)
     if (folderOf(file.path) === chosen) files.set(base(file.path), file.bytes);
+  takeOverChanges(files);
   return { name: chosen!.split('/').at(-1) || name, files };
+}
+
+/** What earlier releases kept of changes becomes the history, where there is none. */
+function takeOverChanges(files: Map<string, Uint8Array>): void {
+  const changes = files.get(CHANGES_FILE);
+  if (changes === undefined) return;
+  files.delete(CHANGES_FILE);
+  const history = files.has(HISTORY_FILE) ? null : historyOfChanges(changes);
+  if (history !== null) files.set(HISTORY_FILE, history);
 }
 
 /** Folders that were dropped are walked; the entries must be asked for before the event is over. */
@@ -108,7 +117,8 @@ export async function droppedFiles(items: DataTransferItemList): Promise<File[]>
 }
 
 function isSurveyFile(path: string): boolean {
-  return (SURVEY_FILES as readonly string[]).includes(base(path));
+  const name = base(path);
+  return name === CHANGES_FILE || (SURVEY_FILES as readonly string[]).includes(name);
 }
 
 function base(path: string): string {

@@ -12,6 +12,7 @@ import {
   ZipReader,
 } from '@zip.js/zip.js/lib/zip-core-native.js';
 import { MOST_SURVEY_BYTES, SURVEY_FILES } from '../../../shared/survey-files.ts';
+import { CHANGES_FILE } from './history-file.ts';
 
 // this runs in a worker of its own already, and the browser's own inflater is the fastest
 configure({ useWebWorkers: false });
@@ -93,7 +94,7 @@ async function wantedEntries(reader: ZipReader<unknown>, limits: ZipLimits): Pro
   return wanted;
 }
 
-const NAMES = new Set<string>(SURVEY_FILES);
+const NAMES = new Set<string>([...SURVEY_FILES, CHANGES_FILE]);
 
 function isWanted(entry: Entry): entry is FileEntry {
   const { directory, filename } = entry;

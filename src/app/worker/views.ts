@@ -8,11 +8,20 @@ import { thinLake } from './lake-view.ts';
 import type { PaintFrame } from './paint-frame.ts';
 import { sheetViews } from './sheets.ts';
 
+/** Of the changes of earlier sessions so many are listed. */
+const MOST_PAST = 100;
+
 /** Sent once, with the judged survey; the page puts it back. */
 const SENT_BEFORE: Lake = { outline: null, substrate: null, depth: null, treatments: [] };
 
 export function judgedView(
-  { read, findings, ok, shown }: Pick<Judged, 'read' | 'findings' | 'ok' | 'shown'>,
+  {
+    read,
+    findings,
+    repairs,
+    ok,
+    shown,
+  }: Pick<Judged, 'read' | 'findings' | 'repairs' | 'ok' | 'shown'>,
   files: Map<string, Uint8Array>,
   name: string,
 ): JudgedView {
@@ -20,6 +29,8 @@ export function judgedView(
     name,
     sheets: sheetViews(files),
     findings,
+    repairs: repairs(),
+    past: { count: read.history.length, last: read.history.slice(-MOST_PAST) },
     ok,
     analysis: read.analysis,
     fingerprint: read.fingerprint,

@@ -4,12 +4,14 @@ import { useMemo, useState } from 'react';
 import { CHOICES } from '../../../../shared/analysis.ts';
 import { type Finding, findingPlace } from '../../../../shared/findings.ts';
 import { gloss, labels, term } from '../../../../shared/glossary.ts';
+import { repairsFor } from '../../../../shared/repairs.ts';
 import { type FindingKind, kindsOf, readNotices } from '../../../present/notices.ts';
 import type { JudgedView } from '../../contract.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { ANALYSIS_FILE } from '../../state/edits.ts';
 import { remediesFor } from '../../state/remedies.ts';
 import { CellEditor } from './CellEditor.tsx';
+import { Repairs } from './Repairs.tsx';
 
 /** More kinds than this stand behind a button. */
 const SHOWN = 12;
@@ -113,6 +115,7 @@ function One({ index, judged }: { index: number; judged: JudgedView }) {
         <span>{finding.message}</span>
       </button>
       <Remedies finding={finding} />
+      <Repairs repairs={repairsFor(finding, judged.repairs)} />
       {chosen && isChoice(finding) && finding.column !== null && (
         <CellEditor
           place={{ file: ANALYSIS_FILE, row: null, column: finding.column }}
