@@ -32,6 +32,7 @@ const NOT_IN_DEMO: readonly string[] = [
   'depth.tif',
   'variants.json',
   KEEP_OUT_FILE,
+  NO_DIVE_FILE,
   HISTORY_FILE,
   IMPORT_FILE,
   NO_DIVE_FILE,
