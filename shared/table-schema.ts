@@ -76,7 +76,7 @@ export function tableSchema(table: Table): TableSchema {
     $schema: SCHEMA_PROFILE,
     fieldsMatch: 'partial',
     missingValues: [''],
-    fields: table.columns.map((column) => schemaField(column, column.name === table.key)),
+    fields: table.columns.map((column) => schemaField(column, column.name === table.key, table)),
   };
   if (table.key !== null) schema.primaryKey = [table.key];
   if (table.refersBy !== null) {
@@ -86,15 +86,20 @@ export function tableSchema(table: Table): TableSchema {
   return schema;
 }
 
-function schemaField(column: Column, unique: boolean): SchemaField {
+/** A row of transects.csv without a date is a planned transect, which may lack all but its label. */
+function mayBePlanned(column: Column, table: Table): boolean {
+  return table.name === TRANSECTS.name && column.name !== table.key;
+}
+
+function schemaField(column: Column, unique: boolean, table: Table): SchemaField {
   const field: SchemaField = {
     name: column.name,
     type: schemaType(column),
-    description: describe(column),
+    description: describe(column, table),
     example: column.example,
   };
   if (column.unit !== null) field.unit = column.unit;
-  const constraints = constraintsOf(column, unique);
+  const constraints = constraintsOf(column, unique, table);
   if (Object.keys(constraints).length > 0) field.constraints = constraints;
   return field;
 }
@@ -106,19 +111,25 @@ function schemaType(column: Column): SchemaField['type'] {
   return column.type === 'date' ? 'date' : 'string';
 }
 
-function describe(column: Column): string {
+function describe(column: Column, table: Table): string {
   const notes = [column.meaning];
   if (column.unit !== null) notes.push(`Unit: ${column.unit}.`);
   if (column.required !== null && column.required !== 'always') {
     notes.push(`Required ${column.required}.`);
   }
+  if (column.required === 'always' && mayBePlanned(column, table))
+    notes.push(
+      column.type === 'date'
+        ? 'A row without it is a planned transect.'
+        : 'Required, but not of a planned transect (a row without a date).',
+    );
   if (column.blankMeans !== null) notes.push(`Blank means ${column.blankMeans}.`);
   return notes.join(' ');
 }
 
-function constraintsOf(column: Column, unique: boolean): Record<string, unknown> {
+function constraintsOf(column: Column, unique: boolean, table: Table): Record<string, unknown> {
   const constraints: Record<string, unknown> = {};
-  if (column.required === 'always') constraints.required = true;
+  if (column.required === 'always' && !mayBePlanned(column, table)) constraints.required = true;
   if (unique) constraints.unique = true;
   if (column.choices !== undefined) constraints.enum = [...column.choices];
   if (column.longest !== undefined) constraints.maxLength = column.longest;

@@ -7,6 +7,7 @@ import { draftOf } from '../../src/app/state/log-draft.ts';
 import {
   begunFromPlan,
   knownObservers,
+  leftOffAt,
   newTransect,
   nextLabel,
   reachM,
@@ -170,6 +171,16 @@ describe('entries', () => {
     expect(draftOf(state.work!)).toMatchObject({ foundM: '14.5', breakM: '0' });
     expect(draftOf(add(state, { transect: 'T1' }).work!).foundM).toBe('14.5');
   });
+});
+
+it('a transect that is opened again goes on where its entries were left off', () => {
+  const { work } = opened({
+    'habitat.csv':
+      'transect,distance_m,substrate,plant_cover,depth_m\nT1,0,sand,0,1\nT1,12.5,rock,0,2.4\n',
+    'detections.csv': 'transect,role,distance_m,count\nT1,primary,7,2\nT2,primary,9,1\n',
+  });
+  expect(leftOffAt(work!.files, 'T1')).toEqual({ breakM: '12.5', depthM: '2.4', foundM: '7' });
+  expect(leftOffAt(work!.files, 'T3')).toEqual({});
 });
 
 describe('"none found"', () => {

@@ -56,6 +56,13 @@ describe.skipIf(NO_BROWSER !== null)(
 
     it('opens without server and network once it was loaded', async () => {
       await new AppPage(log.page).keptForOffline();
+      // Chromium reads the manifest and its icons, and says what would keep it from installing the page
+      const devtools = await browser.context.newCDPSession(log.page);
+      const { errors, data } = await devtools.send('Page.getAppManifest');
+      expect(errors).toEqual([]);
+      expect(JSON.parse(data ?? '{}')).toMatchObject({ name: 'Shoalwise', display: 'standalone' });
+      const { installabilityErrors } = await devtools.send('Page.getInstallabilityErrors');
+      expect(installabilityErrors).toEqual([]);
       await server.stop();
       await browser.context.setOffline(true);
       await log.page.reload();

@@ -96,10 +96,18 @@ describe('the Table Schema', () => {
     expect(field('length_m')).toMatchObject({
       type: 'number',
       unit: 'metres',
-      constraints: { required: true, exclusiveMinimum: 0, maximum: 1000 },
+      constraints: { exclusiveMinimum: 0, maximum: 1000 },
     });
     expect(field('bearing_deg').constraints).toEqual({ minimum: 0, exclusiveMaximum: 360 });
-    expect(field('design').constraints).toEqual({ required: true, enum: ['belt', 'distance'] });
+    expect(field('design').constraints).toEqual({ enum: ['belt', 'distance'] });
+    // a planned transect may lack all but its label; a habitat row lacks nothing of this
+    expect(field('transect').constraints).toMatchObject({ required: true, unique: true });
+    expect(field('design').description).toContain('Required, but not of a planned transect');
+    expect(
+      tableSchema(HABITAT).fields.find((f) => f.name === 'depth_m')!.constraints,
+    ).toMatchObject({
+      required: true,
+    });
     const minutes = new RegExp(`^${field('search_min').constraints!.pattern}$`);
     expect(['4:30', '18.5', '0'].every((text) => minutes.test(text))).toBe(true);
     expect(['7:75', '-1', 'x'].some((text) => minutes.test(text))).toBe(false);

@@ -17,7 +17,11 @@ export function draftOf({ draft }: Pick<Work, 'draft'>): LogDraft {
   return draft ?? NO_DRAFT;
 }
 
-/** Of a transect that was chosen: nothing is carried over from another one. */
-export function draftFor(transect: number | null, tab: LogDraft['tab']): LogDraft {
-  return { ...NO_DRAFT, transect, tab };
+/** Of a transect that was chosen: nothing is carried over from another one but what is given. */
+export function draftFor(
+  transect: number | null,
+  tab: LogDraft['tab'],
+  begun: Partial<LogDraft> = {},
+): LogDraft {
+  return { ...NO_DRAFT, transect, tab, ...begun };
 }

@@ -1,7 +1,7 @@
 /** What the Field log proposes: the next label, roles exchanged, what stays as it was; and what notes say for it. */
 
 import { DEFAULT_WIDTH_M, DETECTIONS, HABITAT, TRANSECTS } from '../../../shared/tables.ts';
-import type { Work } from '../contract.ts';
+import type { LogDraft, Work } from '../contract.ts';
 import { LOG_REASON, type LogRow, rowsOf, tableIn } from './log-tables.ts';
 
 const FIRST_LABEL = 'T1';
@@ -120,6 +120,16 @@ export function unsaid({ files, edits }: Work): LogRow[] {
       rowsOf(files, DETECTIONS, label).length === 0
     );
   });
+}
+
+/** Where its entries were left off: the distances and the depth of the last ones. */
+export function leftOffAt(files: Work['files'], label: string): Partial<LogDraft> {
+  const bed = rowsOf(files, HABITAT, label).at(-1)?.cells;
+  const found = rowsOf(files, DETECTIONS, label).at(-1)?.cells;
+  return {
+    ...(bed === undefined ? {} : { breakM: bed.distance_m ?? '', depthM: bed.depth_m ?? '' }),
+    ...(found === undefined ? {} : { foundM: found.distance_m ?? '' }),
+  };
 }
 
 /** Whether a label can be changed without leaving rows of other tables behind. */

@@ -13,7 +13,7 @@ import { Standing } from '../../shell/Standing.tsx';
 import { Trouble } from '../../shell/Trouble.tsx';
 import { useApp } from '../../state/app-context.tsx';
 import { draftFor } from '../../state/log-draft.ts';
-import { begunFromPlan, newTransect, transectsIn } from '../../state/log-entry.ts';
+import { begunFromPlan, leftOffAt, newTransect, transectsIn } from '../../state/log-entry.ts';
 import { cellChanged, type LogRow, rowAdded, rowsOf } from '../../state/log-tables.ts';
 import { DetectionsTab } from './DetectionsTab.tsx';
 import { HabitatTab } from './HabitatTab.tsx';
@@ -81,9 +81,12 @@ function Bar({ log }: { log: Log }) {
   );
 }
 
-/** Another transect, or none. */
+/** Another transect, where its entries were left off; or none. */
 function openRow(log: Log, row: number | null): void {
-  log.note(draftFor(row, 'transect'));
+  const { files } = log.work;
+  const chosen = transectsIn(files).searched.find((one) => one.row === row);
+  const begun = chosen === undefined ? {} : leftOffAt(files, chosen.cells.transect ?? '');
+  log.note(draftFor(row, 'transect', begun));
 }
 
 /** Where no transect is open: a new one, those that are planned, those that were entered. */
