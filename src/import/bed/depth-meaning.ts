@@ -1,4 +1,4 @@
-/** What the numbers of a depth map can mean, and what the divers' own depths say for each meaning. */
+/** What the numbers of a depth map can mean, and what the divers' own depths say for each meaning (METHOD.md: Maps brought in). */
 
 import type { XY } from '../../../shared/survey.ts';
 import { M_PER_FOOT } from '../../../shared/units.ts';

@@ -1,4 +1,4 @@
-/** How well samples of the bed tell of each other: left out one by one, and in pairs by their distance. */
+/** How well samples of the bed tell of each other: left out one by one, and in pairs by their distance (METHOD.md: Maps brought in). */
 
 import Flatbush from 'flatbush';
 import { median } from './line-fit.ts';
