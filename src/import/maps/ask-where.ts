@@ -23,7 +23,7 @@ import {
 } from './rank.ts';
 import { boxOf } from './rings.ts';
 import { kindOf } from './shapes.ts';
-import { formatDistance } from './words.ts';
+import { counted, formatDistance, sentence } from './words.ts';
 
 /** So many are offered; the first three are drawn. */
 const MOST_OPTIONS = 6;
@@ -224,9 +224,9 @@ function evidenceOf(
     evidence.push('none of the listed systems puts them within 50 km of the known places');
   else
     evidence.push(
-      `${formatCount(candidates.length)} of the listed systems put them within 50 km of the known places; the best puts them ${whereTold(candidates[0])}`,
+      `${counted(candidates.length, 'system')} of the list would put them within 50 km of the known places; the first one ${whereTold(candidates[0])}`,
     );
-  return evidence;
+  return evidence.map(sentence);
 }
 
 function shown(value: number): string {

@@ -22,7 +22,9 @@ export function facesOf(edges: readonly Edge[]): { around: Line; faces: Line[] }
   const out = new Map<number, Half[]>();
   for (const half of halves) out.set(half.from, [...(out.get(half.from) ?? []), half]);
   for (const list of out.values()) list.sort((a, b) => a.angle - b.angle);
-  const twin = (half: Half) => halves.find((h) => h.edge === half.edge && h !== half)!;
+  // both directions of an edge stand side by side
+  const place = new Map(halves.map((half, i) => [half, i]));
+  const twin = (half: Half) => halves[place.get(half)! ^ 1];
   const seen = new Set<Half>();
   const loops: { line: Line; area: number }[] = [];
   for (const start of halves) {

@@ -7,7 +7,7 @@ import { unionOf, withoutThese } from './mend.ts';
 import type { Line } from './network.ts';
 import { isInside, ringArea } from './rings.ts';
 import type { ShoreContext } from './shoreline.ts';
-import { counted } from './words.ts';
+import { counted, sentence } from './words.ts';
 
 export interface Lakes extends ShoreContext {
   /** waypoints in the plane */
@@ -100,7 +100,7 @@ function askIslands(
       places.length === 0
         ? 'no waypoint is there to compare with'
         : `${formatCount(swum)} of ${counted(places.length, 'waypoint')} lie in them`,
-    ],
+    ].map(sentence),
     certain: false,
     pictures: [
       mapOf('The lake and what lies inside of it', [
@@ -169,7 +169,8 @@ export function chooseLakes(polygons: readonly Line[][], lakes: Lakes): Line[][]
       .map(
         (polygon, i) =>
           `${formatLandArea(ringArea(polygon[0]))}: ${told(counts[i], places.length)}`,
-      ),
+      )
+      .map(sentence),
     certain: allInOne,
     pictures: [
       mapOf('Areas of water, and the waypoints', [

@@ -51,7 +51,7 @@ export function placeLayers(
     const doubt = numbers.system === null ? 'unnamed' : doubtOf(numbers, numbers.system, places);
     if (doubt === null)
       settled.set(numbers.item, { system: numbers.system!, reading: 'as-written' });
-    else open.push({ ...numbers, doubt });
+    else open.push(numbers.system === null ? numbers : { ...numbers, doubt });
   }
   const named = all
     .filter(({ item, system }) => settled.has(item) && system !== LONGITUDE_LATITUDE)

@@ -7,7 +7,7 @@ import { type Bridge, bridged } from './bridge.ts';
 import { endDistances, type Joined, joinLines } from './join-lines.ts';
 import { type Line, lengthOf } from './network.ts';
 import { ringArea } from './rings.ts';
-import { counted, formatDistance } from './words.ts';
+import { counted, formatDistance, sentence } from './words.ts';
 
 /** Ends within this of each other are the same by any map's precision: no question. */
 const SAME_M = 0.02;
@@ -55,7 +55,7 @@ function joinAsAsked(
   const within = distances.filter((d) => d <= gapM).length;
   const evidence = [
     `${formatCount(within)} of ${counted(distances.length, 'end')} lie within ${formatDistance(gapM)} of another one${nextM === null ? '' : `, the next one ${formatDistance(nextM)} from any`}`,
-    `joined so, ${counted(trial.rings.length, 'closed ring')} come out of ${counted(lines.length, 'piece')}, ${formatCount(trial.open.length)} that do not close, ${counted(trial.spurs.length, 'spur')}, ${counted(trial.forked.length, 'place')} where it forks`,
+    `joined so, ${counted(lines.length, 'piece')} make ${counted(trial.rings.length, 'closed ring')} and ${counted(trial.open.length, 'line')} that stays open, with ${counted(trial.spurs.length, 'spur')} and forks in ${counted(trial.forked.length, 'part')}`,
   ];
   if (trial.tiny.length > 0)
     evidence.push(`${counted(trial.tiny.length, 'piece')} are shorter than that and vanish`);
@@ -65,7 +65,7 @@ function joinAsAsked(
     id: 'outline.join',
     about,
     ask: 'The shoreline is in pieces: up to which distance are two ends the same place?',
-    evidence,
+    evidence: evidence.map(sentence),
     certain: isSound && (nextM === null || nextM > CLEAR_BREAK * gapM),
     pictures: pictureOf(
       'Pieces of the shoreline; what does not close is marked',
@@ -133,7 +133,7 @@ function resolveForks({ forked }: Joined, { about, ask, toLngLat, remarks }: Sho
     evidence: [
       `more than two lines meet at ${counted(at.length, 'place')}, the first at ${placeTold(toLngLat(at[0]))}`,
       `they close ${counted(faces.length, 'part')}, the largest of ${areas.map((a) => `${Number((a / 10_000).toPrecision(3))} ha`).join(', ')}`,
-    ],
+    ].map(sentence),
     certain: false,
     pictures: [
       {
@@ -201,7 +201,7 @@ function closeGaps({ open }: Joined, context: ShoreContext): Line[] {
     evidence: [
       `${counted(bridges.length, 'gap')}, the widest of ${formatDistance(widest.lengthM)} at ${placeTold(toLngLat(widest.from))}`,
       `closed by straight lines they are ${formatPercent(bridgedM / (totalM + bridgedM))} of the shoreline around them`,
-    ],
+    ].map(sentence),
     certain: false,
     pictures: gapsPicture(open, bridges, toLngLat),
     options: [

@@ -17,3 +17,9 @@ export function formatDistance(m: number): string {
 export function counted(n: number, noun: string): string {
   return `${formatCount(n)} ${noun}${n === 1 ? '' : 's'}`;
 }
+
+/** With a capital and a full stop, as evidence and questions have it; names of files stay as they are. */
+export function sentence(text: string): string {
+  const begins = /^[a-z]+[ ,]/.test(text) ? text[0].toUpperCase() + text.slice(1) : text;
+  return /[.?!]$/.test(begins) ? begins : `${begins}.`;
+}
