@@ -66,6 +66,7 @@ export async function readGiven(files: readonly GivenFile[]): Promise<Given> {
   const used = new Set(maps.used);
   const rest = others.filter(({ name }) => !used.has(name));
   const told = await readTables(given, rest);
+  given.tables = inOneOrder(given.tables);
   given.findings = [...given.findings, ...opened.findings, ...maps.findings, ...told];
   for (const { name } of opened.files)
     if (used.has(name) && !given.recognised.some((line) => line.name === name))
@@ -91,6 +92,15 @@ async function readTables(given: Given, files: readonly GivenFile[]): Promise<Fi
     if (read.tables.length === 0) tell(given, file.name, 'a table that cannot be read');
   }
   return findings;
+}
+
+/** By what stands in their first rows: steps number their questions by the order, in which the names of the files have no part. */
+function inOneOrder(tables: readonly RawTable[]): RawTable[] {
+  const first = ({ rows }: RawTable) => JSON.stringify(rows[0]?.cells.map(({ text }) => text));
+  return tables
+    .map((table) => ({ table, key: first(table) ?? '' }))
+    .sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0))
+    .map(({ table }) => table);
 }
 
 function takeOwn(given: Given, file: GivenFile): boolean {

@@ -39,7 +39,7 @@ export interface SortedRaster {
 }
 
 const ROLES: Record<LayerRole, string> = {
-  outline: 'the outline of the lake, as an area or as pieces of its shore',
+  outline: 'the outline of the lake: areas, or lines along its shore',
   islands: 'islands of the lake',
   substrate: `${term('substrate')}, as areas or as points`,
   depth: 'depths: contours, soundings or a raster',
@@ -67,7 +67,10 @@ interface Proposal {
   certain?: true;
 }
 
-/** The part of every layer and raster, by the answer or as proposed. */
+/**
+ * The part of every layer and raster, by the answer or as proposed. In an order that the names of the files have no part in: later
+ * steps number their questions by it.
+ */
 export function sortLayers(
   layers: readonly RawLayer[],
   rasters: readonly RawRaster[],
@@ -89,9 +92,18 @@ export function sortLayers(
     pictures: [],
   })!;
   const roleOf = (i: number): LayerRole => answer[signs[i].key] as LayerRole;
+  const byKey = <T>(list: { key: string; value: T }[]): T[] =>
+    list.sort((a, b) => (a.key < b.key ? -1 : 1)).map(({ value }) => value);
   return {
-    layers: layers.map((layer, i) => ({ layer, role: roleOf(i) })),
-    rasters: rasters.map((raster, i) => ({ raster, role: roleOf(layers.length + i) })),
+    layers: byKey(
+      layers.map((layer, i) => ({ key: signs[i].key, value: { layer, role: roleOf(i) } })),
+    ),
+    rasters: byKey(
+      rasters.map((raster, k) => {
+        const i = layers.length + k;
+        return { key: signs[i].key, value: { raster, role: roleOf(i) } };
+      }),
+    ),
   };
 }
 
@@ -155,7 +167,7 @@ function proposed(sign: Signs): Proposal {
 }
 
 function pointsRole(
-  { words, fields }: Signs,
+  { fields }: Signs,
   depth: Field | undefined,
   substrate: Field | undefined,
 ): Proposal {
@@ -169,12 +181,7 @@ function pointsRole(
       role: 'substrate',
       why: `column ${substrate.name} holds ${substrate.values.size} classes`,
     };
-  const shore = [...words].find((word) => /shore|outline|bank/.test(word));
-  if (depth !== undefined)
-    return shore !== undefined && depth.values.size === 1
-      ? { role: 'outline', why: `its name has "${shore}" in it, and every depth is the same` }
-      : { role: 'depth', why: `column ${depth.name} holds numbers` };
-  if (shore !== undefined) return { role: 'outline', why: `its name has "${shore}" in it` };
+  if (depth !== undefined) return { role: 'depth', why: `column ${depth.name} holds numbers` };
   const labelled = fields.find(({ name }) => LABEL.test(name));
   return labelled === undefined
     ? { role: 'leave-out', why: 'points without a name, a depth or a class' }

@@ -42,7 +42,9 @@ function asked(layers: RawLayer[], answer?: Record<string, string>) {
     return (answer ?? one.proposal) as never;
   };
   const sorted = sortLayers(layers, [], ask);
-  return { roles: sorted.layers.map(({ role }) => role), question: question as Question | null };
+  const roles = layers.map((one) => sorted.layers.find(({ layer }) => layer === one)?.role);
+  const named = sorted.layers.map(({ layer: { file }, role }) => ({ file, role }));
+  return { roles, sorted: named, question: question as Question | null };
 }
 
 const CLASSES = ['sand', 'rock', 'sand'].map((BOTTOM) => ({ BOTTOM }));
@@ -99,7 +101,14 @@ describe('next year', () => {
 
   it('an answer of last year is the answer', () => {
     const answer = { 'areas: acres, name': 'keep-out', 'areas: bottom': 'leave-out' };
-    expect(asked([lake('a.shp'), bed('b.gpkg')], answer).roles).toEqual(['keep-out', 'leave-out']);
+    const sorted = (layers: RawLayer[]) => asked(layers, answer).sorted;
+    const expected = [
+      { file: 'a.shp', role: 'keep-out' },
+      { file: 'b.gpkg', role: 'leave-out' },
+    ];
+    // in one order, in whichever they were given
+    expect(sorted([lake('a.shp'), bed('b.gpkg')])).toEqual(expected);
+    expect(sorted([bed('b.gpkg'), lake('a.shp')])).toEqual(expected);
   });
 
   it('layers of one kind are told apart by the words of their names, years aside', () => {
