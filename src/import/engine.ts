@@ -102,7 +102,7 @@ function withWaypoints(tables: ImportedTables, layers: RawLayer[], work: Work): 
   return matched.tables;
 }
 
-/** Of layers that were given; else the one that is kept. */
+/** Of layers that were given; else the one that is kept; else of contours of depth 0. */
 function makeOutline(
   given: Given,
   of: (...wanted: LayerRole[]) => RawLayer[],
@@ -111,13 +111,15 @@ function makeOutline(
 ): RawGeometry | null {
   const pieces = of('outline', 'islands');
   const kept = given.ownLayers.find(({ file }) => file === 'outline.geojson');
-  if (pieces.length === 0) return kept === undefined ? null : mergedAreas(kept);
+  const contours = zeroContours(of('depth'));
+  if (pieces.length === 0 && kept !== undefined) return mergedAreas(kept);
+  if (pieces.length + contours.length === 0) return null;
   const shores = of('outline');
   // islands alone belong to the outline that is kept
   const made = lakeOutline(shores.length > 0 || kept === undefined ? shores : [kept], work.ask, {
     near: [...knownPlaces(tables), ...of('waypoints').flatMap(pointsOf)],
     islands: of('islands'),
-    zeroContours: zeroContours(of('depth')),
+    zeroContours: contours,
   });
   take(work, made);
   if (made.outline !== null) put(work, outlineFile(made.outline));

@@ -2,6 +2,7 @@
 
 import { existsSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import type { Answer, ImportOutcome, Question } from '../../shared/importing.ts';
 import type { Core } from '../../src/cli/core.ts';
@@ -14,6 +15,7 @@ import { testFolder } from '../helpers/folder.ts';
 import { keepingTerminal } from './terminal.ts';
 
 const parent = testFolder();
+const latin = (text: string) => Uint8Array.from(text, (c) => c.charCodeAt(0));
 const room = (): string => mkdtempSync(join(parent, 'room-'));
 
 function folderOf(texts: Record<string, string>): string {
@@ -97,6 +99,36 @@ describe('nothing is written', () => {
     const { code, stderr } = await run([join(folder, 'habitat.csv'), '--into', folder]);
     expect(code).toBe(64);
     expect(stderr).toContain('nothing was written, name another folder');
+  });
+
+  /** beside a sound survey, whose files would be brought in without a question */
+  it.each<[string, string, Uint8Array, string]>([
+    [
+      'of a zip that unpacks to a thousand times its size',
+      'maps.zip',
+      zipSync({ 'lake.shp': new Uint8Array(25_000_000) }),
+      'maps.zip: "lake.shp": unpacks to 25 MB',
+    ],
+    ['of a shapefile that breaks off', 'lake.shp', latin('\0\0\x27\x0a'), 'lake.shp: '],
+    ['of a database that is no GeoPackage', 'lake.gpkg', latin('SQLite format 3\0'), 'lake.gpkg: '],
+    ['of a raster that breaks off', 'depth map.tif', latin('II*\0\x08\0\0\0'), 'depth map.tif: '],
+    ['of a workbook that is none', 'dives.xlsx', latin('PK\x03\x04 and no more'), 'dives.xlsx'],
+    [
+      'of a sheet of a million columns',
+      'dives.csv',
+      latin(`${'a,'.repeat(1e6)}\n`),
+      'dives.csv row 1: 1,000,001 cells',
+    ],
+    ['of answers that cannot be read', 'import.json', latin('{'), 'import.json: not valid JSON'],
+  ])('%s', async (_, name, bytes, says) => {
+    const into = join(room(), 'out');
+    const folder = folderOf(baseSurvey());
+    writeFileSync(join(folder, name), bytes);
+    const { code, stdout, stderr } = await run([folder, '--into', into]);
+    expect(code).toBe(2);
+    expect(stderr).toMatch(new RegExp(`^${says}`, 'm'));
+    expect(stdout).toContain('Nothing was written.');
+    expect(existsSync(into)).toBe(false);
   });
 
   it('of two files of one name', async () => {
