@@ -21,6 +21,7 @@ import { buildSurvey } from './survey.ts';
 import { readTable } from './tables.ts';
 import { readVariants } from './variants.ts';
 
+export { readHistory } from './history.ts';
 export { inputFiles } from './inputs.ts';
 export { areaFault, readPlaces } from './places.ts';
 export { readPlanned } from './planned.ts';

@@ -17,6 +17,7 @@ import { depthJumps, depthsInFeet, lengthInFeet, offsetsInCentimetres } from './
 import { waypointSlips } from './waypoints.ts';
 
 export type { RepairInput } from './desk.ts';
+export { differencesOf } from './differences.ts';
 
 const RULES: readonly Rule[] = [
   cellSlips,
