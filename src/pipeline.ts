@@ -12,16 +12,13 @@
  */
 
 import type { AreaCutter, AreaRequest, AreasFile, AreasHeld } from '../shared/areas.ts';
-import type { Copy, Differences } from '../shared/differences.ts';
 import { errorAt, type Finding, hasErrors, inOrder, type Progress } from '../shared/findings.ts';
-import { type Change, HISTORY_FILE } from '../shared/history.ts';
 import type { GivenFile, ImportOutcome } from '../shared/importing.ts';
 import type { BedParts } from '../shared/open.ts';
 import type { Repair } from '../shared/repairs.ts';
 import type { Prepared, SurveyResult } from '../shared/result.ts';
 import type { Bed, LngLat, Plane, Survey, XY } from '../shared/survey.ts';
 import { KEEP_OUT_FILE } from '../shared/survey-files.ts';
-import { ALL_TABLES } from '../shared/tables.ts';
 import {
   checkSurvey,
   depthsAgainstMap,
@@ -48,11 +45,10 @@ import {
   inputFiles,
   type ReadResult,
   readFolder,
-  readHistory,
   readPlaces,
   textTables,
 } from './read/index.ts';
-import { differencesOf, proposeRepairs } from './repair/index.ts';
+import { proposeRepairs } from './repair/index.ts';
 import { alongShore, withoutFar } from './shore/index.ts';
 import {
   type AreaMeasure,
@@ -184,31 +180,6 @@ function repairsOf(
   if (findings.length === 0) return [];
   const sheets = textTables(files);
   return proposeRepairs({ reading, sheets, findings, depthAt, declinationAt: declinationOn });
-}
-
-/**
- * Two copies of one survey, entered twice or changed apart, cell by cell. `later`: changes of this session, which are in the files
- * here and not yet in their history.
- */
-export function compareCopies(
-  here: Folder,
-  there: Folder,
-  later: readonly Change[] = [],
-): Differences {
-  const copy = ({ files }: Folder, more: readonly Change[]): Copy => ({
-    tables: textTables(files),
-    history: [...readHistory(files.get(HISTORY_FILE)).history, ...more],
-  });
-  const compared = new Set([...ALL_TABLES.map(({ file }) => file), HISTORY_FILE]);
-  const names = [...new Set([...here.files.keys(), ...there.files.keys()])].sort();
-  const files = names.filter(
-    (name) => !compared.has(name) && !sameBytes(here.files.get(name), there.files.get(name)),
-  );
-  return { ...differencesOf(copy(here, later), copy(there, [])), files };
-}
-
-function sameBytes(a: Uint8Array | undefined, b: Uint8Array | undefined): boolean {
-  return a?.length === b?.length && (a?.every((byte, i) => byte === b?.[i]) ?? true);
 }
 
 /** A survey on its lake: the depths of the map help to place the transects, so the lake is laid first. */

@@ -15,6 +15,8 @@ import { EXIT_CODES, examples, listAll, ON_FINDINGS, threads } from './command-h
 import type { CompareCommand } from './compare.ts';
 import { addCompare } from './compare-command.ts';
 import { type Terminal, UsageError } from './core.ts';
+import type { DifferencesAsked } from './differences.ts';
+import { addDifferences } from './differences-command.ts';
 import type { EstimateAsked } from './estimate.ts';
 import type { ExportAsked } from './export.ts';
 import type { ImportCommand } from './import.ts';
@@ -57,6 +59,7 @@ export interface Commands {
   publish(asked: PublishAsked): Promise<void>;
   exportFiles(asked: ExportAsked): Promise<void>;
   sheets(asked: SheetsCommand): Promise<void>;
+  differences(asked: DifferencesAsked): Promise<void>;
   serve(asked: ServeAsked): Promise<void>;
 }
 
@@ -82,6 +85,7 @@ export async function runCommandLine(
   addPublish(program, commands.publish);
   addExport(program, commands.exportFiles);
   addSheets(program, commands.sheets);
+  addDifferences(program, commands.differences);
   addServe(program, commands.serve);
   for (const command of [program, ...program.commands])
     command.exitOverride((error) => {

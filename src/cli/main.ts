@@ -34,6 +34,11 @@ export async function main(
       const { rehearse } = await import('./rehearse.ts');
       code = await rehearse(await pipeline(), terminal, asked);
     },
+    async differences(asked) {
+      const { differences } = await import('./differences.ts');
+      const { compareCopies } = await import('../pipeline/copies.ts');
+      code = await differences(compareCopies, terminal, asked);
+    },
     async areas(asked) {
       const { areas } = await import('./areas.ts');
       code = await areas(await pipeline(), terminal, asked);

@@ -61,6 +61,16 @@ export function htmlFileName(option: string, such: string): Reads<string> {
   });
 }
 
+export function csvFileName(option: string, such: string): Reads<string> {
+  return once(option, (text) => {
+    if (!/\.csv$/i.test(text))
+      throw new UsageError(
+        `${option}: ${quoted(text)} is no name of a CSV file, one such as ${such} is expected`,
+      );
+    return text;
+  });
+}
+
 /** Text as it is, but not none. */
 export function someText(option: string): Reads<string> {
   return once(option, (text) => text);

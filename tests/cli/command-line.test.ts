@@ -20,6 +20,7 @@ const COMMANDS = [
   'publish',
   'export',
   'sheets',
+  'differences',
   'serve',
 ];
 
@@ -159,15 +160,15 @@ describe('a wrong command line: 64, one line on standard error, nothing else', (
   it.each<[string[], string]>([
     [
       [],
-      'a command is expected: import, check, estimate, rehearse, areas, compare, plan, batch, publish, export, sheets or serve',
+      'a command is expected: import, check, estimate, rehearse, areas, compare, plan, batch, publish, export, sheets, differences or serve',
     ],
     [
       ['help', 'nix'],
-      'a command is expected: import, check, estimate, rehearse, areas, compare, plan, batch, publish, export, sheets or serve',
+      'a command is expected: import, check, estimate, rehearse, areas, compare, plan, batch, publish, export, sheets, differences or serve',
     ],
     [
       ['measure', 'x'],
-      "unknown command 'measure'; import, check, estimate, rehearse, areas, compare, plan, batch, publish, export, sheets or serve is expected",
+      "unknown command 'measure'; import, check, estimate, rehearse, areas, compare, plan, batch, publish, export, sheets, differences or serve is expected",
     ],
     [['estimat', 'x'], "unknown command 'estimat' (Did you mean estimate?)"],
     [['--json', 'check', 'x'], "unknown option '--json'; --version or --help is expected"],

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { Difference } from '../../shared/differences.ts';
 import type { Change } from '../../shared/history.ts';
 import type { TextTable } from '../../shared/repairs.ts';
-import { compareCopies } from '../../src/pipeline.ts';
+import { compareCopies } from '../../src/pipeline/copies.ts';
 import { textTables } from '../../src/read/index.ts';
 import { differencesOf } from '../../src/repair/index.ts';
 import { baseSurvey, type Texts, toFolder } from '../helpers/base-survey.ts';
