@@ -130,9 +130,12 @@ export function columnOptions(kind: SheetKind): Option[] {
   return [
     ...TABLES[kind].columns.map(({ name, label }) => ({ value: name, label })),
     ...(kind === 'transects' ? pairs : []),
+    ...(kind === 'habitat' ? [SECOND_CLASS] : []),
     ...OTHERWISE,
   ];
 }
+
+const SECOND_CLASS: Option = { value: 'substrate_2', label: 'second class of the substrate' };
 
 export const OTHERWISE: Option[] = [
   { value: KEEP, label: 'keep it under its own name' },

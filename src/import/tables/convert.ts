@@ -8,7 +8,7 @@ import { listed, quoted } from '../../../shared/words.ts';
 import { askDays } from './days.ts';
 import { type GatheredRow, type Given, givenOf, type SheetKind } from './gather.ts';
 import type { LabelOf } from './labels.ts';
-import { askListed, askPlantCover, askSubstrate } from './listed-values.ts';
+import { askListed, askPlantCover, askSubstrate, joinClasses } from './listed-values.ts';
 import { readNumber, shortDecimal, type Unit } from './numbers.ts';
 import { askTimes } from './times.ts';
 import { askUnits, converted, lengthUnit, TABLES } from './units.ts';
@@ -43,7 +43,7 @@ export function convertRows(
 ): Converted {
   const remarks: string[] = [];
   const findings: Finding[] = [];
-  const rows = kind === 'transects' ? partPairs(gathered) : gathered;
+  const rows = kind === 'transects' ? partPairs(gathered) : joinClasses(gathered);
   const readings = readingsOf(kind, rows, around, ask, remarks);
   const columns = TABLES[kind].columns.filter(({ name }) =>
     rows.some(({ cells }) => cells.has(name)),

@@ -47,6 +47,20 @@ export function askListed(
   );
 }
 
+/** A second class in a column of its own stands behind the first, joined by `+`. */
+export function joinClasses(rows: readonly GatheredRow[]): GatheredRow[] {
+  return rows.map((row) => {
+    const second = row.cells.get('substrate_2');
+    if (second === undefined) return row;
+    const cells = new Map(row.cells);
+    cells.delete('substrate_2');
+    const first = cells.get('substrate') ?? second;
+    const text = first === second ? second.cell.text : `${first.cell.text}+${second.cell.text}`;
+    cells.set('substrate', { ...first, cell: { text, kind: 'text' } });
+    return { ...row, cells };
+  });
+}
+
 /** Classes joined by `+`, each as in our list or under its own name. */
 export function askSubstrate(rows: readonly GatheredRow[], ask: Ask): ValueOf {
   const classes = DEFAULT_ANALYSIS.substrates;

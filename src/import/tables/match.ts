@@ -80,6 +80,8 @@ function suitability(field: string, stats: ColumnStats, refs: References): -1 | 
       const named = share(stats.distinct, refs.divers);
       return Math.max(named, stats.roles) < MOST_OF ? -1 : proof(named);
     }
+    case 'substrate_2':
+      return stats.substrates < MOST_OF ? -1 : 0;
     case 'substrate':
       if (stats.numbers > MOST_OF && stats.decimals > 0) return -1;
       return stats.substrates < NEARLY_ALL || stats.distinct.length < 2

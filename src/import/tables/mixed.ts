@@ -51,6 +51,7 @@ export function mixedOptions(): Option[] {
   const pairs: Option[] = [
     { value: 'transects.start', label: 'transects: start, both coordinates' },
     { value: 'transects.end', label: 'transects: end, both coordinates' },
+    { value: 'habitat.substrate_2', label: 'habitat: second class of the substrate' },
   ];
   return [...shared, ...own, ...pairs, ...OTHERWISE];
 }
@@ -63,7 +64,7 @@ export function mixedRows(
   const per = (kind: SheetKind) =>
     allRowsOf({ ...matched, meaning: meaningFor(matched.meaning, kind) });
   const breaks = per('habitat').map(
-    (row) => [row, hasAny(row, ['substrate', 'plant_cover', 'depth_m'])] as const,
+    (row) => [row, hasAny(row, ['substrate', 'substrate_2', 'plant_cover', 'depth_m'])] as const,
   );
   const found = per('detections').map(
     (row) => [row, hasAny(row, ['count', 'role', 'offset_m'])] as const,

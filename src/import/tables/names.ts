@@ -75,7 +75,7 @@ function words(text: string): string {
 const NAMES: Record<Kind, Record<string, [sure: string, perhaps?: string]>> = {
   transects: {
     transect: [
-      'transect( (id|number|name|label|code))?|tran(s|sect)? id',
+      'transect( (id|number|name|label|code))?|tran(s|sect)?( (id|number))?',
       'id|label|site( id)?|station|line|t|tr|trans|dive( number)?|name|location',
     ],
     date: ['date|(survey|dive|sampling|sample|field) date|date of (dive|survey)', 'day|when'],
@@ -133,7 +133,7 @@ const NAMES: Record<Kind, Record<string, [sure: string, perhaps?: string]>> = {
       'horizontal vis(ibility)?',
     ],
     stop: [
-      'stop|stop reason|reason (ended|stopped|for (stop|end|ending|stopping))|why (it )?(ended|stopped)|end reason|ended (by|because)',
+      'stop|stop reason|reason (ended|stopped|for (stop|end|ending|stopping))|why (it )?(ended|stopped)|end reason|(ended|stopped) (by|because)',
       'ended|termination|reason',
     ],
     setup_min: [
@@ -152,34 +152,38 @@ const NAMES: Record<Kind, Record<string, [sure: string, perhaps?: string]>> = {
   },
   habitat: {
     transect: [
-      'transect( (id|number|name|label|code))?|tran(s|sect)? id',
+      'transect( (id|number|name|label|code))?|tran(s|sect)?( (id|number))?',
       'id|label|site( id)?|station|line|t|tr|trans|dive( number)?|name|location',
     ],
     distance_m: [
-      '(distance|dist)( (along|on|from start|along (transect|rope|line|tape)|mark))?|(rope|line|tape) (mark|distance)|(habitat )?(start|begin|from) (distance|dist|mark)|break( at)?',
-      'from|start|begins?|at|mark|position|pos|meter mark|chainage|x|break point|interval|where',
+      '(distance|dist)( (along|on|from start|along (transect|rope|line|tape)|mark))?|(rope|line|tape|meter|metre) (mark|distance)|from|(habitat )?(start|begin|from) (distance|dist|mark)|break( at)?',
+      'start|begins?|at|mark|position|pos|meter mark|chainage|x|break point|interval|where',
     ],
     substrate: [
-      'substrate( (type|class|code))?|bottom( type)?|sediment( type)?|bed( type)?',
+      '((primary|dominant|main) )?substrate( (type|class|code|1))?|bottom( type)?|sediment( type)?|bed( type)?',
       'sub|habitat( type)?|ground|material|class|type',
     ],
+    substrate_2: [
+      '(secondary|second|subdominant|sub dominant|minor) substrate|substrate( (type|class|code))? 2',
+      '',
+    ],
     plant_cover: [
-      '(plant|vegetation|veg|macrophyte|weed|sav)s?( (cover|density|class|score|code|%))?|cover( (class|score|code))?|% (plant|veg|vegetation|macrophyte|weed)s?( cover)?|(plant|veg) %',
+      '(plant|vegetation|veg|macrophyte|weed|sav)s?( (cover|density|class|score|code|%))?|% cover|cover( (class|score|code|%))?|% (plant|veg|vegetation|macrophyte|weed)s?( cover)?|(plant|veg) %|(plants?|vegetation|veg|weeds?) 0( to)? 4',
       'density|submerged vegetation|weediness|algae',
     ],
     depth_m: ['(water )?depth( at( break)?)?', 'z|d|deep'],
   },
   detections: {
     transect: [
-      'transect( (id|number|name|label|code))?|tran(s|sect)? id',
+      'transect( (id|number|name|label|code))?|tran(s|sect)?( (id|number))?',
       'id|label|site( id)?|station|line|t|tr|trans|dive( number)?|name|location',
     ],
     role: [
-      'role|seen by|found by|detected by|pass|observer role|diver role|recorded by',
+      'role|primary (or )?secondary|seen by|found by|detected by|pass|observer role|diver role|recorded by',
       'observer|diver|obs|who|by|team|primary secondary|p s',
     ],
     distance_m: [
-      '(distance|dist)( (along|on|from start|along (transect|rope|line|tape)|mark))?|(rope|line|tape) (mark|distance)',
+      '(distance|dist)( (along|on|from start|along (transect|rope|line|tape)|mark))?|(rope|line|tape|meter|metre) (mark|distance)',
       'at|mark|position|pos|meter mark|chainage|y|where|along',
     ],
     offset_m: [

@@ -9,6 +9,7 @@ import { isBlank } from './codes.ts';
 import { type Alike, askColumns, OTHERWISE } from './columns.ts';
 import { readPair } from './coordinates.ts';
 import { LEAVE_OUT, type Matched } from './gather.ts';
+import { nameFit } from './names.ts';
 import { readNumber, type Unit } from './numbers.ts';
 import { type Axis, askWest, coordinateIn } from './waypoints.ts';
 
@@ -100,7 +101,9 @@ function layerOf(matched: Matched, ask: Ask): { layer: RawLayer | null; refused:
   }
   const places = block.rows.map((row) => placeIn(row, columns, matched.table.decimalComma));
   const west = lostMinus(places, columns, source, ask);
-  const values = columns.kept.map((column) => valuesOf(matched, column));
+  const kept = columns.kept.map((column) => valuesOf(matched, column));
+  const names = endNames(columns.kept, kept);
+  const values = names === null ? kept : [...kept, { name: 'name', of: names }];
   const features: RawFeature[] = [];
   const refused: Finding[] = [];
   places.forEach((place, i) => {
@@ -231,6 +234,22 @@ function valuesOf({ table, meaning }: Matched, column: Column): { name: string; 
     return plain ? number.value : text;
   });
   return { name: told, of };
+}
+
+const ENDS = /^(start|end|begin|finish|shallow|deep)( end| point)?$/i;
+
+/** `T01 start`, where the transect and which of its ends it is stand in two columns and nothing is called a name. */
+function endNames(
+  columns: readonly Column[],
+  values: readonly { of: RawValue[] }[],
+): RawValue[] | null {
+  if (columns.some(({ key }) => /^(name|waypoint|wpt|wp|label)$/.test(key))) return null;
+  const label = columns.findIndex((column) => nameFit(column, 'transects', 'transect') > 0);
+  const end = values.findIndex(
+    ({ of }, i) => i !== label && of.every((text) => ENDS.test(String(text ?? ''))),
+  );
+  if (label < 0 || end < 0) return null;
+  return values[label].of.map((text, i) => `${text} ${values[end].of[i]}`);
 }
 
 function commonUnit(units: readonly (Unit | null)[]): Unit | null {

@@ -12,6 +12,7 @@ import { plainBlock, sourceOf } from './blocks.ts';
 import { isNothing } from './codes.ts';
 import { type Alike, alike, askColumns, columnOptions, missingColumns } from './columns.ts';
 import { type Around, convertRows } from './convert.ts';
+import { withJoinedDegrees } from './degree-columns.ts';
 import { type GatheredRow, type Matched, matchedTwice, rowsOf, type SheetKind } from './gather.ts';
 import { askCommas, askKinds } from './kind-questions.ts';
 import { kindOf, type TableKind } from './kinds.ts';
@@ -52,7 +53,7 @@ export function sheetTables(tables: RawTable[], ask: Ask): SheetOutcome {
     if (wide !== null) continue;
     const block = plainBlock(table);
     if (block === null) findings.push(leftOut(table));
-    else plain.push(studied(block, commas(table)));
+    else plain.push(studied(withJoinedDegrees(block), commas(table)));
   }
   const refs = referencesIn([...plain, ...parts.map(({ table }) => table)]);
   const kinds = askKinds(

@@ -142,6 +142,17 @@ describe('what has two readings', () => {
     expect(outcome.tables.habitat[0].cells.depth_m).toBe('1.250');
   });
 
+  it('a second class in a column of its own stands behind the first', async () => {
+    const habitat =
+      'Transect,From (m),To (m),Primary substrate,Secondary substrate,Plants 0-4,Depth (m)\nT1,0,10,Sand,Gravel,1,2\nT1,10,30,Mud,,2,3\n';
+    const { outcome, open } = await comeIn({ 'h.csv': utf8(habitat) });
+    expect(open).toEqual(['habitat.columns']);
+    expect(outcome.tables.habitat.map(({ cells }) => [cells.distance_m, cells.substrate])).toEqual([
+      ['0', 'sand+gravel'],
+      ['10', 'mud'],
+    ]);
+  });
+
   it('plant cover in percent', async () => {
     const rows = [0, 1, 25, 26, 75, 100].map((cover, i) => `T1,${i},sand,${cover},2`).join('\n');
     const file = {
@@ -244,6 +255,33 @@ describe('points', () => {
     // 25.2/60 = 0.42, 57.6/60 = 0.96
     expect(geometry).toEqual({ type: 'Point', coordinates: [-84.96, 44.42] });
     expect(properties).toEqual({ Name: 'T01 start', Time: '2026-06-29' });
+  });
+
+  it.each([
+    ['degrees and minutes', 'Waypoint,Lat deg,Lat min,Lon deg,Lon min\nT1,44,25.2,-84,57.6\n'],
+    [
+      'and seconds',
+      `Waypoint,Lat (°),Lat ('),"Lat ("")",Lon (°),Lon ('),"Lon ("")"\nT1,44,25,12,-84,57,36\n`,
+    ],
+  ])('%s in columns of their own', async (_, text) => {
+    const { outcome, open } = await comeIn({ 'w.csv': utf8(text) });
+    expect(open).toEqual([]);
+    const [{ geometry, properties }] = outcome.points[0].features;
+    expect(properties).toEqual({ Waypoint: 'T1' });
+    // 25.2/60 = 25/60 + 12/3600 = 0.42; 57.6/60 = 0.96; binary rounding
+    if (geometry.type !== 'Point') throw new Error('a point expected');
+    expect(geometry.coordinates[0]).toBeCloseTo(-84.96, 12);
+    expect(geometry.coordinates[1]).toBeCloseTo(44.42, 12);
+  });
+
+  it('are called after transect and end, where these stand in columns of their own', async () => {
+    const { outcome } = await comeIn({
+      'w.csv': utf8('Transect,End,Latitude,Longitude\nT1,start,44.1,-84.1\nT1,end,44.2,-84.2\n'),
+    });
+    expect(outcome.points[0].features.map(({ properties }) => properties.name)).toEqual([
+      'T1 start',
+      'T1 end',
+    ]);
   });
 
   it('rows without coordinates are refused by their row', async () => {
