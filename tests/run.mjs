@@ -37,13 +37,19 @@ function run() {
   return failed > 0 ? 1 : 0;
 }
 
-/** GDAL's tools read what we write; a browser shows what we serve. Returns what is missing, a sentence each. */
+/** GDAL's tools read what we write, openpyxl writes what we read; a browser shows what we serve. Returns what is missing, a sentence each. */
 function installTools() {
   return [
     installed(
       'gdal-bin',
       'gdalinfo',
       'the tests that read our files with GDAL need gdalinfo and ogrinfo',
+    ),
+    installed(
+      'python3-openpyxl',
+      process.env.PYTHON ?? '/usr/bin/python3',
+      'the tests that read workbooks of another writer need openpyxl',
+      ['-c', 'import openpyxl'],
     ),
     installed(
       'chromium',
@@ -54,8 +60,8 @@ function installTools() {
 }
 
 /** A Debian package, installed where it is missing and may be installed. Null when its program is there. */
-function installed(debian, program, need) {
-  const there = () => spawnSync(program, ['--version']).status === 0;
+function installed(debian, program, need, question = ['--version']) {
+  const there = () => spawnSync(program, question).status === 0;
   if (there()) return null;
   const why = `${need} (Debian: ${debian})`;
   if (process.getuid?.() !== 0 || spawnSync('apt-get', ['--version']).status !== 0) return why;
