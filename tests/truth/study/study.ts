@@ -5,17 +5,19 @@ import { summariseRehearsal } from '../../../models/rehearse.ts';
 import { pool } from '../../../src/cli/pool.ts';
 import { printAreas } from './areas.ts';
 import { printChecks } from './checks.ts';
+import { printPlans } from './plans.ts';
 import { prepare, SCENARIOS } from './scenarios.ts';
 
 const SEED = 1;
 
-/** The second argument takes the scenarios that have it in their names; `checks` and `areas` take those tables alone. */
+/** The second argument takes the scenarios that have it in their names; `checks`, `areas` and `plans` take those tables alone. */
 export async function main(argv: string[]): Promise<void> {
   const surveys = Number(argv[0] ?? 1000);
   const only = argv[1];
   const say = (text: string): void => void process.stdout.write(`${text}\n`);
   if (only === 'checks') return printChecks(surveys, say);
   if (only === 'areas') return printAreas(surveys, say);
+  if (only === 'plans') return printPlans(surveys, say);
   say(`${surveys} surveys a scenario, seed ${SEED}; ± is the simulation error\n`);
   say(
     '| scenario | transects | detections | bias of mussels | observed CV | reported CV | coverage of 95 % | not estimable | seconds |',
