@@ -67,6 +67,7 @@ export {
   planningModel,
 } from './design/planning-model.ts';
 export { sumInformation, varianceOf } from './design/precision.ts';
+export { type StatedValues, statedForm, statedModel } from './design/stated.ts';
 // detection along its covariates
 export { detectionAgainst } from './detection-against.ts';
 // checks on the model

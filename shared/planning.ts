@@ -132,8 +132,30 @@ export interface PlanFile {
   habitat_m2: number;
   no_dive_m2: number;
   no_dive: LngLatPolygon[];
+  /** there, and true, where it follows from stated figures and no survey: the band of the curve then holds their range too */
+  stated?: boolean;
   /** SHA-256 digests of the tables as planned, by which dives that were typed in are noticed; left out before they are written */
   tables?: Record<string, string>;
+}
+
+/** A figure that somebody states, with the range that they believe. */
+export type StatedRange = readonly [least: number, likely: number, most: number];
+
+/** What is believed of a lake before any survey (stated.json). */
+export interface StatedLake {
+  clustersPerM2: Record<string, StatedRange>;
+  /** of each observer: on a belt, or on the line */
+  p: StatedRange;
+  /** of the half-normal detection function, m; null: belts alone */
+  sigmaM: number | null;
+  clusterSize: number;
+  /** φ of NB1, 0 = Poisson; τ, 0 = transects alike */
+  dispersion: number;
+  transectSd: number;
+  depthFromM: number;
+  depthToM: number;
+  observers: [string, string];
+  minutes: { fixedMin: number; searchMinPerM2: number } | null;
 }
 
 /** What a few more transects of one kind, added to a survey, are expected to bring. */

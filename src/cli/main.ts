@@ -50,8 +50,8 @@ export async function main(
     },
     async plan(asked) {
       const { plan } = await import('./plan.ts');
-      const { planSurvey } = await import('../pipeline/plan.ts');
-      code = await plan({ ...(await pipeline()), planSurvey }, terminal, asked);
+      const { planStated, planSurvey } = await import('../pipeline/plan.ts');
+      code = await plan({ ...(await pipeline()), planStated, planSurvey }, terminal, asked);
     },
     async batch(asked) {
       const { batch } = await import('./batch.ts');

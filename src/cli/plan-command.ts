@@ -30,6 +30,7 @@ export function addPlan(program: Command, run: (asked: PlanAsked) => Promise<voi
     startDepths?: number[];
     even?: boolean;
     noDive?: string;
+    stated?: string;
     simulate?: number;
     paper: Paper;
     threads?: number;
@@ -100,6 +101,11 @@ export function addPlan(program: Command, run: (asked: PlanAsked) => Promise<voi
       someText('--no-dive'),
     )
     .option(
+      '--stated <FILE>',
+      'before any survey: densities and detection as they are believed, a JSON file (README.md says what it holds); DIR needs the maps alone',
+      someText('--stated'),
+    )
+    .option(
       '--simulate <N>',
       'check the plan on N simulated surveys, each fitted again',
       wholeNumber('--simulate', 20, MOST.surveys),
@@ -114,12 +120,17 @@ export function addPlan(program: Command, run: (asked: PlanAsked) => Promise<voi
         'plan my-lake --minutes 600 --add --out next --simulate 200',
       ),
     )
-    .action((folder: string, typed: Typed) =>
-      run({
+    .action((folder: string, typed: Typed) => {
+      if (typed.stated !== undefined && (typed.add === true || typed.simulate !== undefined))
+        throw new UsageError(
+          'plan: --stated is for a lake without a survey, it goes with neither --add nor --simulate',
+        );
+      return run({
         folder,
         out: typed.out,
         paper: typed.paper,
         // commander takes --no-… for a switch that is on: true where it is not given
+        stated: typed.stated ?? null,
         noDive: typeof typed.noDive === 'string' ? typed.noDive : null,
         seed: typed.seed ?? null,
         threads: typed.threads ?? null,
@@ -139,8 +150,8 @@ export function addPlan(program: Command, run: (asked: PlanAsked) => Promise<voi
             direction: typed.direction,
           }),
         },
-      }),
-    );
+      });
+    });
 }
 
 function targetOf(cv?: number, transects?: number, minutes?: number): PlanTarget {

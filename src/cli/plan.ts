@@ -4,7 +4,7 @@ import { createHash } from 'node:crypto';
 import { readFile, stat } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { DETECTIONS, HABITAT, TRANSECTS } from '../../shared/tables.ts';
-import type { PlanWishes, planSurvey } from '../pipeline/plan.ts';
+import type { PlanWishes, planStated, planSurvey } from '../pipeline/plan.ts';
 import { fieldSheets } from '../present/field-sheets.ts';
 import { readPlan } from '../present/plan.ts';
 import { fieldSheetsHtml, type Paper } from '../publish/field-sheets.ts';
@@ -25,6 +25,8 @@ export interface PlanAsked {
   seed: number | null;
   /** a GeoJSON file; null = the survey's own, if it has one */
   noDive: string | null;
+  /** a JSON file of what is believed before any survey; null = the plan follows from the survey in the folder */
+  stated: string | null;
   paper: Paper;
   threads: number | null;
   /** no error or notice is summed up */
@@ -34,9 +36,10 @@ export interface PlanAsked {
 /** The services of the pipeline, and the one that only this command asks for. */
 export interface PlanCore extends Core {
   planSurvey: typeof planSurvey;
+  planStated: typeof planStated;
 }
 
-/** Larger files hold no polygons that somebody drew. */
+/** Larger files hold nothing that somebody drew or wrote. */
 const MOST_BYTES = 50_000_000;
 
 const TABLES = [TRANSECTS.file, HABITAT.file, DETECTIONS.file];
@@ -46,16 +49,18 @@ export async function plan(core: PlanCore, terminal: Terminal, asked: PlanAsked)
   const target = await resultFolder(asked.out, [asked.folder], PLAN);
   await refuseDived(asked.out, target);
   await tryOut(target);
-  const noDive = asked.noDive === null ? null : await placesIn(asked.noDive);
+  const noDive = asked.noDive === null ? null : await fileOf(asked.noDive, '--no-dive');
+  const stated = asked.stated === null ? null : await fileOf(asked.stated, '--stated');
   const visits = await eachFolder(
     [asked.folder],
     terminal,
     async (folder, { prefix, progress }) => {
-      const done = await core.planSurvey(
-        folder,
-        { ...asked.wishes, seed: asked.seed, noDive },
-        { progress: progress.report, runMany: pool(asked.threads ?? undefined) },
-      );
+      const wishes = { ...asked.wishes, seed: asked.seed, noDive };
+      const options = { progress: progress.report, runMany: pool(asked.threads ?? undefined) };
+      const done =
+        stated === null
+          ? await core.planSurvey(folder, wishes, options)
+          : await core.planStated(folder, stated, wishes, options);
       progress.clear();
       printFindings(done.findings, terminal, prefix, asked.listAll);
       if (!done.ok) return { code: EXIT.data, value: null };
@@ -118,11 +123,11 @@ async function refuseDived(out: string, target: string): Promise<void> {
   }
 }
 
-async function placesIn(path: string): Promise<{ name: string; bytes: Uint8Array }> {
+async function fileOf(path: string, option: string): Promise<{ name: string; bytes: Uint8Array }> {
   const kind = await stat(path).catch(() => null);
-  if (kind === null) throw new InputError(`${path}: there is no such file (--no-dive)`);
-  if (!kind.isFile()) throw new InputError(`${path}: a GeoJSON file is expected (--no-dive)`);
+  if (kind === null) throw new InputError(`${path}: there is no such file (${option})`);
+  if (!kind.isFile()) throw new InputError(`${path}: a file is expected (${option})`);
   if (kind.size > MOST_BYTES)
-    throw new InputError(`${path}: more than ${MOST_BYTES / 1e6} MB of places`);
+    throw new InputError(`${path}: more than ${MOST_BYTES / 1e6} MB (${option})`);
   return { name: basename(path), bytes: await readFile(path) };
 }

@@ -1,11 +1,13 @@
 /** Next dives: a survey estimated on its lake, and what further transects would tell of it. */
 
-import { median } from '../../shared/extent.ts';
+import { planningModel, statedForm, statedModel } from '../../models/index.ts';
+import { extent, median } from '../../shared/extent.ts';
 import { errorAt, type Finding, hasErrors } from '../../shared/findings.ts';
-import type { PlanFile, PlanWishes as PlanWanted } from '../../shared/planning.ts';
+import type { PlanFile, PlanRequest, PlanWishes as PlanWanted } from '../../shared/planning.ts';
 import type { Prepared, SurveyResult } from '../../shared/result.ts';
-import type { LngLatPolygon } from '../../shared/survey.ts';
+import type { LngLatPolygon, Plane, XYPolygon } from '../../shared/survey.ts';
 import { NO_DIVE_FILE } from '../../shared/survey-files.ts';
+import { ALL_TABLES, DEFAULT_WIDTH_M } from '../../shared/tables.ts';
 import { mappedHabitats } from '../estimate/index.ts';
 import { type LaidLake, layLake } from '../lake/index.ts';
 import {
@@ -15,6 +17,7 @@ import {
   type Folder,
   judge,
 } from '../pipeline.ts';
+import { makePlane } from '../place/index.ts';
 import {
   checkPlan,
   makePlan,
@@ -22,8 +25,11 @@ import {
   planAlternatives,
   planFrame,
   planRequest,
+  readStated,
+  USUAL_SECTIONS,
 } from '../plan/index.ts';
-import { readPlaces } from '../read/index.ts';
+import { readFolder, readPlaces } from '../read/index.ts';
+import { alongLongestRing } from '../shore/index.ts';
 
 export {
   checkPlan,
@@ -44,7 +50,13 @@ export interface PlanWishes extends PlanWanted {
 }
 
 export type PlannedNext =
-  | { ok: true; result: SurveyResult; plan: PlanFile; findings: Finding[] }
+  | {
+      ok: true;
+      /** the lake that the plan is drawn on */
+      result: Pick<SurveyResult, 'lake' | 'plane' | 'placed'>;
+      plan: PlanFile;
+      findings: Finding[];
+    }
   | { ok: false; findings: Finding[] };
 
 /** The estimate, and a plan of the next dives. */
@@ -53,10 +65,7 @@ export async function planSurvey(
   wishes: PlanWishes,
   options: EstimateOptions = {},
 ): Promise<PlannedNext> {
-  const kept = folder.files.get(NO_DIVE_FILE);
-  const given = wishes.noDive ?? (kept === undefined ? null : { name: NO_DIVE_FILE, bytes: kept });
-  const places =
-    given === null ? { polygons: [], findings: [] } : readPlaces(given.name, given.bytes);
+  const places = placesOf(folder, wishes);
   if (hasErrors(places.findings)) return { ok: false, findings: places.findings };
   let laid: LaidLake | null = null;
   const judged = await judge(folder, options.progress, (input) => {
@@ -87,6 +96,138 @@ export async function planSurvey(
   return { ok: true, result: estimated.result, plan, findings };
 }
 
+/** A plan before any survey: from the lake's maps, and densities and detection that somebody states. */
+export async function planStated(
+  folder: Folder,
+  given: { name: string; bytes: Uint8Array },
+  wishes: PlanWishes,
+  options: EstimateOptions = {},
+): Promise<PlannedNext> {
+  const read = await readFolder(folder);
+  const places = placesOf(folder, wishes);
+  const { stated, findings: said } = readStated(given.name, new TextDecoder().decode(given.bytes));
+  const tables: readonly string[] = ALL_TABLES.map((t) => t.file);
+  // a lake that was not surveyed has no tables
+  const findings = [
+    ...read.findings.filter((f) => !tables.includes(f.table)),
+    ...places.findings,
+    ...said,
+  ];
+  if (stated === null || hasErrors(findings)) return { ok: false, findings };
+  const { lake } = read;
+  if (lake.outline === null) return { ok: false, findings: [...findings, NO_LAKE] };
+  const plane = makePlane(lake, { transects: [], habitat: [], detections: [] });
+  const classes = read.analysis.substrates.filter((c) => c in stated.clustersPerM2);
+  const domain = {
+    classes,
+    depthFromM: stated.depthFromM,
+    depthToM: stated.depthToM,
+    plantCover: null,
+  };
+  const laid = layLake({ files: folder.files, lake, analysis: read.analysis, plane, domain });
+  const all = [...findings, ...laid.findings];
+  const { bed, depthAt } = laid;
+  const shareAt = alongLongestRing(laid.outline);
+  if (
+    bed === null ||
+    depthAt === null ||
+    shareAt === null ||
+    classes.length === 0 ||
+    hasErrors(all)
+  )
+    return { ok: false, findings: hasErrors(all) ? all : [...all, NO_LAKE] };
+  const { design = 'belt', ...dive } = wishes.dive;
+  if (design === 'distance' && stated.sigmaM === null)
+    return { ok: false, findings: [...all, NO_SIGMA] };
+  const ground = (level: 0 | 1 | 2): PlanGround => {
+    const values = {
+      ...stated,
+      clustersPerM2: Object.fromEntries(classes.map((c) => [c, stated.clustersPerM2[c][level]])),
+      p: stated.p[level],
+    };
+    const form = statedForm(values, read.analysis, design, stated.observers);
+    // habitats outside of the stated classes are outside of the bed that the plan is for: any class does
+    const known = new Map(classes.map((c, i) => [c, i]));
+    const habitats = bed.habitats.map(({ substrate, plantCover }) => ({
+      classes: substrate.map((c) => known.get(c) ?? 0),
+      plantCover,
+    }));
+    return {
+      survey: { transects: [], habitat: [], detections: [] },
+      analysis: form.analysis,
+      rows: form.rows,
+      modelOn: (pieces) => statedModel(form, values, habitats, pieces),
+      bed,
+      habitats,
+      plane,
+      depthAt,
+      shareAt,
+      declinationDeg: null,
+      noDive: inPlane(places.polygons, plane),
+      ...(stated.minutes === null ? {} : { minutes: stated.minutes }),
+    };
+  };
+  const request: PlanRequest = {
+    target: wishes.target,
+    dive: {
+      design,
+      observers: 2,
+      lengthM: USUAL_ROPE_M,
+      widthM: DEFAULT_WIDTH_M[design],
+      direction: 'down',
+      ...dive,
+    },
+    added: false,
+    sections: wishes.sections ?? USUAL_SECTIONS,
+    startDepthsM: [...(wishes.startDepthsM ?? [Math.max(1, stated.depthFromM)])],
+    allocation: wishes.allocation,
+    seed: wishes.seed ?? read.analysis.seed,
+  };
+  const told = (share: number): void => options.progress?.('plan', share);
+  const likely = ground(1);
+  const frame = planFrame(likely, request, told);
+  const made = makePlan(likely, frame, request, places.polygons);
+  if (!made.ok) return { ok: false, findings: [...all, made.finding] };
+  const [least, most] = ([0, 2] as const).map((level) => {
+    const own = ground(level);
+    const other = makePlan(own, planFrame(own, request, told), made.plan.request, places.polygons);
+    return other.ok ? other.plan.curve : null;
+  });
+  const curve = made.plan.curve.map((point, i) => ({
+    ...point,
+    lower: lowest(point.lower, most?.[i]?.lower, least?.[i]?.lower),
+    upper: highest(point.upper, most?.[i]?.upper, least?.[i]?.upper),
+  }));
+  const plan = { ...made.plan, curve, stated: true };
+  return { ok: true, result: { lake, plane, placed: [] }, plan, findings: all };
+}
+
+const lowest = (...all: (number | null | undefined)[]): number | null => {
+  const known = all.filter((x) => x != null);
+  return known.length === 0 ? null : extent(known)[0];
+};
+const highest = (...all: (number | null | undefined)[]): number | null => {
+  const known = all.filter((x) => x != null);
+  return known.length === 0 ? null : extent(known)[1];
+};
+
+const USUAL_ROPE_M = 30;
+
+const NO_SIGMA = errorAt(
+  { table: 'stated.json', column: 'sigma_m' },
+  'no-sigma',
+  'distance transects need the scale of their detection function (sigma_m, in metres, expected)',
+);
+
+function placesOf({ files }: Folder, { noDive }: PlanWishes) {
+  const kept = files.get(NO_DIVE_FILE);
+  const given = noDive ?? (kept === undefined ? null : { name: NO_DIVE_FILE, bytes: kept });
+  return given === null ? { polygons: [], findings: [] } : readPlaces(given.name, given.bytes);
+}
+
+const inPlane = (polygons: readonly LngLatPolygon[], plane: Plane): XYPolygon[] =>
+  polygons.map((rings) => rings.map((ring) => ring.map((p) => plane.forward(p))));
+
 /** What a plan follows from; null where the estimate has no number, or its lake no bed. */
 export function planGround(
   { result, again }: { result: SurveyResult; again: Again | null },
@@ -98,19 +239,20 @@ export function planGround(
   const shore = prepared?.shore ?? null;
   if (again === null || result.bed === null || depthAt === null || shore === null) return null;
   const { rows, analysis, members, bed } = again;
+  const habitats = mappedHabitats(bed.habitats, analysis);
   const declinations = result.placed.flatMap((p) => p.declinationDeg ?? []);
   return {
     survey: result.survey,
     analysis,
     rows,
-    members,
     bed,
-    habitats: mappedHabitats(bed.habitats, analysis),
+    habitats,
+    modelOn: (pieces) => planningModel({ rows, analysis, members, habitats, pieces }),
     plane: result.plane,
     depthAt,
     shareAt: (p) => shore.shareAt(p),
     declinationDeg: declinations.length === 0 ? null : median(declinations),
-    noDive: noDive.map((rings) => rings.map((ring) => ring.map((p) => result.plane.forward(p)))),
+    noDive: inPlane(noDive, result.plane),
   };
 }
 

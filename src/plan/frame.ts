@@ -10,9 +10,7 @@ import {
   evenAllocations,
   expectedCv,
   type MappedHabitat,
-  type Member,
   type PlanningModel,
-  planningModel,
   type Roles,
   type SurveyRows,
   stream,
@@ -31,7 +29,10 @@ export interface PlanGround {
   survey: Survey;
   analysis: Analysis;
   rows: SurveyRows;
-  members: readonly Member[];
+  /** what is known, for the total of some pieces of the bed */
+  modelOn(pieces: BedPieces): PlanningModel;
+  /** dive minutes that were stated; left out: those of the sheets */
+  minutes?: DiveMinutes;
   bed: Bed;
   /** of the bed, with classes by index */
   habitats: readonly MappedHabitat[];
@@ -94,9 +95,9 @@ export function planFrame(
   asked: FrameAsked,
   progress: (share: number) => void = () => {},
 ): PlanFrame {
-  const { rows, analysis, members, habitats, bed, plane, noDive, shareAt } = ground;
+  const { rows, analysis, bed, plane, noDive, shareAt } = ground;
   const { pieces, habitatM2, noDiveM2 } = diveable(ground, noDive);
-  const whole = planningModel({ rows, analysis, members, habitats, pieces });
+  const whole = ground.modelOn(pieces);
   const model = asked.added ? whole : { ...whole, inHand: null };
   const { zones, spacingM } = zonesOf({
     ...asked,
@@ -112,13 +113,14 @@ export function planFrame(
     start: stream(asked.seed, STREAMS.places).uniform(),
   });
   const roles = rolesOf(rows, asked.dive);
-  const currentCv = expectedCv(whole, []);
+  const currentCv = whole.inHand === null ? null : expectedCv(whole, []);
   const misses = model.fit.likelihood.layout.divers.some((i) => i >= 0);
   const isTelling = asked.added || !misses || roles.some((r) => r.secondary !== null);
   const base = { asked, model, currentCv, isTelling, roles, pieces, habitatM2, noDiveM2 };
   if (roles.length === 0 || zones.length === 0) return { ...base, zones: [], allocations: [] };
   const tells = transectInformation(model, model.fit, asked.seed);
-  const cost = diveMinutes(ground.survey.transects, asked.dive.design, asked.dive.observers);
+  const cost =
+    ground.minutes ?? diveMinutes(ground.survey.transects, asked.dive.design, asked.dive.observers);
   const all = zones.reduce((sum, z) => sum + z.ropes.length, 0);
   let done = 0;
   const told = zones.map((zone): FrameZone => {

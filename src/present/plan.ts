@@ -120,6 +120,11 @@ function leadOf(plan: PlanFile, units: UnitSystem): string[] {
       : '';
   return [
     `${capital(kind)} ${formatLength(dive.lengthM, 3, units)} long and ${formatLength(dive.widthM, 2, units)} wide by ${who}, ${way} from the ${shore} contour; for ${formatArea(habitat_m2, units)} of ${term('surveyedHabitat')}.${barred}`,
+    ...(plan.stated === true
+      ? [
+          `It follows from what was stated of ${terms('density')} and detection, not from a survey: the range that was stated is in the band of the curve.`,
+        ]
+      : []),
     ...(current_cv === null
       ? []
       : [

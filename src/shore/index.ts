@@ -67,6 +67,17 @@ export function alongShore(
   };
 }
 
+/** How far along the longest ring of the shore the nearest point to a place lies, from 0 to 1; null without an outline. */
+export function alongLongestRing(
+  outline: readonly XYPolygon[] | null,
+): ((place: XY) => number) | null {
+  const rings = outline === null ? null : shoreRings(outline);
+  if (rings === null) return null;
+  const { lengthsM } = rings;
+  const main = lengthsM.reduce((most, m, i) => (m > lengthsM[most] ? i : most), 0);
+  return (place) => nearestOnShore(rings, place, main).alongM / lengthsM[main];
+}
+
 const FAR = REASONS.indexOf('far from any transect');
 
 /** The bed with what is far from every transect outside of the surveyed habitat; the bed given stays as it is. */

@@ -117,6 +117,29 @@ describe('a plan', () => {
   });
 });
 
+describe('a plan before any survey', () => {
+  it('follows from the maps and stated figures', { timeout: 240_000 }, async () => {
+    const stated = join(room, 'stated.json');
+    const figures = {
+      clusters_per_m2: { sand: [0.2, 0.4, 0.8], gravel: 1 },
+      p: 0.7,
+      depth_to_m: 6,
+    };
+    writeFileSync(stated, JSON.stringify(figures));
+    const to = join(room, 'stated-plan');
+    const done = await run(lake, '--stated', stated, '--transects', '10', '--out', to);
+    expect(done.code, done.stderr).toBe(0);
+    expect(done.stdout).toContain('10 transects are expected to give a CV of');
+    const plan: PlanFile = JSON.parse(readFileSync(join(to, 'plan.json'), 'utf8'));
+    expect(plan).toMatchObject({ stated: true, current_cv: null, minutes: null });
+    // what is not known is not known to a per cent: the range of the densities is in the band
+    const [first] = plan.curve.filter((p) => p.transects === 51);
+    expect((first.upper ?? 0) / (first.lower ?? 1)).toBeGreaterThan(1.2);
+    const added = await run(lake, '--stated', stated, '--cv', '0.2', '--add', '--out', to);
+    expect(added.code).toBe(64);
+  });
+});
+
 describe('what cannot be planned', () => {
   it.each([
     [['--out', 'x'], 'one of --cv X, --transects K and --minutes M is expected'],
