@@ -84,7 +84,7 @@ export function layersOf(
     else {
       const kind = kindOf(geometry);
       if (!byKind.has(kind)) byKind.set(kind, []);
-      byKind.get(kind)!.push({ geometry, properties: withLevel(geometry, properties), row });
+      byKind.get(kind)!.push({ geometry, properties, row });
     }
   }
   const tell = (code: string, rows: number[], what: string) => {
@@ -111,7 +111,7 @@ export function layersOf(
       kinds.length === 1
         ? about.layer
         : [about.layer, kind].filter((part) => part !== null).join(' '),
-    features: byKind.get(kind)!,
+    features: withLevels(byKind.get(kind)!),
     remarks: [
       ...remarks,
       ...(kinds.length === 1
@@ -155,14 +155,22 @@ function partsOf(geometry: RawGeometry): number[][][] {
   }
 }
 
-/** The one height of all positions as property `z`, where the shape has one and it is not 0 everywhere without a meaning. */
-function withLevel(
-  geometry: RawGeometry,
-  properties: RawFeature['properties'],
-): RawFeature['properties'] {
-  if ('z' in properties) return properties;
+/**
+ * The one height of all positions of a shape as its property `z`. Not where all of a layer lie at 0: programs write that for
+ * shapes without heights.
+ */
+function withLevels(features: readonly RawFeature[]): RawFeature[] {
+  const levels = features.map(({ geometry }) => levelOf(geometry));
+  if (levels.every((z) => z === null || z === 0)) return [...features];
+  return features.map((feature, i) =>
+    levels[i] === null || 'z' in feature.properties
+      ? feature
+      : { ...feature, properties: { ...feature.properties, z: levels[i] } },
+  );
+}
+
+function levelOf(geometry: RawGeometry): number | null {
   const positions = positionsOf(geometry);
   const z = positions[0][2];
-  if (z === undefined || !Number.isFinite(z)) return properties;
-  return positions.every((p) => p[2] === z) ? { ...properties, z } : properties;
+  return z !== undefined && Number.isFinite(z) && positions.every((p) => p[2] === z) ? z : null;
 }

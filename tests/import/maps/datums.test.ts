@@ -48,11 +48,11 @@ describe.skipIf(!hasForeignMaps)('against PROJ', () => {
       ).toBeLessThan(offM);
     });
 
-  it('projections of every 60th system of the table: within 1 cm, there and back', () => {
+  it('projections of every 120th system of the table: within 1 cm, there and back', () => {
     const register = JSON.parse(readFileSync('node_modules/epsg-index/all.json', 'utf8'));
     const list = allSystems().filter(({ proj }) => !proj.includes('longlat'));
     let compared = 0;
-    for (let i = 0; i < list.length; i += 60) {
+    for (let i = 0; i < list.length; i += 120) {
       const {
         codes: [code],
         proj,
@@ -86,7 +86,7 @@ describe.skipIf(!hasForeignMaps)('against PROJ', () => {
       );
       compared++;
     }
-    expect(compared).toBeGreaterThan(20);
+    expect(compared).toBeGreaterThan(10);
   });
 });
 

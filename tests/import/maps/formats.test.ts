@@ -74,6 +74,8 @@ describe.skipIf(!hasForeignMaps)('the outline of the demo lake, written by GDAL 
       const { layers } = await placed(ogrFiles('outline.geojson', target, options));
       expect(layers.length).toBe(1);
       expect(farthest(layers[0])).toBeLessThan(CENTIMETRE);
+      // KML has a height of 0 everywhere, which is none
+      expect('z' in layers[0].features[0].properties).toBe(false);
     });
 
   it('a zip of a shapefile, and a KMZ: the same', async () => {

@@ -24,8 +24,8 @@ describe('zips', () => {
   };
 
   it('a bomb is refused by what its list says, and by what it unpacks to when the list lies', () => {
-    const zeros = new Uint8Array(300_000_000);
-    expect(deflateRawSync(zeros).length).toBeLessThan(1_000_000);
+    const zeros = new Uint8Array(30_000_000);
+    expect(deflateRawSync(zeros).length).toBeLessThan(100_000);
     expect(zipTold(zipOf([{ name: 'a.shp', content: zeros }]))).toEqual([
       0,
       expect.stringContaining('more than 200 times'),
