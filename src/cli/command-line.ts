@@ -3,27 +3,26 @@
 import { Command, type CommanderError } from 'commander';
 import packageJson from '../../package.json' with { type: 'json' };
 import { USUAL_AREA } from '../../shared/areas.ts';
-import { gloss, term, terms } from '../../shared/glossary.ts';
-import { LANGUAGES, type Language } from '../../shared/strings/languages.ts';
+import { term, terms } from '../../shared/glossary.ts';
 import { M2_PER_HA } from '../../shared/units.ts';
 import { listed } from '../../shared/words.ts';
 import type { AreasAsked } from './areas.ts';
 import type { BatchCommand } from './batch.ts';
 import { addBatch } from './batch-command.ts';
 import type { CheckAsked } from './check.ts';
-import { EXIT_CODES, examples, listAll, ON_FINDINGS, threads } from './command-help.ts';
+import { EXIT_CODES, examples, listAll, ON_FINDINGS } from './command-help.ts';
 import type { CompareCommand } from './compare.ts';
 import { addCompare } from './compare-command.ts';
 import { type Terminal, UsageError } from './core.ts';
 import type { DifferencesAsked } from './differences.ts';
 import { addDifferences } from './differences-command.ts';
 import type { EstimateAsked } from './estimate.ts';
+import { addEstimate } from './estimate-command.ts';
 import type { ExportAsked } from './export.ts';
 import type { ImportCommand } from './import.ts';
 import { addImport } from './import-command.ts';
 import {
   amount,
-  language,
   licenseName,
   MOST_PORT,
   oneLine,
@@ -33,7 +32,6 @@ import {
   surveyFolder,
   surveyFolders,
   USUAL_PORT,
-  variantName,
   wholeNumber,
 } from './options.ts';
 import type { PlanAsked } from './plan.ts';
@@ -41,6 +39,7 @@ import { addPlan } from './plan-command.ts';
 import type { PublishAsked } from './publish.ts';
 import { addPublish } from './publish-command.ts';
 import type { RehearseAsked } from './rehearse.ts';
+import { addRehearse } from './rehearse-command.ts';
 import type { ServeAsked } from './serve.ts';
 import type { SheetsCommand } from './sheets.ts';
 import { addSheets } from './sheets-command.ts';
@@ -157,113 +156,6 @@ function addCheck(program: Command, run: Commands['check']): void {
     .action((folders: string[], { json = false, listAll = false }: Partial<CheckAsked>) =>
       run({ folders, json, listAll }),
     );
-}
-
-function addEstimate(program: Command, run: Commands['estimate']): void {
-  interface Typed {
-    json?: boolean;
-    listAll?: boolean;
-    out?: string;
-    bootstrap?: number;
-    reselect?: boolean;
-    keepAs?: string;
-    language?: Language;
-    threads?: number;
-  }
-  program
-    .command('estimate')
-    .summary('estimate density and abundance, write the results')
-    .usage('DIR… --out OUT [options]')
-    .description(
-      `Estimates each survey, prints a summary and writes the results: report.html and report-short.html, tables, maps and estimate.json. Written whole or not at all. ${ON_FINDINGS}`,
-    )
-    .argument('<DIR...>', 'survey folders', surveyFolders)
-    .option(
-      '--out <OUT>',
-      'folder for the results, OUT/NAME for each of several surveys; replaced if it is empty or holds an earlier result, else left alone',
-      resultFolderName('--out'),
-    )
-    .option(
-      '--json',
-      'print estimate.json alone on standard output, no summary; --out may then be left out',
-    )
-    .option(
-      '--bootstrap <B>',
-      `an interval also from B ${terms('bootstrapReplicate')} (default: bootstrap.replicates of analysis.json, 0 without it)`,
-      wholeNumber('--bootstrap', 0),
-    )
-    .option('--reselect', `choose the model anew in each ${term('bootstrapReplicate')}`)
-    .option(
-      '--keep-as <NAME>',
-      `keep the choices of the analysis and what they gave as a ${term('variant')} of this name, in DIR/variants.json`,
-      variantName('--keep-as'),
-    )
-    .option(
-      '--language <LANGUAGE>',
-      `of report-short.html and of the first page of report.html: ${Object.keys(LANGUAGES).join(', ')}`,
-      language('--language'),
-    )
-    .addOption(threads())
-    .addOption(listAll())
-    .addHelpText(
-      'after',
-      examples(
-        'estimate my-lake --out results',
-        'estimate lakes/* --out results --bootstrap 500 --threads 4',
-      ),
-    )
-    .action((folders: string[], typed: Typed) => {
-      const { json = false, listAll = false, reselect = false } = typed;
-      const out = typed.out ?? null;
-      if (out === null && !json)
-        throw new UsageError(
-          'estimate: --out OUT, the folder for the results, or --json is expected',
-        );
-      const replicates = typed.bootstrap ?? null;
-      return run({
-        folders,
-        json,
-        listAll,
-        out,
-        replicates,
-        reselect,
-        keepAs: typed.keepAs ?? null,
-        language: typed.language ?? 'en',
-        threads: typed.threads ?? null,
-      });
-    });
-}
-
-function addRehearse(program: Command, run: Commands['rehearse']): void {
-  interface Typed {
-    json?: boolean;
-    listAll?: boolean;
-    surveys: number;
-    fromTruth?: boolean;
-    threads?: number;
-  }
-  program
-    .command('rehearse')
-    .summary(`${term('simulationStudy')}: what this design can deliver on this lake`)
-    .usage('DIR… --surveys N [options]')
-    .description(
-      `A ${term('simulationStudy')}: ${gloss('simulationStudy')}. Prints ${term('bias')}, ${term('rmse')} and the ${term('coverage')} of the ${terms('confidenceInterval')}. Writes no files.`,
-    )
-    .argument('<DIR...>', 'survey folders', surveyFolders)
-    .requiredOption(
-      '--surveys <N>',
-      'how many surveys to simulate, 2 or more',
-      wholeNumber('--surveys', 2),
-    )
-    .option('--from-truth', 'simulate from DIR/truth.json (default: from the fitted model)')
-    .option('--json', 'print the figures as JSON')
-    .addOption(threads())
-    .addOption(listAll())
-    .addHelpText('after', examples('rehearse my-lake --surveys 200'))
-    .action((folders: string[], typed: Typed) => {
-      const { json = false, listAll = false, surveys, fromTruth = false } = typed;
-      return run({ folders, json, listAll, surveys, fromTruth, threads: typed.threads ?? null });
-    });
 }
 
 const MOST = { hectares: 1e6, m3: 1e12, depthM: 2000, m: 10_000 };

@@ -1,8 +1,9 @@
 /** One survey folder after the other: what fails in one is said and does not stop the others. */
 
-import type { Folder, Terminal } from './core.ts';
+import { EXIT, type Folder, type Terminal } from './core.ts';
 import { reportFailure } from './failure.ts';
 import { folderName, readSurveyFolder } from './folder.ts';
+import { PartDone } from './parts.ts';
 import { type Progress, progressLine } from './progress.ts';
 
 /** How it went with one folder; `value` is null when it did not get that far. */
@@ -41,6 +42,11 @@ export async function eachFolder<T>(
       visits.push({ path, name, ...done });
     } catch (error) {
       progress.clear();
+      if (error instanceof PartDone) {
+        terminal.out(`${error.message}\n`);
+        visits.push({ path, name, code: EXIT.done, value: null });
+        continue;
+      }
       visits.push({ path, name, code: reportFailure(error, path, terminal), value: null });
     }
   }

@@ -1,6 +1,6 @@
 /** shoalwise estimate DIR… --out OUT: the whole job, each folder's results written whole or not at all. */
 
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import type { EstimateFile } from '../../shared/result.ts';
 import type { Language } from '../../shared/strings/languages.ts';
 import { type OverviewRow, overviewRow } from '../present/overview.ts';
@@ -11,9 +11,9 @@ import { type Core, EXIT, type Terminal, worst } from './core.ts';
 import { eachFolder, type Visit } from './each-folder.ts';
 import { printFindings } from './finding-lines.ts';
 import { folderName } from './folder.ts';
+import { handedOver, type PartsAsked, runnerFor } from './in-parts.ts';
 import { keepVariant } from './keep-variant.ts';
 import { overview } from './overview.ts';
-import { pool } from './pool.ts';
 import { namesApart, resultFolder } from './result-folder.ts';
 import { summary } from './summary.ts';
 import { tryOut, writeResult } from './write-out.ts';
@@ -33,6 +33,8 @@ export interface EstimateAsked {
   language: Language;
   /** null = one a core */
   threads: number | null;
+  /** null = in one piece */
+  parts: PartsAsked | null;
 }
 
 /** What is kept of a folder's result until all are done. */
@@ -47,6 +49,7 @@ export async function estimate(
   terminal: Terminal,
   asked: EstimateAsked,
 ): Promise<number> {
+  if (await handedOver(asked.parts, wordsOf(asked), terminal)) return EXIT.done;
   const targets = await resultFolders(asked);
   for (const target of targets ?? []) await tryOut(target);
   const visits = await eachFolder<Done>(
@@ -55,7 +58,7 @@ export async function estimate(
     async (folder, { index, prefix, progress }) => {
       const done = await core.estimateSurvey(folder, {
         progress: progress.report,
-        runMany: pool(asked.threads ?? undefined),
+        runMany: runnerFor(asked.parts, asked.threads),
         reselect: asked.reselect,
         compareOutside: true,
         ...(asked.replicates === null ? {} : { replicates: asked.replicates }),
@@ -97,6 +100,16 @@ export async function estimate(
     );
   }
   return worst(visits.map((v) => v.code));
+}
+
+/** The same command again, for a process elsewhere. */
+function wordsOf({ folders, out, json, replicates, reselect, language }: EstimateAsked): string[] {
+  const words = ['estimate', ...folders.map((path) => resolve(path)), '--language', language];
+  if (out !== null) words.push('--out', resolve(out));
+  if (json) words.push('--json');
+  if (replicates !== null) words.push('--bootstrap', String(replicates));
+  if (reselect) words.push('--reselect');
+  return words;
 }
 
 /** OUT itself for one folder, OUT/NAME for several, all judged before the work begins. */

@@ -3,7 +3,7 @@
 import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
-import { type Outcome, type RunMany, runHere, type Task } from '../../models/index.ts';
+import { type Outcome, performer, type RunMany, type Task } from '../../models/index.ts';
 
 /** Numbers sent to a thread at a time: few enough that threads end together. */
 const BATCH = 4;
@@ -13,19 +13,47 @@ const BATCH = 4;
  * source) everything runs on the calling thread.
  */
 export function pool(threads = availableParallelism()): RunMany {
-  const path = new URL('./shoalwise-worker.mjs', import.meta.url);
-  if (!existsSync(path)) return runHere;
-  return (task, count, progress) => share(path, task, count, Math.min(threads, count), progress);
+  const some = poolOfSome(threads);
+  return (task, count, progress) => some(task, numbersTo(count), progress);
 }
+
+/** Gives the results of a task for some of its numbers, in their order. */
+export type RunSome = <K extends Task['kind']>(
+  task: Extract<Task, { kind: K }>,
+  numbers: readonly number[],
+  progress: (share: number) => void,
+) => Promise<Outcome[K][]>;
+
+export const numbersTo = (count: number): number[] => Array.from({ length: count }, (_, i) => i);
+
+/** A runner of some numbers on `threads` threads, or on the calling one where there is no bundled worker. */
+export function poolOfSome(threads = availableParallelism()): RunSome {
+  const path = new URL('./shoalwise-worker.mjs', import.meta.url);
+  if (!existsSync(path)) return onThisThread;
+  return (task, numbers, progress) =>
+    share(path, task, numbers, Math.min(threads, numbers.length), progress);
+}
+
+const onThisThread: RunSome = async (task, numbers, progress) => {
+  const perform = performer(task);
+  const results = numbers.map((number, i) => {
+    const result = perform(number);
+    progress((i + 1) / numbers.length);
+    return result;
+  });
+  return results as Outcome[typeof task.kind][];
+};
 
 function share<K extends Task['kind']>(
   path: URL,
   task: Extract<Task, { kind: K }>,
-  count: number,
+  numbers: readonly number[],
   threads: number,
   progress: (share: number) => void,
 ): Promise<Outcome[K][]> {
+  const count = numbers.length;
   const results = new Array<Outcome[K]>(count);
+  const placeOf = new Map(numbers.map((number, place) => [number, place]));
   let next = 0;
   let done = 0;
   return new Promise((resolve, reject) => {
@@ -40,11 +68,11 @@ function share<K extends Task['kind']>(
       workers.push(worker);
       worker.on('error', (error) => end(() => reject(error)));
       worker.on('message', (pairs: [number, Outcome[K]][]) => {
-        for (const [index, result] of pairs) results[index] = result;
+        for (const [number, result] of pairs) results[placeOf.get(number)!] = result;
         done += pairs.length;
         if (pairs.length > 0) progress(done / count);
         if (done === count) return end(() => resolve(results));
-        const batch = Array.from({ length: Math.min(BATCH, count - next) }, (_, k) => next + k);
+        const batch = numbers.slice(next, next + BATCH);
         next += batch.length;
         if (batch.length > 0) worker.postMessage(batch);
       });

@@ -1,11 +1,12 @@
 /** shoalwise rehearse DIR… --surveys N: what this design can deliver on this lake. */
 
+import { resolve } from 'node:path';
 import { type RehearsalSummary, readStudy, type StudyRead } from '../present/simulation-study.ts';
 import { type Core, EXIT, type Folder, InputError, type Terminal, worst } from './core.ts';
 import { eachFolder } from './each-folder.ts';
 import { printFindings } from './finding-lines.ts';
 import { readTruth } from './folder.ts';
-import { pool } from './pool.ts';
+import { handedOver, type PartsAsked, runnerFor } from './in-parts.ts';
 import { columns, wrap } from './text.ts';
 
 export interface RehearseAsked {
@@ -16,6 +17,8 @@ export interface RehearseAsked {
   json: boolean;
   /** no error or notice is summed up */
   listAll: boolean;
+  /** null = in one piece */
+  parts: PartsAsked | null;
 }
 
 /** A table a folder to standard output (or, with `json`, the summaries). */
@@ -24,6 +27,11 @@ export async function rehearse(
   terminal: Terminal,
   asked: RehearseAsked,
 ): Promise<number> {
+  const words = ['rehearse', ...asked.folders.map((path) => resolve(path))];
+  words.push('--surveys', String(asked.surveys));
+  if (asked.fromTruth) words.push('--from-truth');
+  if (asked.json) words.push('--json');
+  if (await handedOver(asked.parts, words, terminal)) return EXIT.done;
   const visits = await eachFolder<RehearsalSummary>(
     asked.folders,
     terminal,
@@ -31,7 +39,7 @@ export async function rehearse(
       const truth = asked.fromTruth ? await truthBeside(asked.folders[index], folder) : null;
       const done = await core.rehearseSurvey(folder, asked.surveys, truth, {
         progress: progress.report,
-        runMany: pool(asked.threads ?? undefined),
+        runMany: runnerFor(asked.parts, asked.threads),
       });
       progress.clear();
       if (!done.ok) {

@@ -21,7 +21,13 @@ const PASS_ON = [
   'src/app/worker/',
 ];
 /** Where work of the models is run: threads of the command line, the page's worker. */
-const RUN = ['src/cli/pool.ts', 'src/cli/worker.ts', 'src/app/worker/'];
+const RUN = [
+  'src/cli/pool.ts',
+  'src/cli/parts.ts',
+  'src/cli/in-parts.ts',
+  'src/cli/worker.ts',
+  'src/app/worker/',
+];
 const RESULTS = ['shared/estimate.ts', 'shared/result.ts'];
 
 /** Rooms of src/app from the ground up: a room imports from those on lower floors, not from its own floor's others. */
