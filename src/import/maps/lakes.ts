@@ -5,7 +5,7 @@ import type { ImportPicture, Option, PictureShape } from '../../../shared/import
 import { formatCount, formatLandArea } from '../../../shared/units.ts';
 import { unionOf, withoutThese } from './mend.ts';
 import type { Line } from './network.ts';
-import { isInside, ringArea } from './rings.ts';
+import { boxOf, isInside, ringArea } from './rings.ts';
 import type { ShoreContext } from './shoreline.ts';
 import { counted, sentence } from './words.ts';
 
@@ -22,11 +22,21 @@ export function chooseIslands(
   zeros: readonly Line[],
   lakes: Lakes,
 ): Line[][] {
-  const inner = polygons.filter((each) =>
-    polygons.some(
-      (other) => other !== each && ringArea(other[0]) > ringArea(each[0]) && liesIn(each[0], other),
-    ),
-  );
+  const measured = polygons.map((polygon) => ({
+    polygon,
+    area: ringArea(polygon[0]),
+    box: boxOf(polygon[0]),
+  }));
+  const inner = measured
+    .filter((each) =>
+      measured.some(
+        (other) =>
+          other.area > each.area &&
+          boxHolds(other.box, each.box) &&
+          liesIn(each.polygon[0], other.polygon),
+      ),
+    )
+    .map(({ polygon }) => polygon);
   const outer = polygons.filter((each) => !inner.includes(each));
   const areas = inner.map(([ring]) => ring);
   const asIslands =
@@ -48,6 +58,12 @@ export function chooseIslands(
       : [];
   const islands = [...asIslands, ...fromContours];
   return islands.length === 0 ? rest : placedIslands(rest, islands);
+}
+
+function boxHolds(outer: readonly number[], inner: readonly number[]): boolean {
+  return (
+    inner[0] >= outer[0] && inner[1] >= outer[1] && inner[2] <= outer[2] && inner[3] <= outer[3]
+  );
 }
 
 /** Areas that are known to be islands; those outside of every area are told. */

@@ -5,6 +5,7 @@ import type { Ask, RawGeometry, RawLayer } from '../../../shared/importing.ts';
 import type { LngLat } from '../../../shared/survey.ts';
 import { listed } from '../../../shared/words.ts';
 import { planeAround } from '../plane.ts';
+import { besidePlaces, isTooWide } from './beside.ts';
 import { chooseIslands, chooseLakes, type Lakes, withIslands } from './lakes.ts';
 import { crossings, unionOf } from './mend.ts';
 import type { Line } from './network.ts';
@@ -46,7 +47,8 @@ export function lakeOutline(
   const pieces = islands.filter(({ features }) =>
     features.every(({ geometry }) => kindOf(geometry) === 'lines'),
   );
-  const shores = layers.length > 0 ? [...layers, ...pieces] : zeroContours;
+  const given = layers.length > 0 ? [...layers, ...pieces] : zeroContours;
+  const shores = besidePlaces(given, near, made.remarks);
   const positions = shores.flatMap(({ features }) =>
     features.flatMap(({ geometry }) => linesOf(geometry).flat()),
   );
@@ -61,6 +63,12 @@ export function lakeOutline(
             : 'no outline was given that these islands lie in: left out',
         ),
       );
+    return made;
+  }
+  if (isTooWide(positions)) {
+    const message =
+      'its shapes reach over more than 12 degrees, farther than any lake: GIS software cuts out the lake, or waypoints of the transects tell which it is';
+    made.findings.push(errorAt({ table: aboutOf(shores[0]) }, 'outline-too-wide', message));
     return made;
   }
   const plane = planeAround(positions as LngLat[]);
@@ -79,7 +87,7 @@ export function lakeOutline(
       .filter((p, i, all) => i === 0 || p[0] !== all[i - 1][0] || p[1] !== all[i - 1][1]);
   const fromLines = polygonsOfLines(shores, inPlane, context);
   const fromAreas = polygonsOfAreas(shores, inPlane, context);
-  const places = near.map((at) => plane.forward(at));
+  const places = near.filter((at) => !isTooWide([positions[0], at])).map((at) => plane.forward(at));
   const zeros = layers.length > 0 ? closedRings(zeroContours, inPlane) : [];
   const lakes: Lakes = { ...context, places };
   const drawn = closedRings(

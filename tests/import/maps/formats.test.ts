@@ -199,8 +199,13 @@ describe.skipIf(!hasForeignMaps)('the outline of the demo lake, written by GDAL 
         },
       ],
     });
-    for (const target of ['lines.shp', 'lines.gpkg']) {
-      const { layers } = await placed(ogrOf(text, 'GeoJSON', target));
+    for (const [target, dimensions] of [
+      ['lines.shp', 'XYZ'],
+      ['lines.gpkg', 'XYZ'],
+      ['measured.shp', 'XYZM'],
+      ['measured.gpkg', 'XYZM'],
+    ] as const) {
+      const { layers } = await placed(ogrOf(text, 'GeoJSON', target, ['-dim', dimensions]));
       expect(layers[0].features.map((f) => f.properties.z ?? null)).toEqual([3, null]);
       expect(positionsOf(layers[0].features[1].geometry)[1][2]).toBe(4);
     }

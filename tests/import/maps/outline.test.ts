@@ -248,6 +248,27 @@ describe('areas', () => {
     expect(Math.abs(area(ringsOf(largest.outline)[0]) - area([far[0]]))).toBeLessThan(1e-3);
   });
 
+  it('a map of a thousand lakes over a state: those by the waypoints, told; without waypoints and over a continent, an error', () => {
+    const many = Array.from({ length: 1000 }, (_, i): Line[] => [
+      ring(4000 * ((i % 40) - 20), 4000 * (Math.floor(i / 40) - 12), 300, 12),
+    ]);
+    const near = [
+      [0, 0],
+      [50, 50],
+    ].map(([x, y]) => toLngLat([x, y]));
+    const { ask, asked } = asker();
+    const made = lakeOutline([areas(many)], ask, { near });
+    expect(made.remarks[0]).toMatch(/^Of 1,000 shapes of the outline \d+ lie by the waypoints/);
+    expect(asked.map(({ id, proposal }) => [id, proposal])).toEqual([
+      ['outline.lake', 'with-waypoints'],
+    ]);
+    expect(Math.abs(area(ringsOf(made.outline)[0]) - area([ring(0, 0, 300, 12)]))).toBeLessThan(
+      1e-3,
+    );
+    const wide = lakeOutline([areas([[LAKE], [ring(2e6, 0, 300, 12)]])], ask);
+    expect(wide.findings.map(({ code }) => code)).toEqual(['outline-too-wide']);
+  });
+
   it('islands from a second file, and from closed contours of 0 m: asked, and cut out', () => {
     for (const [id, made] of [
       [

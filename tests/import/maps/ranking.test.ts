@@ -221,6 +221,16 @@ describe('degrees without a name', () => {
     }
   });
 
+  it('exchanged under a name, as in GeoJSON with the latitude first, are doubted by their distance', () => {
+    const wrong = lake(at).map(([lon, lat]) => [lat, lon]);
+    const { ask, asked } = asker();
+    const made = placeLayers([layerOf(wrong, { kind: 'epsg', code: 4326 })], [], places, ask);
+    expect(asked.map(({ id, proposal }) => [id, proposal])).toEqual([
+      ['maps.crs', 'EPSG:4326 exchanged'],
+    ]);
+    expect(positionsOf(made.layers[0].features[0].geometry)).toEqual(lake(at));
+  });
+
   it('with no waypoint anywhere are asked, since they may be exchanged', () => {
     const { ask, asked } = asker();
     const made = placeLayers([layerOf(lake([10, 50]))], [], [], ask);
