@@ -49,14 +49,14 @@ function fullest([first, ...others]: readonly Studied[]): Studied {
 /**
  * @param id `transects.columns`; a second header of the same kind has a number behind it
  * @param options what a column may be taken for
- * @param after what the tables become by a meaning of their columns
+ * @param after the tables that they become by a meaning of their columns
  */
 export function askColumns(
   { tables, matches }: Alike,
   id: string,
   options: Option[],
   sure: boolean,
-  after: ((matched: Matched[]) => ImportedRow[]) | null,
+  after: ((matched: Matched[]) => ImportedRow[][]) | null,
   ask: Ask,
 ): Matched[] {
   const { block, stats } = fullest(tables);
@@ -69,7 +69,7 @@ export function askColumns(
       matches.find((m) => m.column.at === column.at)?.field ?? KEEP,
     ]),
   );
-  const rows = after === null ? [] : after(tables.map((table) => ({ table, meaning: proposal })));
+  const made = after === null ? [] : after(tables.map((table) => ({ table, meaning: proposal })));
   const answer = ask({
     kind: 'matching',
     id,
@@ -80,7 +80,7 @@ export function askColumns(
     ask: 'What does each column hold?',
     evidence: evidenceOf(fullest(tables), matches),
     certain: sure && matches.every(({ fit }) => fit > 1),
-    pictures: [before(block), ...(rows.length > 0 ? [afterwards(rows)] : [])],
+    pictures: [before(block), ...made.filter((rows) => rows.length > 0).map(afterwards)],
     keys: shown.map(({ key, text }) => ({ key, label: text })),
     options,
     proposal,

@@ -58,10 +58,16 @@ export function convertRows(
     }
     const north = northOf(row);
     if (north !== null) cells.bearing_ref = north;
-    for (const [name, text] of row.own) cells[name] ??= text;
+    for (const [name, text] of row.own) cells[ownName(kind, name)] = text;
     return { cells, place: row.place };
   });
   return { rows: out, findings, remarks };
+}
+
+/** A column that is kept although it is called like one of ours is no longer called so. */
+function ownName(kind: SheetKind, name: string): string {
+  const taken = TABLES[kind].columns.some((column) => column.name === name.trim().toLowerCase());
+  return taken ? `${name} (as given)` : name;
 }
 
 /** North as the header of the bearing says it, where no column does. */

@@ -80,7 +80,7 @@ export function sheetTables(tables: RawTable[], ask: Ask): SheetOutcome {
   }
   alike(of('mixed'), (table) => matchMixed(table, refs)).forEach((group, i) => {
     const id = numbered('mixed.columns', i);
-    for (const one of askColumns(group, id, mixedOptions(), false, null, ask)) {
+    for (const one of askColumns(group, id, mixedOptions(), false, mixedAfter, ask)) {
       const made = mixedRows(one, ask);
       for (const kind of KINDS) gathered[kind] = [...gathered[kind], ...made.rows[kind]];
       findings = [...findings, ...matchedTwice(one), ...made.findings];
@@ -122,11 +122,22 @@ function matchedGroup(
   ask: Ask,
 ): Matched[] {
   const sure = group.tables.every((table) => kindOf(table, NO_REFERENCES).sure);
-  const after = (matched: Matched[]): ImportedRow[] => {
+  const after = (matched: Matched[]): ImportedRow[][] => {
     const rows = { ...gathered, [kind]: matched.flatMap(rowsOf) };
-    return convertAll(rows, proposed).tables[kind];
+    return [convertAll(rows, proposed).tables[kind]];
   };
   return askColumns(group, numbered(`${kind}.columns`, i), columnOptions(kind), sure, after, ask);
+}
+
+/** The tables that a mixed one falls into. */
+function mixedAfter(matched: Matched[]): ImportedRow[][] {
+  const parts = matched.map((one) => mixedRows(one, proposed).rows);
+  const rows = {
+    transects: parts.flatMap(({ transects }) => transects),
+    habitat: parts.flatMap(({ habitat }) => habitat),
+    detections: parts.flatMap(({ detections }) => detections),
+  };
+  return Object.values(convertAll(rows, proposed).tables);
 }
 
 const NO_REFERENCES: References = { ids: new Set(), divers: new Set() };

@@ -3,7 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Papa from 'papaparse';
-import type { Answer, ImportedRow, RawTable } from '../../../shared/importing.ts';
+import type { Answer, ImportedRow, Question, RawTable } from '../../../shared/importing.ts';
 import { askerWith } from '../../../src/import/ask.ts';
 import { readTableFile, type SheetOutcome, sheetTables } from '../../../src/import/tables/index.ts';
 
@@ -30,6 +30,7 @@ export const toInches = (cm: string, decimals: number) =>
 
 export interface Came {
   outcome: SheetOutcome;
+  questions: Question[];
   /** identifiers of what nobody has answered */
   open: string[];
   /** the answers that let it through */
@@ -53,7 +54,13 @@ export async function comeIn(
   const proposals = asker
     .asked()
     .map(({ question, answer }) => [question.id, answer ?? question.proposal!] as const);
-  return { outcome, open: open.map(({ question }) => question.id), answers: new Map(proposals) };
+  const questions = asker.asked().map(({ question }) => question);
+  return {
+    outcome,
+    questions,
+    open: open.map(({ question }) => question.id),
+    answers: new Map(proposals),
+  };
 }
 
 /** Differences of more than so much between a number that came in and the demo's; texts have to be equal. */

@@ -94,6 +94,78 @@ describe('labels that a spreadsheet has turned into dates', () => {
   });
 });
 
+describe('the question on the columns', () => {
+  it('shows ten rows before and after, and what speaks for each column that is not plain', async () => {
+    const rows = Array.from(
+      { length: 12 },
+      (_, i) => `T${i},6/${i + 14}/2026,B,Ann,44.4 N,84.9 W,10,100`,
+    );
+    const text = [
+      'Transect,Day,Type,Diver 1,Start lat,Start lon,Heading (true),Length (ft)',
+      ...rows,
+    ].join('\n');
+    const { questions } = await comeIn({ 'd.csv': utf8(text) });
+    const { pictures, evidence, certain, kind } = questions.find(
+      ({ id }) => id === 'transects.columns',
+    )!;
+    expect([kind, certain]).toEqual(['matching', false]);
+    expect(evidence).toEqual([
+      '6 of 8 headers name one of our columns; 2 more are taken by what stands below them or by a name that may mean it.',
+      '"Day": 12 cells, "6/14/2026", "6/15/2026", "6/16/2026", "6/17/2026" and 8 other values.',
+      '"Type": 12 cells, "B".',
+    ]);
+    const [before, after] = pictures.flatMap((picture) =>
+      picture.kind === 'table' ? [picture] : [],
+    );
+    expect([before.rows.length, after.rows.length]).toEqual([10, 10]);
+    expect(before.rows[0]).toEqual([
+      'T0',
+      '6/14/2026',
+      'B',
+      'Ann',
+      '44.4 N',
+      '84.9 W',
+      '10',
+      '100',
+    ]);
+    expect(Object.fromEntries(after.header.map((name, i) => [name, after.rows[0][i]]))).toEqual({
+      transect: 'T0',
+      date: '2026-06-14',
+      design: 'belt',
+      primary: 'Ann',
+      start_lat: '44.4',
+      start_lon: '-84.9',
+      bearing_deg: '10',
+      bearing_ref: 'true',
+      // 100 ft × 0.3048
+      length_m: '30.48',
+    });
+  });
+
+  it('a column kept under its own name is not taken for ours', async () => {
+    const answers = new Map([
+      [
+        'detections.columns',
+        {
+          transect: 'transect',
+          role: 'role',
+          distance: 'distance_m',
+          offset: 'keep',
+          count: 'count',
+        },
+      ],
+    ]);
+    const { outcome } = await comeIn({ 'f.csv': utf8(FOUND.replace(',,', ',20 cm,')) }, answers);
+    expect(outcome.tables.detections[0].cells).toEqual({
+      transect: 'T1',
+      role: 'primary',
+      distance_m: '3',
+      count: '2',
+      'offset_m (as given)': '20 cm',
+    });
+  });
+});
+
 describe('what has two readings', () => {
   it('day and month: by the other rows, else by the shorter season, asked', async () => {
     const slashed = (a: string, b: string) =>

@@ -69,9 +69,11 @@ describe('one file a transect', () => {
   });
 
   it('another year by the same answers', async () => {
-    const { answers } = await comeIn(files());
+    const { answers } = await comeIn(Object.fromEntries(Object.entries(files()).slice(0, 6)));
     const renamed = Object.fromEntries(
-      Object.entries(files()).map(([name, bytes]) => [`b ${name}`, bytes]),
+      Object.entries(files())
+        .slice(6, 12)
+        .map(([name, bytes]) => [`b ${name}`, bytes]),
     );
     expect((await comeIn(renamed, answers)).open).toEqual([]);
   });
