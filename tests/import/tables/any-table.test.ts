@@ -78,7 +78,7 @@ const tables = fc.array(
   ),
   { minLength: 1, maxLength: 3 },
 );
-const RUN = { seed: 7, numRuns: 400 };
+const RUN = { seed: 7, numRuns: 150 };
 
 function through(given: RawTable[]) {
   const asked: Question[] = [];

@@ -14,9 +14,19 @@ const DEMO = join(import.meta.dirname, '../../../demo-lake');
 
 /** Rows of a table of the demo lake, by a parser that is not ours. */
 export function demo(name: SheetName): Cells[] {
+  return DEMO_TABLES[name];
+}
+
+function parsed(name: SheetName): Cells[] {
   const text = readFileSync(join(DEMO, `${name}.csv`), 'utf8');
   return Papa.parse<Cells>(text, { header: true, skipEmptyLines: true }).data;
 }
+
+const DEMO_TABLES: Record<SheetName, Cells[]> = {
+  transects: parsed('transects'),
+  habitat: parsed('habitat'),
+  detections: parsed('detections'),
+};
 
 export const utf8 = (text: string) => new TextEncoder().encode(text);
 /** Every letter of the demo lies within Latin-1, which Windows-1252 shares but for 80 to 9F. */
