@@ -75,6 +75,8 @@ describe.skipIf(NO_BROWSER !== null)(
       await log.type('Primary observer', 'Ann');
       await log.type('Secondary observer', 'Ben');
       await page.getByText('blank, but required (degrees expected)').first().waitFor();
+      await log.press('Start: take the position here');
+      await page.getByText('This page may not ask for the position').waitFor();
       await browser.context.grantPermissions(['geolocation']);
       await browser.context.setGeolocation({ latitude: 45.0008, longitude: -92.9999, accuracy: 4 });
       await log.press('Start: take the position here');

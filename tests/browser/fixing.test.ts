@@ -406,6 +406,18 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(await axeFindings(page)).toEqual([]);
       await picture(page, 'new-survey.png');
       await form.getByRole('button', { name: 'Cancel' }).click();
+      // a row without a date is a planned transect, which the Field log begins; the browser's own way leads back
+      await page.getByRole('button', { name: 'Open the Field log' }).click();
+      await page
+        .getByRole('region', { name: 'Planned transects' })
+        .getByRole('button', { name: 'T1' })
+        .click();
+      expect(await page.getByLabel('Date').inputValue()).toMatch(/^\d{4}-\d\d-\d\d$/);
+      expect(await page.getByLabel('Length searched (m)').inputValue()).toBe('30');
+      await picture(page, 'log-on-a-desk.png');
+      await page.goBack();
+      await app.settled();
+      expect(await app.column()).toContain('length_m: blank → 30');
     });
 
     it('shows a label from a file as text, whatever it holds', async () => {

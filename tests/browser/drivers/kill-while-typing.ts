@@ -28,31 +28,47 @@ const LEAST_MS = 300;
 const MOST_MS = 2_600;
 
 /**
- * Opens the browser that lies in `profile`, whose log is open at a transect with one observer called Ann, and kills it while
- * detections are tapped and notes are typed.
+ * Opens the browser that lies in `profile`, whose log is open at a transect with one observer called Ann, and kills it so many times
+ * while detections are tapped and notes are typed; each time it is opened again with what it kept.
  */
 export async function killWhileTyping(
   address: string,
   profile: string,
+  times: number,
   random: () => number,
-): Promise<Killed> {
-  const browser = await openBrowser(PHONE, profile);
-  const log = new LogPage(browser.page);
-  await log.page.goto(`${address}#log`);
-  await log.page.waitForSelector('.log-tabs');
-  const states: { at: number; state: State }[] = [{ at: 0, state: await stateOf(browser.page) }];
-  const typing = type(log, states, random).catch(() => {}); // ends with the browser
-  await new Promise((done) => setTimeout(done, LEAST_MS + random() * (MOST_MS - LEAST_MS)));
-  const killedAt = Date.now();
-  const done = states.filter(({ at }) => at <= killedAt);
-  await browser.kill();
-  await typing;
-  const found = await reopened(address, browser);
-  // what was under way when the browser was killed may be there as well
+): Promise<Killed[]> {
+  const kills: Killed[] = [];
+  let browser = await openBrowser(PHONE, profile);
+  let now = await openLog(address, browser);
+  for (let i = 0; i < times; i++) {
+    const states: Told[] = [{ at: 0, state: now }];
+    const typing = type(new LogPage(browser.page), states, random).catch(() => {}); // ends with the browser
+    await new Promise((done) => setTimeout(done, LEAST_MS + random() * (MOST_MS - LEAST_MS)));
+    const killedAt = Date.now();
+    const before = states.length;
+    await browser.kill();
+    await typing;
+    browser = await openBrowser(PHONE, profile);
+    now = await openLog(address, browser);
+    kills.push(compared(states, before, killedAt, now));
+  }
+  await browser.context.close(); // the profile stays
+  return kills;
+}
+
+/** What the survey held after each tap and keystroke, and when. */
+interface Told {
+  at: number;
+  state: State;
+}
+
+/** @param before so many of the states were there when the browser was killed; what came after may be there as well */
+function compared(states: readonly Told[], before: number, killedAt: number, found: State): Killed {
+  const done = states.slice(0, before);
   const same = states.findLastIndex(({ state }) => isSame(state, found));
-  const underWay = same < 0 && isStep(done.at(-1)!.state, found);
-  const last = underWay ? done.length - 1 : same;
-  const lost = last < 0 ? done : done.slice(last + 1);
+  // a tap that was under way has not been told
+  const last = same < 0 && isStep(states.at(-1)!.state, found) ? states.length - 1 : same;
+  const lost = done.slice(last + 1);
   return {
     done: done.length - 1,
     lost: lost.length,
@@ -61,12 +77,14 @@ export async function killWhileTyping(
   };
 }
 
+async function openLog(address: string, { page }: TestBrowser): Promise<State> {
+  await page.goto(`${address}#log`);
+  await page.waitForSelector('.log-tabs');
+  return stateOf(page);
+}
+
 /** Without an end: taps of a detection, then a few letters of a note, and so on. */
-async function type(
-  log: LogPage,
-  states: { at: number; state: State }[],
-  random: () => number,
-): Promise<void> {
+async function type(log: LogPage, states: Told[], random: () => number): Promise<void> {
   let now = states[0].state;
   const note = (change: Partial<State>): void => {
     now = { ...now, ...change };
@@ -91,17 +109,6 @@ async function type(
       await log.page.keyboard.type(letter);
       note({ notes: now.notes + letter });
     }
-  }
-}
-
-async function reopened(address: string, killed: TestBrowser): Promise<State> {
-  const browser = await openBrowser(PHONE, killed.profile);
-  try {
-    await browser.page.goto(`${address}#log`);
-    await browser.page.waitForSelector('.log-tabs');
-    return await stateOf(browser.page);
-  } finally {
-    await browser.context.close(); // the profile stays
   }
 }
 
