@@ -12,7 +12,7 @@ import { testFolder } from '../helpers/folder.ts';
 import { axeFindings } from './drivers/accessibility.ts';
 import { AppPage } from './drivers/app-page.ts';
 import { NO_BROWSER, openBrowser, PATIENCE_MS, type TestBrowser } from './drivers/chromium.ts';
-import { type Killed, killWhileTyping } from './drivers/kill-while-typing.ts';
+import { killWhileTyping } from './drivers/kill-while-typing.ts';
 import { LogPage } from './drivers/log-page.ts';
 import { picture } from './drivers/picture.ts';
 import { serveFolder, type TestServer } from './drivers/server.ts';
@@ -239,11 +239,7 @@ describe.skipIf(NO_BROWSER !== null)('a browser that is killed while somebody ty
       await log.type('Primary observer', 'Ann');
       await log.tab('Detections');
       await log.kept();
-      await browser.context.close();
-      const random = seeded(SEED);
-      const kills: Killed[] = [];
-      for (let i = 0; i < KILLS; i++)
-        kills.push(await killWhileTyping(server.address, browser.profile, random));
+      const kills = await killWhileTyping(server.address, browser, KILLS, seeded(SEED));
       if (process.env.KILLS !== undefined) console.log(JSON.stringify(kills));
       expect(kills.filter((k) => k.corrupt)).toEqual([]);
       expect(kills.filter((k) => k.oldestLostMs > A_SECOND_MS)).toEqual([]);

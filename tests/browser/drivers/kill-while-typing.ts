@@ -28,18 +28,19 @@ const LEAST_MS = 300;
 const MOST_MS = 2_600;
 
 /**
- * Opens the browser that lies in `profile`, whose log is open at a transect with one observer called Ann, and kills it so many times
+ * Kills the browser so many times, whose log is open at a transect with one observer called Ann,
  * while detections are tapped and notes are typed; each time it is opened again with what it kept.
  */
 export async function killWhileTyping(
   address: string,
-  profile: string,
+  opened: TestBrowser,
   times: number,
   random: () => number,
 ): Promise<Killed[]> {
   const kills: Killed[] = [];
-  let browser = await openBrowser(PHONE, profile);
-  let now = await openLog(address, browser);
+  const { profile } = opened;
+  let browser = opened;
+  let now = await stateOf(browser.page);
   for (let i = 0; i < times; i++) {
     const states: Told[] = [{ at: 0, state: now }];
     const typing = type(new LogPage(browser.page), states, random).catch(() => {}); // ends with the browser
