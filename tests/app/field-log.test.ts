@@ -155,6 +155,24 @@ describe('entries', () => {
     expect([cells.bearing_deg, cells.length_m]).toEqual(['137', '']);
   });
 
+  it('of one tap are taken back by one, and nothing is joined to a part of them', () => {
+    const begun = add(opened(), { transect: 'T1', date: '2026-07-01', primary: 'Ann' });
+    const swap = [
+      cellChanged(TRANSECTS, 2, 'primary', ''),
+      cellChanged(TRANSECTS, 2, 'secondary', 'Ann'),
+    ];
+    let state = reduce(begun, {
+      type: 'enter',
+      edits: swap.map((e) => ({ ...e, at: AT, together: AT })),
+      join: false,
+    });
+    state = enter(state, [cellChanged(TRANSECTS, 2, 'secondary', 'Anna')], true);
+    expect(state.work!.edits).toHaveLength(4);
+    const back = reduce(reduce(state, { type: 'undo' }), { type: 'undo' });
+    const [{ cells }] = tableIn(back.work!.files, TRANSECTS).rows;
+    expect([cells.primary, cells.secondary]).toEqual(['Ann', '']);
+  });
+
   it('ask for no estimate until the log is left', () => {
     const begun = opened();
     expect(begun.asked).toBeNull();

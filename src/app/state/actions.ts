@@ -85,6 +85,17 @@ export function startActions(
     return { at: new Date().toISOString(), ...(who === '' ? {} : { who }) };
   };
 
+  /** What one press does is taken back by one. */
+  const atOnce = (edits: readonly Omit<Edit, 'at' | 'before'>[], join: boolean): void => {
+    const stamp = now();
+    const together = edits.length > 1 ? { together: stamp.at } : {};
+    dispatch({
+      type: 'enter',
+      edits: edits.map((edit) => ({ ...edit, ...stamp, ...together })),
+      join,
+    });
+  };
+
   return {
     openFiles: (files, name) => open(async () => ({ name, files })),
     openImported: (work) => open(async () => work),
@@ -118,19 +129,8 @@ export function startActions(
     setFocus: (change) => dispatch({ type: 'focus', change }),
     setMapLook: (change) => dispatch({ type: 'mapLook', change }),
     edit: (edit) => dispatch({ type: 'edit', edit: { ...edit, ...now() } }),
-    repair(edits) {
-      const stamp = now();
-      const together = edits.length > 1 ? { together: stamp.at } : {};
-      dispatch({
-        type: 'enter',
-        edits: edits.map((edit) => ({ ...edit, ...stamp, ...together })),
-        join: false,
-      });
-    },
-    enter(edits, join = false) {
-      const stamp = now();
-      dispatch({ type: 'enter', edits: edits.map((edit) => ({ ...edit, ...stamp })), join });
-    },
+    repair: (edits) => atOnce(edits, false),
+    enter: (edits, join = false) => atOnce(edits, join),
     note: (change) => dispatch({ type: 'note', change }),
     openLog() {
       if (location.hash !== LOG_HASH) history.pushState(null, '', LOG_HASH);

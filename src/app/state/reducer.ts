@@ -260,6 +260,7 @@ function entered(
   const joined =
     join &&
     edits.length === 1 &&
+    last?.together === undefined &&
     (['file', 'row', 'column', 'reason'] as const).every((key) => last?.[key] === first[key]);
   const make = (work: Work): Work => {
     const from = joined ? takeBack(work)!.work : work;
