@@ -86,7 +86,7 @@ export function exclusions(result: Excludable, units: UnitSystem = 'metric'): Ex
     told.length === 0
       ? `All of the lake's bed is in the number.`
       : `Outside of the ${term('surveyedHabitat')}, and not in the number: ${listed(told, 'and')}. Mussels may live there too.`;
-  const interpolated = interpolatedText(result.estimate.interpolated_substrate, units);
+  const interpolated = interpolatedText(result.estimate.interpolated_substrate ?? null, units);
   return { rows, text, interpolated };
 }
 

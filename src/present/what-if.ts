@@ -193,7 +193,9 @@ function unsurveyedLine({ result, mussels, units }: Input): WhatIfLine[] {
 
 /** Where observers recorded other substrates than the map has under them. */
 function recordedLine({ result, mussels }: Input): WhatIfLine[] {
-  const records = result.estimate.sensitivity?.recorded_substrates ?? null;
+  const { sensitivity } = result.estimate;
+  const interpolated = result.estimate.interpolated_substrate ?? null;
+  const records = sensitivity?.recorded_substrates ?? null;
   if (records === null || records.mussels === null) return [];
   const change = records.mussels.estimate / mussels.estimate - 1;
   const { interval } = quantity(records.mussels);
@@ -202,13 +204,25 @@ function recordedLine({ result, mussels }: Input): WhatIfLine[] {
     .sort((a, b) => b.length_m - a.length_m)
     .slice(0, MOST_APART)
     .map((s) => `${s.recorded} on mapped ${s.mapped} ${s.length_m.toFixed(0)} m`);
+  const how = [
+    `${records.compared_m.toFixed(0)} m of ${terms('transect')} lie away from the borders of the map${apart.length === 0 ? '' : `; most often apart: ${apart.join('; ')}`}.`,
+    'The mapped bed is shared out by these lengths.',
+    ...(interval === null
+      ? []
+      : [`${ciName(result.analysis.interval)}, with the error of the lengths: ${interval}.`]),
+    ...(interpolated === null
+      ? []
+      : [
+          `The map was made from samples: where what was recorded along the ${terms('transect')} was among them, that the two agree says nothing of the map.`,
+        ]),
+  ];
   return [
     lineOf(mussels, change, change, {
       of: 'recorded',
       key: 'recorded',
       assumed: `The map has the ${term('substrate')} that observers find`,
       otherwise: `if each mapped ${term('substrate')} holds what was recorded on it, which is the same on ${formatPercent(records.agreement)} of the length`,
-      how: `${records.compared_m.toFixed(0)} m of ${terms('transect')} lie away from the borders of the map${apart.length === 0 ? '' : `; most often apart: ${apart.join('; ')}`}. The mapped bed is shared out by these lengths.${interval === null ? '' : ` ${ciName(result.analysis.interval)}, with the error of the lengths: ${interval}.`}`,
+      how: how.join(' '),
     }),
   ];
 }

@@ -48,6 +48,15 @@ describe('what if an assumption is wrong', () => {
     expect(line?.otherwise).toContain('the same on 90 % of the length');
     expect(line?.how).toContain('60 m of transects');
     expect(line?.how).toContain('silt on mapped rock 6 m');
+    expect(line?.how).not.toContain('samples');
+    const made = handMadeResult();
+    made.estimate.interpolated_substrate = {
+      points: 96,
+      greatest_distance_m: 40,
+      leave_one_out_share: null,
+    };
+    const same = readWhatIf(made)?.lines.find((l) => l.of === 'recorded');
+    expect(same?.how).toContain('The map was made from samples');
   });
 
   it('moves borders to either side', () => {
