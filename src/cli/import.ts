@@ -19,6 +19,9 @@ import { wrap } from './text.ts';
 import { refuseOthers, writeFiles } from './write-files.ts';
 import { tryOut, writeResult } from './write-out.ts';
 
+/** The one error of maps that came without sheets: an estimate must wait for the dives, the import is done. */
+const NO_DIVES = 'no-transects';
+
 export interface ImportCommand {
   files: string[];
   into: string;
@@ -70,6 +73,12 @@ export async function importFiles(
   for (const remark of done.remarks) terminal.out(`${wrap(visible(remark), '', '  ')}\n`);
   await tryOut(target);
   const { findings, ok } = done.judged!;
+  const errors = findings.filter(({ severity }) => severity === 'error');
+  if (errors.every(({ code }) => code === NO_DIVES) && !ok) {
+    await writeResult(target, done.files, IMPORT);
+    terminal.out(`Written to ${target}\n${name}: the lake alone; it has no dives yet\n`);
+    return EXIT.done;
+  }
   printFindings(findings, terminal, `${name}/`, asked.listAll);
   await writeResult(target, done.files, IMPORT);
   terminal.out(`Written to ${target}\n${name}: ${verdict(findings, ok)}\n`);

@@ -139,6 +139,18 @@ describe('nothing is written', () => {
   });
 });
 
+it('a lake without dives comes in with empty tables', async () => {
+  const into = join(room(), 'pond');
+  const folder = folderOf({ 'shore line.geojson': baseSurvey()['outline.geojson'] });
+  const { code, stdout, stderr } = await run([folder, '--into', into, '--accept', 'layers.roles']);
+  expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+  expect(stdout).toContain('pond: the lake alone; it has no dives yet');
+  expect(readFileSync(join(into, 'detections.csv'), 'utf8')).toMatch(/^transect,role,.*\n$/);
+  const { features } = JSON.parse(readFileSync(join(into, 'outline.geojson'), 'utf8'));
+  const given = JSON.parse(baseSurvey()['outline.geojson']);
+  expect(features[0].geometry).toEqual(given.features[0].geometry);
+});
+
 it('an earlier import that nobody worked on is replaced', async () => {
   const into = join(room(), 'pond');
   const folder = folderOf(baseSurvey());
