@@ -420,6 +420,51 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(await app.column()).toContain('length_m: blank → 30');
     });
 
+    it('brings in files of others: a file that cannot be read first, then sheets and soundings by their questions', async () => {
+      const { page } = browser;
+      const bringIn = page.getByRole('button', { name: 'Bring it in' });
+      const title = page.locator('.bring-in h1');
+      await app.dropFiles('', { 'lake.shp': 'not a map', 'lake.gpkg': 'SQLite format 3\0' });
+      await title.filter({ hasText: 'cannot be brought in as they are' }).waitFor();
+      expect(await app.column()).toMatch(/lake\.shp: .*lake\.gpkg: /);
+      expect(await bringIn.isDisabled()).toBe(true);
+      await page.getByRole('button', { name: 'Leave without bringing anything in' }).click();
+      expect(await page.locator('.lake-name').innerText()).toContain('Loon Lake 2026');
+
+      const { 'transects.csv': sheet, 'depth.geojson': _, ...others } = beltSurvey();
+      const comma = (text: string) => text.replaceAll(',', ';').replaceAll('.', ',');
+      const dives = comma(sheet)
+        .replace('transect;', 'Transect no;')
+        .replace('length_m', 'Length (m)');
+      const depths = [0, 1, 2, 3, 4].flatMap((row) =>
+        Array.from({ length: 12 }, (_, depthM) => [45 + row * 6e-4, -93 + depthM / 7884.7, depthM]),
+      );
+      const soundings = depths.map((row) => comma(row.join(' , ')).replaceAll(' ', '')).join('\n');
+      await app.dropFiles('', {
+        ...others,
+        'dives.csv': dives,
+        'sonar.csv': `Latitude;Longitude;Depth (m)\n${soundings}\n`,
+      });
+      await title.filter({ hasText: /questions? (is|are) open/ }).waitFor();
+      await page.getByRole('button', { name: 'A survey of their own' }).click();
+      await page.getByLabel('Name of the survey').fill('Minnow 2027');
+      const take = page.getByRole('button', { name: 'Take it as proposed' });
+      await page.waitForSelector('.bring-in[aria-busy="false"]');
+      expect(await axeFindings(page)).toEqual([]);
+      await picture(page, 'bring-in.png');
+      while ((await take.count()) > 0) {
+        await take.first().click();
+        await page.waitForSelector('.bring-in[aria-busy="false"]');
+      }
+      await title.filter({ hasText: 'the survey can be brought in' }).waitFor();
+      await picture(page, 'bring-in-done.png');
+      await bringIn.click();
+      await app.settled();
+      await app.go('survey');
+      expect(await page.locator('.lake-name').innerText()).toContain('Minnow');
+      expect(await app.sentence()).toContain('3 transects, 15 clusters');
+    });
+
     it('shows a label from a file as text, whatever it holds', async () => {
       const texts = beltSurvey();
       const label = '<img src=x onerror=alert(1)>';
