@@ -32,6 +32,8 @@ export interface Differences {
   differences: Difference[];
   /** both histories lead back to the same tables */
   ancestor: boolean;
+  /** who made the last change of each; blank where that was not told */
+  by: { here: string; there: string };
   /** files that are not compared cell by cell and are not the same, or are in one copy alone */
   files: string[];
 }

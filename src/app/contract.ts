@@ -5,6 +5,7 @@
 
 import type { Analysis } from '../../shared/analysis.ts';
 import type { AreaRequest } from '../../shared/areas.ts';
+import type { Differences } from '../../shared/differences.ts';
 import type { Finding } from '../../shared/findings.ts';
 import type { Change } from '../../shared/history.ts';
 import type { PublicWishes } from '../../shared/public-map.ts';
@@ -205,6 +206,12 @@ export interface CoreWorker extends AreaWorker, ImportWorker, PlanWorker {
   publish(variants: Variant[]): Promise<Map<string, Uint8Array | string>>;
   /** the survey that was estimated last and its results, in formats that other programs read */
   openFiles(): Promise<Map<string, Uint8Array>>;
+  /** two copies of a survey; `later` are changes of this session, made in `here` already */
+  differences(
+    here: Map<string, Uint8Array>,
+    later: Change[],
+    there: Map<string, Uint8Array>,
+  ): Promise<Differences>;
   /** sheets for the dives as an HTML document, or why there are none */
   fieldSheets(
     files: Map<string, Uint8Array>,

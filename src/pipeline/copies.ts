@@ -25,7 +25,13 @@ export function compareCopies(
   const files = names.filter(
     (name) => !compared.has(name) && !sameBytes(here.files.get(name), there.files.get(name)),
   );
-  return { ...differencesOf(copy(here, later), copy(there, [])), files };
+  const [first, second] = [copy(here, later), copy(there, [])];
+  const by = { here: lastOf(first), there: lastOf(second) };
+  return { ...differencesOf(first, second), by, files };
+}
+
+function lastOf({ history }: Copy): string {
+  return history.findLast(({ who }) => who !== '')?.who ?? '';
 }
 
 function sameBytes(a: Uint8Array | undefined, b: Uint8Array | undefined): boolean {

@@ -204,6 +204,36 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(changes).toHaveLength(5); // header, three changes, the end of the last line
     });
 
+    it('holds another copy of the survey against it, and takes a value of either', async () => {
+      const { page } = browser;
+      const other = beltSurvey()['transects.csv']!.replace(/^(T2,.*),30,,6,/m, '$1,28,,6,');
+      const copy = (name: string, text: string) => ({
+        name,
+        mimeType: 'text/csv',
+        buffer: Buffer.from(text),
+      });
+      const sheets = ['habitat.csv', 'detections.csv'].map((name) =>
+        copy(name, beltSurvey()[name]!),
+      );
+      await page
+        .locator('.copies input[type=file]')
+        .setInputFiles([copy('transects.csv', other), ...sheets]);
+      const length = page.locator('.difference', { hasText: 'transects.csv row 3, length_m' });
+      await length.waitFor();
+      expect(await axeFindings(page)).toEqual([]);
+      await length.scrollIntoViewIfNeeded();
+      await picture(page, 'survey-copies.png');
+      await length.getByRole('button', { name: '"30"' }).click();
+      await length.waitFor({ state: 'detached' });
+      await app.settled();
+      expect(await app.column()).toContain(
+        'two copies compared: "30" in this copy (Ann), "28" in survey',
+      );
+      await press('Control+z');
+      await length.waitFor();
+      await page.getByRole('button', { name: 'Done with survey' }).click();
+    });
+
     it('finds the work again after the browser was killed', async () => {
       await app.saved(3);
       await browser.kill();

@@ -57,7 +57,12 @@ describe('two copies', () => {
       setCell(T, 2, 'length_m', '30.0'),
       setCell(T, 3, 'design', 'Belt'),
     );
-    expect(compared(baseSurvey(), other)).toEqual({ differences: [], ancestor: false, files: [] });
+    expect(compared(baseSurvey(), other)).toEqual({
+      differences: [],
+      ancestor: false,
+      files: [],
+      by: { here: '', there: '' },
+    });
   });
 
   it('differ in cells, in the order of the rows', () => {

@@ -180,6 +180,11 @@ const core: CoreWorker = {
   fewMore: async (goal) => (await plans()).fewMore(goal),
   planFiles: async () => (await plans()).planFiles(),
 
+  async differences(here, later, there) {
+    const { compareCopies } = await import('../../pipeline/copies.ts');
+    return compareCopies({ name: '', files: here }, { name: '', files: there }, later);
+  },
+
   async outcome(files, name) {
     const done = await estimateJudged(await judgeOnce(files, name), { replicates: 0 });
     return done.ok ? outcomeOf(done.result) : null;

@@ -10,6 +10,7 @@ import { PrintSheets } from '../../shell/PrintSheets.tsx';
 import { Lead, Said, Sentence, unitSystem } from '../../shell/ui.tsx';
 import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
+import { Copies } from './Copies.tsx';
 import type { CellPlace } from './columns.ts';
 import { FindingList } from './FindingList.tsx';
 import { MapFiles } from './MapFiles.tsx';
@@ -56,6 +57,7 @@ export function SurveyStation() {
       <ToTheBoat />
       <PrintSheets />
       <MapFiles judged={judged} />
+      <Copies key={judged.name} judged={judged} />
       <ChangeList id={CHANGES_AT_SURVEY} />
     </div>
   );
