@@ -5,7 +5,15 @@
  */
 export const ALONE = [
   'tests/browser/',
-  'tests/cli/',
+  'tests/cli/batch.test.ts',
+  'tests/cli/command-line.test.ts',
+  'tests/cli/commands.test.ts',
+  'tests/cli/interrupt.test.ts',
+  'tests/cli/killed.test.ts',
+  'tests/cli/launch.test.ts',
+  'tests/cli/serve.test.ts',
+  'tests/cli/threads.test.ts',
+  'tests/cli/whole.test.ts',
   'tests/fuzz/',
   'tests/truth/',
   'tests/app/kept-threshold.test.ts',

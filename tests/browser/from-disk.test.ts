@@ -170,8 +170,12 @@ describe.skipIf(NO_BROWSER !== null)(
           await browser.context.newPage(),
           join(room, 'stick #2', 'shoalwise copy.html'),
         );
-        await copy.page.getByRole('button', { name: 'minnow-pond', exact: true }).click();
-        await copy.page.getByText('what is kept there shows here').waitFor();
+        await copy.page.getByRole('button', { name: 'minnow-pond', exact: true }).waitFor();
+        // the lock of the window that edits it holds for the copy as well: there it is followed, as in kept-safe.test.ts
+        const held = await copy.page.evaluate(
+          async () => (await navigator.locks.query()).held?.map((lock) => lock.name) ?? [],
+        );
+        expect(held).toEqual([expect.stringMatching(/^shoalwise:minnow-pond:/)]);
         await copy.page.close();
         await browser.page.reload();
         await app.settled();

@@ -4,19 +4,13 @@
  * because the reference integrates the lake's analytic depths and we triangulate its contours.
  */
 
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { densityAt, predictor } from '../../models/predict.ts';
 import type { Estimate } from '../../shared/estimate.ts';
-import { type Estimated, estimateSurvey } from '../../src/pipeline.ts';
+import { type EstimatedLake, LAKES, referenceLake } from '../helpers/reference-lake.ts';
 
-const LAKES = new URL('../reference-lakes/', import.meta.url);
-const NAMES = [
-  'belt-nb1',
-  'distance-halfnormal-point',
-  'distance-hazardrate-full',
-  'both-effect-size',
-];
+const FOLDER = new URL('../reference-lakes/', import.meta.url);
 
 interface Reference {
   data: Estimate['data'];
@@ -50,24 +44,16 @@ interface Reference {
   };
 }
 
-function readFolder(name: string): Map<string, Uint8Array> {
-  const folder = new URL(`${name}/`, LAKES);
-  const files = readdirSync(folder).filter((f) => f !== 'reference.json');
-  return new Map(files.map((f) => [f, new Uint8Array(readFileSync(new URL(f, folder)))]));
-}
-
-describe.each(NAMES)('%s', (name) => {
-  let done: Extract<Estimated, { ok: true }>;
+describe.each(LAKES)('%s', (name) => {
+  let lake: EstimatedLake;
   let estimate: Estimate;
   const reference: Reference = JSON.parse(
-    readFileSync(new URL(`${name}/reference.json`, LAKES), 'utf8'),
+    readFileSync(new URL(`${name}/reference.json`, FOLDER), 'utf8'),
   );
 
   beforeAll(async () => {
-    const result = await estimateSurvey({ name, files: readFolder(name) });
-    if (!result.ok) throw new Error(result.findings.map((f) => f.message).join('\n'));
-    done = result;
-    estimate = result.result.estimate;
+    lake = await referenceLake(name);
+    estimate = lake.result.estimate;
   });
 
   it('reads the same survey', () => {
@@ -123,8 +109,7 @@ describe.each(NAMES)('%s', (name) => {
   });
 
   it('predicts the same densities with the same errors', () => {
-    if (!done.again) throw new Error('no abundance');
-    const { rows, fits } = done.again;
+    const { rows, fits } = lake;
     const p = predictor(rows, fits[0]);
     for (const point of reference.points) {
       const classes = [rows.classNames.indexOf(point.substrate)];
