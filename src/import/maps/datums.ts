@@ -156,7 +156,7 @@ const DATUMS: [RegExp, Datum][] = [
   ),
   // EPSG:1645, 1 m (Poland)
   datum(
-    /^pulkovo194258$/,
+    /^pulkovo1942(58|adj1958)$/,
     'pulkovo58',
     'Pulkovo 1942(58)',
     `${KRASSOWSKY} +towgs84=33.4,-146.6,-76.3,-0.359,-0.053,0.844,-0.84`,

@@ -95,6 +95,28 @@ describe.skipIf(!hasForeignMaps)('the outline of the demo lake, written by GDAL 
     }
   });
 
+  /** Code, a place of its country, and how far off: 1 cm, where a datum is shifted EPSG's accuracy of the shift, for PROJ may have a grid. */
+  const elsewhere: [number, LngLat, number][] = [
+    [3857, [-84.96, 44.4], CENTIMETRE],
+    [2154, [2.3, 46], CENTIMETRE],
+    [3161, [-85, 50], CENTIMETRE],
+    [2193, [172, -42], CENTIMETRE],
+    [27700, [-2.95, 54.4], 5],
+    [28992, [5.5, 52.5], 1],
+  ];
+  for (const [code, at, offM] of elsewhere)
+    it(`a shapefile in EPSG:${code}, by ESRI's text in its .prj: within ${offM} m`, async () => {
+      const text = JSON.stringify({
+        type: 'FeatureCollection',
+        features: [
+          { type: 'Feature', properties: {}, geometry: { type: 'Point', coordinates: at } },
+        ],
+      });
+      const { layers } = await placed(ogrOf(text, 'GeoJSON', 'p.shp', ['-t_srs', `EPSG:${code}`]));
+      const [back] = positionsOf(layers[0].features[0].geometry);
+      expect(metresBetween(back as LngLat, at)).toBeLessThan(offM);
+    });
+
   it('the waypoints as GPX: names, and places to 1 cm', async () => {
     const rows = demoText('transects.csv')
       .trim()
