@@ -21,7 +21,9 @@ export interface LakePlane {
 export function planeAround(places: readonly LngLat[]): LakePlane {
   if (places.length === 0) throw new Error('planeAround: got no place, expected one at least');
   let [west, east, south, north] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (const [lon, lat] of places) {
+  for (const [given, lat] of places) {
+    // the short way round from the first, so that a lake across ±180° is one piece
+    const lon = given - 360 * Math.round((given - places[0][0]) / 360);
     west = Math.min(west, lon);
     east = Math.max(east, lon);
     south = Math.min(south, lat);

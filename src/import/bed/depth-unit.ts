@@ -229,6 +229,7 @@ function askShift(facts: DepthMapFacts, meaning: Meaning, ask: Ask, remarks: str
       : levelDifference(comparison.pairs, (value) => depthOf(meaning, value, null));
   if (difference === null) return 0;
   const { differenceM, seM, transects, withinM } = difference;
+  const isAbsurd = Math.abs(differenceM) > MOST_SHIFT_M;
   const isNoise = Math.abs(differenceM) <= Math.max(READ_TO_M, NOISE_SE * seM);
   const told = `On ${formatCount(transects)} transects the divers read ${Math.abs(differenceM).toFixed(2)} m ${differenceM < 0 ? 'less' : 'more'} than the map (median; standard error ${seM.toFixed(2)} m)`;
   const where =
@@ -249,7 +250,9 @@ function askShift(facts: DepthMapFacts, meaning: Meaning, ask: Ask, remarks: str
       where,
       isNoise
         ? 'That is no more than such readings vary: nothing is proposed to be added.'
-        : 'That is more than such readings vary; a gauge at the lake would know.',
+        : isAbsurd
+          ? 'No lake rises so far: look again at what the numbers of the map are.'
+          : 'That is more than such readings vary; a gauge at the lake would know.',
       'The number is added to every depth of the map. The shoreline stays where it is drawn, at depth 0.',
     ],
     certain: isNoise,
@@ -257,7 +260,7 @@ function askShift(facts: DepthMapFacts, meaning: Meaning, ask: Ask, remarks: str
     unit: 'm',
     least: -MOST_SHIFT_M,
     most: MOST_SHIFT_M,
-    proposal: isNoise ? 0 : round(differenceM, 1),
+    proposal: isNoise || isAbsurd ? 0 : round(differenceM, 1),
   });
   return answer ?? 0;
 }

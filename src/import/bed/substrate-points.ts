@@ -260,7 +260,7 @@ function askDistance(about: string, samples: readonly Sample[], ask: Ask): numbe
     unit: 'm',
     least: LEAST_M,
     most: MOST_M,
-    proposal: proposalM,
+    proposal: proposalM === null ? null : Math.min(proposalM, MOST_M),
   });
 }
 

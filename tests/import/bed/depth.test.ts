@@ -105,6 +105,16 @@ describe('what is measured stands in the evidence', () => {
     );
   });
 
+  it('no water level is proposed that no lake reaches', () => {
+    const { ask, asked } = asker({ 'depth.unit': 'm' });
+    // read as metres in spite of the proposal: numbers 100 times too large
+    const layer = demoLayer('depth.geojson', (p) => ({ Depth: 100 * Number(p.depth_m) }));
+    depthMap([layer], [], tables, null, ask);
+    const question = asked.find((q) => q.id === 'depth.water_level');
+    expect(question).toMatchObject({ proposal: 0, certain: false });
+    expect(question?.evidence.join(' ')).toContain('No lake rises so far');
+  });
+
   it('where the difference is noise 0 is proposed', () => {
     const { ask, asked } = asker();
     depthMap(
