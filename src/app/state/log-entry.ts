@@ -55,7 +55,7 @@ export function begunFromPlan(
   const proposed = newTransect(files, today);
   const roles = cells.primary === '' && cells.secondary === '';
   const lacking = ['design', ...(roles ? ['primary', 'secondary'] : []), 'length_m'];
-  const filled = lacking.filter((column) => cells[column] === '');
+  const filled = lacking.filter((column) => cells[column] === '' && proposed[column]);
   return {
     date: today,
     ...Object.fromEntries(filled.map((column) => [column, proposed[column] ?? ''])),
