@@ -21,7 +21,13 @@ export function compareCopies(
     history: [...readHistory(files.get(HISTORY_FILE)).history, ...more],
   });
   const compared = new Set([...ALL_TABLES.map(({ file }) => file), HISTORY_FILE]);
-  const names = [...new Set([...here.files.keys(), ...there.files.keys()])].sort();
+  // whoever typed the sheets alone has no maps to compare
+  const sheetsAlone = [here, there].some(({ files }) =>
+    [...files.keys()].every((name) => compared.has(name)),
+  );
+  const names = sheetsAlone
+    ? []
+    : [...new Set([...here.files.keys(), ...there.files.keys()])].sort();
   const files = names.filter(
     (name) => !compared.has(name) && !sameBytes(here.files.get(name), there.files.get(name)),
   );

@@ -5,6 +5,7 @@ import { WHOLE_ROW } from '../../../../shared/repairs.ts';
 import { visible } from '../../../../shared/words.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { RepairPicture } from './RepairPicture.tsx';
+import './repairs.css';
 
 /** Of many cells the first ones are shown side by side. */
 const MOST_CELLS = 8;

@@ -12,7 +12,9 @@ import type { JudgedView, Units } from '../../contract.ts';
 import { observerShapes } from '../../look/observer-shapes.ts';
 import { CrossSection } from '../../plots/CrossSection.tsx';
 import { DataTable, Figure, unitSystem } from '../../shell/ui.tsx';
+import { Repairs } from '../survey/Repairs.tsx';
 import { neighbour } from './neighbour.ts';
+import { repairsOf } from './repairs-of.ts';
 
 export function TransectCard({
   judged,
@@ -42,6 +44,7 @@ export function TransectCard({
   const words = sectionWords(section, system);
   const where = placing(placed, system);
   const { transect } = placed;
+  const repairs = useMemo(() => repairsOf(transect.transect, judged), [transect, judged]);
   const name = visible(transect.transect);
   const step = (by: 1 | -1) => {
     const next = neighbour(labels, transect.transect, by);
@@ -89,6 +92,7 @@ export function TransectCard({
         />
       </Figure>
       <p className={where.doubtful ? 'caution' : 'small quiet'}>{where.text}</p>
+      <Repairs repairs={repairs} />
       {transect.notes !== null && (
         <p className="small">
           Noted on the sheet: <q>{visible(transect.notes)}</q>
