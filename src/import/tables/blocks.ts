@@ -1,7 +1,8 @@
 /** Where in a sheet a table lies: its header (of one or two lines, with units in brackets or on a line of their own) and its rows. */
 
 import type { RawCell, RawTable } from '../../../shared/importing.ts';
-import { quoted } from '../../../shared/words.ts';
+import { formatCount } from '../../../shared/units.ts';
+import { listed, quoted } from '../../../shared/words.ts';
 import { type Header, headerOf, isKnown } from './names.ts';
 import { readNumber, unitOf } from './numbers.ts';
 
@@ -30,6 +31,8 @@ const LOOKED_AT = 60;
 const LEAST_KNOWN = 2;
 const LEAST_SHARE = 0.4;
 
+const MOST_SOURCES = 4;
+
 const BLANK: RawCell = { text: '', kind: 'blank' };
 
 export function cellAt(row: Row, at: number): RawCell {
@@ -39,6 +42,13 @@ export function cellAt(row: Row, at: number): RawCell {
 /** `dives.csv`, or `dives.xlsx, sheet "Dives"`: as findings name it. */
 export function sourceOf({ file, sheet }: RawTable): string {
   return sheet === null ? file : `${file}, sheet ${quoted(sheet)}`;
+}
+
+/** Of many sources the first two are named. */
+export function sourcesTold(sources: Iterable<string>): string {
+  const all = [...new Set(sources)];
+  if (all.length <= MOST_SOURCES) return listed(all, 'and');
+  return `${all.slice(0, 2).join(', ')} and ${formatCount(all.length - 2)} more`;
 }
 
 /** The one table of a sheet; null where it holds none (no two rows). */

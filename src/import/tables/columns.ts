@@ -2,8 +2,7 @@
 
 import type { Ask, ImportedRow, ImportPicture, Option } from '../../../shared/importing.ts';
 import { formatCount } from '../../../shared/units.ts';
-import { listed } from '../../../shared/words.ts';
-import { type Block, cellAt, sourceOf } from './blocks.ts';
+import { type Block, cellAt, sourceOf, sourcesTold } from './blocks.ts';
 import { KEEP, LEAVE_OUT, type Matched, type SheetKind } from './gather.ts';
 import { holdsWhat, type Match, type Studied } from './match.ts';
 import { TABLES } from './units.ts';
@@ -47,13 +46,13 @@ function fullest([first, ...others]: readonly Studied[]): Studied {
 }
 
 /**
- * @param id `transects.columns`; a second header of the same kind has a number behind it
+ * @param named `transects.columns`, with a number behind it for a second header of the same kind; what a row is
  * @param options what a column may be taken for
  * @param after the tables that they become by a meaning of their columns
  */
 export function askColumns(
   { tables, matches }: Alike,
-  id: string,
+  named: { id: string; row: string | null },
   options: Option[],
   sure: boolean,
   after: ((matched: Matched[]) => ImportedRow[][]) | null,
@@ -72,15 +71,12 @@ export function askColumns(
   const made = after === null ? [] : after(tables.map((table) => ({ table, meaning: proposal })));
   const answer = ask({
     kind: 'matching',
-    id,
-    about: listed(
-      tables.map((table) => sourceOf(table.block.table)),
-      'and',
-    ),
-    ask: 'What does each column hold?',
+    id: named.id,
+    about: sourcesTold(tables.map((table) => sourceOf(table.block.table))),
+    ask: `${named.row === null ? 'What' : `A row is ${named.row}: what`} does each column hold?`,
     evidence: evidenceOf(fullest(tables), matches),
     certain: sure && matches.every(({ fit }) => fit > 1),
-    pictures: [before(block), ...made.filter((rows) => rows.length > 0).map(afterwards)],
+    pictures: [before(tables, block), ...made.filter((rows) => rows.length > 0).map(afterwards)],
     keys: shown.map(({ key, text }) => ({ key, label: text })),
     options,
     proposal,
@@ -90,9 +86,11 @@ export function askColumns(
 
 function evidenceOf({ block, stats }: Studied, matches: readonly Match[]): string[] {
   const named = matches.filter(({ fit }) => fit > 1).length;
-  const first = `${formatCount(named)} of ${formatCount(block.columns.length)} headers name one of our columns; ${formatCount(matches.length - named)} more are taken by what stands below them or by a name that may mean it.`;
+  const others = matches.length - named;
+  const first = `${formatCount(named)} of ${formatCount(block.columns.length)} headers name one of our columns`;
+  const more = `; ${formatCount(others)} more are taken by what stands below them or by a name that may mean it`;
   return [
-    first,
+    `${first}${others > 0 ? more : ''}.`,
     ...block.columns.flatMap((column, i) => {
       const match = matches.find((m) => m.column.at === column.at);
       return match !== undefined && match.fit > 1 ? [] : [`${holdsWhat(column, stats[i])}.`];
@@ -100,14 +98,19 @@ function evidenceOf({ block, stats }: Studied, matches: readonly Match[]): strin
   ];
 }
 
-function before(block: Block): ImportPicture {
+/** Rows of one sheet after another, in the order in which they are shown afterwards. */
+function before(tables: readonly Studied[], { columns }: Block): ImportPicture {
+  const rows: string[][] = [];
+  for (const { block } of tables) {
+    const places = columns.map(({ key }) => block.columns.find((c) => c.key === key)?.at);
+    for (const row of block.rows.slice(0, SHOWN_ROWS - rows.length))
+      rows.push(places.map((at) => (at === undefined ? '' : cellAt(row, at).text)));
+  }
   return {
     kind: 'table',
-    caption: `The first rows as they stand in ${sourceOf(block.table)}`,
-    header: block.columns.map(({ text }) => text),
-    rows: block.rows
-      .slice(0, SHOWN_ROWS)
-      .map((row) => block.columns.map(({ at }) => cellAt(row, at).text)),
+    caption: `The first rows as they stand in ${sourcesTold(tables.map(({ block }) => sourceOf(block.table)))}`,
+    header: columns.map(({ text }) => text),
+    rows,
   };
 }
 

@@ -2,8 +2,7 @@
 
 import type { Ask, Option, RawTable } from '../../../shared/importing.ts';
 import { formatCount } from '../../../shared/units.ts';
-import { listed } from '../../../shared/words.ts';
-import { sourceOf } from './blocks.ts';
+import { sourceOf, sourcesTold } from './blocks.ts';
 import type { Judged, TableKind } from './kinds.ts';
 import type { Studied } from './match.ts';
 import { commaReading } from './numbers.ts';
@@ -31,18 +30,13 @@ export function askKinds(
   }
   if (unsure.size === 0) return tables.map(({ judged }) => judged.kind);
   const groups = [...unsure];
-  const names = (group: readonly { table: Studied }[]) =>
-    listed(
-      group.map(({ table }) => sourceOf(table.block.table)),
-      'and',
-    );
+  const sources = (group: readonly { table: Studied }[]) =>
+    group.map(({ table }) => sourceOf(table.block.table));
+  const names = (group: readonly { table: Studied }[]) => sourcesTold(sources(group));
   const answer = ask({
     kind: 'matching',
     id: 'tables.kinds',
-    about: listed(
-      groups.map(([, group]) => names(group)),
-      'and',
-    ),
+    about: sourcesTold(groups.flatMap(([, group]) => sources(group))),
     ask: 'What are these tables about?',
     evidence: groups.map(([, group]) => `${names(group)}: ${group[0].judged.because}.`),
     certain: false,
@@ -75,7 +69,7 @@ export function askCommas(tables: readonly RawTable[], ask: Ask): (table: RawTab
     const answer = ask({
       kind: 'choice',
       id: 'numbers.comma',
-      about: listed(either.map(sourceOf), 'and'),
+      about: sourcesTold(either.map(sourceOf)),
       ask: `Is ${example} a number below ${Number(example.split(',')[0]) + 1}, or one in the thousands?`,
       evidence: [
         `${formatCount(cells)} numbers have a comma and three digits behind it; none has a point or another number of digits.`,

@@ -3,6 +3,7 @@
 import type { Ask, RawCell } from '../../../shared/importing.ts';
 import { formatCount } from '../../../shared/units.ts';
 import { listed, quoted } from '../../../shared/words.ts';
+import { sourcesTold } from './blocks.ts';
 import { type GatheredRow, type Given, givenOf } from './gather.ts';
 
 /** null: the label is refused. */
@@ -36,13 +37,8 @@ export function askLabels(rows: readonly GatheredRow[], ask: Ask): LabelOf {
   const answer = ask({
     kind: 'choice',
     id: 'transects.labels',
-    about: listed(
-      [
-        ...new Set(
-          given.filter(({ cell }) => dayMonthIn(cell) !== null).map(({ spot }) => spot.table),
-        ),
-      ],
-      'and',
+    about: sourcesTold(
+      given.filter(({ cell }) => dayMonthIn(cell) !== null).map(({ spot }) => spot.table),
     ),
     ask: `A spreadsheet has turned labels into dates (${quoted(first.cell.text)} in row ${first.spot.row}): what was typed?`,
     evidence: [

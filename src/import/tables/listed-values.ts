@@ -3,7 +3,8 @@
 import { DEFAULT_ANALYSIS } from '../../../shared/analysis.ts';
 import type { Ask, Option } from '../../../shared/importing.ts';
 import { formatCount } from '../../../shared/units.ts';
-import { listed, quoted } from '../../../shared/words.ts';
+import { quoted } from '../../../shared/words.ts';
+import { sourcesTold } from './blocks.ts';
 import { bare, classParts, meaningOf } from './codes.ts';
 import { type GatheredRow, type Given, givenOf, type SheetKind } from './gather.ts';
 import { readNumber } from './numbers.ts';
@@ -160,7 +161,7 @@ function askScale(
 
 function aboutOf(given: readonly Given[]): string {
   const places = new Set(given.map(({ spot, column }) => `${spot.table}, ${quoted(column.text)}`));
-  return listed([...places], 'and');
+  return sourcesTold(places);
 }
 
 /** One question on all words that are not spelt as ours. */

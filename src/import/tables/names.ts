@@ -187,8 +187,8 @@ const NAMES: Record<Kind, Record<string, [sure: string, perhaps?: string]>> = {
       'at|mark|position|pos|meter mark|chainage|y|where|along',
     ],
     offset_m: [
-      'offset|perp(endicular)?( (distance|dist))?|(perp|perpendicular|lateral) (distance|dist|offset)|(distance|dist) (from|off|to) (the )?(rope|line|transect|tape)',
-      'off|lateral|side|x|from line|from rope',
+      'offset|perp(endicular)?( (distance|dist))?|(perp|perpendicular|lateral) (distance|dist|offset)|(distance|dist) (from|off|to) (the )?(rope|line|transect|tape)|(off|from) (the )?(rope|line|tape)',
+      'off|lateral|side|x',
     ],
     count: [
       'count|(number|count) of (mussels|individuals|animals)|mussels|number (mussels|in cluster)|(mussel|cluster) count|how many|cluster size|mussels in cluster',

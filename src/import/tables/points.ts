@@ -41,7 +41,7 @@ export function pointLayers(
   const sure = isPlain(group);
   const matched = sure
     ? group.tables.map((table): Matched => ({ table, meaning: meaningBy(group) }))
-    : askColumns(headerless(group), id, OPTIONS, false, null, ask);
+    : askColumns(headerless(group), { id, row: 'a point on a map' }, OPTIONS, false, null, ask);
   const layers: RawLayer[] = [];
   const findings: Finding[] = [];
   for (const one of matched) {

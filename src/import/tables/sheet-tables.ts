@@ -8,7 +8,7 @@ import type {
   RawLayer,
   RawTable,
 } from '../../../shared/importing.ts';
-import { plainBlock, sourceOf } from './blocks.ts';
+import { plainBlock, sourceOf, sourcesTold } from './blocks.ts';
 import { isNothing } from './codes.ts';
 import { type Alike, alike, askColumns, columnOptions, missingColumns } from './columns.ts';
 import { type Around, convertRows } from './convert.ts';
@@ -22,6 +22,7 @@ import { matchMixed, mixedOptions, mixedRows } from './mixed.ts';
 import { nameFit } from './names.ts';
 import { isPlain, pointLayers } from './points.ts';
 import { withoutProjected } from './projected-ends.ts';
+import { TABLES } from './units.ts';
 import { askDesign, settleRoles } from './whole-columns.ts';
 import { wideParts } from './wide.ts';
 
@@ -39,9 +40,7 @@ const proposed: Ask = (question) => question.proposal as never;
 
 /** The tables in any order; what they are is read from their headers and cells. */
 export function sheetTables(tables: RawTable[], ask: Ask): SheetOutcome {
-  const remarks = tables.flatMap((table) =>
-    table.remarks.map((text) => `${sourceOf(table)}: ${text}`),
-  );
+  const remarks = readingRemarks(tables);
   let findings: Finding[] = [];
   const commas = askCommas(tables, ask);
   const plain: Studied[] = [];
@@ -80,7 +79,14 @@ export function sheetTables(tables: RawTable[], ask: Ask): SheetOutcome {
   }
   alike(of('mixed'), (table) => matchMixed(table, refs)).forEach((group, i) => {
     const id = numbered('mixed.columns', i);
-    for (const one of askColumns(group, id, mixedOptions(), false, mixedAfter, ask)) {
+    for (const one of askColumns(
+      group,
+      { id, row: null },
+      mixedOptions(),
+      false,
+      mixedAfter,
+      ask,
+    )) {
       const made = mixedRows(one, ask);
       for (const kind of KINDS) gathered[kind] = [...gathered[kind], ...made.rows[kind]];
       findings = [...findings, ...matchedTwice(one), ...made.findings];
@@ -102,6 +108,15 @@ export function sheetTables(tables: RawTable[], ask: Ask): SheetOutcome {
     findings: [...findings, ...done.findings],
     remarks: [...remarks, ...done.remarks, ...ends.remarks],
   };
+}
+
+/** What the reader settled, told once for all tables of which it is the same. */
+function readingRemarks(tables: readonly RawTable[]): string[] {
+  const bySentence = new Map<string, string[]>();
+  for (const table of tables)
+    for (const text of table.remarks)
+      bySentence.set(text, [...(bySentence.get(text) ?? []), sourceOf(table)]);
+  return [...bySentence].map(([text, sources]) => `${sourcesTold(sources)}: ${text}`);
 }
 
 function leftOut(table: RawTable): Finding {
@@ -126,7 +141,8 @@ function matchedGroup(
     const rows = { ...gathered, [kind]: matched.flatMap(rowsOf) };
     return [convertAll(rows, proposed).tables[kind]];
   };
-  return askColumns(group, numbered(`${kind}.columns`, i), columnOptions(kind), sure, after, ask);
+  const named = { id: numbered(`${kind}.columns`, i), row: TABLES[kind].row };
+  return askColumns(group, named, columnOptions(kind), sure, after, ask);
 }
 
 /** The tables that a mixed one falls into. */

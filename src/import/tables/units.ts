@@ -3,6 +3,7 @@
 import type { Ask, Option } from '../../../shared/importing.ts';
 import { DETECTIONS, HABITAT, TRANSECTS } from '../../../shared/tables.ts';
 import { listed, plain, quoted } from '../../../shared/words.ts';
+import { sourcesTold } from './blocks.ts';
 import { type GatheredRow, type Given, givenOf, type SheetKind } from './gather.ts';
 import { METRES, readNumber, type Unit } from './numbers.ts';
 
@@ -49,7 +50,7 @@ export function askUnits(
   const answer = ask({
     kind: 'matching',
     id: `${kind}.units`,
-    about: listed([...new Set(rows.map(({ spot }) => spot.table))], 'and'),
+    about: sourcesTold(rows.map(({ spot }) => spot.table)),
     ask: 'Which unit are these columns in?',
     evidence: looked.flatMap(({ evidence }) => evidence),
     certain: false,

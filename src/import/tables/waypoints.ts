@@ -2,7 +2,8 @@
 
 import type { Ask } from '../../../shared/importing.ts';
 import { formatCount } from '../../../shared/units.ts';
-import { listed, plain, quoted } from '../../../shared/words.ts';
+import { plain, quoted } from '../../../shared/words.ts';
+import { sourcesTold } from './blocks.ts';
 import { type CoordinateRead, readCoordinate, readPair } from './coordinates.ts';
 import type { GatheredRow, Given } from './gather.ts';
 
@@ -86,7 +87,7 @@ export function askWest(
   const answer = ask({
     kind: 'choice',
     id,
-    about: listed(places, 'and'),
+    about: sourcesTold(places),
     ask: `Has the minus of longitudes such as ${quoted(example)} been lost: does the lake lie west of Greenwich?`,
     evidence,
     certain: false,
