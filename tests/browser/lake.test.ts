@@ -304,7 +304,7 @@ describe.skipIf(NO_BROWSER !== null)(
         controls: [],
         beyond: [],
       });
-      expect(paper.head).toMatch(/^Hollowreed Lake\s+\w+\s+Printed \d{4}-\d\d-\d\d$/);
+      expect(paper.head).toMatch(/^Hollowreed Lake\s+[\w ]+\s+Printed \d{4}-\d\d-\d\d$/);
       expect(paper.foot).toMatch(/^Hollowreed Lake, surveyed .* Drawn by Shoalwise/);
     };
 
