@@ -81,7 +81,7 @@ function single(desk: Desk, finding: Finding): Proposal[] {
   return [
     {
       title: 'No repair can be known',
-      why: `neither reversed nor mirrored does the bearing lie within ${FLAG_RATIO} standard errors of the waypoints (towards ${degrees(waypoints)} true): bearing, start or end was misread, which the sheet or the GPS must tell`,
+      why: `neither reversed nor mirrored does the bearing lie within ${FLAG_RATIO} standard errors of the waypoints (towards ${degrees(waypoints)} true): bearing, start or end was misread, which the sheet or the GPS must tell, or it is chance where it is little above ${FLAG_RATIO}`,
       edits: [],
       answers: [finding],
     },
