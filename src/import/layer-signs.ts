@@ -73,9 +73,11 @@ export function withKeys(signs: readonly Omit<Signs, 'key'>[]): Signs[] {
   });
 }
 
-function keyOf({ shapes, fields, from }: Omit<Signs, 'key'>): string {
+/** A lake is one area and treatment areas are several, also where both have a name and nothing else. */
+function keyOf({ shapes, count, fields, from }: Omit<Signs, 'key'>): string {
+  const kind = shapes === 'areas' && count === 1 ? 'area' : shapes;
   const names = fields.map(({ name }) => name.toLowerCase()).sort();
-  const origin = from === 'map' ? shapes : `${from} ${shapes}`;
+  const origin = from === 'map' ? kind : `${from} ${kind}`;
   return (names.length === 0 ? origin : `${origin}: ${names.join(', ')}`).slice(0, LONGEST_KEY);
 }
 

@@ -100,7 +100,7 @@ describe('next year', () => {
   });
 
   it('an answer of last year is the answer', () => {
-    const answer = { 'areas: acres, name': 'keep-out', 'areas: bottom': 'leave-out' };
+    const answer = { 'area: acres, name': 'keep-out', 'areas: bottom': 'leave-out' };
     const sorted = (layers: RawLayer[]) => asked(layers, answer).sorted;
     const expected = [
       { file: 'a.shp', role: 'keep-out' },
@@ -118,8 +118,8 @@ describe('next year', () => {
     ]);
     expect(question).toMatchObject({
       keys: [
-        { key: 'areas: id basin north', label: 'north basin 2026.shp' },
-        { key: 'areas: id basin south', label: 'south basin 2026.shp' },
+        { key: 'area: id basin north', label: 'north basin 2026.shp' },
+        { key: 'area: id basin south', label: 'south basin 2026.shp' },
       ],
     });
   });
