@@ -11,8 +11,15 @@ export type DayOf = (given: Given) => string | null;
 
 export function askDays(given: readonly Given[], ask: Ask): { dayOf: DayOf; remarks: string[] } {
   const typed = given.filter(({ cell }) => cell.kind !== 'date');
+  const serials = typed.filter(({ cell }) => /^\d{5}(\.\d+)?$/.test(cell.text)).length;
+  const told =
+    serials === 0
+      ? []
+      : [
+          `Dates: ${formatCount(serials)} ${serials === 1 ? 'number was' : 'numbers were'} read as days that a spreadsheet counts from 1900.`,
+        ];
   const either = typed.filter(({ cell }) => readDate(cell.text)?.kind === 'either');
-  if (either.length === 0) return { dayOf: (one) => dayIn(one, 'day-first'), remarks: [] };
+  if (either.length === 0) return { dayOf: (one) => dayIn(one, 'day-first'), remarks: told };
   const orders = typed.flatMap(({ cell }) => orderOf(cell.text) ?? []);
   const dayFirst = orders.filter((order) => order === 'day-first').length;
   const monthFirst = orders.length - dayFirst;
@@ -22,6 +29,7 @@ export function askDays(given: readonly Given[], ask: Ask): { dayOf: DayOf; rema
     return {
       dayOf: (one) => dayIn(one, order),
       remarks: [
+        ...told,
         `Dates: ${words}, as ${formatCount(orders.length)} of ${formatCount(typed.length)} can be read in no other way.`,
       ],
     };
@@ -53,7 +61,7 @@ export function askDays(given: readonly Given[], ask: Ask): { dayOf: DayOf; rema
     proposal: shorter,
   });
   const order: DateOrder = answer === 'month-first' ? 'month-first' : 'day-first';
-  return { dayOf: (one) => dayIn(one, order), remarks: [] };
+  return { dayOf: (one) => dayIn(one, order), remarks: told };
 }
 
 function dayIn({ cell }: Given, order: DateOrder): string | null {

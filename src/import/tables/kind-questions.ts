@@ -59,7 +59,10 @@ function keyOf({ block }: Studied): string {
 }
 
 /** Whether a table writes 3,5 for three and a half: read from all of its cells, and asked where each comma has three digits behind it. */
-export function askCommas(tables: readonly RawTable[], ask: Ask): (table: RawTable) => boolean {
+export function askCommas(
+  tables: readonly RawTable[],
+  ask: Ask,
+): { isDecimal: (table: RawTable) => boolean; remarks: string[] } {
   const readings = new Map(tables.map((table) => [table, commaReading(textsOf(table))] as const));
   const either = tables.filter((table) => readings.get(table)?.reading === 'either');
   let decimal = false;
@@ -84,10 +87,28 @@ export function askCommas(tables: readonly RawTable[], ask: Ask): (table: RawTab
     });
     decimal = answer !== 'thousands';
   }
-  return (table) => {
+  const isDecimal = (table: RawTable) => {
     const reading = readings.get(table)?.reading ?? 'thousands';
     return reading === 'decimal' || (reading === 'either' && decimal);
   };
+  return {
+    isDecimal,
+    remarks: tables.flatMap((table) => commaRemark(table, readings.get(table)!)),
+  };
+}
+
+function commaRemark(
+  table: RawTable,
+  { reading, cells }: ReturnType<typeof commaReading>,
+): string[] {
+  if (cells === 0 || reading === 'either') return [];
+  const meaning =
+    reading === 'decimal'
+      ? 'commas are decimal points'
+      : 'commas part thousands, as other numbers have a point';
+  return [
+    `${sourceOf(table)}: ${meaning} (${formatCount(cells)} ${cells === 1 ? 'number' : 'numbers'}).`,
+  ];
 }
 
 function* textsOf({ rows }: RawTable): Generator<string> {

@@ -40,19 +40,19 @@ const proposed: Ask = (question) => question.proposal as never;
 
 /** The tables in any order; what they are is read from their headers and cells. */
 export function sheetTables(tables: RawTable[], ask: Ask): SheetOutcome {
-  const remarks = readingRemarks(tables);
   let findings: Finding[] = [];
   const commas = askCommas(tables, ask);
+  const remarks = [...readingRemarks(tables), ...commas.remarks];
   const plain: Studied[] = [];
   const parts: { kind: TableKind; table: Studied }[] = [];
   for (const table of tables) {
     const wide = wideParts(table);
     for (const { kind, block } of wide ?? [])
-      parts.push({ kind, table: studied(block, commas(table)) });
+      parts.push({ kind, table: studied(block, commas.isDecimal(table)) });
     if (wide !== null) continue;
     const block = plainBlock(table);
     if (block === null) findings.push(leftOut(table));
-    else plain.push(studied(withJoinedDegrees(block), commas(table)));
+    else plain.push(studied(withJoinedDegrees(block), commas.isDecimal(table)));
   }
   const refs = referencesIn([...plain, ...parts.map(({ table }) => table)]);
   const kinds = askKinds(

@@ -225,6 +225,20 @@ describe('what has two readings', () => {
     ]);
   });
 
+  it('what is settled without a question is told: commas, and days as numbers', async () => {
+    const habitat = 'transect;distance_m;substrate;plant_cover;depth_m\nT1;0;sand;0;1,5\n';
+    const { outcome } = await comeIn({
+      'd.csv': utf8(DIVES.replace('2026-06-29', '46202')),
+      'h.csv': utf8(habitat),
+    });
+    expect(outcome.remarks).toContain('h.csv: commas are decimal points (1 number).');
+    expect(outcome.remarks).toContain(
+      'Dates: 1 number was read as days that a spreadsheet counts from 1900.',
+    );
+    // see cells.test.ts for the day
+    expect(outcome.tables.transects[0].cells.date).toBe('2026-06-29');
+  });
+
   it('plant cover in percent', async () => {
     const rows = [0, 1, 25, 26, 75, 100].map((cover, i) => `T1,${i},sand,${cover},2`).join('\n');
     const file = {
