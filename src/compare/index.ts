@@ -38,9 +38,16 @@ export function compareSeasons(input: CompareInput): PairChange {
   const level = after.analysis.interval;
   const planted = [before, after].some((s) => s.analysis.detection.availability === 'planted');
   const found = pairModels(before, after, planted ? null : personsOf(before, after, matched));
-  const whole = rowsOn(input, ground, found, [WHOLE])[0];
   const apart = partsOf(ground.bed, after.analysis.substrates);
-  const strata = rowsOn(input, ground, found, apart.strata);
+  // a pass over a large bed takes its time: all parts in one
+  const [whole, ...rows] = rowsOn(input, ground, found, [
+    WHOLE,
+    ...apart.strata,
+    ...apart.bySubstrate,
+    ...apart.byDepth,
+  ]);
+  const strata = rows.splice(0, apart.strata.length);
+  const bySubstrate = rows.splice(0, apart.bySubstrate.length);
   const commonM2 = insideM2(ground.bed);
   return {
     before: before.survey,
@@ -61,8 +68,8 @@ export function compareSeasons(input: CompareInput): PairChange {
     detection: detectionOf(found, planted, matched),
     total: whole,
     strata,
-    by_substrate: rowsOn(input, ground, found, apart.bySubstrate),
-    by_depth: rowsOn(input, ground, found, apart.byDepth),
+    by_substrate: bySubstrate,
+    by_depth: rows,
     areas: ground.areas.flatMap(({ name, bed }) =>
       bed === null || insideM2(bed) === 0
         ? []
