@@ -13,7 +13,8 @@ import { STYLE } from './report-style.ts';
 import { table } from './report-table.ts';
 
 const OWN_STYLE = `
-figure svg { display: block; width: 100%; height: auto; font-family: inherit; }
+figure > svg { display: block; width: 100%; height: auto; font-family: inherit; }
+.key svg { width: 28px; height: 16px; }
 .curve { max-width: 520px; }
 .mind { padding: 8px 12px; border: 2px solid #8a4b00; }
 .mind p { margin: 4px 0; }

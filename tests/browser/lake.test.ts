@@ -265,6 +265,36 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(await page.locator('.study-outcome').count()).toBe(0);
     });
 
+    it('plans the next dives: a sentence, places on the map, a few more, files for the boat', async () => {
+      const { page } = browser;
+      await app.go('next');
+      const said = page.locator('.station h1');
+      await expect
+        .poll(() => said.innerText(), { timeout: 90_000 })
+        .toMatch(/^20 transects are expected to give a CV of/);
+      await page.getByRole('button', { name: 'a CV', exact: true }).click();
+      await page.getByLabel('The CV to reach').fill('12');
+      await page.getByRole('button', { name: 'Plan these dives' }).click();
+      // more precise takes more dives: 15 % took some 20, so 12 % some 30 by the law of the root
+      await expect
+        .poll(async () => parseInt(await said.innerText(), 10), { timeout: 90_000 })
+        .toBeGreaterThan(22);
+      await expect
+        .poll(() => page.locator('.plan-said').innerText(), { timeout: 90_000 })
+        .toMatch(/^The CV is 7\.\d\s% now: 15\s% is reached\.$/);
+      const [download] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('button', { name: 'Survey folder, as a zip' }).click(),
+      ]);
+      const files = unzipSync(new Uint8Array(readFileSync(await download.path())));
+      expect(Object.keys(files)).toEqual(
+        expect.arrayContaining(['transects.csv', 'plan.gpx', 'sheets.html', 'depth.geojson']),
+      );
+      const rows = new TextDecoder().decode(files['transects.csv']).trim().split(/\r?\n/);
+      expect(rows).toHaveLength(1 + parseInt(await said.innerText(), 10));
+      expect(rows[1]).toMatch(/^P01,,belt,/);
+    });
+
     /** Title and day, the map with its legend, the column, the credit line: no controls, nothing beyond the paper. */
     const printsWell = async (station: Station): Promise<void> => {
       const { page } = browser;
