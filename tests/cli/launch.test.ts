@@ -42,7 +42,11 @@ describe('the launcher', () => {
     const made = statSync(bundle).mtimeMs;
     expect(launch(['--version']).status).toBe(0);
     expect(statSync(bundle).mtimeMs).toBe(made);
-    expect(readdirSync(join(copy, 'dist'))).toEqual(['shoalwise-worker.mjs', 'shoalwise.mjs']);
+    expect(readdirSync(join(copy, 'dist'))).toEqual([
+      'shoalwise-lakes.mjs',
+      'shoalwise-worker.mjs',
+      'shoalwise.mjs',
+    ]);
   });
 
   it('makes it anew when a source is younger', () => {
