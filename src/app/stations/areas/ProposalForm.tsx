@@ -6,6 +6,7 @@ import { term, terms } from '../../../../shared/glossary.ts';
 import { M_PER_FOOT, M2_PER_ACRE, M2_PER_HA, M3_PER_ACRE_FOOT } from '../../../../shared/units.ts';
 import { useDesk } from '../../state/area-desk.ts';
 import { NumberField } from './NumberField.tsx';
+import { Scaled } from './Scaled.tsx';
 
 /** What a budget is counted in, and how many m² or m³ one of it is. */
 const BUDGETS = [
@@ -114,30 +115,5 @@ export function ProposalForm({
         </button>
       </p>
     </form>
-  );
-}
-
-/** Kept in m or m², shown in the reader's unit. */
-function Scaled({
-  label,
-  of: { unit, size },
-  value,
-  above = false,
-  onChange,
-}: {
-  label: string;
-  of: { unit: string; size: number };
-  value: number | null;
-  above?: boolean;
-  onChange(value: number | null): void;
-}) {
-  return (
-    <NumberField
-      label={label}
-      unit={unit}
-      value={value === null ? null : Number((value / size).toPrecision(4))}
-      least={above ? { above: 0 } : { from: 0 }}
-      onChange={(x) => onChange(x === null ? null : x * size)}
-    />
   );
 }

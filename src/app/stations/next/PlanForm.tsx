@@ -5,7 +5,11 @@ import { label, term, terms } from '../../../../shared/glossary.ts';
 import type { PlanFile, PlannedDive, PlanTarget } from '../../../../shared/planning.ts';
 import type { PlanWanted } from '../../plan-contract.ts';
 import { Switch } from '../../shell/ui.tsx';
+import { useApp } from '../../state/app-context.tsx';
 import { NumberField } from '../areas/NumberField.tsx';
+import { Scaled } from '../areas/Scaled.tsx';
+import { lengthUnit } from './length-unit.ts';
+import { StartDepths } from './StartDepths.tsx';
 
 type Kind = PlanTarget['kind'];
 
@@ -26,16 +30,13 @@ export function PlanForm({
   onAsk(wanted: PlanWanted): void;
 }) {
   const id = useId();
+  const unit = lengthUnit(useApp().state.units);
   const [target, setTarget] = useState(wanted.target);
   const [own, setOwn] = useState(wanted);
-  const [depths, setDepths] = useState<string | null>(null);
   const dive = { ...plan?.request.dive, ...own.dive };
   const change = (more: Partial<PlanWanted>): void => setOwn({ ...own, ...more });
   const changeDive = (more: Partial<PlannedDive>): void =>
     change({ dive: { ...own.dive, ...more } });
-  const startDepths = depths ?? plan?.request.startDepthsM.join(', ') ?? '';
-  const typed = startDepths.split(',').map((d) => Number(d.trim()));
-  const depthsWrong = startDepths !== '' && !typed.every((d) => d > 0);
   return (
     <form
       className="plan-form no-print"
@@ -43,7 +44,7 @@ export function PlanForm({
       onSubmit={(e) => {
         e.preventDefault();
         if (e.currentTarget.querySelector('[aria-invalid="true"]') !== null) return;
-        onAsk({ ...own, target, startDepthsM: depths === null || depths === '' ? null : typed });
+        onAsk({ ...own, target });
       }}
     >
       <Switch
@@ -109,18 +110,18 @@ export function PlanForm({
             <option value={1}>one</option>
           </select>
         </div>
-        <NumberField
+        <Scaled
           label="Length"
-          unit="m"
+          of={unit}
           value={dive.lengthM ?? null}
-          least={{ above: 0 }}
+          above
           onChange={(x) => x !== null && changeDive({ lengthM: x })}
         />
-        <NumberField
+        <Scaled
           label="Width searched"
-          unit="m"
+          of={unit}
           value={dive.widthM ?? null}
-          least={{ above: 0 }}
+          above
           onChange={(x) => x !== null && changeDive({ widthM: x })}
         />
         <div className="plan-line">
@@ -137,17 +138,12 @@ export function PlanForm({
             <option value="across">across the slope</option>
           </select>
         </div>
-        <div className="plan-line">
-          <label htmlFor={`${id}s`}>Begin at these depths, m</label>
-          <input
-            id={`${id}s`}
-            className="field"
-            inputMode="decimal"
-            aria-invalid={depthsWrong}
-            value={startDepths}
-            onChange={(e) => setDepths(e.target.value)}
-          />
-        </div>
+        <StartDepths
+          key={unit.unit}
+          unit={unit}
+          value={own.startDepthsM ?? plan?.request.startDepthsM ?? null}
+          onChange={(startDepthsM) => change({ startDepthsM })}
+        />
         <div className="plan-line">
           <label htmlFor={`${id}z`}>Stretches of the shore</label>
           <select
