@@ -30,6 +30,12 @@ export {
 export { lessTotals, type NotTwoDensities, withTreatedArea } from './compare/baci.ts';
 export { type Change, changeOf, jointDegrees } from './compare/change.ts';
 export {
+  MOST_PARAMETERS,
+  type ProgrammeLake,
+  type SharedProgramme,
+  sharedProgramme,
+} from './compare/programme.ts';
+export {
   pairModels,
   type Season,
   type SeasonPairs,

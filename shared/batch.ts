@@ -52,6 +52,16 @@ export interface Programme {
   missing: string[];
   surveyed_m2: number;
   mussels: Quantity | null;
+  /** there where it was asked for: the total with the observers' detection in common across lakes */
+  shared_detection?: {
+    /** whether AICc is for it; else the numbers are those of each lake's best model by itself */
+    used: boolean;
+    observers: string[];
+    aicc_shared: number | null;
+    aicc_separate: number | null;
+    /** null where nobody's detection is estimated on two lakes */
+    mussels: Quantity | null;
+  };
 }
 
 export interface BatchFile {

@@ -60,12 +60,12 @@ function placesWith(
   return { count, places: [first, second] };
 }
 
-interface DetectionParameters {
+export interface DetectionParameters {
   intercepts: { at: number; key: string; persons: number[] }[];
   slopes: { at: number; term: string }[];
 }
 
-function detectionParameters(fit: Fit, persons: readonly number[]): DetectionParameters {
+export function detectionParameters(fit: Fit, persons: readonly number[]): DetectionParameters {
   const out: DetectionParameters = { intercepts: [], slopes: [] };
   fit.likelihood.layout.parameters.forEach((parameter, at) => {
     if (parameter.part !== 'detection') return;

@@ -1,7 +1,7 @@
 /** The command line of `batch`. */
 
 import type { Command } from 'commander';
-import { terms } from '../../shared/glossary.ts';
+import { term, terms } from '../../shared/glossary.ts';
 import { quoted } from '../../shared/words.ts';
 import type { Share } from './batch/list.ts';
 import type { BatchCommand } from './batch.ts';
@@ -15,6 +15,7 @@ export function addBatch(program: Command, run: (asked: BatchCommand) => Promise
     bootstrap?: number;
     threads?: number;
     shard?: Share;
+    sharedDetection?: boolean;
     gather?: boolean;
     slurm?: boolean;
     slurmDryRun?: boolean;
@@ -40,6 +41,10 @@ export function addBatch(program: Command, run: (asked: BatchCommand) => Promise
       'only the I-th of N shares of the lakes, without the files of all: for a scheduler',
       shardOf,
     )
+    .option(
+      '--shared-detection',
+      `the total also with one ${term('detectionProbability')} an observer across lakes: the same name is the same person on all of them`,
+    )
     .option('--gather', 'only the files of all lakes, from what the shares left')
     .option('--slurm', 'hand the work to Slurm: an array of tasks and a job that gathers')
     .option('--slurm-dry-run', 'print what --slurm would submit')
@@ -64,6 +69,7 @@ export function addBatch(program: Command, run: (asked: BatchCommand) => Promise
         replicates: typed.bootstrap ?? null,
         threads: typed.threads ?? null,
         shard: typed.shard ?? null,
+        sharedDetection: typed.sharedDetection ?? false,
         gather: typed.gather ?? false,
         slurm: typed.slurm ? 'submit' : typed.slurmDryRun ? 'print' : null,
         tasks: typed.tasks ?? null,

@@ -27,6 +27,8 @@ export interface BatchCommand {
   threads: number | null;
   /** one share of the lakes, without the files of all; null = all of them */
   shard: Share | null;
+  /** the total also with the observers' detection in common across lakes */
+  sharedDetection: boolean;
   /** the files of all alone, from what is done */
   gather: boolean;
   slurm: 'submit' | 'print' | null;
@@ -55,7 +57,7 @@ export async function batch(terminal: Terminal, asked: BatchCommand): Promise<nu
     const failed = await doAll(terminal, asked, tasks);
     if (asked.shard !== null) return failed > 0 ? EXIT.program : EXIT.done;
   }
-  const file = await gather(tasks);
+  const file = await gather(tasks, asked.sharedDetection);
   await writeFiles(new Map([...batchFiles(file)].map(([name, text]) => [join(out, name), text])));
   const { opening, notes, rows } = readBatch(file);
   const shown = rows.slice(0, MOST_ROWS + 1).map(({ cells }) => cells);
@@ -86,12 +88,13 @@ async function doAll(terminal: Terminal, asked: BatchCommand, all: LakeTask[]): 
 
 async function onSlurm(
   terminal: Terminal,
-  { list, out: _, replicates, tasks, slurm }: BatchCommand,
+  { list, out: _, replicates, tasks, slurm, sharedDetection }: BatchCommand,
   out: string,
   lakes: number,
 ): Promise<number> {
   const own = [...ownCommand(), 'batch', resolve(list), '--out', out];
   if (replicates !== null) own.push('--bootstrap', String(replicates));
+  if (sharedDetection) own.push('--shared-detection');
   const folder = join(out, SLURM_FOLDER);
   const scripts = slurmScripts({
     work: own,

@@ -28,7 +28,7 @@ import {
 } from './seasons.ts';
 import { treatedChange } from './treated.ts';
 
-export { commonDomain, insideM2, reversed } from './ground.ts';
+export { commonDomain, habitatsOf, insideM2, reversed } from './ground.ts';
 export { type Matched, matchSeasons, NONE, type SeasonNames } from './matching.ts';
 export type { CompareInput, Ground, SurveyedSeason } from './seasons.ts';
 

@@ -37,7 +37,7 @@ export function readBatch({ programme, lakes, interval }: BatchFile): BatchRead 
   return {
     title: `${formatCount(programme.lakes)} lakes`,
     opening: openingOf(programme, interval),
-    notes: notesOf(programme),
+    notes: notesOf(programme, interval),
     rows: [
       { name: null, cells: headOf(interval) },
       ...lakes.map(({ name, numbers }) => ({ name, cells: [name, ...cellsOf(numbers)] })),
@@ -83,16 +83,21 @@ function openingOf(programme: Programme, interval: number): string {
     : `On ${ground} there are about ${quantityInFull(mussels, terms('mussel'), interval)}.`;
 }
 
-function notesOf({
-  lakes,
-  estimated,
-  none_detected: none,
-  with_errors: faulty,
-  missing,
-}: Programme): string[] {
+function notesOf(
+  {
+    lakes,
+    estimated,
+    none_detected: none,
+    with_errors: faulty,
+    missing,
+    shared_detection: shared,
+  }: Programme,
+  interval: number,
+): string[] {
   const notes = [
     `The lakes are taken as independent: the squares of their ${terms('standardError')} add up.`,
   ];
+  if (shared !== undefined) notes.push(sharedNote(shared, interval));
   if (none > 0)
     notes.push(
       `In ${formatCount(none)} of them nothing was detected; they add nothing to the total, and each has an ${term('upperLimit')} of its own.`,
@@ -106,6 +111,19 @@ function notesOf({
   if (faulty === 0 && missing.length === 0 && estimated === lakes)
     notes.push('Every lake of the list is in it.');
   return notes;
+}
+
+function sharedNote(
+  { used, observers, mussels }: NonNullable<Programme['shared_detection']>,
+  interval: number,
+): string {
+  if (mussels === null)
+    return 'Nobody whose detection could be estimated dived on two of the lakes.';
+  const who = `the detection of ${listed(observers, 'and')} the same on all lakes`;
+  const total = quantityInFull(mussels, terms('mussel'), interval);
+  return used
+    ? `With ${who}, which the ${term('aicc')} of one fit of all lakes is for, there are ${total} by each lake’s best model.`
+    : `The ${term('aicc')} of one fit of all lakes is against taking ${who}; by each lake’s best model alone there are ${total}.`;
 }
 
 function headOf(interval: number): string[] {

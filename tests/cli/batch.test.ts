@@ -85,6 +85,24 @@ describe('a list of lakes', () => {
     expect(filesBelow(shares)).toEqual(whole);
   });
 
+  it('has a total with the observers’ detection in common, where that is asked', async () => {
+    const { stdout } = await run(
+      list,
+      '--out',
+      join(folder, 'shares'),
+      '--gather',
+      '--shared-detection',
+    );
+    const { shared_detection: shared, mussels } = read(join(folder, 'shares')).programme;
+    expect(shared).toMatchObject({ used: true, observers: ['Ann', 'Ben'] });
+    expect(stdout.replaceAll(/\s+/g, ' ')).toContain(
+      'With the detection of Ann and Ben the same on all lakes',
+    );
+    // every lake has nearly the same detections: detection known from six is known better than from each
+    expect(shared?.mussels?.cv).toBeLessThan((mussels?.cv ?? 0) * 1.5);
+    expect((shared?.mussels?.estimate ?? 0) / (mussels?.estimate ?? 1)).toBeCloseTo(1, 0);
+  });
+
   it(`comes to the same bytes after ${KILLS} kills`, async () => {
     const killed = join(folder, 'killed');
     const args = ['batch', list, '--out', killed, '--threads', '2'];

@@ -2,11 +2,15 @@
 
 import type { BatchFile, LakeRecord } from '../../../shared/batch.ts';
 import { VERSION } from '../../../shared/version.ts';
-import { PROGRAMME_LEVEL, programmeOf } from '../../pipeline/programme.ts';
+import { PROGRAMME_LEVEL, programmeOf, programmeTogether } from '../../pipeline/programme.ts';
+import { readSurveyFolder } from '../folder.ts';
 import { type LakeTask, recordOf } from './lake.ts';
 
 /** Reads one record after the other; a lake without one, or with that of other files, is missing. */
-export async function gather(tasks: readonly LakeTask[]): Promise<BatchFile> {
+export async function gather(
+  tasks: readonly LakeTask[],
+  sharedDetection: boolean,
+): Promise<BatchFile> {
   const lakes: BatchFile['lakes'] = [];
   const missing: string[] = [];
   for (const task of tasks) {
@@ -18,11 +22,31 @@ export async function gather(tasks: readonly LakeTask[]): Promise<BatchFile> {
     schema: 'shoalwise/batch/1',
     version: VERSION,
     interval: PROGRAMME_LEVEL,
-    programme: programmeOf(lakes, tasks.length, missing),
+    programme: {
+      ...programmeOf(lakes, tasks.length, missing),
+      ...(sharedDetection ? { shared_detection: await together(tasks, lakes) } : {}),
+    },
     lakes,
   };
 }
 
 function lakeOf({ name, folder, numbers, errors }: LakeRecord): BatchFile['lakes'][number] {
   return { name, folder, numbers, errors };
+}
+
+/** Of those lakes that have a number. */
+async function together(tasks: readonly LakeTask[], lakes: BatchFile['lakes']) {
+  const withNumber = new Set(
+    lakes.flatMap(({ name, numbers }) =>
+      numbers !== null && numbers.detections > 0 ? [name] : [],
+    ),
+  );
+  const own = tasks.filter(({ lake }) => withNumber.has(lake.name));
+  return programmeTogether(
+    own.map(
+      ({ lake }) =>
+        () =>
+          readSurveyFolder(lake.path),
+    ),
+  );
 }
