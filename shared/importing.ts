@@ -150,6 +150,15 @@ export type Question =
       proposal: { [key: string]: string } | null;
     });
 
+/** Labels of the keys of a matching for which nothing is proposed: such a proposal is a beginning, and no answer by itself. */
+export function notProposed(question: Question): string[] {
+  if (question.kind !== 'matching') return [];
+  const { keys, proposal } = question;
+  return keys.flatMap(({ key, label }) =>
+    proposal !== null && Object.hasOwn(proposal, key) ? [] : [label],
+  );
+}
+
 /** Drawn beside a question in the app; told in a line in the terminal. */
 export type ImportPicture =
   /** in longitude and latitude; `option`: drawn for that answer only */

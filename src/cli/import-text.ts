@@ -1,6 +1,12 @@
 /** The open questions of an import as a numbered list, and as a file to fill in. */
 
-import type { Answer, AskedQuestion, ImportPicture, Question } from '../../shared/importing.ts';
+import {
+  type Answer,
+  type AskedQuestion,
+  type ImportPicture,
+  notProposed,
+  type Question,
+} from '../../shared/importing.ts';
 import { plain, visible } from '../../shared/words.ts';
 import { columns, WIDTH, wrap } from './text.ts';
 
@@ -63,7 +69,7 @@ function answersText(question: Question): string[] {
       const { keys, options, proposal, certain } = question;
       const lines = keys
         .slice(0, MOST_KEYS)
-        .map(({ key, label }) => option(label, proposal === null ? '?' : `→ ${proposal[key]}`));
+        .map(({ key, label }) => option(label, proposed(proposal, key)));
       const more = keys.length - lines.length;
       return [
         `${INDENT}${proposal === null ? 'Nothing is proposed:' : `Proposed${certain ? ' (certain)' : ''}:`}`,
@@ -76,13 +82,20 @@ function answersText(question: Question): string[] {
   }
 }
 
+/** A question mark where nothing is proposed. */
+function proposed(proposal: { [key: string]: string } | null, key: string): string {
+  return proposal !== null && Object.hasOwn(proposal, key) ? `→ ${proposal[key]}` : '?';
+}
+
 function option(value: string, label: string): string {
   const start = `${INDENT}  ${visible(value)}`;
   const joined = label === '' ? start : `${start}: ${visible(label)}`;
   return wrap(joined, `${INDENT}  `, `${INDENT}    `);
 }
 
-function howToAnswer(id: string, { kind, proposal, ...question }: Question): string {
+function howToAnswer(id: string, asked: Question): string {
+  const { kind, proposal, ...question } = asked;
+  if (notProposed(asked).length > 0) return 'in the file of --write-answers';
   const taken = proposal === null ? '' : `--accept ${id}`;
   if (kind === 'matching') return [taken, 'or in the file of --write-answers'].join(' ').trim();
   const value =

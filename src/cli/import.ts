@@ -6,7 +6,12 @@
 import { readFile, stat } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
 import { hasErrors } from '../../shared/findings.ts';
-import type { Answer, AskedQuestion, GivenFile } from '../../shared/importing.ts';
+import {
+  type Answer,
+  type AskedQuestion,
+  type GivenFile,
+  notProposed,
+} from '../../shared/importing.ts';
 import { formatCount } from '../../shared/units.ts';
 import { visible } from '../../shared/words.ts';
 import { verdict } from './check.ts';
@@ -93,7 +98,10 @@ function tellOpen(
 ): void {
   const open = questions.filter(({ answer }) => answer === null);
   if (open.length > 0) terminal.out(`\n${questionsText(open)}\n`);
-  const certain = open.filter(({ question }) => question.certain && question.proposal !== null);
+  const certain = open.filter(
+    ({ question }) =>
+      question.certain && question.proposal !== null && notProposed(question).length === 0,
+  );
   const lines = [
     open.length === 0
       ? 'Nothing was written.'

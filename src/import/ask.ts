@@ -3,13 +3,14 @@
  * asked is kept in its order, so that all open questions of a pass can be told at once.
  */
 
-import type {
-  Answer,
-  AnswerTo,
-  Ask,
-  AskedQuestion,
-  Option,
-  Question,
+import {
+  type Answer,
+  type AnswerTo,
+  type Ask,
+  type AskedQuestion,
+  notProposed,
+  type Option,
+  type Question,
 } from '../../shared/importing.ts';
 import { listed, plain, quoted } from '../../shared/words.ts';
 
@@ -61,9 +62,14 @@ export function refusal(question: Question, answer: Answer): string | null {
         : `1 to ${LONGEST_ANSWER} characters are expected`;
     case 'matching': {
       if (typeof answer !== 'object') return wrongKind(answer);
+      const missing = question.keys.filter(({ key }) => !Object.hasOwn(answer, key));
+      if (missing.length > 0)
+        return `nothing is answered for ${listed(
+          missing.map(({ label }) => label),
+          'and',
+        )}`;
       for (const { key, label } of question.keys) {
-        const own = Object.hasOwn(answer, key) ? answer[key] : undefined;
-        if (own === undefined) return `nothing is answered for ${label}`;
+        const own = answer[key];
         const why = typeof own === 'string' ? unlisted(own, question.options) : wrongKind(own);
         if (why !== null) return `${label}: ${why}`;
       }
@@ -92,10 +98,19 @@ function settled(
   if (given !== undefined && refused === null)
     return { question, answer: only(question, given), by: 'answers', refused: null };
   const { proposal } = question;
-  const taken = accepted.has(question.id) || (acceptCertain && question.certain);
-  return taken && proposal !== null
-    ? { question, answer: proposal, by: 'proposal', refused }
-    : { question: withPartOf(question, given), answer: null, by: null, refused };
+  const named = accepted.has(question.id);
+  const lacking = notProposed(question);
+  if ((named || (acceptCertain && question.certain)) && proposal !== null && lacking.length === 0)
+    return { question, answer: proposal, by: 'proposal', refused };
+  // cells of such a key would be left blank without a word
+  const halfTaken =
+    named && lacking.length > 0 ? `nothing is proposed for ${listed(lacking, 'and')}` : null;
+  return {
+    question: withPartOf(question, given),
+    answer: null,
+    by: null,
+    refused: refused ?? halfTaken,
+  };
 }
 
 /** Of a matching the keys that are asked for: what was answered for others is of another year. */
@@ -109,10 +124,12 @@ function withPartOf(question: Question, given: Answer | undefined): Question {
   if (question.kind !== 'matching' || typeof given !== 'object' || question.proposal === null)
     return question;
   const values = new Set(question.options.map(({ value }) => value));
+  const before = question.proposal;
   const proposal = Object.fromEntries(
-    question.keys.map(({ key }) => {
+    question.keys.flatMap(({ key }): [string, string][] => {
       const own = Object.hasOwn(given, key) ? given[key] : undefined;
-      return [key, own !== undefined && values.has(own) ? own : question.proposal![key]];
+      if (own !== undefined && values.has(own)) return [[key, own]];
+      return Object.hasOwn(before, key) ? [[key, before[key]]] : [];
     }),
   );
   return { ...question, proposal };

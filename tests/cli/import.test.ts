@@ -196,11 +196,11 @@ describe('questions', () => {
     most: 9000,
     proposal: null,
   };
-  const core: Core = {
+  const coreAsking = (list: Question[]): Core => ({
     ...pipeline,
     async importGiven(_, asked) {
       const { ask, asked: all } = askerWith(asked);
-      for (const question of [COLUMNS, UNIT, LEVEL]) ask(question);
+      for (const question of list) ask(question);
       const questions = all();
       const open = questions.some(({ answer }) => answer === null);
       const made = new Map([['transects.csv', new Uint8Array([65])]]);
@@ -214,7 +214,8 @@ describe('questions', () => {
       };
       return { ...outcome, judged: open ? null : { findings: [], ok: true } };
     },
-  };
+  });
+  const core = coreAsking([COLUMNS, UNIT, LEVEL]);
   const files = folderOf({ 'dives.csv': 'Rope\n1\n' });
   const fresh = () => join(room(), 'out');
 
@@ -253,6 +254,19 @@ describe('questions', () => {
     );
     expect(replayed.code).toBe(0);
     expect(answersOf(join(again, 'import.json'))).toEqual(answered);
+  });
+
+  it('whose proposal lacks a column stay open when it is accepted, and say which', async () => {
+    const half: Question = { ...COLUMNS, keys: [...COLUMNS.keys, { key: 'q', label: 'Q7' }] };
+    const typed = ['--yes', '--accept', 'transects.columns'];
+    const into = fresh();
+    const { code, stdout } = await run([files, '--into', into, ...typed], coreAsking([half]));
+    expect(code).toBe(2);
+    expect(existsSync(into)).toBe(false);
+    expect(stdout).toContain('not possible here: nothing is proposed for Q7.\n');
+    expect(stdout).toContain('     Rope: → transect\n     Q7: ?\n');
+    expect(stdout).toContain('   to answer: in the file of --write-answers\n');
+    expect(stdout).not.toContain('--yes accepts');
   });
 
   it('are written as a list, filled in, and taken', async () => {

@@ -83,6 +83,32 @@ describe('a question without an answer', () => {
   });
 });
 
+describe('a proposal that lacks some of the columns', () => {
+  const HALF = { ...COLUMNS, proposal: { rope: 'transect' } } satisfies Question;
+
+  it('is no answer when it is accepted by name, and says for which', () => {
+    const { ask, asked } = asker({}, { accept: 'transects.columns' });
+    expect(ask(HALF)).toEqual({ rope: 'transect' });
+    expect(asked()[0]).toMatchObject({
+      answer: null,
+      by: null,
+      refused: 'nothing is proposed for Day',
+    });
+  });
+
+  it('is not taken by --yes either', () => {
+    const { ask, asked } = asker({}, { yes: true });
+    ask(HALF);
+    expect(asked()[0]).toEqual({ question: HALF, answer: null, by: null, refused: null });
+  });
+
+  it('keeps the lack when a part of an answer is put into it', () => {
+    const { ask, asked } = asker({ 'transects.columns': { rope: 'none' } });
+    expect(ask(HALF)).toEqual({ rope: 'none' });
+    expect(Object.keys(asked()[0].question.proposal!)).toEqual(['rope']);
+  });
+});
+
 describe('an answer', () => {
   it('counts before the proposal', () => {
     const { ask, asked } = asker({ 'depth.unit': 'm', 'depth.level': 271.4 });
@@ -112,6 +138,12 @@ describe('an answer', () => {
     const { ask, asked } = asker({ [question.id]: given });
     ask(question);
     expect(asked()[0]).toMatchObject({ answer: null, refused: why });
+  });
+
+  it('without several of the columns names them all', () => {
+    const { ask, asked } = asker({ 'transects.columns': {} });
+    ask(COLUMNS);
+    expect(asked()[0].refused).toBe('nothing is answered for Rope and Day');
   });
 
   it('of which a part is possible is proposed with the rest, and asked', () => {

@@ -1,7 +1,12 @@
 /** The ways to answer a question, by its kind. What is proposed is marked; choosing anything answers. */
 
 import { type FormEvent, useEffect, useId, useState } from 'react';
-import type { AskedQuestion, Option, Question } from '../../../../shared/importing.ts';
+import {
+  type AskedQuestion,
+  notProposed,
+  type Option,
+  type Question,
+} from '../../../../shared/importing.ts';
 import { plain, visible } from '../../../../shared/words.ts';
 import { TableScroll } from '../../shell/ui.tsx';
 import { bringIn } from '../../state/bring-in.ts';
@@ -146,7 +151,9 @@ function Matching({
   const standing = answer ?? proposal ?? {};
   const [changed, setChanged] = useState<{ [key: string]: string }>({});
   const now = { ...standing, ...changed };
-  const whole = keys.every(({ key }) => now[key] !== undefined);
+  const missing = answer === null ? notProposed(question) : [];
+  const open = keys.filter(({ key }) => now[key] === undefined);
+  const whole = open.length === 0;
   const isChanged = keys.some(({ key }) => now[key] !== standing[key]);
   return (
     <form
@@ -182,11 +189,16 @@ function Matching({
           </tbody>
         </table>
       </TableScroll>
-      {(isChanged || proposal === null) && (
+      {(isChanged || missing.length > 0) && (
         <p className="question-ways">
           <button type="submit" className="button" disabled={!whole}>
             Keep this answer
           </button>
+          {!whole && (
+            <span className="small quiet">
+              To be chosen first: {open.map(({ label }) => visible(label)).join(', ')}
+            </span>
+          )}
         </p>
       )}
     </form>

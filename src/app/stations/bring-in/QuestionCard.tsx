@@ -1,7 +1,7 @@
 /** One question: what was measured, a picture of it, the ways to answer, and the one that is proposed. */
 
 import { useId } from 'react';
-import type { Answer, AskedQuestion } from '../../../../shared/importing.ts';
+import { type Answer, type AskedQuestion, notProposed } from '../../../../shared/importing.ts';
 import { plain, visible } from '../../../../shared/words.ts';
 import { Caution } from '../../shell/ui.tsx';
 import { bringIn } from '../../state/bring-in.ts';
@@ -11,6 +11,7 @@ import { Picture } from './Picture.tsx';
 export function QuestionCard({ asked, number }: { asked: AskedQuestion; number: number | null }) {
   const { question, answer, by, refused } = asked;
   const { id, about, ask, evidence, pictures, proposal } = question;
+  const isWhole = notProposed(question).length === 0;
   const title = useId();
   return (
     <section className="question" aria-labelledby={title}>
@@ -38,7 +39,7 @@ export function QuestionCard({ asked, number }: { asked: AskedQuestion; number: 
       )}
       <AnswerFields asked={asked} labelledBy={title} />
       <p className="question-ways">
-        {answer === null && proposal !== null && (
+        {answer === null && proposal !== null && isWhole && (
           <button type="button" className="button" onClick={() => bringIn.accept(id)}>
             {acceptWords(proposal)}
           </button>
