@@ -15,10 +15,16 @@ import type {
   RawLayer,
 } from '../../shared/importing.ts';
 import type { LngLat } from '../../shared/survey.ts';
-import { IMPORT_FILE, KEEP_OUT_FILE, TREATMENTS_FILE } from '../../shared/survey-files.ts';
+import {
+  IMPORT_FILE,
+  KEEP_OUT_FILE,
+  NO_DIVE_FILE,
+  TREATMENTS_FILE,
+} from '../../shared/survey-files.ts';
 import { TABLES } from '../../shared/tables.ts';
 import { type Answered, askerWith } from './ask.ts';
 import { depthMap, matchWaypoints, substrateMap } from './bed/index.ts';
+import { classesFile } from './classes-file.ts';
 import { areasFile, mergedAreas, outlineFile } from './lake-files.ts';
 import { lakeOutline, placeLayers, zeroContours } from './maps/index.ts';
 import type { Given } from './read-given.ts';
@@ -81,11 +87,13 @@ function makeFiles(given: Given, work: Work): void {
 
   const tables = withWaypoints(sheets.tables, of('waypoints', 'tracks'), work);
   for (const [name, bytes] of tableFiles(given, tables, work.ask)) work.files.set(name, bytes);
+  makeClasses(given, tables, work);
   const outline = makeOutline(given, of, tables, work);
   makeDepths(of('depth', 'depth-and-substrate'), placed.rasters, tables, outline, work);
   makeSubstrate(of('substrate', 'depth-and-substrate'), tables, outline, work);
   put(work, areasFile(TREATMENTS_FILE, of('treatments')));
   put(work, areasFile(KEEP_OUT_FILE, of('keep-out')));
+  put(work, areasFile(NO_DIVE_FILE, of('no-dive')));
   withoutSheets(work);
 }
 
@@ -100,6 +108,15 @@ function withWaypoints(tables: ImportedTables, layers: RawLayer[], work: Work): 
   const matched = matchWaypoints(layers, tables, work.ask);
   take(work, matched);
   return matched.tables;
+}
+
+/** A table of ours stays as it came, and what is wrong in it is told. */
+function makeClasses({ ownTables }: Given, { habitat }: ImportedTables, work: Work): void {
+  if (habitat === ownTables.habitat) return;
+  const made = classesFile(habitat, work.files.get('analysis.json'));
+  if (made === null) return;
+  work.files.set(made.file.name, made.file.bytes);
+  work.remarks.push(made.remark);
 }
 
 /** Of layers that were given; else the one that is kept; else of contours of depth 0. */

@@ -12,7 +12,12 @@ import type {
   RawGeometry,
   RawLayer,
 } from '../../shared/importing.ts';
-import { KEEP_OUT_FILE, SURVEY_FILES, TREATMENTS_FILE } from '../../shared/survey-files.ts';
+import {
+  KEEP_OUT_FILE,
+  NO_DIVE_FILE,
+  SURVEY_FILES,
+  TREATMENTS_FILE,
+} from '../../shared/survey-files.ts';
 import { DETECTIONS, HABITAT, type Table, TRANSECTS } from '../../shared/tables.ts';
 
 const SHEETS: readonly { name: keyof ImportedTables; table: Table }[] = [
@@ -30,6 +35,7 @@ const MAPS: Record<string, (feature: RawFeature) => boolean> = {
   [TREATMENTS_FILE]: ({ geometry, properties }) =>
     isArea(geometry) && typeof properties.name === 'string',
   [KEEP_OUT_FILE]: ({ geometry }) => isArea(geometry),
+  [NO_DIVE_FILE]: ({ geometry }) => isArea(geometry),
 };
 
 /** Read by nobody here: how they are read is their own reader's business. A raster may be anything under its name. */

@@ -24,6 +24,7 @@ export type LayerRole =
   | 'depth-and-substrate'
   | 'treatments'
   | 'keep-out'
+  | 'no-dive'
   | 'waypoints'
   | 'tracks'
   | 'leave-out';
@@ -46,6 +47,7 @@ const ROLES: Record<LayerRole, string> = {
   'depth-and-substrate': `${terms('depth')} and ${term('substrate')} at the same points`,
   treatments: `${terms('treatmentArea')} that are thought of`,
   'keep-out': terms('keepOut'),
+  'no-dive': 'places where nobody may dive: no dive is planned there',
   waypoints: `waypoints of the ${terms('transect')}`,
   tracks: 'where the boat went; it moves nothing',
   'leave-out': 'none of these: it is left out',
@@ -149,6 +151,10 @@ function proposed(sign: Signs): Proposal {
       ? { role: 'outline', why: 'lines without depths are most often pieces of a shore' }
       : byName('outline', shore);
   }
+  const barred =
+    shore === undefined ? called(/^(nodive|ferry|fairway|spillway|hazards?)$/) : undefined;
+  const noDive = words.has('no') ? (called(/^div(es?|ing)$/) ?? barred) : barred;
+  if (noDive !== undefined) return byName('no-dive', noDive);
   const treated = called(/treat|candidate|application|^areas$|^zones?$/);
   if (treated !== undefined) return byName('treatments', treated);
   const kept = called(/exclu|avoid|intake|beach|protect|native|keep/);
