@@ -9,6 +9,8 @@ import { orphans } from './references.ts';
 
 /** Ropes are 30 m as a rule; a longer one is kept, but may be a slip. */
 const USUAL_ROPE_M = 30;
+/** Written in feet, a rope of 30 m is one of 98.43 ft (30.0015 m), or of 98.5 ft (30.023 m) where it is rounded up: no longer rope. */
+const FEET_ROUNDED_M = 0.03;
 
 const WAYPOINTS = [
   ['start_lat', 'start_lon'],
@@ -132,7 +134,7 @@ export function clarityBlank({ drafts, analysis }: Context): Finding[] {
 
 export function longRopes({ drafts }: Context): Finding[] {
   return drafts.transects.rows.flatMap(({ row, cells }) => {
-    if (cells.length_m === null || cells.length_m <= USUAL_ROPE_M) return [];
+    if (cells.length_m === null || cells.length_m <= USUAL_ROPE_M + FEET_ROUNDED_M) return [];
     const message = `a rope of ${plain(cells.length_m)} m, over the usual ${USUAL_ROPE_M} m; used as it stands`;
     return [noticeAt(at(row, 'length_m'), 'rope-over-30-m', message)];
   });

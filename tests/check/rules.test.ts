@@ -63,6 +63,19 @@ describe('distances', () => {
   });
 });
 
+describe('a rope of 30 m that is written in feet', () => {
+  // 0.3048 m a foot exactly (NIST SP 811, appendix B): 98.43 ft = 30.001464 m, 98.5 ft = 30.0228 m, 98.7 ft = 30.08376 m
+  it.each([
+    ['98.43 ft', '30.001464', []],
+    ['98.5 ft', '30.0228', []],
+    ['98.7 ft', '30.08376', ['rope-over-30-m']],
+  ])('%s', async (_, length, told) => {
+    expect(
+      await codes(all(setCell(T, 2, 'length_m', length), setCell(H, 5, 'distance_m', length))),
+    ).toEqual(told);
+  });
+});
+
 describe('a wrong length of the rope', () => {
   const messages = async (bend: Bend) => {
     const texts = baseSurvey();
