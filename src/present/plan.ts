@@ -175,7 +175,9 @@ function crossing(a: PrecisionPoint | undefined, b: PrecisionPoint, cv: number):
 
 function band({ cv, lower, upper }: PrecisionPoint): string {
   if (cv === null || lower === null || upper === null) return `no ${term('cv')}`;
-  return `${cvText(cv)} (${cvText(lower)} to ${cvText(upper)} from one design to another)`;
+  const [least, most] = [cvText(lower), cvText(upper)];
+  if (least === most) return `${cvText(cv)} (much the same from one design to another)`;
+  return `${cvText(cv)} (${least} to ${most} from one design to another)`;
 }
 
 function zonesTable({ zones, transects }: PlanFile, units: UnitSystem): PlanRead['zones'] {

@@ -77,8 +77,9 @@ export function ciName(level: number): string {
   return `${formatPercent(level)} ${term('ci')}`;
 }
 
-/** A probability in whole percent, but 99.9 is not 100: `74 %`, `over 99 %`. */
+/** A probability in whole percent, but 99.9 is not 100, and 0.1 is not 0: `74 %`, `over 99 %`, `below 1 %`. */
 export function probabilityText(p: number): string {
   if (p < 1 && p > 0.99) return 'over 99 %';
+  if (p > 0 && p < 0.01) return 'below 1 %';
   return formatPercent(Number(p.toFixed(2)));
 }

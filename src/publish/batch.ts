@@ -9,7 +9,7 @@ import { lakesByDensity, lakesMap } from './figures/lakes.ts';
 import { finiteJson } from './finite-json.ts';
 import { type Html, html } from './html.ts';
 import { htmlPage } from './html-page.ts';
-import { STYLE } from './report-style.ts';
+import { STYLE, WIDE } from './report-style.ts';
 import { table } from './report-table.ts';
 
 /** Every name that `batchFiles` gives a file. */
@@ -89,7 +89,7 @@ ${section('Where they lie', lakesMap(read.places, 'Where the lakes lie'))}
 ${read.errors.length === 0 ? null : html`<section><h2>What must be fixed</h2>${read.errors.map(({ name, lines }) => html`<h3>${name}</h3><ul>${lines.map((line) => html`<li>${line}</li>`)}</ul>`)}</section>`}
 <section><h2>Cautions</h2><ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul></section>
 </main>`;
-  return htmlPage(read.title, STYLE + OWN_STYLE, body);
+  return htmlPage(read.title, STYLE + WIDE + OWN_STYLE, body);
 }
 
 function section(title: string, figure: Html | null): Html | null {
@@ -102,7 +102,7 @@ function section(title: string, figure: Html | null): Html | null {
 function lakeTable([head, ...rows]: BatchRead['rows']): Html | null {
   return table(
     null,
-    head.cells.map((name, i) => ({ name, number: i > 1 })),
+    head.cells.map((name, i) => ({ name, number: i > 1, whole: i === 1 })),
     rows.map(({ name, cells: [first, ...cells] }) => ({
       cells: [
         cells[0] === 'errors'

@@ -8,7 +8,7 @@ import { changeFigure, seriesFigure } from './figures/change.ts';
 import { finiteJson } from './finite-json.ts';
 import { type Html, html } from './html.ts';
 import { htmlPage } from './html-page.ts';
-import { STYLE } from './report-style.ts';
+import { STYLE, WIDE } from './report-style.ts';
 import { table } from './report-table.ts';
 
 /** Every name that `changeFiles` gives a file. */
@@ -87,7 +87,7 @@ ${figure(seriesFigure(read.series, 'Mussels on each survey’s own surveyed habi
 <p class="note">${read.series.described}</p></section>
 <section><h2>Cautions</h2><ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul></section>
 </main>`;
-  return htmlPage(read.title, STYLE + OWN_STYLE, body);
+  return htmlPage(read.title, STYLE + WIDE + OWN_STYLE, body);
 }
 
 function pairSection(pair: PairRead, index: number): Html {

@@ -29,7 +29,7 @@ export function planPageHtml(plan: PlanFile, lake: PlanLake): string {
   const body = html`<main>
 <p class="lake">${read.lake}</p>
 <h1>Next dives</h1>
-<p>${before}<strong>${strong}</strong>${after}</p>
+<p class="answer">${before}<strong>${strong}</strong>${after}</p>
 ${read.lead.map((line) => html`<p>${line}</p>`)}
 <div class="mind">${read.cautions.map((c) => html`<p>${c}</p>`)}</div>
 ${mapOf(picture)}

@@ -34,6 +34,7 @@ figcaption { margin-top: 4px; line-height: 1.4; }
 .key { display: flex; flex-wrap: wrap; gap: 4px 18px; margin: 8px 0 0; padding: 0; list-style: none; font-size: 14px; }
 .key li { display: flex; align-items: center; gap: 6px; margin: 0; }
 .key > svg { position: absolute; }
+a { color: #0f5f6b; }
 .checks { list-style: none; padding: 0; }
 .doubtful, .fails { font-weight: 600; color: #8a4b00; }
 .holds { font-weight: 600; }
@@ -78,6 +79,15 @@ li { margin: 4px 0; }
 }
 `;
 
+/** After the style of all, for a page whose tables have eight columns and more: room for them, while sentences keep their length. */
+export const WIDE = `
+@media screen and (min-width: 561px) {
+  td.whole { white-space: nowrap; }
+  main { max-width: 1040px; }
+  main p, main li { max-width: 712px; }
+}
+`;
+
 /**
  * Of the report and its short version, after the style of all: a first page that is exactly one, whatever the paper, its map
  * taking the room that is left; the lake and the page's number at the foot of each page.
@@ -86,7 +96,7 @@ export function pageStyle(foot: string): string {
   return `
 [id^="table-"] + [id^="table-"] { margin-top: 12px; }
 figcaption b { color: #1c2733; font-weight: 600; }
-.front { display: grid; gap: 10px; }
+.front { display: grid; grid-template-columns: minmax(0, 1fr); gap: 10px; }
 .front > *, .front header > * { margin: 0; }
 .front .sure h2, nav h2 { margin: 0 0 2px; padding: 0; border: 0; font-size: 15px; }
 .front .sure p { margin: 0; }
@@ -97,7 +107,6 @@ figcaption b { color: #1c2733; font-weight: 600; }
 .sign p { display: grid; grid-template-columns: 9em 3fr 3fr 2fr; gap: 0 14px; margin: 0; align-items: end; }
 .sign b { font-weight: 600; }
 .sign span { padding-top: 26px; border-bottom: 1px solid #55616e; color: #55616e; font-size: 12px; }
-a { color: #0f5f6b; }
 nav { margin-top: 36px; }
 .contents { columns: 2 260px; margin: 8px 0; padding: 0; list-style: none; }
 .sources { columns: 2 300px; }

@@ -8,6 +8,8 @@ export interface Column {
   name: string;
   /** figures stand to the right */
   number?: boolean;
+  /** a line is not broken within it, where the page has room */
+  whole?: boolean;
 }
 
 export interface Row {
@@ -34,7 +36,8 @@ export function table(caption: string | null, columns: Column[], rows: Row[]): H
 /** The same under a caption that was made before. @param name the attribute that names it to those who do not see it */
 export function tableUnder(caption: Html | null, name: Html, columns: Column[], rows: Row[]): Html {
   const many = columns.length > FITS_PHONE;
-  const classOf = (i: number): Html | null => (columns[i].number ? html` class="n"` : null);
+  const classOf = (i: number): Html | null =>
+    columns[i].number ? html` class="n"` : columns[i].whole ? html` class="whole"` : null;
   const head = columns.map((c, i) => html`<th scope="col"${classOf(i)}>${c.name}</th>`);
   const body = rows.map(
     (row) =>

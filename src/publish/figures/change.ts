@@ -73,7 +73,9 @@ function ratioSteps(least: number, most: number): number[] {
   return steps.filter((s) => Math.abs(Math.log10(s) % 1) < 1e-9 || steps.length <= MOST_TICKS * 2);
 }
 
-const PLOT = { left: 62, right: WIDTH - 20, top: 30, bottom: 190 };
+const PLOT = { right: WIDTH - 20, top: 30, bottom: 190 };
+/** More steps than this are thinned to powers of ten. */
+const MOST_STEPS = 7;
 const MS_A_DAY = 86_400_000;
 
 /** Totals in time with their intervals on a log axis; null with fewer than two. */
@@ -82,25 +84,23 @@ export function seriesFigure({ points, described }: Series, title: string): Html
   const days = points.map((p) => Date.parse(p.date) / MS_A_DAY);
   const [first, last] = extent(days);
   const room = Math.max(1, last - first) * 0.1;
-  const span = PLOT.right - PLOT.left;
-  const x = (day: number): number =>
-    place(PLOT.left + ((day - first + room) / (last - first + 2 * room)) * span);
   const [least, most] = extent(
     points.flatMap((p) => [p.lower ?? p.estimate, p.upper ?? p.estimate].filter((v) => v > 0)),
   );
-  const low = 10 ** Math.floor(Math.log10(least));
-  const high = 10 ** Math.ceil(Math.log10(most));
-  const y = logarithmic(low, Math.max(high, low * 10), PLOT.bottom, PLOT.top);
-  const decades: number[] = [];
-  for (let v = low; v <= high; v *= 10) decades.push(v);
+  const steps = stepsAround(least, most);
+  const labels = steps.map((v) => v.toLocaleString('en'));
+  const box: Box = { ...PLOT, left: 12 + labelRoom(labels, MOST_LABEL) };
+  const x = (day: number): number =>
+    place(box.left + ((day - first + room) / (last - first + 2 * room)) * (box.right - box.left));
+  const y = logarithmic(steps[0], steps.at(-1) ?? steps[0] * 10, box.bottom, box.top);
   return picture(
     'series',
     PLOT.bottom + 46,
     title,
     described,
     html`${leftAxis(
-      PLOT,
-      decades.map((v) => ({ at: y(v), label: v.toLocaleString('en') })),
+      box,
+      steps.map((v, i) => ({ at: y(v), label: labels[i] })),
       'mussels',
       true,
     )}${points.map((p, i) =>
@@ -112,4 +112,15 @@ export function seriesFigure({ points, described }: Series, title: string): Html
         html`<line x1="${x(days[i])}" x2="${x(days[i])}" y1="${y(p.lower ?? p.estimate)}" y2="${y(p.upper ?? p.estimate)}" stroke="${INK.line}" stroke-width="2"/>${mark(0, x(days[i]), y(p.estimate))}<text x="${x(days[i])}" y="${PLOT.bottom + 19}" text-anchor="middle" fill="${INK.quiet}">${p.date.slice(0, 7)}</text>`,
     )}`,
   );
+}
+
+/** 1, 2 and 5 times powers of ten from the last below the range to the first above it; powers of ten alone where those are many. */
+function stepsAround(least: number, most: number): number[] {
+  const [from, to] = [Math.floor(Math.log10(least)), Math.ceil(Math.log10(most))];
+  const decades = Array.from({ length: Math.max(1, to - from) + 1 }, (_, i) => 10 ** (from + i));
+  const fine = decades.flatMap((d) => STEPS.map((s) => s * d));
+  const start = fine.findLastIndex((v) => v <= least);
+  const end = fine.findIndex((v) => v >= most && v > least);
+  const steps = fine.slice(Math.max(0, start), end + 1);
+  return steps.length >= 2 && steps.length <= MOST_STEPS ? steps : decades;
 }

@@ -68,14 +68,15 @@ export function lakesByDensity(bars: readonly LakeBar[], title: string): Html | 
 
 const MAP = { side: 360, room: 14 };
 
-/** Places as dots where mussels were found, open rings where none were; null with fewer than two. */
+/** Places as dots where mussels were found, open rings where none were; null with fewer than two, and when all are one. */
 export function lakesMap(places: BatchRead['places'], title: string): Html | null {
   if (places.length < 2) return null;
   const middle = (places.reduce((sum, p) => sum + p.at[1], 0) / places.length) * (Math.PI / 180);
   const at = places.map(({ at: [lon, lat] }): [number, number] => [lon * Math.cos(middle), lat]);
   const [west, east] = extent(at.map(([x]) => x));
   const [south, north] = extent(at.map(([, y]) => y));
-  const span = Math.max(east - west, north - south) || 1;
+  const span = Math.max(east - west, north - south);
+  if (span === 0) return null;
   const inner = MAP.side - 2 * MAP.room;
   const x = (v: number): number => place(MAP.room + ((v - west) / span) * inner);
   const y = (v: number): number => place(MAP.room + ((north - v) / span) * inner);
