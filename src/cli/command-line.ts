@@ -150,7 +150,7 @@ function addCheck(program: Command, run: Commands['check']): void {
       `Reads survey folders and checks them up to the estimate, which is not made. Writes no files. ${ON_FINDINGS}`,
     )
     .argument('<DIR...>', 'survey folders', surveyFolders)
-    .option('--json', 'print all of them as JSON on standard output')
+    .option('--json', 'print all of them, with the repairs proposed, as JSON on standard output')
     .addOption(listAll())
     .addHelpText('after', examples('check my-lake', 'check lakes/* --list-all 2> to-fix.txt'))
     .action((folders: string[], { json = false, listAll = false }: Partial<CheckAsked>) =>

@@ -10,13 +10,14 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { beforeEach, describe, expect, it } from 'vitest';
+import type { Repair } from '../../shared/repairs.ts';
 import { parseVariants } from '../../shared/variants.ts';
 import type { Core } from '../../src/cli/core.ts';
 import { main } from '../../src/cli/main.ts';
 import { RESULT_FILES } from '../../src/publish/index.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { handMadeResult } from '../helpers/result.ts';
-import { keepingTerminal, namedCore } from './terminal.ts';
+import { ERROR, keepingTerminal, NOTICE, namedCore } from './terminal.ts';
 
 const base = testFolder();
 let n = 0;
@@ -63,6 +64,30 @@ describe('check', () => {
     expect(JSON.parse(stdout).map((f: { code: string }) => f.code)).toEqual([
       'not-a-number',
       'rope-over-30-m',
+    ]);
+  });
+
+  it('with the repairs of each finding, which have what to change and on what evidence', async () => {
+    const { row, table, code, column } = ERROR;
+    const repair: Repair = {
+      id: 'letter-for-digit',
+      title: 'write 30 for 3O',
+      why: 'the other 5 transects have 30',
+      edits: [{ table, row: row!, column: column!, old: '3O', new: '30' }],
+      certain: false,
+      picture: { kind: 'cells' },
+      answers: [{ table, row, code, column }],
+    };
+    const core = namedCore();
+    const judge: Core['judge'] = async (...given) => ({
+      ...(await core.judge(...given)),
+      repairs: () => [repair],
+    });
+    const { stdout } = await run(['check', '--json', survey('bad')], { ...core, judge });
+    const { picture: _, ...told } = repair;
+    expect(JSON.parse(stdout)).toEqual([
+      { ...ERROR, repairs: [told] },
+      { ...NOTICE, repairs: [] },
     ]);
   });
 
