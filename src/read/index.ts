@@ -9,12 +9,14 @@ import type {
   Reading,
   TransectCells,
 } from '../../shared/reading.ts';
+import { IMPORT_FILE } from '../../shared/survey-files.ts';
 import { DETECTIONS, HABITAT, PLANTED_SHELLS, TABLES, TRANSECTS } from '../../shared/tables.ts';
 import { VARIANTS_FILE } from '../../shared/variants.ts';
 import { visible } from '../../shared/words.ts';
 import { ANALYSIS_FILE, readAnalysis } from './analysis.ts';
 import { fingerprint } from './fingerprint.ts';
 import { readHistory } from './history.ts';
+import { judgeImportRecord } from './import-record.ts';
 import { readLake } from './lake.ts';
 import { setPlannedApart } from './planned-rows.ts';
 import { buildSurvey } from './survey.ts';
@@ -69,6 +71,7 @@ export async function readFolder(folder: Folder): Promise<ReadResult> {
     ...lake.findings,
     ...kept.findings,
     ...past.findings,
+    ...judgeImportRecord(files.get(IMPORT_FILE)),
   ];
   return {
     name,
