@@ -19,7 +19,7 @@ import type { PlannedRow } from '../present/planned.ts';
 import type { Spot } from '../present/spot.ts';
 import type { AreaWorker } from './area-contract.ts';
 import type { ImportWorker } from './import-contract.ts';
-import type { PlanWorker } from './plan-contract.ts';
+import type { PlanWanted, PlanWorker } from './plan-contract.ts';
 import type { Studies, Study } from './study-contract.ts';
 
 /** The marks on the rope, in the order in which data travel. */
@@ -352,6 +352,8 @@ export interface AppActions {
   startStudy(kind: 'bootstrap' | 'rehearsal', count: number): void;
   /** a choice of areas for a budget, from the survey as it is */
   proposeAreas(request: AreaRequest): void;
+  /** the plan of these wishes on simulated surveys, each estimated again */
+  checkPlan(wanted: PlanWanted, surveys: number): void;
   /** estimates the variants of these names again, and keeps what they give */
   updateVariants(names: readonly string[]): void;
   /** what came out before stays */

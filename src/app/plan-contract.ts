@@ -11,7 +11,7 @@ import type {
 export type { PlanWishes as PlanWanted } from '../../shared/planning.ts';
 
 /** A made thing, or why there is none, in words. */
-type Made<T> = ({ ok: true } & T) | { ok: false; why: string };
+export type Made<T> = ({ ok: true } & T) | { ok: false; why: string };
 
 /** Answered from the last estimate; the last plan is kept for what is asked of it afterwards. */
 export interface PlanWorker {
@@ -19,12 +19,16 @@ export interface PlanWorker {
   planDives(wishes: PlanWanted): Promise<Made<{ plan: PlanFile }>>;
   /** the same dive minutes spent in other ways; some seconds */
   planAlternatives(): Promise<PlanAlternative[]>;
+  /** by itself, whatever was estimated and planned before: asked of a worker that can be ended */
   checkPlan(
+    files: Map<string, Uint8Array>,
+    name: string,
+    wishes: PlanWanted,
     surveys: number,
     progress: (step: string, share: number) => void,
   ): Promise<Made<{ check: PlanCheck }>>;
   /** of the usual dive, added to the survey */
   fewMore(goal: number | null): Promise<Made<{ few: FewMore }>>;
-  /** every file of the plan's folder, by name */
-  planFiles(): Promise<Map<string, Uint8Array | string>>;
+  /** every file of the plan's folder, by name; the check is in plan.json where there is one */
+  planFiles(check: PlanCheck | null): Promise<Map<string, Uint8Array | string>>;
 }

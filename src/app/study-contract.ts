@@ -1,14 +1,17 @@
-/** Long work beside the estimate: a bootstrap, a simulation study, variants estimated again, a choice of areas. */
+/** Long work beside the estimate: a bootstrap, a simulation study, variants estimated again, a choice of areas, the check of a plan. */
 
 import type { AreasFile } from '../../shared/areas.ts';
+import type { PlanCheck } from '../../shared/planning.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { RehearsalSummary } from '../present/simulation-study.ts';
+import type { PlanWanted } from './plan-contract.ts';
 
-export type StudyKind = 'bootstrap' | 'rehearsal' | 'variants' | 'areas';
+export type StudyKind = 'bootstrap' | 'rehearsal' | 'variants' | 'areas' | 'check';
 
-/** What a bootstrap, a simulation study or a choice of areas gave. */
+/** What a bootstrap, a simulation study, a choice of areas or the check of a plan gave. */
 export type Study =
   | { kind: 'areas'; areas: AreasFile }
+  | { kind: 'check'; check: PlanCheck; wanted: PlanWanted }
   | { kind: 'bootstrap'; result: Pick<SurveyResult, 'estimate' | 'analysis'> }
   | { kind: 'rehearsal'; summary: RehearsalSummary; level: number };
 
@@ -22,6 +25,7 @@ export interface Studies {
   bootstrap: KeptStudy | null;
   rehearsal: KeptStudy | null;
   areas: KeptStudy | null;
+  check: KeptStudy | null;
   /** why the last one gave nothing, in words; null when it gave something */
   problem: { kind: StudyKind; why: string } | null;
 }
@@ -31,5 +35,6 @@ export const NO_STUDIES: Studies = {
   bootstrap: null,
   rehearsal: null,
   areas: null,
+  check: null,
   problem: null,
 };

@@ -293,6 +293,13 @@ describe.skipIf(NO_BROWSER !== null)(
       const rows = new TextDecoder().decode(files['transects.csv']).trim().split(/\r?\n/);
       expect(rows).toHaveLength(1 + parseInt(await said.innerText(), 10));
       expect(rows[1]).toMatch(/^P01,,belt,/);
+      // the check goes on beside the page, which still answers, and is ended like a study
+      await page.getByRole('button', { name: /^Check the plan on/ }).click();
+      const running = page.locator('.plan-check .study-running');
+      await expect.poll(() => running.innerText(), { timeout: 90_000 }).toMatch(/\d+ %/);
+      await running.getByRole('button', { name: 'Cancel' }).click();
+      expect(await running.count()).toBe(0);
+      expect(await page.getByRole('button', { name: /^Check the plan on/ }).isEnabled()).toBe(true);
     });
 
     /** Title and day, the map with its legend, the column, the credit line: no controls, nothing beyond the paper. */

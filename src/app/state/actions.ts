@@ -173,6 +173,10 @@ export function startActions(
       const { work } = state();
       if (work !== null) studies().proposeAreas(work, request);
     },
+    checkPlan(wanted, surveys) {
+      const { work } = state();
+      if (work !== null) studies().checkPlan(work, wanted, surveys);
+    },
     updateVariants(names) {
       const { work } = state();
       if (work !== null) studies().updateVariants(work, names);

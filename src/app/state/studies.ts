@@ -1,6 +1,6 @@
 /**
- * Long work that is asked for and is no part of an estimate: bootstrap, simulation study, variants estimated again. In a worker
- * of its own, so that page and estimate go on meanwhile; cancelled by ending that worker, which leaves what came out before.
+ * Long work that is asked for and is no part of an estimate: bootstrap, simulation study, variants estimated again, the check of
+ * a plan. In a worker of its own, so that page and estimate go on meanwhile; cancelled by ending that worker, which leaves what came out before.
  */
 
 import * as Comlink from 'comlink';
@@ -8,6 +8,7 @@ import type { Dispatch } from 'react';
 import type { AreaRequest } from '../../../shared/areas.ts';
 import { parseVariants, VARIANTS_FILE, type VariantOutcome } from '../../../shared/variants.ts';
 import type { CoreWorker, Work } from '../contract.ts';
+import type { PlanWanted } from '../plan-contract.ts';
 import type { StudyKind } from '../study-contract.ts';
 import { ANALYSIS_FILE, decode, withChoices } from './edits.ts';
 import type { Action, PageState } from './reducer.ts';
@@ -17,6 +18,8 @@ export interface StudyRunner {
   /** one at a time: another one that runs is given up */
   start(kind: 'bootstrap' | 'rehearsal', work: Work, count: number): void;
   proposeAreas(work: Work, request: AreaRequest): void;
+  /** the plan of these wishes on so many simulated surveys */
+  checkPlan(work: Work, wanted: PlanWanted, surveys: number): void;
   /** estimates the variants of these names from the survey as it is, and keeps what they give */
   updateVariants(work: Work, names: readonly string[]): void;
   cancel(): void;
@@ -89,6 +92,13 @@ export function startStudies(
         const done = await core.proposeAreas(files, name, request, Comlink.proxy(tell));
         if (!done.ok) throw new Error(done.why);
         return [{ type: 'studied', study: { kind: 'areas', areas: done.areas, files } }];
+      });
+    },
+    checkPlan({ files, name }, wanted, surveys) {
+      void run('check', async (core, tell) => {
+        const done = await core.checkPlan(files, name, wanted, surveys, Comlink.proxy(tell));
+        if (!done.ok) throw new Error(done.why);
+        return [{ type: 'studied', study: { kind: 'check', check: done.check, wanted, files } }];
       });
     },
     updateVariants(work, names) {

@@ -82,6 +82,8 @@ async function plans(): Promise<PlanBench> {
   return kept.plans;
 }
 
+const NOTHING_TO_BEGIN_FROM = 'there is no estimate to begin from';
+
 const core: CoreWorker = {
   async judge(files, name): Promise<JudgedView> {
     return judgedView(await judgeOnce(files, name), files, name);
@@ -171,14 +173,29 @@ const core: CoreWorker = {
     );
     if (done.ok) return { ok: true, areas: done.areas };
     const error = done.findings.findLast((f) => f.severity === 'error');
-    return { ok: false, why: error?.message ?? 'there is no estimate to begin from' };
+    return { ok: false, why: error?.message ?? NOTHING_TO_BEGIN_FROM };
   },
 
   planDives: async (wishes) => (await plans()).planDives(wishes),
   planAlternatives: async () => (await plans()).planAlternatives(),
-  checkPlan: async (surveys, progress) => (await plans()).checkPlan(surveys, progress),
   fewMore: async (goal) => (await plans()).fewMore(goal),
-  planFiles: async () => (await plans()).planFiles(),
+  planFiles: async (check) => (await plans()).planFiles(check),
+
+  async checkPlan(files, name, wishes, surveys, progress) {
+    const tell = (step: string, share: number): void => void progress(step, share);
+    const once = await judgeOnce(files, name);
+    const done = await estimateJudged(once, { progress: tell, replicates: 0 });
+    if (!done.ok) {
+      const error = done.findings.findLast((f) => f.severity === 'error');
+      return { ok: false, why: error?.message ?? NOTHING_TO_BEGIN_FROM };
+    }
+    const { planBench } = await import('./plan-bench.ts');
+    const laid = judged?.laid ?? null;
+    const own = planBench({ ...done, files, laid, prepared: once.prepared });
+    tell('plan', 0);
+    const made = await own.planDives(wishes);
+    return made.ok ? own.checkPlan(surveys, (share) => tell('rehearsal', share)) : made;
+  },
 
   async differences(here, later, there) {
     const { compareCopies } = await import('../../pipeline/copies.ts');

@@ -1,6 +1,6 @@
 /** Next dives from the estimate that the worker holds: frames are kept, so that another target is answered at once. */
 
-import type { PlanFile } from '../../../shared/planning.ts';
+import type { PlanCheck, PlanFile } from '../../../shared/planning.ts';
 import type { SurveyResult } from '../../../shared/result.ts';
 import { NO_DIVE_FILE } from '../../../shared/survey-files.ts';
 import {
@@ -15,9 +15,15 @@ import {
   planRequest,
 } from '../../pipeline/plan.ts';
 import { type Again, type Judged, type LaidLake, readPlaces, readPlanned } from '../../pipeline.ts';
-import type { PlanWorker } from '../plan-contract.ts';
+import type { Made as MadeOf, PlanWorker } from '../plan-contract.ts';
 
-export type PlanBench = PlanWorker;
+export interface PlanBench extends Omit<PlanWorker, 'checkPlan'> {
+  /** of the last plan */
+  checkPlan(
+    surveys: number,
+    progress: (share: number) => void,
+  ): Promise<MadeOf<{ check: PlanCheck }>>;
+}
 
 /** Frames that are remembered: kinds of dive that somebody compares. */
 const MOST_FRAMES = 6;
@@ -77,9 +83,8 @@ export function planBench(kept: {
       if (now.plan.expected_cv === null)
         return { ok: false, why: 'this plan cannot tell how many there are' };
       const check = await checkPlan(own, now.frame, now.made.places, surveys, {
-        progress: (share) => void progress('rehearsal', share),
+        progress,
       });
-      now.plan = { ...now.plan, check };
       return { ok: true, check };
     },
     async fewMore(goal) {
@@ -91,8 +96,8 @@ export function planBench(kept: {
         return { ok: false, why: 'there is no room for another transect in the surveyed habitat' };
       return { ok: true, few: fewMore(frame, goal) };
     },
-    async planFiles() {
-      const { plan } = current().last;
+    async planFiles(check) {
+      const plan = { ...current().last.plan, check };
       const [{ plannedFolder, planFiles }, { fieldSheets }, { fieldSheetsHtml }] =
         await Promise.all([
           import('../../publish/plan-files.ts'),

@@ -53,7 +53,7 @@ export function Studies({
         onStart={(count) => actions.startStudy('rehearsal', count)}
       />
       {running !== null && <Running running={running} onCancel={actions.cancelStudy} />}
-      {problem !== null && problem.kind !== 'areas' && (
+      {problem !== null && problem.kind !== 'areas' && problem.kind !== 'check' && (
         <p role="alert" className="study-problem">
           Nothing came of it: {problem.why}.
         </p>
@@ -201,6 +201,6 @@ function Simulated({ study, lake }: { study: KeptStudy; lake: string }) {
 }
 
 /** No number depends on them. */
-function withoutVariants(files: Work['files']): Work['files'] {
+export function withoutVariants(files: Work['files']): Work['files'] {
   return new Map([...files].filter(([name]) => name !== VARIANTS_FILE));
 }

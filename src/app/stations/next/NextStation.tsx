@@ -15,7 +15,7 @@ import { planDeskNow, setPlanDesk, usePlanDesk } from '../../state/plan-desk.ts'
 import { NoEstimate } from '../NoEstimate.tsx';
 import { AtTheRamp } from './AtTheRamp.tsx';
 import { OtherWays } from './OtherWays.tsx';
-import { PlanCheck } from './PlanCheck.tsx';
+import { checkOf, PlanCheck } from './PlanCheck.tsx';
 import { PlanForm } from './PlanForm.tsx';
 import { SavePlan } from './SavePlan.tsx';
 
@@ -59,7 +59,7 @@ function Planning() {
         </>
       )}
       <PlanForm wanted={wanted} plan={made?.ok ? made.plan : null} busy={busy} onAsk={ask} />
-      {made?.ok && <More plan={made.plan} />}
+      {made?.ok && <More plan={made.plan} wanted={busy ? null : wanted} />}
       <AtTheRamp />
     </>
   );
@@ -87,8 +87,10 @@ function Planned({ plan }: { plan: PlanFile }) {
   );
 }
 
-function More({ plan }: { plan: PlanFile }) {
+/** `wanted`: what the plan was made for; null while another one is */
+function More({ plan, wanted }: { plan: PlanFile; wanted: PlanWanted | null }) {
   const { state } = useApp();
+  const check = checkOf(state, wanted);
   const units = unitSystem(state.units);
   const read = useMemo(() => readPlan(plan, units), [plan, units]);
   const picture = useMemo(() => precisionPicture(plan), [plan]);
@@ -112,8 +114,8 @@ function More({ plan }: { plan: PlanFile }) {
         keyOf={([section, depth]) => `${section} ${depth}`}
       />
       <OtherWays plan={plan} />
-      <PlanCheck plan={plan} />
-      <SavePlan plan={plan} />
+      <PlanCheck plan={{ ...plan, check }} wanted={wanted} />
+      <SavePlan plan={{ ...plan, check }} />
     </>
   );
 }

@@ -1,63 +1,55 @@
-/** The plan checked on simulated surveys, each fitted again. */
+/** The plan checked on simulated surveys, each fitted again, while the page goes on; and how to end that. */
 
-import * as Comlink from 'comlink';
-import { useEffect, useState } from 'react';
 import type { PlanCheck as Check, PlanFile } from '../../../../shared/planning.ts';
 import { readPlan } from '../../../present/plan.ts';
+import type { AppState } from '../../contract.ts';
+import type { PlanWanted } from '../../plan-contract.ts';
 import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
+import { sameFiles } from '../../state/files.ts';
+import { Running, withoutVariants } from '../density/Studies.tsx';
 
 /** With a hundred the simulated CV has an error of 7 %. */
 const SURVEYS = 100;
 
-export function PlanCheck({ plan }: { plan: PlanFile }) {
-  const { core } = useApp();
-  const [check, setCheck] = useState<Check | null>(null);
-  const [share, setShare] = useState<number | null>(null);
-  const [problem, setProblem] = useState<string | null>(null);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the check is of the plan before
-  useEffect(() => {
-    setCheck(null);
-    setProblem(null);
-  }, [plan]);
+/** The last check, where it was of this plan and of the survey as it is. */
+export function checkOf(
+  { studies: { check: study }, work }: Pick<AppState, 'studies' | 'work'>,
+  wanted: PlanWanted | null,
+): Check | null {
+  if (study?.kind !== 'check' || work === null) return null;
+  const isThis =
+    JSON.stringify(study.wanted) === JSON.stringify(wanted) &&
+    sameFiles(withoutVariants(study.files), withoutVariants(work.files));
+  return isThis ? study.check : null;
+}
+
+export function PlanCheck({ plan, wanted }: { plan: PlanFile; wanted: PlanWanted | null }) {
+  const { state, actions } = useApp();
+  const { running, problem } = state.studies;
   if (plan.expected_cv === null) return null;
-  const ask = async (): Promise<void> => {
-    setShare(0);
-    try {
-      const made = await core.checkPlan(
-        SURVEYS,
-        Comlink.proxy((_: string, done: number) => setShare(done)),
-      );
-      if (made.ok) setCheck(made.check);
-      else setProblem(made.why);
-    } catch (error) {
-      setProblem((error as Error).message);
-    } finally {
-      setShare(null);
-    }
-  };
-  const words = check === null ? null : readPlan({ ...plan, check }).check;
+  const words = plan.check === null ? null : readPlan(plan).check;
   return (
     <div className="plan-check">
-      {words === null ? (
+      {running?.kind === 'check' ? (
+        <Running running={running} onCancel={actions.cancelStudy} />
+      ) : words === null ? (
         <p className="no-print">
           <button
             type="button"
             className="button"
-            disabled={share !== null}
-            onClick={() => void ask()}
+            disabled={running !== null || wanted === null}
+            onClick={() => wanted !== null && actions.checkPlan(wanted, SURVEYS)}
           >
-            {share === null
-              ? `Check the plan on ${SURVEYS} simulated surveys`
-              : `Simulating surveys, ${Math.round(100 * share)} %`}
+            Check the plan on {SURVEYS} simulated surveys
           </button>
         </p>
       ) : (
         <p role="status">{keptTogether(words)}</p>
       )}
-      {problem !== null && (
+      {problem?.kind === 'check' && (
         <p role="alert" className="small">
-          There is no check: {problem}.
+          There is no check: {problem.why}.
         </p>
       )}
     </div>

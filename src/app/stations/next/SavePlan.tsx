@@ -18,7 +18,7 @@ export function SavePlan({ plan }: { plan: PlanFile }) {
   const [problem, setProblem] = useState<string | null>(null);
   const save = async ({ file, type }: (typeof KINDS)[number]): Promise<void> => {
     try {
-      const files = await core.planFiles();
+      const files = await core.planFiles(plan.check);
       const content =
         file === null ? await zipTool().pack(files, new Date().toISOString()) : files.get(file);
       if (content === undefined) throw new Error('the plan has no such file');
