@@ -354,6 +354,8 @@ export interface AppActions {
   proposeAreas(request: AreaRequest): void;
   /** the plan of these wishes on simulated surveys, each estimated again */
   checkPlan(wanted: PlanWanted, surveys: number): void;
+  /** what a few more dives would bring, for each of the goals (a CV), from the survey as it is */
+  fewMore(goals: readonly number[]): void;
   /** estimates the variants of these names again, and keeps what they give */
   updateVariants(names: readonly string[]): void;
   /** what came out before stays */

@@ -29,6 +29,13 @@ export interface PlanWorker {
   ): Promise<Made<{ check: PlanCheck }>>;
   /** of the usual dive, added to the survey */
   fewMore(goal: number | null): Promise<Made<{ few: FewMore }>>;
+  /** the same for each goal, estimated by itself as `checkPlan` does */
+  fewMoreOf(
+    files: Map<string, Uint8Array>,
+    name: string,
+    goals: readonly number[],
+    progress: (step: string, share: number) => void,
+  ): Promise<Made<{ few: FewMore[] }>>;
   /** every file of the plan's folder, by name; the check is in plan.json where there is one */
   planFiles(check: PlanCheck | null): Promise<Map<string, Uint8Array | string>>;
 }

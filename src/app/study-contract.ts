@@ -1,17 +1,19 @@
-/** Long work beside the estimate: a bootstrap, a simulation study, variants estimated again, a choice of areas, the check of a plan. */
+/**
+ * Long work beside the estimate: a bootstrap, a simulation study, variants estimated again, a choice of areas, the check of a plan, what a
+ * few more dives would bring. */
 
 import type { AreasFile } from '../../shared/areas.ts';
-import type { PlanCheck } from '../../shared/planning.ts';
+import type { FewMore, PlanCheck, PlanWishes } from '../../shared/planning.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import type { RehearsalSummary } from '../present/simulation-study.ts';
-import type { PlanWanted } from './plan-contract.ts';
 
-export type StudyKind = 'bootstrap' | 'rehearsal' | 'variants' | 'areas' | 'check';
+export type StudyKind = 'bootstrap' | 'rehearsal' | 'variants' | 'areas' | 'check' | 'few';
 
-/** What a bootstrap, a simulation study, a choice of areas or the check of a plan gave. */
+/** What a bootstrap, a simulation study, a choice of areas, the check of a plan or a look at a few more dives gave. */
 export type Study =
   | { kind: 'areas'; areas: AreasFile }
-  | { kind: 'check'; check: PlanCheck; wanted: PlanWanted }
+  | { kind: 'check'; check: PlanCheck; wanted: PlanWishes }
+  | { kind: 'few'; few: FewMore[] }
   | { kind: 'bootstrap'; result: Pick<SurveyResult, 'estimate' | 'analysis'> }
   | { kind: 'rehearsal'; summary: RehearsalSummary; level: number };
 
@@ -26,6 +28,7 @@ export interface Studies {
   rehearsal: KeptStudy | null;
   areas: KeptStudy | null;
   check: KeptStudy | null;
+  few: KeptStudy | null;
   /** why the last one gave nothing, in words; null when it gave something */
   problem: { kind: StudyKind; why: string } | null;
 }
@@ -36,5 +39,6 @@ export const NO_STUDIES: Studies = {
   rehearsal: null,
   areas: null,
   check: null,
+  few: null,
   problem: null,
 };

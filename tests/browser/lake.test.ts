@@ -433,6 +433,30 @@ describe.skipIf(NO_BROWSER !== null)(
       }
       expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('More');
     });
+
+    it('plans the next dives at the ramp too: the Field log tells what the station tells, and holds no entry up', async () => {
+      const { page } = browser;
+      await app.go('next');
+      const station = page.locator('.plan-said');
+      await expect.poll(() => station.innerText(), { timeout: 90_000 }).toMatch(/15\s%/);
+      const said = await station.innerText();
+      await app.go('survey');
+      await page.getByRole('button', { name: 'Open the Field log' }).click();
+      await page.setViewportSize({ width: 360, height: 740 });
+      await page.getByRole('button', { name: 'How many more today?' }).click();
+      expect(await page.getByRole('button', { name: /^New transect/ }).isEnabled()).toBe(true);
+      const log = page.locator('.log-said');
+      await expect.poll(() => log.innerText(), { timeout: 90_000 }).toBe(said);
+      await page.getByText('Another goal, one to ten more').click();
+      // none, and one to ten more: each further dive tells more
+      const cvs = await page.locator('.log-more td:last-child').allInnerTexts();
+      expect(cvs).toHaveLength(11);
+      expect(cvs.map(parseFloat)).toEqual(cvs.map(parseFloat).sort((a, b) => b - a));
+      await page.getByRole('button', { name: '10 %', exact: true }).click();
+      expect(await log.innerText()).toMatch(/10\s% is reached\.$/);
+      await picture(page, 'log-more-today.png');
+      expect(await axeFindings(page)).toEqual([]);
+    });
   },
 );
 

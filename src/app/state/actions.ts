@@ -137,6 +137,8 @@ export function startActions(
       dispatch({ type: 'log', open: true });
     },
     closeLog() {
+      // the estimate follows, and tells it at its station
+      if (state().studies.running?.kind === 'few') studies().cancel();
       history.pushState(null, '', `#${state().station}`);
       dispatch({ type: 'log', open: false });
     },
@@ -176,6 +178,10 @@ export function startActions(
     checkPlan(wanted, surveys) {
       const { work } = state();
       if (work !== null) studies().checkPlan(work, wanted, surveys);
+    },
+    fewMore(goals) {
+      const { work } = state();
+      if (work !== null) studies().fewMore(work, goals);
     },
     updateVariants(names) {
       const { work } = state();

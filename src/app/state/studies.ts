@@ -1,6 +1,6 @@
 /**
  * Long work that is asked for and is no part of an estimate: bootstrap, simulation study, variants estimated again, the check of
- * a plan. In a worker of its own, so that page and estimate go on meanwhile; cancelled by ending that worker, which leaves what came out before.
+ * a plan, a few more dives. In a worker of its own, so that page and estimate go on meanwhile; cancelled by ending that worker, which leaves what came out before.
  */
 
 import * as Comlink from 'comlink';
@@ -20,6 +20,8 @@ export interface StudyRunner {
   proposeAreas(work: Work, request: AreaRequest): void;
   /** the plan of these wishes on so many simulated surveys */
   checkPlan(work: Work, wanted: PlanWanted, surveys: number): void;
+  /** what a few more dives would bring, for each of the goals (a CV) */
+  fewMore(work: Work, goals: readonly number[]): void;
   /** estimates the variants of these names from the survey as it is, and keeps what they give */
   updateVariants(work: Work, names: readonly string[]): void;
   cancel(): void;
@@ -99,6 +101,13 @@ export function startStudies(
         const done = await core.checkPlan(files, name, wanted, surveys, Comlink.proxy(tell));
         if (!done.ok) throw new Error(done.why);
         return [{ type: 'studied', study: { kind: 'check', check: done.check, wanted, files } }];
+      });
+    },
+    fewMore({ files, name }, goals) {
+      void run('few', async (core, tell) => {
+        const done = await core.fewMoreOf(files, name, goals, Comlink.proxy(tell));
+        if (!done.ok) throw new Error(done.why);
+        return [{ type: 'studied', study: { kind: 'few', few: done.few, files } }];
       });
     },
     updateVariants(work, names) {

@@ -2,6 +2,7 @@
 
 import * as Comlink from 'comlink';
 import { formatFinding } from '../../../shared/findings.ts';
+import type { FewMore } from '../../../shared/planning.ts';
 import type { SurveyResult } from '../../../shared/result.ts';
 import {
   type Again,
@@ -80,6 +81,24 @@ async function plans(): Promise<PlanBench> {
   const { planBench } = await import('./plan-bench.ts');
   kept.plans ??= planBench(kept);
   return kept.plans;
+}
+
+/** Of an estimate that is made for them alone; what is kept of another one stays. */
+async function ownPlans(
+  files: Map<string, Uint8Array>,
+  name: string,
+  tell: (step: string, share: number) => void,
+): Promise<{ ok: true; bench: PlanBench } | { ok: false; why: string }> {
+  const once = await judgeOnce(files, name);
+  const laid = judged?.laid ?? null;
+  const done = await estimateJudged(once, { progress: tell, replicates: 0 });
+  if (!done.ok) {
+    const error = done.findings.findLast((f) => f.severity === 'error');
+    return { ok: false, why: error ? formatFinding(error) : NOTHING_TO_BEGIN_FROM };
+  }
+  const { planBench } = await import('./plan-bench.ts');
+  tell('plan', 0);
+  return { ok: true, bench: planBench({ ...done, files, laid, prepared: once.prepared }) };
 }
 
 const NOTHING_TO_BEGIN_FROM = 'there is no estimate to begin from';
@@ -183,18 +202,21 @@ const core: CoreWorker = {
 
   async checkPlan(files, name, wishes, surveys, progress) {
     const tell = (step: string, share: number): void => void progress(step, share);
-    const once = await judgeOnce(files, name);
-    const done = await estimateJudged(once, { progress: tell, replicates: 0 });
-    if (!done.ok) {
-      const error = done.findings.findLast((f) => f.severity === 'error');
-      return { ok: false, why: error?.message ?? NOTHING_TO_BEGIN_FROM };
+    const own = await ownPlans(files, name, tell);
+    if (!own.ok) return own;
+    const made = await own.bench.planDives(wishes);
+    return made.ok ? own.bench.checkPlan(surveys, (share) => tell('rehearsal', share)) : made;
+  },
+  async fewMoreOf(files, name, goals, progress) {
+    const own = await ownPlans(files, name, (step, share) => void progress(step, share));
+    if (!own.ok) return own;
+    const few: FewMore[] = [];
+    for (const goal of goals) {
+      const made = await own.bench.fewMore(goal);
+      if (!made.ok) return made;
+      few.push(made.few);
     }
-    const { planBench } = await import('./plan-bench.ts');
-    const laid = judged?.laid ?? null;
-    const own = planBench({ ...done, files, laid, prepared: once.prepared });
-    tell('plan', 0);
-    const made = await own.planDives(wishes);
-    return made.ok ? own.checkPlan(surveys, (share) => tell('rehearsal', share)) : made;
+    return { ok: true, few };
   },
 
   async differences(here, later, there) {

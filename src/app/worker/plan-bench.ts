@@ -17,7 +17,7 @@ import {
 import { type Again, type Judged, type LaidLake, readPlaces, readPlanned } from '../../pipeline.ts';
 import type { Made as MadeOf, PlanWorker } from '../plan-contract.ts';
 
-export interface PlanBench extends Omit<PlanWorker, 'checkPlan'> {
+export interface PlanBench extends Omit<PlanWorker, 'checkPlan' | 'fewMoreOf'> {
   /** of the last plan */
   checkPlan(
     surveys: number,

@@ -11,11 +11,13 @@ import type { AppActions, Work } from '../../contract.ts';
 import { DataTable } from '../../shell/ui.tsx';
 import { keptTogether } from '../../shell/words.ts';
 import { sameFiles } from '../../state/files.ts';
-import type { KeptStudy, Studies as StudiesState } from '../../study-contract.ts';
+import type { KeptStudy, Studies as StudiesState, StudyKind } from '../../study-contract.ts';
 
 /** A first look, a better one, and what a paper asks for. */
 const REPLICATES = [200, 500, 1000];
 const SURVEYS = [20, 100, 500];
+/** Told where they are asked for. */
+const ELSEWHERE: readonly StudyKind[] = ['areas', 'check', 'few'];
 
 export function Studies({
   work,
@@ -53,7 +55,7 @@ export function Studies({
         onStart={(count) => actions.startStudy('rehearsal', count)}
       />
       {running !== null && <Running running={running} onCancel={actions.cancelStudy} />}
-      {problem !== null && problem.kind !== 'areas' && problem.kind !== 'check' && (
+      {problem !== null && !ELSEWHERE.includes(problem.kind) && (
         <p role="alert" className="study-problem">
           Nothing came of it: {problem.why}.
         </p>

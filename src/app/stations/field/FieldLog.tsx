@@ -18,6 +18,7 @@ import { cellChanged, type LogRow, rowAdded, rowsOf } from '../../state/log-tabl
 import { DetectionsTab } from './DetectionsTab.tsx';
 import { HabitatTab } from './HabitatTab.tsx';
 import { HeadTab } from './HeadTab.tsx';
+import { MoreToday } from './MoreToday.tsx';
 import { today } from './today.ts';
 import { Unsaid } from './Unsaid.tsx';
 import { type Log, useLog } from './use-log.ts';
@@ -139,6 +140,7 @@ function Begin({ log }: { log: Log }) {
           ))}
         </section>
       )}
+      <MoreToday log={log} />
       <PrintSheets />
     </div>
   );

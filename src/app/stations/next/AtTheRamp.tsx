@@ -8,14 +8,13 @@ import type { Made } from '../../area-contract.ts';
 import { DataTable } from '../../shell/ui.tsx';
 import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
+import { setPlanDesk, usePlanDesk } from '../../state/plan-desk.ts';
 import { NumberField } from '../areas/NumberField.tsx';
-
-const FIRST_GOAL = 15;
 
 export function AtTheRamp() {
   const { core } = useApp();
   const id = useId();
-  const [goal, setGoal] = useState(FIRST_GOAL);
+  const { goal } = usePlanDesk();
   const [made, setMade] = useState<Made<{ few: FewMore }> | null>(null);
   useEffect(() => {
     let live = true;
@@ -36,7 +35,7 @@ export function AtTheRamp() {
         unit="%"
         value={goal}
         least={{ above: 0 }}
-        onChange={(x) => x !== null && setGoal(x)}
+        onChange={(x) => x !== null && setPlanDesk({ goal: x })}
       />
       {made !== null && !made.ok && <p className="small">{made.why}.</p>}
       {read !== null && (
