@@ -52,6 +52,9 @@ const COLUMNS: Record<Station, ComponentType> = {
   next: lazy(() =>
     import('./stations/next/NextStation.tsx').then((m) => ({ default: m.NextStation })),
   ),
+  change: lazy(() =>
+    import('./stations/change/ChangeStation.tsx').then((m) => ({ default: m.ChangeStation })),
+  ),
 };
 
 export function App() {

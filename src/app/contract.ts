@@ -18,6 +18,7 @@ import type { Before } from '../present/moved.ts';
 import type { PlannedRow } from '../present/planned.ts';
 import type { Spot } from '../present/spot.ts';
 import type { AreaWorker } from './area-contract.ts';
+import type { ChangeWorker } from './change-contract.ts';
 import type { ImportWorker } from './import-contract.ts';
 import type { PlanWanted, PlanWorker } from './plan-contract.ts';
 import type { Studies, Study } from './study-contract.ts';
@@ -31,6 +32,7 @@ export const STATIONS = [
   'lake',
   'areas',
   'next',
+  'change',
 ] as const;
 export type Station = (typeof STATIONS)[number];
 
@@ -166,7 +168,7 @@ export interface SheetsWanted {
 }
 
 /** Served by the worker through Comlink. */
-export interface CoreWorker extends AreaWorker, ImportWorker, PlanWorker {
+export interface CoreWorker extends AreaWorker, ChangeWorker, ImportWorker, PlanWorker {
   judge(files: Map<string, Uint8Array>, name: string): Promise<JudgedView>;
   /** cancels a run under way; progress is told between steps */
   estimate(

@@ -2,7 +2,7 @@
 
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { unzipSync } from 'fflate';
+import { unzipSync, zipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { beltSurvey } from '../helpers/base-survey.ts';
 import { testFolder } from '../helpers/folder.ts';
@@ -18,6 +18,7 @@ import {
 import { picture } from './drivers/picture.ts';
 import { serveFolder, type TestServer } from './drivers/server.ts';
 
+const NO_ZIP = Buffer.from('not a zip');
 const DEMO = join(import.meta.dirname, '../../demo-lake');
 
 /** Minnow Pond with two errors: a count of 0 in row 3, and an O for a 0 in the length of T3 (row 4). */
@@ -297,6 +298,50 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(await app.sentence()).toContain('15 clusters');
       await app.go('lake');
       expect(await app.column()).toContain('boat ramp');
+    });
+
+    it('holds a survey of another year against the open one: who is who is asked, nothing changed is told as 1 times', async () => {
+      const { page } = browser;
+      await app.go('change');
+      const field = page.getByLabel('Another survey: its zip, or its files');
+      await field.setInputFiles({ name: 'a.zip', mimeType: 'application/zip', buffer: NO_ZIP });
+      await page.locator('.change-station .caution').waitFor();
+      // the same sheets a year later: by identity as many mussels
+      const later = { ...beltSurvey() };
+      later['transects.csv'] = later['transects.csv'].replaceAll('2025-', '2026-');
+      const bytes = Object.entries(later).map(([name, text]) => [name, Buffer.from(text)] as const);
+      await field.setInputFiles({
+        name: 'pond-2026.zip',
+        mimeType: 'application/zip',
+        buffer: Buffer.from(zipSync(Object.fromEntries(bytes))),
+      });
+      const take = page.getByRole('button', { name: 'Take it as proposed' });
+      await take.first().waitFor();
+      expect(await app.sentence()).toMatch(/questions? (is|are) open/);
+      await picture(page, 'change-questions.png');
+      while ((await take.count()) > 0) {
+        await take.first().click();
+        await page.waitForSelector('.change-held[aria-busy="false"]');
+      }
+      expect(await app.sentence()).toMatch(
+        /in elsewhere \(2025-.*in pond-2026 \(2026-.*: 1(\.0+)? times as many \(/,
+      );
+      await page.getByLabel('boat ramp').check();
+      // it is the whole lake: nothing untreated is left to hold it against
+      await page.getByText('no transect lies outside of the treated places').waitFor();
+      expect(await axeFindings(page)).toEqual([]);
+      await picture(page, 'change.png');
+      const [download] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('button', { name: 'JSON' }).click(),
+      ]);
+      expect(JSON.parse(readFileSync(await download.path(), 'utf8'))).toMatchObject({
+        schema: 'shoalwise/change/1',
+        surveys: [{ survey: 'elsewhere' }, { survey: 'pond-2026' }],
+        pairs: [{ treated: { why: 'no-transect-outside' } }],
+      });
+      await page.getByRole('button', { name: 'Leave out pond-2026' }).click();
+      expect(await app.sentence()).toContain('No other survey');
     });
 
     it('draws an area by mouse and by keyboard; its numbers follow the hand, and it is saved with the survey', async () => {

@@ -10,6 +10,7 @@ import type { AppState, Station } from '../../src/app/contract.ts';
 import { type App, AppContext } from '../../src/app/state/app-context.tsx';
 import { type Action, initialState, reduce } from '../../src/app/state/reducer.ts';
 import { AreasStation } from '../../src/app/stations/areas/AreasStation.tsx';
+import { ChangeStation } from '../../src/app/stations/change/ChangeStation.tsx';
 import { DensityStation } from '../../src/app/stations/density/DensityStation.tsx';
 import { DetectionStation } from '../../src/app/stations/detection/DetectionStation.tsx';
 import { LakeStation } from '../../src/app/stations/lake/LakeStation.tsx';
@@ -41,6 +42,7 @@ const STATIONS: Record<Station, FunctionComponent> = {
   lake: LakeStation,
   areas: AreasStation,
   next: NextStation,
+  change: ChangeStation,
 };
 
 /** Estimates the survey in `folder` (an absolute path) as the page and the command do. Throws when it has no estimate. */
@@ -88,6 +90,7 @@ function pageOf(state: AppState): Shown['page'] {
     lake: text(STATIONS.lake),
     areas: text(STATIONS.areas),
     next: text(STATIONS.next),
+    change: text(STATIONS.change),
   };
 }
 

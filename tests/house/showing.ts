@@ -33,6 +33,7 @@ const RESULTS = ['shared/estimate.ts', 'shared/result.ts'];
 /** Rooms of src/app from the ground up: a room imports from those on lower floors, not from its own floor's others. */
 const FLOORS: string[][] = [
   ['area-contract.ts', 'study-contract.ts', 'import-contract.ts', 'plan-contract.ts'],
+  ['change-contract.ts'],
   ['contract.ts'],
   ['look', 'storage'],
   ['state'],

@@ -72,6 +72,16 @@ const OWN: Record<Station, readonly string[]> = {
     ...ALONG_TRANSECTS,
   ],
   next: ['hatch', 'edge', 'contours', 'contour-labels', 'transect-detected', ...PLAN_LAYERS],
+  change: [
+    'hatch',
+    'edge',
+    'contours',
+    'contour-labels',
+    'transect-detected',
+    'treatments',
+    'treatment-focus',
+    'treatment-names',
+  ],
   areas: [...SURFACE, 'transect-detected', ...ALONG_TRANSECTS, ...AREA_LAYERS],
 };
 

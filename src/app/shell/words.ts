@@ -11,6 +11,7 @@ export const STATION_NAMES: Record<Station, string> = {
   lake: 'Lake',
   areas: 'Areas',
   next: 'Next dives',
+  change: 'Change',
 };
 
 /** A number and its unit stay on one line: `7.0 m`, `95 %`. */

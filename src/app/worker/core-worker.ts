@@ -219,6 +219,15 @@ const core: CoreWorker = {
     return { ok: true, few };
   },
 
+  async compareSurveys(surveys, asked, progress) {
+    const { changeBench } = await import('./change-bench.ts');
+    return changeBench.compareSurveys(surveys, asked, (step) => void progress(step));
+  },
+  async changeFiles(file) {
+    const { changeBench } = await import('./change-bench.ts');
+    return changeBench.changeFiles(file);
+  },
+
   async differences(here, later, there) {
     const { compareCopies } = await import('../../pipeline/copies.ts');
     return compareCopies({ name: '', files: here }, { name: '', files: there }, later);

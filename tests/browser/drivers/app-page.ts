@@ -16,6 +16,7 @@ const NAMES: Record<Station, string> = {
   lake: 'Lake',
   areas: 'Areas',
   next: 'Next dives',
+  change: 'Change',
 };
 
 export class AppPage {

@@ -2,6 +2,7 @@
 
 import { type FormEvent, useEffect, useId, useState } from 'react';
 import {
+  type Answer,
   type AskedQuestion,
   notProposed,
   type Option,
@@ -9,15 +10,18 @@ import {
 } from '../../../../shared/importing.ts';
 import { plain, visible } from '../../../../shared/words.ts';
 import { TableScroll } from '../../shell/ui.tsx';
-import { bringIn } from '../../state/bring-in.ts';
+import type { AnswerDesk } from '../../state/answer-desk.ts';
 
 export function AnswerFields({
   asked: { question, answer },
   labelledBy,
+  desk,
 }: {
   asked: AskedQuestion;
   labelledBy: string;
+  desk: AnswerDesk;
 }) {
+  const onAnswer = (given: Answer): void => desk.answer(question.id, given);
   switch (question.kind) {
     case 'choice':
       return (
@@ -25,6 +29,7 @@ export function AnswerFields({
           question={question}
           chosen={typeof answer === 'string' ? answer : null}
           labelledBy={labelledBy}
+          onAnswer={onAnswer}
         />
       );
     case 'number':
@@ -34,6 +39,7 @@ export function AnswerFields({
           question={question}
           answer={typeof answer === 'object' ? null : answer}
           labelledBy={labelledBy}
+          onAnswer={onAnswer}
         />
       );
     case 'matching':
@@ -42,19 +48,22 @@ export function AnswerFields({
           question={question}
           answer={typeof answer === 'object' ? answer : null}
           labelledBy={labelledBy}
+          onAnswer={onAnswer}
         />
       );
   }
 }
 
 function Choices({
-  question: { id, options, proposal },
+  question: { options, proposal },
   chosen,
   labelledBy,
+  onAnswer,
 }: {
   question: Extract<Question, { kind: 'choice' }>;
   chosen: string | null;
   labelledBy: string;
+  onAnswer(answer: Answer): void;
 }) {
   const name = useId();
   return (
@@ -65,7 +74,7 @@ function Choices({
             type="radio"
             name={name}
             checked={value === chosen}
-            onChange={() => bringIn.answer(id, value)}
+            onChange={() => onAnswer(value)}
           />
           <span>
             {visible(label)}
@@ -82,13 +91,15 @@ function Typed({
   question,
   answer,
   labelledBy,
+  onAnswer,
 }: {
   question: Extract<Question, { kind: 'number' | 'text' }>;
   answer: string | number | null;
   labelledBy: string;
+  onAnswer(answer: Answer): void;
 }) {
   const help = useId();
-  const { id, kind, proposal } = question;
+  const { kind, proposal } = question;
   const start = String(answer ?? proposal ?? '');
   const [text, setText] = useState(start);
   useEffect(() => setText(start), [start]);
@@ -99,7 +110,7 @@ function Typed({
       : value !== '';
   const submit = (event: FormEvent) => {
     event.preventDefault();
-    if (fits) bringIn.answer(id, value);
+    if (fits) onAnswer(value);
   };
   return (
     <form className="typed" onSubmit={submit}>
@@ -142,12 +153,14 @@ function Matching({
   question,
   answer,
   labelledBy,
+  onAnswer,
 }: {
   question: Extract<Question, { kind: 'matching' }>;
   answer: { [key: string]: string } | null;
   labelledBy: string;
+  onAnswer(answer: Answer): void;
 }) {
-  const { id, keys, options, proposal } = question;
+  const { keys, options, proposal } = question;
   const standing = answer ?? proposal ?? {};
   const [changed, setChanged] = useState<{ [key: string]: string }>({});
   const now = { ...standing, ...changed };
@@ -159,7 +172,7 @@ function Matching({
     <form
       onSubmit={(event) => {
         event.preventDefault();
-        if (whole) bringIn.answer(id, now);
+        if (whole) onAnswer(now);
         setChanged({});
       }}
     >

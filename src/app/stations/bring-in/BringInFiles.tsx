@@ -145,7 +145,7 @@ function Questions({ asked }: { asked: readonly AskedQuestion[] }) {
   return (
     <div ref={list} className="questions">
       {asked.map((one, i) => (
-        <QuestionCard key={one.question.id} asked={one} number={i + 1} />
+        <QuestionCard key={one.question.id} asked={one} number={i + 1} desk={bringIn} />
       ))}
     </div>
   );
@@ -171,7 +171,7 @@ function Settled({
       </summary>
       <div className="questions">
         {asked.map((one) => (
-          <QuestionCard key={one.question.id} asked={one} number={null} />
+          <QuestionCard key={one.question.id} asked={one} number={null} desk={bringIn} />
         ))}
       </div>
     </details>

@@ -4,11 +4,20 @@ import { useId } from 'react';
 import { type Answer, type AskedQuestion, notProposed } from '../../../../shared/importing.ts';
 import { plain, visible } from '../../../../shared/words.ts';
 import { Caution } from '../../shell/ui.tsx';
-import { bringIn } from '../../state/bring-in.ts';
+import type { AnswerDesk } from '../../state/answer-desk.ts';
 import { AnswerFields } from './AnswerFields.tsx';
 import { Picture } from './Picture.tsx';
 
-export function QuestionCard({ asked, number }: { asked: AskedQuestion; number: number | null }) {
+export function QuestionCard({
+  asked,
+  number,
+  desk,
+}: {
+  asked: AskedQuestion;
+  number: number | null;
+  /** takes the answer */
+  desk: AnswerDesk;
+}) {
   const { question, answer, by, refused } = asked;
   const { id, about, ask, evidence, pictures, proposal } = question;
   const isWhole = notProposed(question).length === 0;
@@ -37,16 +46,16 @@ export function QuestionCard({ asked, number }: { asked: AskedQuestion; number: 
           <p>An earlier answer is not possible for these files: {visible(refused)}.</p>
         </Caution>
       )}
-      <AnswerFields asked={asked} labelledBy={title} />
+      <AnswerFields asked={asked} labelledBy={title} desk={desk} />
       <p className="question-ways">
         {answer === null && proposal !== null && isWhole && (
-          <button type="button" className="button" onClick={() => bringIn.accept(id)}>
+          <button type="button" className="button" onClick={() => desk.accept(id)}>
             {acceptWords(proposal)}
           </button>
         )}
         {answer !== null && by !== null && <Standing by={by} certain={question.certain} />}
         {answer !== null && !(by === 'proposal' && question.certain) && (
-          <button type="button" className="link" onClick={() => bringIn.withdraw(id)}>
+          <button type="button" className="link" onClick={() => desk.withdraw(id)}>
             Ask again
           </button>
         )}

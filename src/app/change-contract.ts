@@ -1,0 +1,34 @@
+/** What page and worker agree on about the change between surveys. */
+
+import type { ChangeFile } from '../../shared/change.ts';
+import type { Finding } from '../../shared/findings.ts';
+import type { AskedQuestion } from '../../shared/importing.ts';
+import type { LngLatPolygon } from '../../shared/survey.ts';
+import type { AnswersGiven } from './import-contract.ts';
+
+/** A survey's files under the name by which it is told from the others. */
+export interface NamedSurvey {
+  name: string;
+  files: Map<string, Uint8Array>;
+}
+
+export interface ChangeAsked extends Pick<AnswersGiven, 'answers' | 'accepted'> {
+  /** what was treated between the surveys; none: nothing is said of it */
+  treated: { name: string; polygons: LngLatPolygon[] }[];
+}
+
+export type ChangeView =
+  /** `file` is null while a question is open */
+  | { ok: true; file: ChangeFile | null; questions: AskedQuestion[]; findings: Finding[] }
+  | { ok: false; findings: Finding[] };
+
+/** Served by the core worker. */
+export interface ChangeWorker {
+  compareSurveys(
+    surveys: NamedSurvey[],
+    asked: ChangeAsked,
+    progress: (step: string) => void,
+  ): Promise<ChangeView>;
+  /** change.json, change.csv and change.html, by name */
+  changeFiles(file: ChangeFile): Promise<Map<string, string>>;
+}

@@ -1,0 +1,94 @@
+/** What came out: for each survey against the next the answer, how sure it is, pictures, tables, and what it rests on. */
+
+import { useMemo } from 'react';
+import type { ChangeFile } from '../../../../shared/change.ts';
+import { visible } from '../../../../shared/words.ts';
+import { type PairRead, readChange } from '../../../present/change.ts';
+import { ratioPicture, seriesPicture } from '../../../present/change-pictures.ts';
+import { TREATMENT_CAUTION } from '../../../present/treatment-caution.ts';
+import { ChangeRatios } from '../../plots/ChangeRatios.tsx';
+import { SurveySeries } from '../../plots/SurveySeries.tsx';
+import { Caution, DataTable, Said, Sentence, unitSystem } from '../../shell/ui.tsx';
+import { keptTogether } from '../../shell/words.ts';
+import { useApp } from '../../state/app-context.tsx';
+import { SaveChange } from './SaveChange.tsx';
+
+export function ChangeResult({ file }: { file: ChangeFile }) {
+  const { state } = useApp();
+  const units = unitSystem(state.units);
+  const read = useMemo(() => readChange(file, units), [file, units]);
+  const series = useMemo(() => seriesPicture(read, file), [read, file]);
+  // what was found last is what is asked for first
+  const [latest, ...earlier] = [...read.pairs].reverse();
+  return (
+    <>
+      <Sentence>
+        <Said text={visible(latest.opening)} />
+      </Sentence>
+      <Pair pair={latest} interval={file.interval} />
+      {earlier.map((pair) => (
+        <section key={pair.title} aria-label={visible(pair.title)}>
+          <h2>{visible(pair.title)}</h2>
+          <p>{keptTogether(visible(pair.opening))}</p>
+          <Pair pair={pair} interval={file.interval} />
+        </section>
+      ))}
+      {series !== null && <SurveySeries picture={series} table={read.surveys} />}
+      <SaveChange file={file} lake={file.surveys[file.surveys.length - 1].lake} />
+    </>
+  );
+}
+
+function Pair({ pair, interval }: { pair: PairRead; interval: number }) {
+  const picture = useMemo(() => ratioPicture(pair, interval), [pair, interval]);
+  const { sure, treated, tables, basis } = pair;
+  const [shown, ...others] = tables;
+  return (
+    <>
+      {sure.map((line) => (
+        <p key={line}>{keptTogether(line)}</p>
+      ))}
+      {treated !== null && (
+        <section className="treated-effect">
+          <h2>Treated against untreated</h2>
+          {treated
+            .filter((line) => line !== TREATMENT_CAUTION)
+            .map((line) => (
+              <p key={line}>{keptTogether(visible(line))}</p>
+            ))}
+          <Caution>{TREATMENT_CAUTION}</Caution>
+        </section>
+      )}
+      {picture !== null && <ChangeRatios picture={picture} />}
+      {shown !== undefined && <Rows {...shown} />}
+      {others.length > 0 && (
+        <details>
+          <summary>By depth and in other parts</summary>
+          {others.map((table) => (
+            <Rows key={table.caption} {...table} />
+          ))}
+        </details>
+      )}
+      {basis.map((line) => (
+        <p key={line} className="small quiet">
+          {keptTogether(visible(line))}
+        </p>
+      ))}
+    </>
+  );
+}
+
+function Rows({ caption, rows: [head, ...rows] }: PairRead['tables'][number]) {
+  return (
+    <DataTable
+      caption={caption}
+      columns={head.map((title, i) => ({
+        title: visible(title),
+        ...(i === 0 ? {} : { align: 'right' as const }),
+        cell: (row: string[]) => visible(row[i]),
+      }))}
+      rows={rows}
+      keyOf={([name], i) => `${name} ${i}`}
+    />
+  );
+}
