@@ -35,6 +35,8 @@ export interface ChangeRead {
 
 export interface PairRead {
   title: string;
+  /** the answer at a glance */
+  headline: string;
   /** the answer, to be read aloud */
   opening: string;
   /** how sure it is, and what could have been seen */
@@ -90,6 +92,7 @@ function readPair(
   const { total } = pair;
   return {
     title: `${pair.before} to ${pair.after}`,
+    headline: headlineOf(pair, interval),
     opening: openingOf(pair, interval, surveys),
     sure: total.change === null ? [] : sureSentences(total.change),
     basis: [...groundSentences(pair, interval, units), detectionSentence(pair)],
@@ -97,6 +100,14 @@ function readPair(
     tables: tablesOf(pair, interval, units),
     bars: barsOf(pair, interval, units),
   };
+}
+
+/** `0.50 times as many mussels in 2026 as in 2025 (95 % CI 0.31 to 0.81).` */
+function headlineOf({ before, after, total }: PairChange, interval: number): string {
+  if (total.change === null)
+    return `There is no ratio of the ${terms('mussel')} in ${after} to those in ${before}.`;
+  const [ratio, limits] = ratioCells(total.change);
+  return `${ratio} times as many ${terms('mussel')} in ${after} as in ${before} (${ciName(interval)} ${limits}).`;
 }
 
 /** `On the common ground … there were 24,000 mussels (…) in 2025 and 12,000 (…) in 2026: 0.50 times as many (…).` */

@@ -324,8 +324,9 @@ describe.skipIf(NO_BROWSER !== null)(
         await page.waitForSelector('.change-held[aria-busy="false"]');
       }
       expect(await app.sentence()).toMatch(
-        /in elsewhere \(2025-.*in pond-2026 \(2026-.*: 1(\.0+)? times as many \(/,
+        /^1(\.0+)? times as many mussels in pond-2026 as in elsewhere \(/,
       );
+      expect(await app.column()).toMatch(/in elsewhere \(2025-.*in pond-2026 \(2026-/);
       await page.getByLabel('boat ramp').check();
       // it is the whole lake: nothing untreated is left to hold it against
       await page.getByText('no transect lies outside of the treated places').waitFor();

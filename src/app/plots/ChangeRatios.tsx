@@ -1,6 +1,6 @@
 /** Changes between two surveys: a mark and its interval a row, on a log axis about no change. */
 
-import { axisX, axisY, dot, type PlotOptions, ruleX, ruleY } from '@observablehq/plot';
+import { axisX, axisY, dot, type PlotOptions, ruleX, ruleY, text } from '@observablehq/plot';
 import { useCallback } from 'react';
 import { visible } from '../../../shared/words.ts';
 import type { RatioPicture } from '../../present/change-pictures.ts';
@@ -66,9 +66,10 @@ function plotOf({ bars, axis: { from, to, ticks, name } }: RatioPicture): PlotOp
         stroke: 'var(--accent)',
         strokeWidth: 2.2,
       }),
+      // an axis of Plot leaves some of its labels out where the scale is logarithmic
+      text(ticks, { x: 'at', text: 'label', frameAnchor: 'bottom', dy: 15, fill: 'var(--quiet)' }),
       axisX({
-        ticks: ticks.map(({ at }) => at),
-        tickFormat: (at: number) => ticks.find((tick) => tick.at === at)?.label ?? '',
+        ticks: [],
         tickSize: 0,
         label: name,
         labelArrow: 'none',

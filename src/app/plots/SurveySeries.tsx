@@ -1,6 +1,6 @@
 /** Totals of surveys in time with their intervals, on a log axis. */
 
-import { axisX, axisY, dot, link, type PlotOptions, ruleX } from '@observablehq/plot';
+import { axisX, axisY, dot, link, type PlotOptions, ruleX, text } from '@observablehq/plot';
 import { useCallback } from 'react';
 import { visible } from '../../../shared/words.ts';
 import type { SeriesPicture } from '../../present/change-pictures.ts';
@@ -73,15 +73,23 @@ function plotOf({ points, lines, axis: { from, to, ticks, name } }: SeriesPictur
         stroke: 'var(--accent)',
         strokeWidth: 2.2,
       }),
-      axisX(dated, {
-        x: 'day',
+      axisX({
+        ticks: dated.map(({ day }) => day),
         tickSize: 0,
         label: null,
         tickFormat: (day: Date) => day.toISOString().slice(0, 7),
       }),
+      // an axis of Plot leaves some of its labels out where the scale is logarithmic
+      text(ticks, {
+        y: 'at',
+        text: 'label',
+        frameAnchor: 'left',
+        textAnchor: 'end',
+        dx: -8,
+        fill: 'var(--quiet)',
+      }),
       axisY({
-        ticks: ticks.map(({ at }) => at),
-        tickFormat: (at: number) => ticks.find((tick) => tick.at === at)?.label ?? '',
+        ticks: [],
         tickSize: 0,
         label: name,
         labelArrow: 'none',

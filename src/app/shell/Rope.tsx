@@ -1,5 +1,6 @@
 /** The rope with its marks: the way through the survey, in the order in which data travel. */
 
+import { useEffect, useRef } from 'react';
 import { term, terms } from '../../../shared/glossary.ts';
 import { STATIONS } from '../contract.ts';
 import { useApp } from '../state/app-context.tsx';
@@ -12,15 +13,22 @@ export function Rope() {
   const open = state.work !== null;
   const { shown: bringsIn } = useBringIn();
   const errors = state.judged?.findings.filter((f) => f.severity === 'error').length ?? 0;
+  const list = useRef<HTMLOListElement>(null);
+  const shown = open && !bringsIn ? state.station : null;
+  useEffect(() => {
+    if (shown === null) return;
+    const mark = list.current?.querySelector('[aria-current]');
+    mark?.scrollIntoView({ block: 'nearest', inline: 'center' });
+  }, [shown]);
   return (
     <nav className="rope" aria-label="Stations">
-      <ol>
+      <ol ref={list}>
         {STATIONS.map((station) => (
           <li key={station}>
             <button
               type="button"
               className="rope-mark"
-              aria-current={open && !bringsIn && station === state.station ? 'page' : undefined}
+              aria-current={station === shown ? 'page' : undefined}
               disabled={!open}
               onClick={() => actions.go(station)}
             >

@@ -8,7 +8,7 @@ import { ratioPicture, seriesPicture } from '../../../present/change-pictures.ts
 import { TREATMENT_CAUTION } from '../../../present/treatment-caution.ts';
 import { ChangeRatios } from '../../plots/ChangeRatios.tsx';
 import { SurveySeries } from '../../plots/SurveySeries.tsx';
-import { Caution, DataTable, Said, Sentence, unitSystem } from '../../shell/ui.tsx';
+import { Caution, DataTable, Lead, Sentence, unitSystem } from '../../shell/ui.tsx';
 import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { SaveChange } from './SaveChange.tsx';
@@ -23,14 +23,15 @@ export function ChangeResult({ file }: { file: ChangeFile }) {
   return (
     <>
       <Sentence>
-        <Said text={visible(latest.opening)} />
+        <Headline pair={latest} />
       </Sentence>
-      <Pair pair={latest} interval={file.interval} />
+      <Lead>{keptTogether(visible(latest.opening))}</Lead>
+      <Pair pair={latest} interval={file.interval} only={earlier.length === 0} />
       {earlier.map((pair) => (
-        <section key={pair.title} aria-label={visible(pair.title)}>
+        <section key={pair.title} className="change-pair" aria-label={visible(pair.title)}>
           <h2>{visible(pair.title)}</h2>
           <p>{keptTogether(visible(pair.opening))}</p>
-          <Pair pair={pair} interval={file.interval} />
+          <Pair pair={pair} interval={file.interval} only={false} />
         </section>
       ))}
       {series !== null && <SurveySeries picture={series} table={read.surveys} />}
@@ -39,10 +40,24 @@ export function ChangeResult({ file }: { file: ChangeFile }) {
   );
 }
 
-function Pair({ pair, interval }: { pair: PairRead; interval: number }) {
+/** The ratio, up to the names, in bold. */
+function Headline({ pair: { headline } }: { pair: PairRead }) {
+  const [, ratio = '', rest = headline] = /^((?:over |under )?[\d.,]+)(.*)$/s.exec(headline) ?? [];
+  return (
+    <>
+      <b>{ratio}</b>
+      {keptTogether(visible(rest))}
+    </>
+  );
+}
+
+function Pair({ pair, interval, only }: { pair: PairRead; interval: number; only: boolean }) {
   const picture = useMemo(() => ratioPicture(pair, interval), [pair, interval]);
   const { sure, treated, tables, basis } = pair;
-  const [shown, ...others] = tables;
+  const [shown, ...others] = tables.map((table) => ({
+    ...table,
+    caption: only ? table.caption : `${table.caption}, ${visible(pair.title)}`,
+  }));
   return (
     <>
       {sure.map((line) => (
