@@ -329,7 +329,7 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(await app.column()).toMatch(/in elsewhere \(2025-.*in pond-2026 \(2026-/);
       await page.getByLabel('boat ramp').check();
       // it is the whole lake: nothing untreated is left to hold it against
-      await page.getByText('no transect lies outside of the treated places').waitFor();
+      await page.getByText('do not both have common ground').waitFor();
       expect(await axeFindings(page)).toEqual([]);
       await picture(page, 'change.png');
       const [download] = await Promise.all([
@@ -339,7 +339,7 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(JSON.parse(readFileSync(await download.path(), 'utf8'))).toMatchObject({
         schema: 'shoalwise/change/1',
         surveys: [{ survey: 'elsewhere' }, { survey: 'pond-2026' }],
-        pairs: [{ treated: { why: 'no-transect-outside' } }],
+        pairs: [{ treated: { why: 'off-common-ground' } }],
       });
       await page.getByRole('button', { name: 'Leave out pond-2026' }).click();
       expect(await app.sentence()).toContain('No other survey');
