@@ -1,5 +1,9 @@
-/** Headers of other people's sheets, and what they may mean. A practitioner's words in English; other words are matched by what stands below them. */
+/**
+ * Headers of other people's sheets, and what they may mean. A practitioner's words in English, those of three more languages beside
+ * them; other words are matched by what stands below them.
+ */
 
+import { NAMES_ABROAD } from './names-abroad.ts';
 import { type Unit, unitOf } from './numbers.ts';
 
 export interface Header {
@@ -21,7 +25,7 @@ const WORD_FOR: [RegExp, string][] = [
   [/#/g, ' number '],
   [/°/g, ' '],
   [/&|\+/g, ' and '],
-  [/\b(no|nr|num)\b\.?/g, 'number'],
+  [/\b(no|nr|num|n\.o|numero|nummer)\b\.?/g, 'number'],
 ];
 
 /** `Start Lat. (°)`, `startLat`, `START_LAT` → start lat */
@@ -48,7 +52,7 @@ function headerRead(written: string): Header {
   const note = unit === null ? inBrackets : null;
   let key = words(bracket === null ? text : text.slice(0, bracket.index));
   if (unit === null) {
-    const behind = /^(.+?)[\s,/:]+(?:in )?(\S+)$/.exec(key);
+    const behind = /^(.+?)[\s,/:]+(?:in |en )?(\S+)$/.exec(key);
     const last = behind === null ? null : unitOf(behind[2]);
     // "time in", "diver s": only a header that says _in means inches, and a letter alone no time
     const meant = last !== 's' && last !== 'h' && (last !== 'in' || /_in(ch|ches)?$/i.test(text));
@@ -215,11 +219,14 @@ const NAMES: Record<Kind, Record<string, [sure: string, perhaps?: string]>> = {
 
 const compiled = new Map<string, { sure: RegExp; perhaps: RegExp | null }>();
 for (const [kind, fields] of Object.entries(NAMES))
-  for (const [field, [sure, perhaps]] of Object.entries(fields))
-    compiled.set(`${kind}.${field}`, {
-      sure: new RegExp(`^(?:${sure})$`),
-      perhaps: perhaps ? new RegExp(`^(?:${perhaps})$`) : null,
-    });
+  for (const [field, english] of Object.entries(fields)) {
+    const abroad = NAMES_ABROAD[kind as Kind][field] ?? [];
+    const wholly = (i: 0 | 1): RegExp | null => {
+      const names = [english[i], abroad[i]].filter((one) => one !== undefined && one !== '');
+      return names.length === 0 ? null : new RegExp(`^(?:${names.join('|')})$`);
+    };
+    compiled.set(`${kind}.${field}`, { sure: wholly(0)!, perhaps: wholly(1) });
+  }
 
 /** The fields of a kind that names may mean: our columns, and pairs of coordinates in one column. */
 export function fieldsOf(kind: Kind): string[] {

@@ -11,14 +11,14 @@ export interface NumberRead {
 }
 
 const UNIT_WORDS: Record<Unit, string> = {
-  m: 'm|metre|metres|meter|meters|mtr|mtrs',
-  ft: "ft|foot|feet|'|′|’",
+  m: 'm|metre|metres|meter|meters|mtr|mtrs|metro|metros|mètre|mètres|metern',
+  ft: "ft|foot|feet|'|′|’|pie|pies|pied|pieds|fuß|fuss",
   in: 'in|inch|inches|"|″|”',
   cm: 'cm|centimetre|centimetres|centimeter|centimeters',
   mm: 'mm|millimetre|millimetres|millimeter|millimeters',
   km: 'km|kilometre|kilometres|kilometer|kilometers',
-  deg: 'deg|degs|degree|degrees|°|º',
-  min: 'min|mins|minute|minutes',
+  deg: 'deg|degs|degree|degrees|°|º|grado|grados|degré|degrés|grad',
+  min: 'min|mins|minute|minutes|minuto|minutos|minuten',
   s: 's|sec|secs|second|seconds',
   h: 'h|hr|hrs|hour|hours',
   '%': '%|percent|pct|per cent',
