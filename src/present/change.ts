@@ -184,7 +184,7 @@ function tablesOf(pair: PairChange, interval: number, units: UnitSystem): PairRe
         pair.after,
         capital(shortTerm('changeRatio')),
         ciName(interval),
-        'Fewer',
+        'Chance of fewer',
       ],
       ...rows.map((row) => [
         nameOf(row),

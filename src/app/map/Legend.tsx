@@ -201,6 +201,11 @@ function Transects({
           <rect x="2" y="1" width="22" height="12" className="map-line" strokeDasharray="5 3" />
         </Row>
       )}
+      {(station === 'next' || station === 'change') && (
+        <Row words={`edge of the ${term('surveyedHabitat')}`}>
+          <path d="M2 7H24" className="map-line" strokeWidth="1" />
+        </Row>
+      )}
       {station === 'next' && (
         <>
           <Row words={`${term('plannedTransect')}, from its start`}>

@@ -19,6 +19,8 @@ export function PrintMarks({
   lat: number;
   units: Units;
 }) {
+  // nothing to draw in while files are brought in
+  if (width === 0 || height === 0) return null;
   // of the map to one of paper
   const px = Math.max(width / PAPER_PX.width, height / PAPER_PX.height);
   const bar = scaleBar(metresPerPixel(zoom, lat), SCALE_MOST_PX * px, units);

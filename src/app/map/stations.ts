@@ -71,9 +71,8 @@ const OWN: Record<Station, readonly string[]> = {
     'treatment-names',
     ...ALONG_TRANSECTS,
   ],
-  next: ['hatch', 'edge', 'contours', 'contour-labels', 'transect-detected', ...PLAN_LAYERS],
+  next: ['edge', 'contours', 'contour-labels', 'transect-detected', ...PLAN_LAYERS],
   change: [
-    'hatch',
     'edge',
     'contours',
     'contour-labels',

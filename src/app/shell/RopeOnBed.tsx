@@ -27,7 +27,7 @@ export function RopeOnBed() {
   const bed = line(30, 630);
   return (
     <div className="rope-on-bed" aria-hidden="true">
-      <svg viewBox="0 0 660 330" fill="none" aria-hidden="true">
+      <svg viewBox="0 0 672 330" fill="none" aria-hidden="true">
         <path d={`${bed}L630 66L30 66Z`} fill="var(--water)" />
         <path d="M10 66H650" stroke="var(--quiet)" strokeWidth="1" />
         <path d={`M10 58L${bed.slice(1)}`} stroke="var(--ink)" strokeWidth="2" />
@@ -50,7 +50,7 @@ export function RopeOnBed() {
           <g key={metre}>
             <path d={`M630 ${66 + metre * 50}h8`} stroke="var(--quiet)" />
             <text x="642" y={71 + metre * 50} fontSize="12" fill="var(--quiet)">
-              {metre * 2}
+              {metre * 2} m
             </text>
           </g>
         ))}

@@ -49,9 +49,9 @@ function planned(from: XY, to: XY): Html {
   return html`<path d="${line(from, to)}" stroke="${INK.line}" stroke-width="2.4"/><circle cx="${place(from[0])}" cy="${place(from[1])}" r="${RING}" fill="${INK.panel}" stroke="${INK.line}" stroke-width="1.6"/>`;
 }
 
-/** Names beside their rings, on the first of four sides where no other name is; where dives lie close, some are left to the table. */
+/** Names beside their rings, on the first of four sides where no ring and no other name is; where dives lie close, some are left to the table. */
 function names(all: PlanPicture['planned']): Html[] {
-  const taken: { x: number; y: number; width: number }[] = [];
+  const taken = all.map(({ from: [x, y] }) => ({ x: x - RING, y: y + RING, width: 2 * RING }));
   return all.flatMap(({ name, from: [fx, fy] }) => {
     const width = name.length * LETTER;
     const side = [

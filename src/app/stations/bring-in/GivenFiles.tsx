@@ -26,33 +26,39 @@ export function GivenFiles({
   busy: boolean;
 }) {
   return (
-    <DataTable
-      caption="Files"
-      columns={[
-        { title: 'File', cell: (line: Line) => visible(written(line)) },
-        {
-          title: 'Recognised as',
-          cell: ({ as }) => (as.length === 0 && busy ? '…' : as.join('; ')),
-        },
-        { title: 'Size', align: 'right', cell: ({ bytes }) => (bytes === null ? '' : size(bytes)) },
-        {
-          title: <span className="visually-hidden">Leave out</span>,
-          cell: ({ name, names, bytes }) =>
-            bytes !== null && (
-              <button
-                type="button"
-                className="link small"
-                aria-label={`Leave out ${visible(name)}`}
-                onClick={() => bringIn.remove(names)}
-              >
-                Leave out
-              </button>
-            ),
-        },
-      ]}
-      rows={lines(files, recognised)}
-      keyOf={({ name }) => name}
-    />
+    <div className="given-files">
+      <DataTable
+        caption="Files"
+        columns={[
+          { title: 'File', cell: (line: Line) => visible(written(line)) },
+          {
+            title: 'Recognised as',
+            cell: ({ as }) => (as.length === 0 && busy ? '…' : as.join('; ')),
+          },
+          {
+            title: 'Size',
+            align: 'right',
+            cell: ({ bytes }) => (bytes === null ? '' : size(bytes)),
+          },
+          {
+            title: <span className="visually-hidden">Leave out</span>,
+            cell: ({ name, names, bytes }) =>
+              bytes !== null && (
+                <button
+                  type="button"
+                  className="link small"
+                  aria-label={`Leave out ${visible(name)}`}
+                  onClick={() => bringIn.remove(names)}
+                >
+                  Leave out
+                </button>
+              ),
+          },
+        ]}
+        rows={lines(files, recognised)}
+        keyOf={({ name }) => name}
+      />
+    </div>
   );
 }
 

@@ -77,7 +77,7 @@ export function PlanForm({
             type="checkbox"
             checked={own.added}
             onChange={(e) => change({ added: e.target.checked })}
-          />{' '}
+          />
           added to this survey (else a survey of their own)
         </label>
       </p>
