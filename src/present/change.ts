@@ -130,9 +130,15 @@ function openingOf(
     : `${counts}: ${changeInWords(total.change, interval)}.`;
 }
 
+/** A least increase beyond says that nothing could be told. */
+const BEYOND_TELLING = 1000;
+
 function sureSentences(change: ChangeNumbers): string[] {
   const fewer = `The probability that there are fewer is ${probabilityText(change.decline)}.`;
-  const least = `Four of five pairs of ${terms('survey')} like these would show a decline by ${wholePercent(1 - change.least_decline)} or an increase by ${wholePercent(change.least_increase - 1)}, and smaller ones less often.`;
+  const least =
+    change.least_increase > BEYOND_TELLING
+      ? `Pairs of ${terms('survey')} like these would not reliably show even ${formatCount(BEYOND_TELLING)} times as many, or as few.`
+      : `Four of five pairs of ${terms('survey')} like these would show a decline by ${wholePercent(1 - change.least_decline)} or an increase by ${wholePercent(change.least_increase - 1)}, and smaller ones less often.`;
   return change.seen
     ? [fewer, least]
     : [

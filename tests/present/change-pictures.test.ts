@@ -97,6 +97,15 @@ describe('a change as a picture', () => {
     expect(ratioPicture(none, 0.95)).toBeNull();
   });
 
+  it('does not tell a least change of millions of percent', () => {
+    const vast = { ...ratio(1, 1e-4, 1e4), least_decline: 1e-5, least_increase: 1e5 };
+    const [none] = readChange(fileOf(row(vast), [])).pairs;
+    expect(none.sure.at(-1)).toBe(
+      'Pairs of surveys like these would not reliably show even 1,000 times as many, or as few.',
+    );
+    expect(pair.sure.at(-1)).toContain('decline by 30 % or an increase by 40 %');
+  });
+
   it('ends limits that lie beyond a thousand times at the edge, and says them in the rows', () => {
     const picture = ratioPicture(pair, 0.95)!;
     expect(picture.bars.map((b) => [b.lower, b.upper])).toEqual([

@@ -199,5 +199,5 @@ function startBench(): Bench {
 export const change = changeDesk(startBench);
 
 export function useChange(): ChangeState {
-  return useSyncExternalStore(change.subscribe, change.get);
+  return useSyncExternalStore(change.subscribe, change.get, change.get);
 }
