@@ -7,7 +7,7 @@ export const KEEP_OUT_FILE = 'keep-out.geojson';
 /** How files of others became this survey: what was asked, on what evidence, and what was answered. */
 export const IMPORT_FILE = 'import.json';
 
-/** Places where nobody may dive: no transect is planned there. */
+/** Places where nobody may dive: outside of the surveyed habitat, and no transect is planned there. */
 export const NO_DIVE_FILE = 'no-dive.geojson';
 
 /** The files of a survey; any other file in a folder is left alone. */

@@ -144,6 +144,8 @@ export interface Lake {
   interpolated?: InterpolatedSubstrate;
   depth: DepthRaster | DepthLines | null;
   treatments: TreatmentArea[];
+  /** places where nobody may dive; left out without a file of them */
+  noDive?: LngLatPolygon[];
 }
 
 /** The lake's local plane: Lambert azimuthal equal-area on WGS 84. */
@@ -258,7 +260,7 @@ export interface MapHabitat {
   shore?: number;
 }
 
-/** Why a piece of bed is outside of the surveyed domain; 0 = inside. Order matters: the first that applies. */
+/** Why a piece of bed is outside of the surveyed domain; 0 = inside. The first that applies; but far is asked last, of what is left. */
 export const REASONS = [
   'inside',
   'substrate',
@@ -266,6 +268,7 @@ export const REASONS = [
   'depth',
   'depth unmapped',
   'far from any transect',
+  'no dive',
 ] as const;
 export type Reason = (typeof REASONS)[number];
 

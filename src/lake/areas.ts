@@ -12,12 +12,16 @@ import { planePolygon } from './rings.ts';
 /** Less unmapped bed than this share of an area is rounding. */
 const ALL_MAPPED = 1e-9;
 
-/** Null without an outline or a map of substrate. */
+/**
+ * Null without an outline or a map of substrate.
+ * @param divable takes bed where nobody may dive out of the surveyed habitat
+ */
 export function areaCutter(
   maps: LakeMaps | null,
   analysis: Analysis,
   depth: DepthModel,
   domain: Domain,
+  divable: (bed: Bed | null) => Bed | null = (bed) => bed,
 ): AreaCutter | null {
   if (maps === null) return null;
   let water: LakeMaps | null = null;
@@ -34,7 +38,7 @@ export function areaCutter(
       const areas = polygons.map((rings) => planePolygon(rings.map(positionsFrom)).areaM2);
       return {
         polygonM2: areas.reduce((sum, area) => sum + area, 0),
-        bed,
+        bed: divable(bed),
         water: waterOf(bed, polygons),
       };
     },

@@ -20,6 +20,7 @@ import type { DepthLineXY, DepthModel } from './depth.ts';
 import { rasterDepth } from './depth-raster.ts';
 import { triangulatedDepth } from './depth-triangles.ts';
 import { lakeMaps } from './maps.ts';
+import { tellNoDive, withoutNoDive } from './no-dive.ts';
 import { flatInPlane, toPlane } from './rings.ts';
 import { judgeAreas, layTreatments } from './treated.ts';
 
@@ -64,7 +65,12 @@ export function layLake({ lake, analysis, plane, domain }: LakeInput): LaidLake 
   if (depth === null)
     return { outline, depthAt: null, bed: null, treated: [], areas: null, findings: [] };
   const maps = lakeMaps(lake, outline, plane);
-  const { bed, findings } = layBed(maps, analysis, depth, domain);
+  const { bed: mapped, findings } = layBed(maps, analysis, depth, domain);
+  const noDive = toPlane(lake.noDive ?? [], plane);
+  const divable = <B extends Bed | null>(own: B): B | Bed =>
+    own === null ? own : withoutNoDive(own, noDive);
+  const bed = divable(mapped);
+  if (bed !== null && noDive.length > 0) findings.push(tellNoDive(bed));
   const treating =
     bed === null
       ? { treated: [], findings: [] }
@@ -73,8 +79,8 @@ export function layLake({ lake, analysis, plane, domain }: LakeInput): LaidLake 
     outline,
     depthAt: (p) => depth.at(p),
     bed,
-    treated: treating.treated,
-    areas: bed === null ? null : areaCutter(maps, analysis, depth, domain),
+    treated: treating.treated.map((area) => ({ ...area, bed: divable(area.bed) })),
+    areas: bed === null ? null : areaCutter(maps, analysis, depth, domain, divable),
     findings: [...findings, ...treating.findings],
   };
 }

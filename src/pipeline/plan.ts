@@ -221,8 +221,10 @@ const NO_SIGMA = errorAt(
 
 function placesOf({ files }: Folder, { noDive }: PlanWishes) {
   const kept = files.get(NO_DIVE_FILE);
-  const given = noDive ?? (kept === undefined ? null : { name: NO_DIVE_FILE, bytes: kept });
-  return given === null ? { polygons: [], findings: [] } : readPlaces(given.name, given.bytes);
+  if (noDive !== null) return readPlaces(noDive.name, noDive.bytes);
+  // what is wrong with the survey's own is told with its maps
+  const polygons = kept === undefined ? [] : readPlaces(NO_DIVE_FILE, kept).polygons;
+  return { polygons, findings: [] };
 }
 
 const inPlane = (polygons: readonly LngLatPolygon[], plane: Plane): XYPolygon[] =>

@@ -16,7 +16,7 @@ export interface GroundInput {
   maxLengthM: number | null;
 }
 
-const NOT_DIVED = REASONS.indexOf('far from any transect');
+const NO_DIVE = REASONS.indexOf('no dive');
 
 /** The pieces, those where nobody may dive outside of the surveyed habitat by the middle of their cell; and how much that is. */
 export function diveable(
@@ -38,9 +38,11 @@ export function diveable(
     return known;
   };
   for (let i = 0; i < pieces.count; i++) {
+    // the survey's own places are out of its bed already
+    if (reason[i] === NO_DIVE) noDiveM2 += pieces.areaM2[i];
     if (reason[i] !== 0) continue;
     if (noDive.length > 0 && isBarred(pieces.cell[i])) {
-      reason[i] = NOT_DIVED;
+      reason[i] = NO_DIVE;
       noDiveM2 += pieces.areaM2[i];
     } else habitatM2 += pieces.areaM2[i];
   }

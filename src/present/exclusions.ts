@@ -27,6 +27,7 @@ const WORDS: Record<Exclusion, string> = {
   depth: 'shallower or deeper than was searched',
   'depth unmapped': 'no depth on the map',
   'far from any transect': `farther from any ${term('transect')} than neighbouring ones lie apart`,
+  'no dive': 'where nobody may dive',
   unmapped: 'no substrate on the map',
 };
 

@@ -9,7 +9,7 @@ import type {
   Reading,
   TransectCells,
 } from '../../shared/reading.ts';
-import { IMPORT_FILE } from '../../shared/survey-files.ts';
+import { IMPORT_FILE, NO_DIVE_FILE } from '../../shared/survey-files.ts';
 import { DETECTIONS, HABITAT, PLANTED_SHELLS, TABLES, TRANSECTS } from '../../shared/tables.ts';
 import { VARIANTS_FILE } from '../../shared/variants.ts';
 import { visible } from '../../shared/words.ts';
@@ -18,6 +18,7 @@ import { fingerprint } from './fingerprint.ts';
 import { readHistory } from './history.ts';
 import { judgeImportRecord } from './import-record.ts';
 import { readLake } from './lake.ts';
+import { readPlaces } from './places.ts';
 import { setPlannedApart } from './planned-rows.ts';
 import { buildSurvey } from './survey.ts';
 import { readTable } from './tables.ts';
@@ -53,6 +54,8 @@ export async function readFolder(folder: Folder): Promise<ReadResult> {
   const others = [habitat.draft, detections.draft, planted.draft];
   const { planned, ...transects } = setPlannedApart(written, others);
   const lake = await readLake(files, classes);
+  const barred = files.get(NO_DIVE_FILE);
+  const noDive = barred === undefined ? null : readPlaces(NO_DIVE_FILE, barred);
   const past = readHistory(files.get(HISTORY_FILE));
   const kept = readVariants(files.get(VARIANTS_FILE));
   const drafts = {
@@ -69,6 +72,7 @@ export async function readFolder(folder: Folder): Promise<ReadResult> {
     ...planted.findings,
     ...choices.findings,
     ...lake.findings,
+    ...(noDive?.findings ?? []),
     ...kept.findings,
     ...past.findings,
     ...judgeImportRecord(files.get(IMPORT_FILE)),
@@ -77,7 +81,7 @@ export async function readFolder(folder: Folder): Promise<ReadResult> {
     name,
     fileNames: [...files.keys()],
     survey: buildSurvey(drafts),
-    lake: lake.lake,
+    lake: noDive === null ? lake.lake : { ...lake.lake, noDive: noDive.polygons },
     analysis,
     variants: kept.variants,
     history: past.history,

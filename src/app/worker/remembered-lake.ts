@@ -1,9 +1,10 @@
 /** Laying the bed is most of the time that judging takes: a lake whose maps did not change is laid once. */
 
+import { NO_DIVE_FILE } from '../../../shared/survey-files.ts';
 import { type LaidLake, type LakeInput, type LayLake, layLake } from '../../pipeline.ts';
 
 const MAPS = ['outline.geojson', 'substrate.geojson', 'depth.geojson', 'treatments.geojson'];
-const FILES = [...MAPS, 'depth.tif'];
+const FILES = [...MAPS, 'depth.tif', NO_DIVE_FILE];
 
 /** All that a laid lake follows from. */
 interface Source {

@@ -32,7 +32,8 @@ const MEANINGS: Record<string, string> = {
   'depth.tif': 'Depths of the lake, in metres.',
   'treatments.geojson': 'Treatment areas that were thought of.',
   'keep-out.geojson': 'Places where no treatment area may be proposed.',
-  'no-dive.geojson': 'Places where nobody may dive: no transect is planned there.',
+  'no-dive.geojson':
+    'Places where nobody may dive: outside of the surveyed habitat, and no transect is planned there.',
   'analysis.json': 'The choices of the analysis.',
   'variants.json': 'The analysis with other choices, kept under names.',
   'import.json': 'How files of others became this survey: questions, evidence and answers.',
