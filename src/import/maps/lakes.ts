@@ -102,7 +102,7 @@ function askIslands(
   what: string,
   rings: readonly Line[],
   around: readonly Line[][],
-  { about, ask, places, toLngLat, remarks }: Lakes,
+  { about, ask, places, toLngLat, remarks, slivers }: Lakes,
 ): boolean {
   const swum = places.filter((place) => rings.some((ring) => isInside(place, ring))).length;
   const areaM2 = rings.reduce((sum, ring) => sum + ringArea(ring), 0);
@@ -126,6 +126,7 @@ function askIslands(
         ...rings
           .slice(0, MOST_DRAWN)
           .map((ring): PictureShape => shapeOf(ring, 'inside', null, toLngLat)),
+        ...marked(slivers, around.slice(0, MOST_DRAWN), toLngLat),
       ]),
     ],
     options: [
@@ -142,7 +143,7 @@ function askIslands(
 /** All of one lake where there is one area; else asked. Areas that touch or overlap become one. */
 export function chooseLakes(polygons: readonly Line[][], lakes: Lakes): Line[][] {
   if (polygons.length < 2) return [...polygons];
-  const { about, ask, places, toLngLat, remarks } = lakes;
+  const { about, ask, places, toLngLat, remarks, slivers } = lakes;
   const united = unionOf(polygons);
   // areas that neither touch nor overlap stay as they were drawn
   const bodies = united.length === polygons.length ? [...polygons] : united;
@@ -214,6 +215,7 @@ export function chooseLakes(polygons: readonly Line[][], lakes: Lakes): Line[][]
                 },
               },
             ]),
+        ...marked(slivers, bodies.slice(0, MOST_DRAWN), toLngLat),
       ]),
     ],
     options,
@@ -244,6 +246,20 @@ function liesIn(ring: Line, polygon: readonly Line[]): boolean {
   for (let i = 0; i < ring.length - 1; i += step, asked++)
     if (liesInPolygon(ring[i], polygon)) within++;
   return within > 0.7 * asked;
+}
+
+/** Slivers are smaller than a dot of the picture: each is a mark at its first vertex. Far ones would shrink the lake to a dot. */
+function marked(
+  slivers: readonly Line[],
+  drawn: readonly Line[][],
+  toLngLat: Lakes['toLngLat'],
+): PictureShape[] {
+  const [west, south, east, north] = boxOf(drawn.flatMap(([ring]) => ring));
+  const near = slivers.filter(([[x, y]]) => x >= west && x <= east && y >= south && y <= north);
+  if (near.length === 0) return [];
+  const coordinates = near.map(([first]) => [...toLngLat(first)]);
+  const label = `${counted(near.length, 'sliver')} left out`;
+  return [{ look: 'fault', label, option: null, geometry: { type: 'MultiPoint', coordinates } }];
 }
 
 function mapOf(caption: string, shapes: PictureShape[]): ImportPicture {

@@ -16,6 +16,8 @@ import { counted } from './words.ts';
 
 /** Smaller areas are no lake and no island but slips of drawing. */
 const LEAST_M2 = 1;
+/** Of them so many are marked in pictures. */
+const MOST_MARKED = 200;
 /** A change of area by mending below this is rounding. */
 const SAME_SHARE = 1e-6;
 
@@ -77,6 +79,7 @@ export function lakeOutline(
     ask,
     findings: made.findings,
     remarks: made.remarks,
+    slivers: [],
     // what was not moved is not converted back
     toLngLat: ([x, y, lon, lat]: readonly number[]): LngLat =>
       lon === undefined || lat === undefined ? plane.inverse([x, y]) : [lon, lat],
@@ -171,7 +174,7 @@ function closedRings(
 
 function withoutSlivers(
   polygons: readonly Line[][],
-  { about, findings, toLngLat }: ShoreContext,
+  { about, findings, toLngLat, slivers: all }: ShoreContext,
 ): Line[][] {
   const slivers: Line[] = [];
   const isWhole = (ring: Line): boolean => {
@@ -187,6 +190,7 @@ function withoutSlivers(
   if (slivers.length > 0) {
     const message = `${counted(slivers.length, 'sliver')} of less than ${LEAST_M2} m², the first at ${placeTold(toLngLat(slivers[0][0]) as LngLat)}: left out`;
     findings.push(noticeAt({ table: about }, 'outline-sliver', message));
+    for (const sliver of slivers.slice(0, MOST_MARKED)) all.push(sliver);
   }
   return kept;
 }

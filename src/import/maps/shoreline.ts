@@ -28,6 +28,8 @@ export interface ShoreContext {
   ask: Ask;
   findings: Finding[];
   remarks: string[];
+  /** rings too small for a lake or an island, left out: drawn where the outline is asked about */
+  slivers: Line[];
   toLngLat(position: readonly number[]): [number, number];
 }
 

@@ -358,6 +358,38 @@ describe('areas', () => {
     expect(Math.abs(total - (2 * (200 * 100)) / 2)).toBeLessThan(2);
   });
 
+  it('slivers are marked where they lie, in the picture of what is asked about the lake', () => {
+    const sliver = (x: number): Line => [
+      [x, 100],
+      [x + 0.5, 100],
+      [x + 0.5, 100.5],
+      [x, 100],
+    ];
+    const far = sliver(9000);
+    const polygons = [
+      [far],
+      [ring(0, 0, 200, 60)],
+      [sliver(500)],
+      [ring(900, 0, 150, 60)],
+      [sliver(700)],
+    ];
+    const { ask, asked } = asker();
+    lakeOutline([areas(polygons)], ask);
+    const [picture] = asked[0].pictures;
+    const faults = picture.kind === 'map' ? picture.shapes.filter((s) => s.look === 'fault') : [];
+    expect(faults).toEqual([
+      {
+        look: 'fault',
+        label: '2 slivers left out',
+        option: null,
+        geometry: {
+          type: 'MultiPoint',
+          coordinates: [sliver(500)[0], sliver(700)[0]].map(toLngLat),
+        },
+      },
+    ]);
+  });
+
   it('points alone, or slivers alone, give no outline, and say so', () => {
     const points = layerOf([{ type: 'Point', coordinates: [LON, LAT] }]);
     expect(lakeOutline([points], asker().ask).findings.map(({ code }) => code)).toEqual([
