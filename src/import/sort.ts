@@ -47,7 +47,7 @@ const ROLES: Record<LayerRole, string> = {
   'depth-and-substrate': `${terms('depth')} and ${term('substrate')} at the same points`,
   treatments: `${terms('treatmentArea')} that are thought of`,
   'keep-out': terms('keepOut'),
-  'no-dive': 'places where nobody may dive: no dive is planned there',
+  'no-dive': `places where nobody may dive: outside of the ${term('surveyedHabitat')}, no dive is planned there`,
   waypoints: `waypoints of the ${terms('transect')}`,
   tracks: 'where the boat went; it moves nothing',
   'leave-out': 'none of these: it is left out',
