@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import {
   ciName,
   intervalName,
+  probabilityText,
   quantity,
   quantityCells,
   quantityInFull,
@@ -42,6 +43,13 @@ describe('a quantity', () => {
 
   it('with an upper limit alone shows that', () => {
     expect(quantity({ ...known, lower: null }).interval).toBe('up to 279,000');
+  });
+});
+
+describe('a probability', () => {
+  it('is in whole percent, and neither 0 nor 100 unless it is', () => {
+    const texts = [0, 0.0004, 0.01, 0.744, 0.9996, 1].map(probabilityText);
+    expect(texts).toEqual(['0 %', 'below 1 %', '1 %', '74 %', 'over 99 %', '100 %']);
   });
 });
 
