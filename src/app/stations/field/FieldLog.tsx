@@ -125,6 +125,7 @@ function Begin({ log }: { log: Log }) {
           ))}
         </section>
       )}
+      <MoreToday log={log} />
       {searched.length > 0 && (
         <section aria-label={labels('transect')}>
           <h2>Entered</h2>
@@ -140,7 +141,6 @@ function Begin({ log }: { log: Log }) {
           ))}
         </section>
       )}
-      <MoreToday log={log} />
       <PrintSheets />
     </div>
   );

@@ -52,6 +52,7 @@ export function MoreToday({ log: { work } }: { log: Log }) {
           <p className="log-said" role={isNow ? 'status' : undefined}>
             {keptTogether(shown.sentence)}
           </p>
+          <p className="log-hint">{shown.rule}</p>
           {!isNow && <p className="log-hint">From before the last entries.</p>}
         </>
       )}
@@ -87,7 +88,6 @@ export function MoreToday({ log: { work } }: { log: Log }) {
             rows={shown.rows}
             keyOf={([n]) => n ?? ''}
           />
-          <p className="log-hint">{shown.rule}</p>
         </details>
       )}
     </section>
