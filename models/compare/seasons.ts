@@ -27,7 +27,7 @@ export interface ModelPair {
   joint: JointFit;
 }
 
-/** Share of all pairs' weight whose models are fitted jointly. */
+/** Share of each survey's weight whose models are fitted jointly. */
 const HELD_WEIGHT = 0.95;
 
 /** What became of detection in common. */
@@ -104,7 +104,8 @@ export function pairModels(before: Season, after: Season, persons: Persons | nul
 }
 
 /**
- * Joint fits of the pairs that hold most of the weight: each is a search of its own.
+ * Joint fits of the pairs of those models that hold most of each survey's weight: each is a search of its own. What is left out
+ * is left out of each survey by itself, so that two surveys that are alike stay alike.
  * @param best the joint fit of the best pair
  */
 function sharedPairs(
@@ -113,25 +114,40 @@ function sharedPairs(
   persons: Persons,
   best: JointFit,
 ): ModelPair[] | null {
-  const all = before.members
-    .flatMap((a, i) => after.members.map((b, j) => ({ a, b, i, j, weight: a.weight * b.weight })))
-    .sort((x, y) => y.weight - x.weight);
+  const [first, second] = [before, after].map(({ members }) => heaviest(members));
   const pairs: ModelPair[] = [];
-  let held = 0;
-  for (const { a, b, i, j, weight } of all) {
+  for (const i of first.places)
+    for (const j of second.places) {
+      const [a, b] = [before.members[i], after.members[j]];
+      const common = sharable([a.fit, b.fit], persons);
+      if (!common.shared) return null;
+      const seasons = [
+        { rows: before.rows, fit: a.fit },
+        { rows: after.rows, fit: b.fit },
+      ];
+      const joint = i === 0 && j === 0 ? best : fitTogether(seasons, common.places);
+      if (joint === null) return null;
+      const weight = (a.weight * b.weight) / (first.held * second.held);
+      pairs.push({ weight, members: [i, j], joint });
+    }
+  return pairs;
+}
+
+/** Places of the models that hold HELD_WEIGHT of an average, the best first, and what they hold. */
+function heaviest(members: readonly Member[]): { places: number[]; held: number } {
+  const order = members
+    .map((_, i) => i)
+    .sort((a, b) => members[b].weight - members[a].weight || a - b);
+  // the best model leads the average, whatever it weighs
+  const places = [0];
+  let held = members[0].weight;
+  for (const i of order) {
     if (held >= HELD_WEIGHT) break;
-    held += weight;
-    const common = sharable([a.fit, b.fit], persons);
-    if (!common.shared) return null;
-    const seasons = [
-      { rows: before.rows, fit: a.fit },
-      { rows: after.rows, fit: b.fit },
-    ];
-    const joint = i === 0 && j === 0 ? best : fitTogether(seasons, common.places);
-    if (joint === null) return null;
-    pairs.push({ weight, members: [i, j], joint });
+    if (i === 0) continue;
+    places.push(i);
+    held += members[i].weight;
   }
-  return pairs.map((pair) => ({ ...pair, weight: pair.weight / held }));
+  return { places, held };
 }
 
 /** Where neither has an AICc there is nothing to decide by: the smaller claim stands. */

@@ -8,7 +8,7 @@ import type { ChangeFile, PairChange } from '../../shared/change.ts';
 import type { Answer } from '../../shared/importing.ts';
 import { type CompareAsked, compareSurveys } from '../../src/pipeline/compare.ts';
 import { estimateSurvey } from '../../src/pipeline.ts';
-import { baseSurvey, lakePoint, type Texts, toFolder } from '../helpers/base-survey.ts';
+import { baseSurvey, beltSurvey, lakePoint, type Texts, toFolder } from '../helpers/base-survey.ts';
 
 /** Takes what is proposed, but for the answers given. */
 const settled = (answers: Record<string, Answer> = {}): CompareAsked['answered'] => ({
@@ -93,6 +93,20 @@ describe('two surveys of one lake', () => {
     // observers of both years are the same persons, and their detection is the same to the last digit
     expect(pair.detection).toMatchObject({ used: true, observers: ['Ann', 'Ben'] });
     expect(change?.se_log).toBeLessThan(Math.hypot(before.cv ?? 0, after.cv ?? 0));
+  });
+
+  it('that are the same but for the year have changed by nothing, with all models open', async () => {
+    const same = beltSurvey();
+    const again = {
+      ...same,
+      'transects.csv': same['transects.csv'].replaceAll('2025-', '2026-'),
+    };
+    const { pairs } = await compared([
+      [same, 'a'],
+      [again, 'b'],
+    ]);
+    expect(pairs[0].total.change?.ratio).toBeCloseTo(1, 7);
+    expect(pairs[0].total.change?.decline).toBeCloseTo(0.5, 7);
   });
 
   it('have parts that add up to the whole', () => {
