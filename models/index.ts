@@ -28,6 +28,7 @@ export {
 } from './close-pairs.ts';
 // two surveys of one lake
 export { lessTotals, type NotTwoDensities, withTreatedArea } from './compare/baci.ts';
+export { type CellChange, cellChange } from './compare/cells.ts';
 export { type Change, changeOf, jointDegrees } from './compare/change.ts';
 export {
   MOST_PARAMETERS,

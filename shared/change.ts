@@ -4,6 +4,7 @@
  */
 
 import type { Quantity } from './estimate.ts';
+import type { Surface, SurveyResult } from './result.ts';
 
 export interface ChangeNumbers {
   /** after over before */
@@ -131,6 +132,19 @@ export interface ChangeFile {
   surveys: SurveyOfChange[];
   /** each survey against the next */
   pairs: PairChange[];
+}
+
+/** What a map of a change is drawn from: in no file. */
+export interface ChangeMapInput {
+  /** of the later survey, with the common ground for its bed and its densities there */
+  result: SurveyResult;
+  cells: {
+    surface: Surface;
+    /** by cell: after over before, NaN where there is none */
+    ratio: Float32Array;
+    /** how many standard errors its logarithm is from none */
+    errors: Float32Array;
+  };
 }
 
 /** Surveyed habitats that overlap by less have no line between them. */

@@ -67,7 +67,7 @@ export async function compare(
   const treated = asked.treated === null ? null : await fileAt(asked.treated, '--treated');
   const done = await core.compareSurveys(
     folders,
-    { answered, treated },
+    { answered, treated, withMaps: true },
     { progress: progress.report, runMany: pool(asked.threads ?? undefined) },
   );
   progress.clear();
@@ -79,7 +79,7 @@ export async function compare(
     terminal.out(openText(done.questions));
     return EXIT.data;
   }
-  await writeResult(target, changeFiles(done.file), CHANGE);
+  await writeResult(target, changeFiles(done.file, done.maps), CHANGE);
   terminal.out(changeText(readChange(done.file), terminal.bold));
   terminal.out(`\nWritten to ${target}\n\n`);
   return done.file.pairs.length === 0 ? EXIT.data : EXIT.done;

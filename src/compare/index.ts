@@ -4,6 +4,8 @@
  */
 
 import {
+  type CellChange,
+  cellChange,
   changeOf,
   jointDegrees,
   jointTotals,
@@ -32,8 +34,14 @@ export { commonDomain, habitatsOf, insideM2, reversed } from './ground.ts';
 export { type Matched, matchSeasons, NONE, type SeasonNames } from './matching.ts';
 export type { CompareInput, Ground, SurveyedSeason } from './seasons.ts';
 
-/** All intervals are at the later survey's level. */
-export function compareSeasons(input: CompareInput): PairChange {
+/**
+ * All intervals are at the later survey's level.
+ * @param withCells the change of each cell of the common ground, too, for a map
+ */
+export function compareSeasons(
+  input: CompareInput,
+  withCells = false,
+): { change: PairChange; cells: CellChange | null } {
   const { before, after, matched, ground, otherGround } = input;
   const level = after.analysis.interval;
   const planted = [before, after].some((s) => s.analysis.detection.availability === 'planted');
@@ -49,7 +57,7 @@ export function compareSeasons(input: CompareInput): PairChange {
   const strata = rows.splice(0, apart.strata.length);
   const bySubstrate = rows.splice(0, apart.bySubstrate.length);
   const commonM2 = insideM2(ground.bed);
-  return {
+  const change: PairChange = {
     before: before.survey,
     after: after.survey,
     common: {
@@ -77,6 +85,25 @@ export function compareSeasons(input: CompareInput): PairChange {
     ),
     treated: ground.treated === null ? null : treatedChange(input, ground.treated, found, level),
   };
+  return { change, cells: withCells ? cellsOf(input, found) : null };
+}
+
+function cellsOf(
+  { before, after, matched, ground }: CompareInput,
+  { pairs }: SeasonPairs,
+): CellChange {
+  const [namedBefore, namedAfter] = namesOn(ground, matched);
+  const { bed } = ground;
+  return cellChange(
+    [before, after],
+    pairs,
+    [
+      habitatsOf(bed.habitats, before.rows.classNames, namedBefore, null),
+      habitatsOf(bed.habitats, after.rows.classNames, namedAfter, null),
+    ],
+    bed.pieces,
+    bed.frame.nx * bed.frame.ny,
+  );
 }
 
 const WHOLE: Part = { substrate: null, depthFromM: null, depthToM: null, isIn: () => true };

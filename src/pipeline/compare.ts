@@ -3,7 +3,12 @@
  * speak for. What the surveys' names mean to each other is asked.
  */
 
-import type { ChangeFile, PairChange, SurveyOfChange } from '../../shared/change.ts';
+import type {
+  ChangeFile,
+  ChangeMapInput,
+  PairChange,
+  SurveyOfChange,
+} from '../../shared/change.ts';
 import { errorAt, type Finding, hasErrors, noticeAt } from '../../shared/findings.ts';
 import type { AskedQuestion } from '../../shared/importing.ts';
 import type { Bed, LngLatPolygon, PlacedTransect, TreatmentArea } from '../../shared/survey.ts';
@@ -37,11 +42,20 @@ export interface CompareAsked {
   answered: Answered;
   /** GeoJSON of the places that were treated between two surveys; null: none are stated */
   treated: { name: string; bytes: Uint8Array } | null;
+  /** what maps of the changes are drawn from, too: large */
+  withMaps?: boolean;
 }
 
 export type Compared =
   /** `file` is null while a question is open: then nothing is estimated */
-  | { ok: true; file: ChangeFile | null; questions: AskedQuestion[]; findings: Finding[] }
+  | {
+      ok: true;
+      file: ChangeFile | null;
+      /** one a pair of the file; empty where they were not asked for */
+      maps: ChangeMapInput[];
+      questions: AskedQuestion[];
+      findings: Finding[];
+    }
   | { ok: false; findings: Finding[] };
 
 /** A survey judged, with what its dives say of when it was. */
@@ -83,7 +97,7 @@ export async function compareSurveys(
   }));
   const questions = asker.asked();
   if (questions.some(({ answer }) => answer === null))
-    return { ok: true, file: null, questions, findings };
+    return { ok: true, file: null, maps: [], questions, findings };
   const estimated = new Map<Taken, { result: SurveyResult; again: Again | null }>();
   for (const one of taken) {
     const done = await estimateJudged(withoutShore(one.judged), { ...options, replicates: 0 });
@@ -93,10 +107,15 @@ export async function compareSurveys(
     estimated.set(one, done);
   }
   const changes: PairChange[] = [];
+  const maps: ChangeMapInput[] = [];
   for (const pair of pairs) {
-    const change = pairChange(pair, estimated, places?.polygons ?? null);
-    if ('finding' in change) findings.push(change.finding);
-    else changes.push(change);
+    const made = pairChange(pair, estimated, places?.polygons ?? null, asked.withMaps ?? false);
+    if ('finding' in made) {
+      findings.push(made.finding);
+      continue;
+    }
+    changes.push(made.change);
+    if (made.map !== null) maps.push(made.map);
   }
   const last = taken[taken.length - 1].judged.read.analysis;
   return {
@@ -108,6 +127,7 @@ export async function compareSurveys(
       surveys: taken.map((one) => surveyRow(one, estimated.get(one)?.result ?? null)),
       pairs: changes,
     },
+    maps,
     questions,
     findings,
   };
@@ -169,7 +189,8 @@ function pairChange(
   { before, after, matched }: { before: Taken; after: Taken; matched: Matched },
   estimated: ReadonlyMap<Taken, { result: SurveyResult; again: Again | null }>,
   treated: LngLatPolygon[] | null,
-): PairChange | { finding: Finding } {
+  withMaps: boolean,
+): { change: PairChange; map: ChangeMapInput | null } | { finding: Finding } {
   const seasons = [before, after].map((one) => {
     const again = estimated.get(one)?.again ?? null;
     const prepared = one.judged.prepared;
@@ -192,13 +213,15 @@ function pairChange(
     return { finding: noCommonGround(before, after) };
   const sameMaps = MAP_FILES.every((name) => sameBytes(before.folder, after.folder, name));
   const other = sameMaps ? null : groundOf(before, after, matched, 'before', null);
-  return compareSeasons({
-    before: first,
-    after: second,
-    matched,
-    ground,
-    otherGround: other !== null && insideM2(other.bed) > 0 ? other : null,
-  });
+  const otherGround = other !== null && insideM2(other.bed) > 0 ? other : null;
+  const { change, cells } = compareSeasons(
+    { before: first, after: second, matched, ground, otherGround },
+    withMaps,
+  );
+  const result = estimated.get(after)?.result;
+  if (cells === null || result === undefined) return { change, map: null };
+  const shown = { ...result, bed: ground.bed, surface: cells.surface };
+  return { change, map: { result: shown, cells } };
 }
 
 function noRatio({ folder }: Taken): Finding {

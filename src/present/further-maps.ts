@@ -8,13 +8,14 @@ import { LOOK, type MapClass, surfaceLooks } from './lake-raster.ts';
 import { CHANCE_BREAKS, CHANCE_RAMP, CV_BREAKS, CV_RAMP } from './ramp.ts';
 
 export interface FurtherMap {
-  name: 'chance' | 'cv';
+  /** of an element of the page */
+  name: string;
   title: string;
   described: string;
   /** of the same cells as the map of density */
   looks: Uint8Array;
   /** all of its classes, with their colours */
-  classes: (MapClass & { colour: string })[];
+  classes: (MapClass & { colour: string; dotted?: boolean })[];
   /** what the word means; null where the title says it */
   note: string | null;
 }

@@ -1,10 +1,12 @@
 /** The files of `compare`: numbers as JSON and CSV, and a page to read and print. */
 
-import type { ChangeFile, ChangeNumbers, ChangeRow } from '../../shared/change.ts';
+import type { ChangeFile, ChangeMapInput, ChangeNumbers, ChangeRow } from '../../shared/change.ts';
 import { type ChangeRead, type PairRead, readChange } from '../present/change.ts';
+import { type ChangeMap, changeMap } from '../present/change-map.ts';
 import { CAUTIONS } from './cautions.ts';
 import { type Cell, quantityCells, quantityColumns, toCsv } from './csv.ts';
 import { changeFigure, seriesFigure } from './figures/change.ts';
+import { furtherDrawing } from './figures/lake-map.ts';
 import { finiteJson } from './finite-json.ts';
 import { type Html, html } from './html.ts';
 import { htmlPage } from './html-page.ts';
@@ -15,11 +17,17 @@ import { table } from './report-table.ts';
 export const CHANGE_FILES = ['change.json', 'change.csv', 'change.html'] as const;
 
 /** File name → text. Throws on a figure that is not finite. */
-export function changeFiles(file: ChangeFile): Map<string, string> {
+/** @param maps one a pair; left out or empty: none is drawn */
+export function changeFiles(
+  file: ChangeFile,
+  maps: readonly ChangeMapInput[] = [],
+): Map<string, string> {
+  const read = readChange(file);
+  const drawn = maps.map((map, i) => changeMap(map, i, read.pairs[i].title));
   return new Map([
     ['change.json', finiteJson(file)],
     ['change.csv', changeCsv(file)],
-    ['change.html', changeHtml(readChange(file))],
+    ['change.html', changeHtml(read, drawn)],
   ]);
 }
 
@@ -76,11 +84,11 @@ figure svg { display: block; width: 100%; max-width: 640px; height: auto; font-f
 .pair { break-before: auto; }
 `;
 
-/** A whole HTML document. */
-export function changeHtml(read: ChangeRead): string {
+/** A whole HTML document. @param maps of the pairs; without one none is drawn */
+export function changeHtml(read: ChangeRead, maps: readonly (ChangeMap | null)[] = []): string {
   const body = html`<main>
 <h1>${read.title}</h1>
-${read.pairs.map((pair, i) => pairSection(pair, i))}
+${read.pairs.map((pair, i) => pairSection(pair, i, maps[i] ?? null))}
 <section><h2>All surveys</h2>
 ${tableOf(null, read.surveys)}
 ${figure(seriesFigure(read.series, 'Mussels on each survey’s own surveyed habitat'))}
@@ -90,16 +98,20 @@ ${figure(seriesFigure(read.series, 'Mussels on each survey’s own surveyed habi
   return htmlPage(read.title, STYLE + WIDE + OWN_STYLE, body);
 }
 
-function pairSection(pair: PairRead, index: number): Html {
+function pairSection(pair: PairRead, index: number, map: ChangeMap | null): Html {
   return html`<section class="pair"><h2>${pair.title}</h2>
 <p class="answer">${pair.opening}</p>
 ${pair.sure.map((line) => html`<p>${line}</p>`)}
 ${pair.treated === null ? null : html`<h3>Treated against untreated</h3>${pair.treated.map((line) => html`<p>${line}</p>`)}`}
 ${figure(changeFigure(`change-${index + 1}`, `Change, ${pair.title}`, pair.bars))}
+${map === null ? null : mapOf(map)}
 ${pair.tables.map(({ caption, rows }) => tableOf(caption, rows))}
 <h3>What it rests on</h3>
 ${pair.basis.map((line) => html`<p class="note">${line}</p>`)}</section>`;
 }
+
+const mapOf = ({ map, drawn }: ChangeMap): Html =>
+  html`<figure>${furtherDrawing(map, drawn)}<figcaption>${drawn.title}</figcaption></figure>${drawn.note === null ? null : html`<p class="note">${drawn.note}</p>`}`;
 
 const figure = (drawn: Html | null): Html | null =>
   drawn === null ? null : html`<figure>${drawn}</figure>`;

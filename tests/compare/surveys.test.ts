@@ -8,6 +8,7 @@ import type { ChangeFile, PairChange } from '../../shared/change.ts';
 import type { Answer } from '../../shared/importing.ts';
 import { type CompareAsked, compareSurveys } from '../../src/pipeline/compare.ts';
 import { estimateSurvey } from '../../src/pipeline.ts';
+import { changeFiles } from '../../src/publish/change.ts';
 import { baseSurvey, beltSurvey, lakePoint, type Texts, toFolder } from '../helpers/base-survey.ts';
 
 /** Takes what is proposed, but for the answers given. */
@@ -93,6 +94,30 @@ describe('two surveys of one lake', () => {
     // observers of both years are the same persons, and their detection is the same to the last digit
     expect(pair.detection).toMatchObject({ used: true, observers: ['Ann', 'Ben'] });
     expect(change?.se_log).toBeLessThan(Math.hypot(before.cv ?? 0, after.cv ?? 0));
+  });
+
+  it('have twice the mussels in every cell of the common ground, and a map of it', async () => {
+    const folders = [toFolder(earlier(), 'a'), toFolder(later(), 'b')];
+    const done = await compareSurveys(folders, asked({ withMaps: true }));
+    if (!done.ok || done.file === null) throw new Error('no comparison');
+    const { ratio, errors, surface } = done.maps[0].cells;
+    const inside = [...surface.inside.keys()].filter((cell) => surface.inside[cell] === 1);
+    expect(inside.length).toBeGreaterThan(100);
+    // stored as 32 bit numbers
+    for (const cell of inside) expect(ratio[cell]).toBeCloseTo(2, 5);
+    for (const cell of inside) expect(errors[cell]).toBeGreaterThan(0);
+    expect(
+      [...surface.inside.keys()].every(
+        (cell) => surface.inside[cell] === 1 || Number.isNaN(ratio[cell]),
+      ),
+    ).toBe(true);
+    const page = changeFiles(done.file, done.maps).get('change.html') ?? '';
+    expect(page).toContain('id="map-change-1-title"');
+    // all of it lies on the edge of two classes: as many to twice as many, or more
+    expect(page).toMatch(
+      /twice as many(, not told from no change)?: 100 %|twice as many: \d+ %; more than twice/,
+    );
+    expect(changeFiles(done.file).get('change.html')).not.toContain('id="map-change-1-hatch"');
   });
 
   it('that are the same but for the year have changed by nothing, with all models open', async () => {

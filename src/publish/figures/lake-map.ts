@@ -48,14 +48,17 @@ export function furtherDrawing(map: LakeMap, further: FurtherMap): Html {
   const scale = Math.min(WIDTH / map.widthM, MOST_HEIGHT / map.heightM);
   const [width, height] = [place(map.widthM * scale), place(map.heightM * scale)];
   const shore = ringsPath(map.shore, scale);
-  const colours = new Map(further.classes.map((c) => [c.look, c.colour]));
+  const classes = new Map(further.classes.map((c) => [c.look, c]));
+  const dots = `url(#${name}-dots)`;
   const paints = (look: number): string[] => {
     if (look === LOOK.outside) return [`url(#${name}-hatch)`];
-    return [colours.get(look) ?? NO_DENSITY];
+    const own = classes.get(look);
+    if (own === undefined) return [NO_DENSITY];
+    return own.dotted ? [own.colour, dots] : [own.colour];
   };
   const key = further.classes.map(
-    ({ colour, words }) =>
-      html`<li><svg width="28" height="16" viewBox="0 0 28 16" aria-hidden="true"><rect width="28" height="16" fill="${colour}"/></svg>${words}</li>`,
+    ({ colour, words, dotted }) =>
+      html`<li><svg width="28" height="16" viewBox="0 0 28 16" aria-hidden="true"><rect width="28" height="16" fill="${colour}"/>${dotted ? html`<rect width="28" height="16" fill="url(#${name}-key-dots)"/>` : null}</svg>${words}</li>`,
   );
   return html`<svg class="further" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="${name}-title ${name}-desc">
 <title id="${name}-title">${further.title}</title>
@@ -66,7 +69,7 @@ export function furtherDrawing(map: LakeMap, further: FurtherMap): Html {
 <g clip-path="url(#${name}-shore)">${bed({ ...map.raster, looks: further.looks }, scale, paints)}</g>
 <path d="${shore}" fill="none" stroke="${INK.text}" stroke-width="1.4" stroke-linejoin="round"/>
 </svg>
-<ul class="key">${key}</ul>`;
+<ul class="key"><svg width="0" height="0" aria-hidden="true"><defs>${patterns(`${name}-key`, 1)}</defs></svg>${key}</ul>`;
 }
 
 const DASHED = html`fill="none" stroke="${INK.text}" stroke-width="1.2" stroke-dasharray="5 3"`;
