@@ -147,5 +147,16 @@ export interface ChangeMapInput {
   };
 }
 
+/** A map of a change, drawn. */
+export interface ChangePicture {
+  title: string;
+  described: string;
+  note: string;
+  /** an SVG file */
+  svg: string;
+  /** what is on it */
+  classes: { words: string; colour: string; dotted: boolean }[];
+}
+
 /** Surveyed habitats that overlap by less have no line between them. */
 export const LEAST_OVERLAP = 0.8;

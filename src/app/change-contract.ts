@@ -1,6 +1,6 @@
 /** What page and worker agree on about the change between surveys. */
 
-import type { ChangeFile } from '../../shared/change.ts';
+import type { ChangeFile, ChangePicture } from '../../shared/change.ts';
 import type { Finding } from '../../shared/findings.ts';
 import type { AskedQuestion } from '../../shared/importing.ts';
 import type { LngLatPolygon } from '../../shared/survey.ts';
@@ -19,7 +19,14 @@ export interface ChangeAsked extends Pick<AnswersGiven, 'answers' | 'accepted'> 
 
 export type ChangeView =
   /** `file` is null while a question is open */
-  | { ok: true; file: ChangeFile | null; questions: AskedQuestion[]; findings: Finding[] }
+  | {
+      ok: true;
+      file: ChangeFile | null;
+      /** one a pair of the file */
+      pictures: (ChangePicture | null)[];
+      questions: AskedQuestion[];
+      findings: Finding[];
+    }
   | { ok: false; findings: Finding[] };
 
 /** Served by the core worker. */
@@ -29,6 +36,6 @@ export interface ChangeWorker {
     asked: ChangeAsked,
     progress: (step: string) => void,
   ): Promise<ChangeView>;
-  /** change.json, change.csv and change.html, by name */
+  /** of the last comparison: change.json, change.csv and change.html, by name */
   changeFiles(file: ChangeFile): Promise<Map<string, string>>;
 }

@@ -10,7 +10,7 @@ const survey = (name: string, text = name): NamedSurvey => ({
   files: new Map([['transects.csv', new TextEncoder().encode(text)]]),
 });
 const area = (name: string): TreatmentArea => ({ name, polygons: [], feature: 1 });
-const VIEW: ChangeView = { ok: true, file: null, questions: [], findings: [] };
+const VIEW: ChangeView = { ok: true, file: null, pictures: [], questions: [], findings: [] };
 
 function desk() {
   const asked: { names: string[]; asked: ChangeAsked; done(): void; fail(why: string): void }[] =

@@ -327,6 +327,13 @@ describe.skipIf(NO_BROWSER !== null)(
         /^[\d.]+ times as many mussels in pond-2026 as in elsewhere \(/,
       );
       expect(await app.column()).toMatch(/in elsewhere \(2025-.*in pond-2026 \(2026-/);
+      // the image is drawn, not broken: an SVG without its namespace would be
+      const map = page.locator('.change-map img');
+      await map.waitFor();
+      expect(
+        await map.evaluate((img: HTMLImageElement) => img.decode().then(() => img.naturalWidth)),
+      ).toBeGreaterThan(100);
+      expect(await map.getAttribute('alt')).toMatch(/as many.*%/);
       await page.getByLabel('boat ramp').check();
       // it is the whole lake: nothing untreated is left to hold it against
       await page.getByText('do not both have common ground').waitFor();

@@ -43,7 +43,7 @@ ${legend(map)}`;
 }
 
 /** The bed by another number, smaller, without transects and areas: below the map, which has their scale. */
-export function furtherDrawing(map: LakeMap, further: FurtherMap): Html {
+export function furtherSvg(map: LakeMap, further: FurtherMap): Html {
   const name = `map-${further.name}`;
   const scale = Math.min(WIDTH / map.widthM, MOST_HEIGHT / map.heightM);
   const [width, height] = [place(map.widthM * scale), place(map.heightM * scale)];
@@ -56,10 +56,6 @@ export function furtherDrawing(map: LakeMap, further: FurtherMap): Html {
     if (own === undefined) return [NO_DENSITY];
     return own.dotted ? [own.colour, dots] : [own.colour];
   };
-  const key = further.classes.map(
-    ({ colour, words, dotted }) =>
-      html`<li><svg width="28" height="16" viewBox="0 0 28 16" aria-hidden="true"><rect width="28" height="16" fill="${colour}"/>${dotted ? html`<rect width="28" height="16" fill="url(#${name}-key-dots)"/>` : null}</svg>${words}</li>`,
-  );
   return html`<svg class="further" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="${name}-title ${name}-desc">
 <title id="${name}-title">${further.title}</title>
 <desc id="${name}-desc">${further.described}</desc>
@@ -68,7 +64,17 @@ export function furtherDrawing(map: LakeMap, further: FurtherMap): Html {
 <path d="${shore}" fill="${INK.water}" fill-rule="evenodd"/>
 <g clip-path="url(#${name}-shore)">${bed({ ...map.raster, looks: further.looks }, scale, paints)}</g>
 <path d="${shore}" fill="none" stroke="${INK.text}" stroke-width="1.4" stroke-linejoin="round"/>
-</svg>
+</svg>`;
+}
+
+/** The drawing with its legend below. */
+export function furtherDrawing(map: LakeMap, further: FurtherMap): Html {
+  const name = `map-${further.name}`;
+  const key = further.classes.map(
+    ({ colour, words, dotted }) =>
+      html`<li><svg width="28" height="16" viewBox="0 0 28 16" aria-hidden="true"><rect width="28" height="16" fill="${colour}"/>${dotted ? html`<rect width="28" height="16" fill="url(#${name}-key-dots)"/>` : null}</svg>${words}</li>`,
+  );
+  return html`${furtherSvg(map, further)}
 <ul class="key"><svg width="0" height="0" aria-hidden="true"><defs>${patterns(`${name}-key`, 1)}</defs></svg>${key}</ul>`;
 }
 

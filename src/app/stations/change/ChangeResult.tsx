@@ -1,7 +1,7 @@
 /** What came out: for each survey against the next the answer, how sure it is, pictures, tables, and what it rests on. */
 
 import { useMemo } from 'react';
-import type { ChangeFile } from '../../../../shared/change.ts';
+import type { ChangeFile, ChangePicture } from '../../../../shared/change.ts';
 import { visible } from '../../../../shared/words.ts';
 import { type PairRead, readChange } from '../../../present/change.ts';
 import { ratioPicture, seriesPicture } from '../../../present/change-pictures.ts';
@@ -11,15 +11,24 @@ import { SurveySeries } from '../../plots/SurveySeries.tsx';
 import { Caution, DataTable, Lead, Sentence, unitSystem } from '../../shell/ui.tsx';
 import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
+import { ChangeMapFigure } from './ChangeMapFigure.tsx';
 import { SaveChange } from './SaveChange.tsx';
 
-export function ChangeResult({ file }: { file: ChangeFile }) {
+interface Shown {
+  file: ChangeFile;
+  /** one a pair of the file */
+  pictures: readonly (ChangePicture | null)[];
+}
+
+export function ChangeResult({ file, pictures }: Shown) {
   const { state } = useApp();
   const units = unitSystem(state.units);
   const read = useMemo(() => readChange(file, units), [file, units]);
   const series = useMemo(() => seriesPicture(read, file), [read, file]);
   // what was found last is what is asked for first
-  const [latest, ...earlier] = [...read.pairs].reverse();
+  const [latest, ...earlier] = read.pairs
+    .map((pair, i) => ({ ...pair, map: pictures[i] ?? null }))
+    .reverse();
   return (
     <>
       <Sentence>
@@ -51,7 +60,9 @@ function Headline({ pair: { headline } }: { pair: PairRead }) {
   );
 }
 
-function Pair({ pair, interval, only }: { pair: PairRead; interval: number; only: boolean }) {
+type MappedPair = PairRead & { map: ChangePicture | null };
+
+function Pair({ pair, interval, only }: { pair: MappedPair; interval: number; only: boolean }) {
   const picture = useMemo(() => ratioPicture(pair, interval), [pair, interval]);
   const { sure, treated, tables, basis } = pair;
   const [shown, ...others] = tables.map((table) => ({
@@ -75,6 +86,7 @@ function Pair({ pair, interval, only }: { pair: PairRead; interval: number; only
         </section>
       )}
       {picture !== null && <ChangeRatios picture={picture} />}
+      {pair.map !== null && <ChangeMapFigure picture={pair.map} />}
       {shown !== undefined && <Rows {...shown} />}
       {others.length > 0 && (
         <details>

@@ -52,7 +52,7 @@ function Held({ work, judged }: { work: Work; judged: JudgedView }) {
       {file === null || file.pairs.length === 0 ? (
         <Sentence>{sentence(now, open.length)}</Sentence>
       ) : (
-        <ChangeResult file={file} />
+        <ChangeResult file={file} pictures={view?.ok ? view.pictures : []} />
       )}
       {now.others.length === 0 && (
         <Lead>
