@@ -11,7 +11,13 @@ import type {
 } from '../../shared/change.ts';
 import { errorAt, type Finding, hasErrors, noticeAt } from '../../shared/findings.ts';
 import type { AskedQuestion } from '../../shared/importing.ts';
-import type { Bed, LngLatPolygon, PlacedTransect, TreatmentArea } from '../../shared/survey.ts';
+import type {
+  Bed,
+  LngLat,
+  LngLatPolygon,
+  PlacedTransect,
+  TreatmentArea,
+} from '../../shared/survey.ts';
 import { VERSION } from '../../shared/version.ts';
 import {
   commonDomain,
@@ -35,6 +41,7 @@ import {
   readPlaces,
   type SurveyResult,
 } from '../pipeline.ts';
+import { isWithin } from '../plan/polygons.ts';
 import { alongShore, withoutFar } from '../shore/index.ts';
 
 export interface CompareAsked {
@@ -291,8 +298,9 @@ function groundOf(
             names: [],
             bed: cut[candidates.length].bed,
             isInside: (segment) => {
-              const middle = [0, 1].map((k) => (segment.startLngLat[k] + segment.endLngLat[k]) / 2);
-              return treated.some((rings) => isIn(rings, middle));
+              const [[x1, y1], [x2, y2]] = [segment.startLngLat, segment.endLngLat];
+              const middle: LngLat = [(x1 + x2) / 2, (y1 + y2) / 2];
+              return isWithin(middle, treated);
             },
           },
     depthFromM: domain.depthFromM,
@@ -304,15 +312,4 @@ function groundOf(
   function inPlane(p: PlacedTransect): PlacedTransect {
     return { ...p, start: plane.forward(p.startLngLat), end: plane.forward(p.endLngLat) };
   }
-}
-
-/** Even–odd rule over all rings of a polygon. */
-function isIn(rings: LngLatPolygon, [x, y]: readonly number[]): boolean {
-  let inside = false;
-  for (const ring of rings)
-    for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
-      const [[xi, yi], [xj, yj]] = [ring[i], ring[j]];
-      if (yi > y !== yj > y && x < ((xj - xi) * (y - yi)) / (yj - yi) + xi) inside = !inside;
-    }
-  return inside;
 }

@@ -3,14 +3,13 @@
  * survey, which nothing here changes until everything is answered and brought in.
  */
 
-import * as Comlink from 'comlink';
 import { useSyncExternalStore } from 'react';
 import type { Answer, GivenFile } from '../../../shared/importing.ts';
 import { MOST_SURVEY_BYTES } from '../../../shared/survey-files.ts';
-import type { CoreWorker, Work } from '../contract.ts';
+import type { Work } from '../contract.ts';
 import type { AnswersGiven, GivenView, ImportedView, ImportWorker } from '../import-contract.ts';
 import { sameBytes } from './files.ts';
-import { spawnCore } from './spawn-core.ts';
+import { type OwnCore, ownCore } from './spawn-core.ts';
 
 export interface BringIn extends Pick<AnswersGiven, 'answers' | 'accepted'> {
   /** it stands in the place of the stations */
@@ -43,13 +42,7 @@ export const NOTHING: BringIn = {
 
 const USUAL_NAME = 'survey';
 
-interface Desk {
-  core: ImportWorker;
-  /** ends its worker */
-  end(): void;
-  /** rejects when the worker breaks */
-  broken: Promise<never>;
-}
+type Desk = OwnCore<ImportWorker>;
 
 export type BringInDesk = ReturnType<typeof bringInDesk>;
 
@@ -212,23 +205,8 @@ function nameOf(files: readonly File[]): string {
   return files.length === 1 ? first.name.replace(/\.[^.]*$/, '') : '';
 }
 
-function startDesk(): Desk {
-  const worker = spawnCore();
-  const broken = new Promise<never>((_, reject) => {
-    worker.addEventListener('error', (event) =>
-      reject(new Error(event.message || 'the worker could not start')),
-    );
-  });
-  broken.catch(() => {}); // told by what waits for it
-  return {
-    core: Comlink.wrap<CoreWorker>(worker) as unknown as ImportWorker,
-    end: () => worker.terminate(),
-    broken,
-  };
-}
-
 /** The one of the page. */
-export const bringIn = bringInDesk(startDesk);
+export const bringIn = bringInDesk(() => ownCore<ImportWorker>());
 
 export function useBringIn(): BringIn {
   return useSyncExternalStore(bringIn.subscribe, bringIn.get);

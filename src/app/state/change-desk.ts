@@ -8,10 +8,9 @@ import { useSyncExternalStore } from 'react';
 import type { ChangeFile } from '../../../shared/change.ts';
 import type { TreatmentArea } from '../../../shared/survey.ts';
 import type { ChangeAsked, ChangeView, ChangeWorker, NamedSurvey } from '../change-contract.ts';
-import type { CoreWorker } from '../contract.ts';
 import type { AnswerDesk } from './answer-desk.ts';
 import { sameFiles } from './files.ts';
-import { spawnCore } from './spawn-core.ts';
+import { type OwnCore, ownCore } from './spawn-core.ts';
 
 export interface ChangeState extends Pick<ChangeAsked, 'answers' | 'accepted'> {
   /** as it was last held against the others; null: none is */
@@ -40,12 +39,7 @@ export const NONE_OPEN: ChangeState = {
   trouble: null,
 };
 
-interface Bench {
-  core: ChangeWorker;
-  end(): void;
-  /** rejects when the worker breaks */
-  broken: Promise<never>;
-}
+type Bench = OwnCore<ChangeWorker>;
 
 export interface ChangeDesk extends AnswerDesk {
   get(): ChangeState;
@@ -180,23 +174,8 @@ function apartFrom(name: string, taken: ReadonlySet<string | undefined>): string
   }
 }
 
-function startBench(): Bench {
-  const worker = spawnCore();
-  const broken = new Promise<never>((_, reject) => {
-    worker.addEventListener('error', (event) =>
-      reject(new Error(event.message || 'the worker could not start')),
-    );
-  });
-  broken.catch(() => {}); // told by what waits for it
-  return {
-    core: Comlink.wrap<CoreWorker>(worker) as unknown as ChangeWorker,
-    end: () => worker.terminate(),
-    broken,
-  };
-}
-
 /** The one of the page. */
-export const change = changeDesk(startBench);
+export const change = changeDesk(() => ownCore<ChangeWorker>());
 
 export function useChange(): ChangeState {
   return useSyncExternalStore(change.subscribe, change.get, change.get);

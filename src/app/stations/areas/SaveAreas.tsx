@@ -1,6 +1,6 @@
 /** The areas as files: for plotters, for a GIS, and a sheet an area to print. */
 
-import { useState } from 'react';
+import { SaveKinds } from '../../shell/SaveKinds.tsx';
 import { useApp } from '../../state/app-context.tsx';
 import { useDesk } from '../../state/area-desk.ts';
 import type { Areas } from '../../state/use-areas.ts';
@@ -16,41 +16,22 @@ const KINDS = [
 export function SaveAreas({ areas: { candidates } }: { areas: Areas }) {
   const { state, core } = useApp();
   const layerM = useDesk((d) => d.layerM);
-  const [problem, setProblem] = useState<string | null>(null);
   if (candidates.length === 0) return null;
   const save = async ({ file, type }: (typeof KINDS)[number]): Promise<void> => {
-    try {
-      const areas = candidates.map(({ name, polygons }) => ({ name, polygons }));
-      const text = (await core.areaFiles(areas, layerM))?.get(file);
-      if (text === undefined) throw new Error('areas have no numbers on this lake');
-      const lake = state.judged?.analysis.lake ?? 'lake';
-      const [, ending] = file.split('.');
-      download(new TextEncoder().encode(text), fileName(lake, 'areas', ending), type);
-      setProblem(null);
-    } catch (error) {
-      setProblem((error as Error).message);
-    }
+    const areas = candidates.map(({ name, polygons }) => ({ name, polygons }));
+    const text = (await core.areaFiles(areas, layerM))?.get(file);
+    if (text === undefined) throw new Error('areas have no numbers on this lake');
+    const lake = state.judged?.analysis.lake ?? 'lake';
+    const [, ending] = file.split('.');
+    download(new TextEncoder().encode(text), fileName(lake, 'areas', ending), type);
   };
   return (
-    <section className="area-save no-print" aria-labelledby="area-save">
-      <h2 id="area-save">For the boat</h2>
-      <p>
-        {KINDS.map((kind) => (
-          <button
-            key={kind.file}
-            type="button"
-            className="button small"
-            onClick={() => void save(kind)}
-          >
-            {kind.words}
-          </button>
-        ))}
-      </p>
-      {problem !== null && (
-        <p role="alert" className="small area-problem">
-          Nothing was saved: {problem}.
-        </p>
-      )}
-    </section>
+    <SaveKinds
+      name="area-save"
+      title="For the boat"
+      className="area-save"
+      kinds={KINDS}
+      save={save}
+    />
   );
 }

@@ -1,7 +1,7 @@
 /** The plan as files: a survey folder in a zip, places for the boat's receiver, sheets, a map to print. */
 
-import { useState } from 'react';
 import type { PlanFile } from '../../../../shared/planning.ts';
+import { SaveKinds } from '../../shell/SaveKinds.tsx';
 import { useApp } from '../../state/app-context.tsx';
 import { download, fileName } from '../../storage/download.ts';
 import { zipTool } from '../../storage/zip.ts';
@@ -15,42 +15,23 @@ const KINDS = [
 
 export function SavePlan({ plan }: { plan: PlanFile }) {
   const { core } = useApp();
-  const [problem, setProblem] = useState<string | null>(null);
   const save = async ({ file, type }: (typeof KINDS)[number]): Promise<void> => {
-    try {
-      const files = await core.planFiles(plan.check);
-      const content =
-        file === null ? await zipTool().pack(files, new Date().toISOString()) : files.get(file);
-      if (content === undefined) throw new Error('the plan has no such file');
-      const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;
-      const ending = file === null ? 'zip' : (file.split('.').at(-1) ?? 'txt');
-      const what = file === null ? 'next dives' : `next dives ${file.split('.')[0]}`;
-      download(bytes, fileName(plan.lake, what, ending), type);
-      setProblem(null);
-    } catch (error) {
-      setProblem((error as Error).message);
-    }
+    const files = await core.planFiles(plan.check);
+    const content =
+      file === null ? await zipTool().pack(files, new Date().toISOString()) : files.get(file);
+    if (content === undefined) throw new Error('the plan has no such file');
+    const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;
+    const ending = file === null ? 'zip' : (file.split('.').at(-1) ?? 'txt');
+    const what = file === null ? 'next dives' : `next dives ${file.split('.')[0]}`;
+    download(bytes, fileName(plan.lake, what, ending), type);
   };
   return (
-    <section className="plan-save no-print" aria-labelledby="plan-save">
-      <h2 id="plan-save">For the boat</h2>
-      <p>
-        {KINDS.map((kind) => (
-          <button
-            key={kind.words}
-            type="button"
-            className="button small"
-            onClick={() => void save(kind)}
-          >
-            {kind.words}
-          </button>
-        ))}
-      </p>
-      {problem !== null && (
-        <p role="alert" className="small">
-          Nothing was saved: {problem}.
-        </p>
-      )}
-    </section>
+    <SaveKinds
+      name="plan-save"
+      title="For the boat"
+      className="plan-save"
+      kinds={KINDS}
+      save={save}
+    />
   );
 }
