@@ -90,8 +90,23 @@ function pathOf(folder: string, { kind }: Task, { part, of }: Share): string {
   return join(folder, `${kind}-${part}-of-${of}.part`);
 }
 
-function keyOf(task: Task, count: number): string {
-  return sha256(serialize([VERSION, count, task]));
+/**
+ * Of what the values are, not of how the engine holds them: v8's own bytes for 3 differ between a small integer and a
+ * double, which depends on what was compiled by then.
+ */
+export function keyOf(task: Task, count: number): string {
+  return sha256(new TextEncoder().encode(JSON.stringify([VERSION, count, task], asPlain)));
+}
+
+/** What JSON has no word for, told apart from what it has. */
+function asPlain(_: string, value: unknown): unknown {
+  if (value instanceof Map) return { map: [...value] };
+  if (value instanceof Set) return { set: [...value] };
+  if (ArrayBuffer.isView(value)) return { [value.constructor.name]: Array.from(value as never) };
+  if (value === undefined || (typeof value === 'number' && !Number.isFinite(value)))
+    return { value: String(value) };
+  if (typeof value === 'function') throw new TypeError('got a function, expected plain data');
+  return value;
 }
 
 async function keptIn(path: string): Promise<Kept | null> {

@@ -2,10 +2,11 @@
 
 import { readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { serialize } from 'node:v8';
 import { describe, expect, it } from 'vitest';
 import type { Task } from '../../models/index.ts';
 import { main } from '../../src/cli/main.ts';
-import { doingPart, gatheringParts, PartDone } from '../../src/cli/parts.ts';
+import { doingPart, gatheringParts, keyOf, PartDone } from '../../src/cli/parts.ts';
 import type { RunSome } from '../../src/cli/pool.ts';
 import { testFolder } from '../helpers/folder.ts';
 import { writeLakes } from '../helpers/many-lakes.ts';
@@ -65,6 +66,36 @@ describe('work in parts', () => {
   });
 });
 
+describe('the key of a part', () => {
+  const keyOfInput = (input: unknown) => keyOf({ kind: 'rehearsal', input } as never, 7);
+
+  it('is of the values, not of how the engine holds them', () => {
+    const doubles = [0.5];
+    doubles[0] = 3; // still held as a double
+    expect(serialize(doubles)).not.toEqual(serialize([3]));
+    expect(keyOfInput(doubles)).toBe(keyOfInput([3]));
+  });
+
+  it('differs where a value differs', () => {
+    const inputs = [
+      [3],
+      [3.0000000000000004],
+      [null],
+      [Number.NaN],
+      [Number.POSITIVE_INFINITY],
+      [undefined],
+      ['NaN'],
+      new Map([['a', 1]]),
+      new Map([['a', 2]]),
+      new Set(['a']),
+      Float64Array.of(1, 2),
+      Float64Array.of(1, 3),
+      Int32Array.of(1, 2),
+    ];
+    expect(new Set(inputs.map(keyOfInput)).size).toBe(inputs.length);
+  });
+});
+
 describe.each([
   ['rehearse', ['rehearse', SURVEY, '--surveys', '5', '--json']],
   ['estimate --bootstrap', ['estimate', SURVEY, '--bootstrap', '5', '--json']],
@@ -80,8 +111,10 @@ describe.each([
       2,
       expect.stringContaining('1 of 2 parts are missing'),
     ]);
-    await run(...command, '--work', work, '--shard', '1/2');
+    const first = await run(...command, '--work', work, '--shard', '1/2');
+    expect([first.code, first.stdout]).toEqual([0, expect.stringContaining('is kept in')]);
     const gathered = await run(...command, '--work', work, '--gather');
+    expect([gathered.code, gathered.stderr]).toEqual([0, whole.stderr]);
     expect(gathered.stdout).toBe(whole.stdout);
   });
 
