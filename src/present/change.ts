@@ -23,6 +23,7 @@ import {
 import { listed } from '../../shared/words.ts';
 import { detectionSentence, groundSentences, treatedSentences } from './change-basis.ts';
 import { changeInWords, ratioCells } from './change-words.ts';
+import { bandWithin } from './depths.ts';
 import { ciName, NONE, probabilityText, quantityCells, quantityInFull } from './quantity.ts';
 
 export interface ChangeRead {
@@ -93,7 +94,7 @@ function readPair(
   return {
     title: `${pair.before} to ${pair.after}`,
     headline: headlineOf(pair, interval),
-    opening: openingOf(pair, interval, surveys),
+    opening: openingOf(pair, interval, surveys, units),
     sure: total.change === null ? [] : sureSentences(total.change),
     basis: [...groundSentences(pair, interval, units), detectionSentence(pair)],
     treated: pair.treated === null ? null : treatedSentences(pair.treated, interval, units),
@@ -115,12 +116,13 @@ function openingOf(
   { before, after, total, common }: PairChange,
   interval: number,
   surveys: readonly SurveyOfChange[],
+  units: UnitSystem,
 ): string {
   const when = (name: string): string => {
     const { from, to } = surveys.find((s) => s.survey === name) ?? { from: null, to: null };
     return from === null ? name : `${name} (${from === to ? from : `${from} to ${to}`})`;
   };
-  const ground = `On the ${term('commonGround')} of ${formatDepthBand(common.depth_from_m, common.depth_to_m)} depth`;
+  const ground = `On the ${term('commonGround')} of ${formatDepthBand(common.depth_from_m, common.depth_to_m, units)} depth`;
   const [n1, n2] = [total.before, total.after].map((q) =>
     quantityInFull(q, terms('mussel'), interval),
   );
@@ -201,8 +203,7 @@ function tablesOf(pair: PairChange, interval: number, units: UnitSystem): PairRe
       ]),
     ],
   });
-  const band = (row: ChangeRow): string =>
-    formatDepthBand(row.depth_from_m ?? 0, row.depth_to_m ?? 0, units);
+  const band = bandOf(pair, units);
   return [
     table(
       `By ${term('substrate')}`,
@@ -226,6 +227,17 @@ function tablesOf(pair: PairChange, interval: number, units: UnitSystem): PairRe
   ].filter(({ rows }) => rows.length > 1);
 }
 
+/** A row's depths as far as they are common ground, as a survey's own strata are told. */
+const bandOf =
+  ({ common }: PairChange, units: UnitSystem) =>
+  ({ depth_from_m, depth_to_m }: ChangeRow): string =>
+    bandWithin(
+      depth_from_m ?? common.depth_from_m,
+      depth_to_m ?? common.depth_to_m,
+      { depthFromM: common.depth_from_m, depthToM: common.depth_to_m },
+      units,
+    );
+
 function barsOf(pair: PairChange, interval: number, units: UnitSystem): ChangeBar[] {
   const bar = (kind: ChangeBar['kind'], name: string, { change }: ChangeRow): ChangeBar[] =>
     change === null
@@ -243,9 +255,7 @@ function barsOf(pair: PairChange, interval: number, units: UnitSystem): ChangeBa
   return [
     ...bar('total', `All ${term('commonGround')}`, pair.total),
     ...pair.by_substrate.flatMap((row) => bar('substrate', row.substrate ?? '', row)),
-    ...pair.by_depth.flatMap((row) =>
-      bar('depth', formatDepthBand(row.depth_from_m ?? 0, row.depth_to_m ?? 0, units), row),
-    ),
+    ...pair.by_depth.flatMap((row) => bar('depth', bandOf(pair, units)(row), row)),
     ...pair.areas.flatMap((row) => bar('area', row.name ?? '', row)),
   ];
 }

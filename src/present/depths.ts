@@ -18,7 +18,7 @@ export function sampledBand(survey: Survey): { fromM: number; toM: number } | nu
 export function bandWithin(
   fromM: number,
   toM: number,
-  { depthFromM, depthToM }: Domain,
+  { depthFromM, depthToM }: Pick<Domain, 'depthFromM' | 'depthToM'>,
   units: UnitSystem,
 ): string {
   const from = Math.max(fromM, depthFromM);

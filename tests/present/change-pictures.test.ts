@@ -97,6 +97,25 @@ describe('a change as a picture', () => {
     expect(ratioPicture(none, 0.95)).toBeNull();
   });
 
+  it('has depth bands as far as they are common ground, in the reader’s units', () => {
+    const band = (from: number, to: number): ChangeRow => ({
+      ...row(ratio(1, 0.9, 1.1)),
+      depth_from_m: from,
+      depth_to_m: to,
+    });
+    const bands = fileOf(row(null), []);
+    const [own] = bands.pairs;
+    own.common = { ...own.common, depth_from_m: 0.6, depth_to_m: 2.4 };
+    own.by_depth = [band(0, 1), band(1, 2), band(2, 3)];
+    const said = readChange(bands).pairs[0];
+    const names = ['0.6 to 1.0 m', '1.0 to 2.0 m', '2.0 to 2.4 m'];
+    const table = said.tables.find((t) => t.caption === 'By depth')!;
+    expect(table.rows.slice(1).map(([name]) => name)).toEqual(names);
+    expect(said.bars.map((b) => b.name)).toEqual(names);
+    // 0.6 m and 2.4 m over 0.3048: 1.97 and 7.87 ft
+    expect(readChange(bands, 'imperial').pairs[0].opening).toContain('2 to 8 ft depth');
+  });
+
   it('does not tell a least change of millions of percent', () => {
     const vast = { ...ratio(1, 1e-4, 1e4), least_decline: 1e-5, least_increase: 1e5 };
     const [none] = readChange(fileOf(row(vast), [])).pairs;
