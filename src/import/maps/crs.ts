@@ -5,8 +5,8 @@ import { readCrsCode } from '../../../shared/geokeys.ts';
 import type { GivenCrs } from '../../../shared/importing.ts';
 import type { LngLat, XY } from '../../../shared/survey.ts';
 import { quoted } from '../../../shared/words.ts';
-import { type Datum, datumNamed, isModern, MODERN } from './datums.ts';
-import { systemOf } from './systems.ts';
+import { type Datum, datumNamed, isModern, MODERN, modernNamed } from './datums.ts';
+import { datumAt, systemOf } from './systems.ts';
 import { child, codeOf, isVersion2, parseWkt, type WktNode } from './wkt.ts';
 import { projectionOf, WEB_MERCATOR_PROJ } from './wkt-projection.ts';
 
@@ -18,8 +18,8 @@ export interface CoordinateSystem {
   proj: string;
   /** how far off positions may be by the shift between datums, m */
   offM: number;
-  /** the datum's name where it is not a modern one */
-  datum: string | null;
+  /** the datum that is not WGS 84 within 1 m, and how it is brought there; null for the others */
+  datum: Datum | null;
   geographic: boolean;
 }
 
@@ -71,7 +71,7 @@ export function byCode(code: number): SystemRead {
       refused: `EPSG:${code}, which is not in the list of systems that can be placed without a grid of shifts`,
     };
   return {
-    system: systemFrom(`${known.name} (EPSG:${code})`, code, known.proj, known.datum),
+    system: systemFrom(`${known.name} (EPSG:${code})`, code, known.proj, datumAt(known, code)),
   };
 }
 
@@ -140,9 +140,10 @@ function datumFrom(node: WktNode | null): Datum | string {
       key: 'own',
       label: names[0],
       proj: `+a=${semiMajorM} ${inverseFlattening === 0 ? `+b=${semiMajorM}` : `+rf=${inverseFlattening}`} +towgs84=${shift.join(',')}`,
+      operation: null,
       offM: OWN_SHIFT_OFF_M,
     };
-  if (isModern(names[0], semiMajorM, inverseFlattening)) return MODERN;
+  if (isModern(names[0], semiMajorM, inverseFlattening)) return modernNamed(names[0]);
   return `how the datum ${quoted(names[0])} lies to WGS 84 (by hundreds of metres, it may be)`;
 }
 
@@ -157,7 +158,7 @@ function systemFrom(
     code,
     proj,
     offM: datum.offM,
-    datum: datum === MODERN ? null : datum.label,
+    datum: datum === MODERN ? null : datum,
     geographic: proj.includes(DEGREES),
   };
 }

@@ -3,9 +3,11 @@
 import { type Finding, noticeAt } from '../../../shared/findings.ts';
 import type { Ask, PlacedRaster, RawLayer, RawRaster } from '../../../shared/importing.ts';
 import type { LngLat } from '../../../shared/survey.ts';
+import { listed } from '../../../shared/words.ts';
 import { groupsAlike } from './alike.ts';
 import { askWhere } from './ask-where.ts';
 import { type Converter, type CoordinateSystem, converterOf, LONGITUDE_LATITUDE } from './crs.ts';
+import { type Datum, MODERN } from './datums.ts';
 import {
   type Numbers,
   numbersOfLayer,
@@ -28,8 +30,6 @@ export interface Placed {
 
 /** A named system that puts its shapes farther than this from the known places is doubted. */
 const DOUBTED_M = 50_000;
-/** Shifts between datums are spoken of from here on. */
-const TOLD_OFF_M = 3;
 const SOME = 200;
 
 /**
@@ -75,7 +75,29 @@ export function placeLayers(
     const where = settled.get(numbers.item);
     if (where !== undefined) placeOne(numbers, where, placed);
   }
+  for (const remark of datumsTold(all, settled)) placed.remarks.push(remark);
   return placed;
+}
+
+/** How far off places may be by their datum: one sentence for each, with all that stands on it. */
+function datumsTold(all: readonly Numbers[], settled: Map<Numbers['item'], Settled>): string[] {
+  const on = new Map<string, { datum: Datum; abouts: string[] }>();
+  for (const { item, about } of all) {
+    const datum = settled.get(item)?.system.datum ?? null;
+    if (datum === null) continue;
+    const known = on.get(datum.label);
+    if (known === undefined) on.set(datum.label, { datum, abouts: [about] });
+    else known.abouts.push(about);
+  }
+  return [...on.values()].map(({ datum, abouts }) => {
+    const how = datum.proj === MODERN.proj ? 'taken for' : 'shifted by a few parameters to';
+    const by = datum.operation === null ? 'as the file gives them' : `EPSG:${datum.operation}`;
+    const exact =
+      datum.proj === MODERN.proj
+        ? ''
+        : '; an exact shift needs a grid of corrections: GIS software can write the map in WGS 84';
+    return `${listed(abouts, 'and')}: on the datum ${datum.label}, which is ${how} WGS 84 (${by}): places may be off by up to ${datum.offM} m${exact}`;
+  });
 }
 
 function placeOne(numbers: Numbers, { system, reading }: Settled, placed: Placed): void {
@@ -85,10 +107,6 @@ function placeOne(numbers: Numbers, { system, reading }: Settled, placed: Placed
     const how = reading === 'as-written' ? '' : ` (${READINGS[reading]})`;
     placed.remarks.push(`${about}: placed by ${system.name}${how}`);
   }
-  if (system.offM > TOLD_OFF_M)
-    placed.remarks.push(
-      `${about}: its datum ${system.datum ?? ''} was shifted by a few parameters: places may be off by ${system.offM} m (an exact shift needs a grid of corrections; GIS software can write the map in WGS 84)`,
-    );
   if ('features' in item) placeLayer(item, about, converter, placed);
   else {
     const made = placeRaster(item, about, system, reading, converter);

@@ -11,8 +11,9 @@ import {
   holds,
   LONGITUDE_LATITUDE,
 } from './crs.ts';
+import { MODERN } from './datums.ts';
 import { boxOf, isInside } from './rings.ts';
-import { allSystems, type ListedSystem } from './systems.ts';
+import { allSystems, datumAt, type ListedSystem } from './systems.ts';
 
 /** How the numbers are read: the first as east or as north, and whether a longitude lost its sign. */
 export type Reading = 'as-written' | 'exchanged' | 'minus-lost' | 'exchanged-minus-lost';
@@ -140,12 +141,13 @@ export function bestCode(codes: readonly number[]): number {
 }
 
 function systemFrom(listed: ListedSystem, code: number): CoordinateSystem {
+  const datum = datumAt(listed, code);
   return {
     name: `${listed.name}, ${listed.datum.label} (EPSG:${code})`,
     code,
     proj: listed.proj,
-    offM: listed.datum.offM,
-    datum: listed.datum.key === 'm' ? null : listed.datum.label,
+    offM: datum.offM,
+    datum: datum === MODERN ? null : datum,
     geographic: false,
   };
 }

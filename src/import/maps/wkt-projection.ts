@@ -12,8 +12,8 @@ interface Method {
   parameters: Record<string, string>;
   /** what PROJ needs besides */
   fixed?: string;
-  /** parameters that are read and need no word */
-  ignored?: readonly string[];
+  /** parameters that have one value here, degrees or a factor */
+  only?: Record<string, number>;
 }
 
 const CENTRE = {
@@ -69,6 +69,18 @@ const METHODS: Record<string, Method> = {
   rectifiedskeworthomorphiccenter: {
     proj: 'omerc',
     parameters: { ...OBLIQUE, xyplanerotation: 'gamma' },
+  },
+  // east and north: the form with axes to the south and west has another plane rotation (OGC names of EPSG:1041)
+  krovak: {
+    proj: 'krovak',
+    parameters: SCALED,
+    only: {
+      azimuth: 30.28813975277778,
+      pseudostandardparallel1: 78.5,
+      xscale: -1,
+      yscale: 1,
+      xyplanerotation: 90,
+    },
   },
   swissobliquecylindrical: { proj: 'somerc', parameters: SCALED },
 };
@@ -131,6 +143,11 @@ function assembled(
   const values: Record<string, number> = {};
   for (const [key, value] of Object.entries(given)) {
     if (key === 'falseeasting' || key === 'falsenorthing') continue;
+    const fixed = method.only?.[key];
+    if (fixed !== undefined) {
+      if (Math.abs(value - fixed) < 1e-6) continue;
+      return { unknown: `the parameter ${key} = ${value} of ${bare} (${fixed} expected)` };
+    }
     const parameter = method.parameters[key];
     if (parameter === undefined) {
       const idle =

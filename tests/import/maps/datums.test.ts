@@ -24,6 +24,9 @@ const SHIFTED: [string, number, [number, number], number][] = [
   ['ireland', 29903, [200000, 250000], 1],
   ['nzgd49', 27200, [2500000, 6000000], 5],
   ['ntf', 4275, [2, 46], 2],
+  ['agd66', 20255, [700000, 6100000], 6],
+  ['agd84', 20350, [400000, 6500000], 5],
+  ['tokyo', 30169, [0, 0], 9],
 ];
 
 describe.skipIf(!hasForeignMaps)('against PROJ', () => {
@@ -47,6 +50,21 @@ describe.skipIf(!hasForeignMaps)('against PROJ', () => {
         ),
       ).toBeLessThan(offM);
     });
+
+  it('no datum is said to be better than the register states its operation (PROJ has the register)', () => {
+    for (const { label, operation, offM } of KNOWN_DATUMS) {
+      const told = run('projinfo', [
+        '-q',
+        '-k',
+        'operation',
+        '-o',
+        'WKT2:2019',
+        `EPSG:${operation}`,
+      ]);
+      const [, accuracyM] = /OPERATIONACCURACY\[([\d.]+)\]/.exec(told) ?? [];
+      expect(offM, label).toBeGreaterThanOrEqual(Number(accuracyM));
+    }
+  });
 
   it('projections of every 120th system of the table: within 1 cm, there and back', () => {
     const register = JSON.parse(readFileSync('node_modules/epsg-index/all.json', 'utf8'));
@@ -135,6 +153,48 @@ describe('coordinate systems', () => {
     expect(
       refused(prj('PROJECTION["Transverse_Mercator"],PARAMETER["Central_Meridian",-87.0]')),
     ).toBe(null);
+  });
+
+  it('datums that are taken for WGS 84 and lie metres from it are known by code and by name; others are not spoken of', () => {
+    const told = (read: ReturnType<typeof byCode> | null) =>
+      read !== null && 'system' in read ? (read.system.datum?.label ?? null) : 'refused';
+    const named = (datum: string) =>
+      told(
+        readSystem({
+          kind: 'wkt',
+          text: prj('PROJECTION["Transverse_Mercator"]').replace('D_North_American_1983', datum),
+        }),
+      );
+    const later = 'NAD 83 (HARN, NSRS2007, 2011 or CSRS)';
+    expect(
+      [26916, 6345, 3746, 2959, 28355, 7855, 32616, 25832, 4269].map(byCode).map(told),
+    ).toEqual([
+      'NAD 83',
+      later,
+      later,
+      later,
+      'GDA 94 or GDA 2020',
+      'GDA 94 or GDA 2020',
+      null,
+      null,
+      'NAD 83',
+    ]);
+    expect(
+      ['D_North_American_1983', 'D_NAD_1983_2011', 'D_North_American_1983_CSRS', 'D_ETRS_1989'].map(
+        named,
+      ),
+    ).toEqual(['NAD 83', later, later, null]);
+  });
+
+  it('Krovak with axes to the south and west is refused by its parameter', () => {
+    const text = (scale: number) =>
+      prj(
+        `PROJECTION["Krovak"],PARAMETER["Azimuth",30.28813975277778],PARAMETER["Longitude_Of_Center",24.83333333333333],PARAMETER["Latitude_Of_Center",49.5],PARAMETER["X_Scale",${scale}]`,
+      );
+    expect(readSystem({ kind: 'wkt', text: text(-1) })).toHaveProperty('system');
+    expect(readSystem({ kind: 'wkt', text: text(1) })).toEqual({
+      refused: expect.stringContaining('the parameter xscale = 1 of krovak (-1 expected)'),
+    });
   });
 
   it('a code that cannot be placed is refused by its number', () => {

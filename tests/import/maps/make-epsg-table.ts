@@ -2,13 +2,20 @@
  * Makes src/import/maps/epsg-table.ts out of the package epsg-index: `npx tsx tests/import/maps/make-epsg-table.ts`. Of each
  * system the projection and the area of use are taken; shifts between datums are not (they are not to be trusted there), but
  * come from src/import/maps/datums.ts by the name of the datum. Left out: what needs another datum, another prime meridian,
- * other axes, or a projection that is not built into the page. Systems that differ in a modern datum alone share a line.
+ * other axes, or a projection that is not built into the page. Systems that differ in a modern datum alone share a line, with a
+ * letter at the codes of those that are fixed to a plate.
  */
 
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { PROJECTIONS } from '../../../src/app/worker/projections.ts';
-import { datumNamed, isModern, MODERN } from '../../../src/import/maps/datums.ts';
+import {
+  datumNamed,
+  isModern,
+  letterOf,
+  MODERN,
+  modernNamed,
+} from '../../../src/import/maps/datums.ts';
 
 const ROOT = join(import.meta.dirname, '../../..');
 export const TABLE = join(ROOT, 'src/import/maps/epsg-table.ts');
@@ -36,9 +43,9 @@ export function makeTable(): string {
     const made = lineOf(entry);
     if (made === null) continue;
     const known = lines.get(made.rest);
-    if (known === undefined) lines.set(made.rest, { ...made, codes: [entry.code] });
+    if (known === undefined) lines.set(made.rest, { ...made, codes: [made.code] });
     else {
-      known.codes.push(entry.code);
+      known.codes.push(made.code);
       known.box = larger(known.box, made.box);
     }
   }
@@ -68,6 +75,7 @@ function lineOf({ code, kind, name, wkt, proj4, bbox }: Entry) {
   // the datum stands in its own field; of projected systems it begins the name
   const clean = name.replace(/[;`\\$]/g, ' ').replace(/^[^/]+ \/ /, '');
   return {
+    code: code + (found === MODERN ? letterOf(modernNamed(datum[1])) : ''),
     name: clean,
     rest: [found.key, [projection, ...parameters].join(' ')].join(';'),
     box: bbox,
