@@ -11,7 +11,7 @@ import { all, type Bend, setCell, setFile } from '../helpers/bend.ts';
 import { rasterSurvey, wideRaster } from '../helpers/raster-survey.ts';
 import { A, D, H, T } from './cases.ts';
 
-const WATCHDOG_MS = 20_000;
+const WATCHDOG_MS = 60_000;
 const OUTLINE = 'outline.geojson';
 const SUBSTRATE = 'substrate.geojson';
 const DEPTH = 'depth.geojson';
