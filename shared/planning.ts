@@ -171,6 +171,14 @@ export interface FewMore {
   enough: number | null;
 }
 
+/** The survey's own part of the curve, for its report: more dives of the usual kind added to it, from few places and designs. */
+export interface PrecisionAhead {
+  dive: PlannedDive;
+  startDepthsM: number[];
+  current_cv: number | null;
+  curve: PrecisionPoint[];
+}
+
 /** Transects of the curve: least and most. */
 export const CURVE_FROM = 5;
 export const CURVE_TO = 200;

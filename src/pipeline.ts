@@ -15,6 +15,7 @@ import type { AreaCutter, AreaRequest, AreasFile, AreasHeld } from '../shared/ar
 import { errorAt, type Finding, hasErrors, inOrder, type Progress } from '../shared/findings.ts';
 import type { GivenFile, ImportOutcome } from '../shared/importing.ts';
 import type { BedParts } from '../shared/open.ts';
+import type { PrecisionAhead } from '../shared/planning.ts';
 import type { Repair } from '../shared/repairs.ts';
 import type { Prepared, SurveyResult } from '../shared/result.ts';
 import type { Bed, LngLat, Plane, Survey, XY } from '../shared/survey.ts';
@@ -38,7 +39,7 @@ import {
   surveyedDomain,
 } from './estimate/index.ts';
 import type { Answered, Given, GivenAnswers } from './import/index.ts';
-import { type LayLake, layLake } from './lake/index.ts';
+import { type LaidLake, type LayLake, layLake } from './lake/index.ts';
 import { declinationOn, makePlane, placeTransects } from './place/index.ts';
 import {
   type Folder,
@@ -241,9 +242,16 @@ export type Estimated =
   | { ok: true; result: SurveyResult; again: Again | null }
   | { ok: false; findings: Finding[] };
 
-/** With what the survey's treatment areas hold together; null where it has none, or they have no numbers. */
 export type EstimatedSurvey =
-  | { ok: true; result: SurveyResult; again: Again | null; held: AreasHeld | null }
+  | {
+      ok: true;
+      result: SurveyResult;
+      again: Again | null;
+      /** what the survey's treatment areas hold together; null where it has none, or they have no numbers */
+      held: AreasHeld | null;
+      /** what more dives would bring, worked out when it is asked for; null where it cannot be computed */
+      ahead: () => Promise<PrecisionAhead | null>;
+    }
   | { ok: false; findings: Finding[] };
 
 /** The whole job. Errors in the data come back as findings; what is thrown is an error of the program. */
@@ -251,24 +259,31 @@ export async function estimateSurvey(
   folder: Folder,
   options: EstimateOptions = {},
 ): Promise<EstimatedSurvey> {
-  const { judged, cutter } = await judgeForAreas(folder, options.progress);
+  const { judged, laid } = await judgeOnLake(folder, options.progress);
   const done = await estimateJudged(judged, options);
   if (!done.ok) return done;
-  return { ...done, held: heldByCandidates(done, cutter) };
+  return {
+    ...done,
+    held: heldByCandidates(done, laid?.areas ?? null),
+    async ahead() {
+      // with the plan's steps: loaded when a report is written
+      const { aheadOf } = await import('./pipeline/ahead.ts');
+      return aheadOf(done, judged.prepared, laid);
+    },
+  };
 }
 
-/** The judgement, with what cuts areas out of the lake that was laid for it; null where none was. */
-async function judgeForAreas(
+/** The judgement, and the lake that was laid for it; null where none was. */
+async function judgeOnLake(
   folder: Folder,
   progress?: Progress,
-): Promise<{ judged: Judged; cutter: AreaCutter | null }> {
-  let cutter: AreaCutter | null = null;
+): Promise<{ judged: Judged; laid: LaidLake | null }> {
+  const laid: LaidLake[] = [];
   const judged = await judge(folder, progress, (input) => {
-    const laid = layLake(input);
-    cutter = laid.areas;
-    return laid;
+    laid.push(layLake(input));
+    return laid[0];
   });
-  return { judged, cutter };
+  return { judged, laid: laid[0] ?? null };
 }
 
 function heldByCandidates(
@@ -352,14 +367,14 @@ export async function treatSurvey(
   const places =
     given === null ? { polygons: [], findings: [] } : readPlaces(given.name, given.bytes);
   if (hasErrors(places.findings)) return { ok: false, findings: places.findings };
-  const { judged, cutter } = await judgeForAreas(folder, options.progress);
+  const { judged, laid } = await judgeOnLake(folder, options.progress);
   // no estimate is awaited that could give no area a number
   if (judged.prepared?.bed === null) return { ok: false, findings: [...judged.findings, NO_LAKE] };
   const estimated = await estimateJudged(judged, { ...options, replicates: 0 });
   if (!estimated.ok) return estimated;
   const { result } = estimated;
   const findings = [...result.findings, ...places.findings];
-  const based = areaBasis(estimated, cutter);
+  const based = areaBasis(estimated, laid?.areas ?? null);
   if (!based.ok) return { ok: false, findings: [...findings, based.finding] };
   const { plane, detections, analysis } = result;
   const numbers = treatAreas(
@@ -447,13 +462,13 @@ export async function describeBed(
   folder: Folder,
   options: EstimateOptions = {},
 ): Promise<Described> {
-  const { judged, cutter } = await judgeForAreas(folder, options.progress);
+  const { judged, laid } = await judgeOnLake(folder, options.progress);
   const estimated = await estimateJudged(judged, options);
   if (!estimated.ok) return estimated;
   return {
     ok: true,
     result: estimated.result,
-    parts: await bedParts(estimated, cutter, options.progress),
+    parts: await bedParts(estimated, laid?.areas ?? null, options.progress),
   };
 }
 

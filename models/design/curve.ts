@@ -31,14 +31,17 @@ export interface CurvePoint {
   notEstimable: number;
 }
 
-/** Each design is a systematic sample with a random start in every zone; it depends on (seed, its number) alone. */
+/**
+ * Each design is a systematic sample with a random start in every zone; it depends on (seed, its number) alone. Where a zone has
+ * fewer places than are drawn, each of them stands for those about it.
+ */
 export function precisionCurve({ model, zones, counts, designs, seed }: CurveInput): CurvePoint[] {
   return counts.map((own) => {
     const cvs: number[] = [];
     for (let d = 0; d < designs; d++) {
       const random = stream(seed, d);
       const laid = zones.flatMap((places, z) =>
-        systematic(places.length, own[z], random.uniform()).map((i) => places[i]),
+        evenly(places.length, own[z], random.uniform()).map((i) => places[i]),
       );
       const cv = expectedCv(model, laid);
       if (cv !== null) cvs.push(cv);
@@ -84,5 +87,10 @@ export function cvOf(
  */
 export function systematic(of: number, wanted: number, start: number): number[] {
   if (wanted > of) throw new RangeError(`got ${of} places, expected ${wanted} and more`);
+  return evenly(of, wanted, start);
+}
+
+/** The same where a place stands for all that lie about it: it may come twice. */
+function evenly(of: number, wanted: number, start: number): number[] {
   return Array.from({ length: wanted }, (_, i) => Math.floor(((i + start) * of) / wanted));
 }

@@ -80,7 +80,11 @@ export async function estimate(
       if (target !== undefined)
         await writeResult(
           target,
-          publish(done.result, { language: asked.language, held: done.held }),
+          publish(done.result, {
+            language: asked.language,
+            held: done.held,
+            ahead: await done.ahead(),
+          }),
         );
       if (!asked.json) {
         terminal.out(summary(done.result, { bold: terminal.bold }));

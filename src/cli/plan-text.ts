@@ -13,7 +13,7 @@ export function planText(read: PlanRead, bold: boolean): string {
   const { zones, alternatives } = read;
   const parts: [string, string | null][] = [
     [HEADINGS.answer, lines([`${before}${strong}${after}`, ...read.lead])],
-    ['Precision against effort', read.curve.length === 0 ? null : lines(read.curve)],
+    [HEADINGS.ahead, read.curve.length === 0 ? null : lines(read.curve)],
     ['Check', read.check && wrap(read.check, '  ')],
     ['Where', columns([zones.head, ...zones.rows], RIGHT_AFTER(2, zones.head.length), '  ')],
     [

@@ -1,22 +1,14 @@
 /** Next dives: a survey estimated on its lake, and what further transects would tell of it. */
 
-import { planningModel, statedForm, statedModel } from '../../models/index.ts';
-import { extent, median } from '../../shared/extent.ts';
+import { statedForm, statedModel } from '../../models/index.ts';
+import { extent } from '../../shared/extent.ts';
 import { errorAt, type Finding, hasErrors } from '../../shared/findings.ts';
 import type { PlanFile, PlanRequest, PlanWishes as PlanWanted } from '../../shared/planning.ts';
-import type { Prepared, SurveyResult } from '../../shared/result.ts';
-import type { LngLatPolygon, Plane, XYPolygon } from '../../shared/survey.ts';
+import type { SurveyResult } from '../../shared/result.ts';
 import { NO_DIVE_FILE } from '../../shared/survey-files.ts';
 import { ALL_TABLES, DEFAULT_WIDTH_M } from '../../shared/tables.ts';
-import { mappedHabitats } from '../estimate/index.ts';
 import { type LaidLake, layLake } from '../lake/index.ts';
-import {
-  type Again,
-  type EstimateOptions,
-  estimateJudged,
-  type Folder,
-  judge,
-} from '../pipeline.ts';
+import { type EstimateOptions, estimateJudged, type Folder, judge } from '../pipeline.ts';
 import { makePlane } from '../place/index.ts';
 import {
   checkPlan,
@@ -30,6 +22,7 @@ import {
 } from '../plan/index.ts';
 import { readFolder, readPlaces } from '../read/index.ts';
 import { alongLongestRing } from '../shore/index.ts';
+import { inPlane, planGround } from './ahead.ts';
 
 export {
   checkPlan,
@@ -41,6 +34,7 @@ export {
   planFrame,
   planRequest,
 } from '../plan/index.ts';
+export { planGround } from './ahead.ts';
 
 export interface PlanWishes extends PlanWanted {
   /** a GeoJSON file of places where nobody may dive; null: no-dive.geojson of the survey, where there is one */
@@ -225,37 +219,6 @@ function placesOf({ files }: Folder, { noDive }: PlanWishes) {
   // what is wrong with the survey's own is told with its maps
   const polygons = kept === undefined ? [] : readPlaces(NO_DIVE_FILE, kept).polygons;
   return { polygons, findings: [] };
-}
-
-const inPlane = (polygons: readonly LngLatPolygon[], plane: Plane): XYPolygon[] =>
-  polygons.map((rings) => rings.map((ring) => ring.map((p) => plane.forward(p))));
-
-/** What a plan follows from; null where the estimate has no number, or its lake no bed. */
-export function planGround(
-  { result, again }: { result: SurveyResult; again: Again | null },
-  prepared: Pick<Prepared, 'shore' | 'placed'> | null,
-  laid: LaidLake | null,
-  noDive: readonly LngLatPolygon[],
-): PlanGround | null {
-  const depthAt = laid?.depthAt ?? null;
-  const shore = prepared?.shore ?? null;
-  if (again === null || result.bed === null || depthAt === null || shore === null) return null;
-  const { rows, analysis, members, bed } = again;
-  const habitats = mappedHabitats(bed.habitats, analysis);
-  const declinations = result.placed.flatMap((p) => p.declinationDeg ?? []);
-  return {
-    survey: result.survey,
-    analysis,
-    rows,
-    bed,
-    habitats,
-    modelOn: (pieces) => planningModel({ rows, analysis, members, habitats, pieces }),
-    plane: result.plane,
-    depthAt,
-    shareAt: (p) => shore.shareAt(p),
-    declinationDeg: declinations.length === 0 ? null : median(declinations),
-    noDive: inPlane(noDive, result.plane),
-  };
 }
 
 const NOTHING_TO_PLAN_BY = errorAt(

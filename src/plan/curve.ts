@@ -28,16 +28,21 @@ export function curveNumbers(most: number): number[] {
   return [...new Set(numbers.filter((k) => k <= to))];
 }
 
-export function curveOf(frame: PlanFrame): PrecisionPoint[] {
+/** @param numbers of transects, as far as there are places; left out: those of a plan */
+export function curveOf(
+  frame: PlanFrame,
+  numbers?: readonly number[],
+  designs = DESIGNS,
+): PrecisionPoint[] {
   const places = frame.zones.map((z) => z.information);
-  const counts = curveNumbers(places.reduce((sum, p) => sum + p.length, 0)).map((k) =>
-    countsFor(frame, k),
-  );
+  const most = frame.zones.reduce((sum, z) => sum + z.room, 0);
+  const told = numbers?.filter((k) => k <= most) ?? curveNumbers(most);
+  const counts = told.map((k) => countsFor(frame, k));
   const points = precisionCurve({
     model: frame.model,
     zones: places,
     counts,
-    designs: DESIGNS,
+    designs,
     seed: frame.asked.seed,
   });
   return points.map(

@@ -54,6 +54,8 @@ export interface FrameAsked {
   seed: number;
   /** places looked at; left out: as many as a plan wants */
   places?: number;
+  /** transects up to which they are shared among zones; left out: CURVE_TO */
+  most?: number;
 }
 
 export interface FrameZone extends Zone {
@@ -63,6 +65,8 @@ export interface FrameZone extends Zone {
   mean: Float64Array;
   minutes: number | null;
   lineM: number;
+  /** transects that it has places for, also where only some of them were looked at */
+  room: number;
 }
 
 export interface PlanFrame {
@@ -99,7 +103,7 @@ export function planFrame(
   const { pieces, habitatM2, noDiveM2 } = diveable(ground, noDive);
   const whole = ground.modelOn(pieces);
   const model = asked.added ? whole : { ...whole, inHand: null };
-  const { zones, spacingM } = zonesOf({
+  const { zones, spacingM, usualSpacingM } = zonesOf({
     ...asked,
     frame: bed.frame,
     cellDepthM: bed.cellDepthM,
@@ -138,14 +142,16 @@ export function planFrame(
       mean: meanOf(information),
       minutes: cost && meanMinutes(zone.ropes, cost, asked.dive.widthM),
       lineM: zone.ropes.length * spacingM,
+      room: Math.round((zone.ropes.length * spacingM) / usualSpacingM),
     };
   });
+  const { most = CURVE_TO } = asked;
   const input: AllocationInput = {
     // without times every transect costs the same
     zones: told.map((z) => ({
       information: z.mean,
       minutes: z.minutes ?? 1,
-      most: z.ropes.length,
+      most: z.room,
     })),
     gradient: model.gradient,
     inHand: model.inHand,
@@ -157,10 +163,10 @@ export function planFrame(
       asked.allocation === 'even'
         ? evenAllocations(
             input,
-            told.map((z) => z.ropes.length),
-            CURVE_TO,
+            told.map((z) => z.room),
+            most,
           )
-        : allocations(input, Math.min(CURVE_TO, all)),
+        : allocations(input, most),
   };
 }
 

@@ -1,5 +1,6 @@
 /** Next dives: how precise so many transects would be, where they lie best, and the plan itself (METHOD.md: Next dives). */
 
+export { precisionAhead } from './ahead.ts';
 export { planAlternatives } from './alternatives.ts';
 export { checkPlan } from './check.ts';
 export type { PlannedPlace } from './draw.ts';

@@ -38,12 +38,18 @@ export interface PlacesAsked {
   places?: number;
 }
 
-/** Zones with room for a transect, and the spacing of their places. */
-export function zonesOf(asked: PlacesAsked): { zones: Zone[]; spacingM: number } {
+/** Zones with room for a transect, and the spacing of their places: as they are, and as a plan has them. */
+export function zonesOf(asked: PlacesAsked): {
+  zones: Zone[];
+  spacingM: number;
+  usualSpacingM: number;
+} {
   const { frame, cellDepthM, sections, startDepthsM, ground, dive } = asked;
   const lines = startDepthsM.map((depthM) => contours(frame, cellDepthM, depthM));
   const lengthM = lines.flat().reduce((sum, line) => sum + lengthOf(line), 0);
-  const spacingM = Math.max(LEAST_SPACING_M, lengthM / (asked.places ?? MOST_PLACES));
+  const spacingOf = (places: number): number => Math.max(LEAST_SPACING_M, lengthM / places);
+  const usualSpacingM = spacingOf(MOST_PLACES);
+  const spacingM = asked.places === undefined ? usualSpacingM : spacingOf(asked.places);
   const zones = lines.flatMap((own, i): Zone[] => {
     const byQuarter = Array.from(
       { length: sections },
@@ -61,7 +67,7 @@ export function zonesOf(asked: PlacesAsked): { zones: Zone[]; spacingM: number }
     }
     return byQuarter;
   });
-  return { zones: zones.filter(({ ropes }) => ropes.length > 0), spacingM };
+  return { zones: zones.filter(({ ropes }) => ropes.length > 0), spacingM, usualSpacingM };
 }
 
 /** Calls for every `spacingM` of a line from `firstM` on; returns how far beyond its end the next place would lie. */

@@ -11,6 +11,7 @@ export const HEADINGS = {
   treatments: labels('treatmentArea'),
   exclusions: label('outsideHabitat'),
   whatIf: 'What if an assumption is wrong',
+  ahead: 'Precision against effort',
   limits: `Nothing detected: ${term('upperLimit')}s`,
   models: 'Models compared',
   variants: `The analysis and its ${terms('variant')}`,

@@ -101,7 +101,26 @@ export function targetText(target: PlanTarget): string {
 
 function leadOf(plan: PlanFile, units: UnitSystem): string[] {
   const { request, current_cv, habitat_m2, no_dive_m2 } = plan;
-  const { dive } = request;
+  const barred =
+    no_dive_m2 > 0
+      ? ` ${formatArea(no_dive_m2, units)} where nobody may dive is left out, of the number too.`
+      : '';
+  return [
+    `${capital(diveWords(request, units))}; for ${formatArea(habitat_m2, units)} of ${term('surveyedHabitat')}.${barred}`,
+    ...(plan.stated === true
+      ? [
+          `It follows from what was stated of ${terms('density')} and detection, not from a survey: the range that was stated is in the band of the curve.`,
+        ]
+      : []),
+    ...(current_cv === null ? [] : [basisWords(current_cv)]),
+  ];
+}
+
+/** How each of the dives is made: `belt transects 30 m long and 1 m wide by two observers, …` */
+export function diveWords(
+  { dive, startDepthsM }: Pick<PlanFile['request'], 'dive' | 'startDepthsM'>,
+  units: UnitSystem,
+): string {
   const kind = dive.design === 'belt' ? terms('beltTransect') : terms('distanceTransect');
   const who =
     dive.observers === 2
@@ -113,30 +132,19 @@ function leadOf(plan: PlanFile, units: UnitSystem): string[] {
       : dive.direction === 'across'
         ? 'across the slope'
         : `on ${Math.round(dive.direction)}° from true north`;
-  const shore = request.startDepthsM.map((d) => formatDepth(d, units)).join(' and ');
-  const barred =
-    no_dive_m2 > 0
-      ? ` ${formatArea(no_dive_m2, units)} where nobody may dive is left out, of the number too.`
-      : '';
-  return [
-    `${capital(kind)} ${formatLength(dive.lengthM, 3, units)} long and ${formatLength(dive.widthM, 2, units)} wide by ${who}, ${way} from the ${shore} contour; for ${formatArea(habitat_m2, units)} of ${term('surveyedHabitat')}.${barred}`,
-    ...(plan.stated === true
-      ? [
-          `It follows from what was stated of ${terms('density')} and detection, not from a survey: the range that was stated is in the band of the curve.`,
-        ]
-      : []),
-    ...(current_cv === null
-      ? []
-      : [
-          `This survey has a ${term('cv')} of ${cvText(current_cv)}; its densities and detection are what is expected of the next.`,
-        ]),
-  ];
+  const shore = startDepthsM.map((d) => formatDepth(d, units)).join(' and ');
+  return `${kind} ${formatLength(dive.lengthM, 3, units)} long and ${formatLength(dive.widthM, 2, units)} wide by ${who}, ${way} from the ${shore} contour`;
+}
+
+/** What is known of dives that are still to come. */
+export function basisWords(currentCv: number): string {
+  return `This survey has a ${term('cv')} of ${cvText(currentCv)}; its ${terms('density')} and detection are what is expected of the next.`;
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Where the curve passes round numbers, and how much it can be trusted where there are few. */
-function curveWords(curve: readonly PrecisionPoint[], added: boolean): string[] {
+export function curveWords(curve: readonly PrecisionPoint[], added: boolean): string[] {
   const told = READ_OFF.flatMap((cv) => {
     const at = curve.findIndex((p) => p.cv !== null && p.cv <= cv);
     const point = curve[at];
@@ -144,7 +152,7 @@ function curveWords(curve: readonly PrecisionPoint[], added: boolean): string[] 
     if (point === undefined || at === 0) return [];
     const before = curve[at - 1];
     const k = crossing(before, point, cv);
-    return [`${cvText(cv)} takes ${formatCount(k)}`];
+    return [`${cvText(cv)} takes ${formatCount(k)}${added ? ' more' : ''}`];
   });
   const few = curve.filter((p) => p.not_estimable > 0.05);
   const last = few.at(-1);

@@ -2,7 +2,7 @@
 
 import { extent } from '../../shared/extent.ts';
 import { labels, term, terms } from '../../shared/glossary.ts';
-import type { PlanFile } from '../../shared/planning.ts';
+import type { PlanFile, PrecisionAhead, PrecisionPoint } from '../../shared/planning.ts';
 import { cvText, hoursText } from './plan.ts';
 import { NONE } from './quantity.ts';
 
@@ -18,7 +18,7 @@ export interface PrecisionPicture {
   /** of the axes, which are logarithmic */
   transects: { from: number; to: number; ticks: number[]; name: string };
   cv: { from: number; to: number; ticks: { at: number; label: string }[]; name: string };
-  /** what the band is */
+  /** what the band is, and the ring and the line where they are drawn */
   band: string;
 }
 
@@ -27,7 +27,10 @@ const TRANSECT_TICKS = [5, 10, 20, 50, 100, 200];
 const GREATEST_CV = 1;
 
 /** The curve in figures, for a table. */
-export function curveTable({ curve }: PlanFile): { head: string[]; rows: string[][] } {
+export function curveTable({ curve }: Pick<PlanFile, 'curve'>): {
+  head: string[];
+  rows: string[][];
+} {
   return {
     head: [labels('transect'), `expected ${term('cv')}`, 'from', 'to', 'diving'],
     rows: curve.map((p) => [
@@ -42,33 +45,46 @@ export function curveTable({ curve }: PlanFile): { head: string[]; rows: string[
 
 /** Null where no design tells the total. */
 export function precisionPicture(plan: PlanFile): PrecisionPicture | null {
-  const points = plan.curve.flatMap(({ transects, cv, lower, upper }) =>
+  const { curve, expected_cv: cv, transects, request } = plan;
+  const own = cv === null ? null : { transects: transects.length, cv: Math.min(cv, GREATEST_CV) };
+  return pictureOf(curve, request.added, request.added ? plan.current_cv : null, own);
+}
+
+/** Of a survey by itself, with more dives added to it. */
+export function aheadPicture({ curve, current_cv }: PrecisionAhead): PrecisionPicture | null {
+  return pictureOf(curve, true, current_cv, null);
+}
+
+function pictureOf(
+  curve: readonly PrecisionPoint[],
+  added: boolean,
+  current: number | null,
+  own: PrecisionPicture['plan'],
+): PrecisionPicture | null {
+  const points = curve.flatMap(({ transects, cv, lower, upper }) =>
     cv === null || lower === null || upper === null
       ? []
       : [{ transects, cv, lower, upper: Math.min(upper, GREATEST_CV) }],
   );
   const [first, last] = [points[0], points.at(-1)];
   if (first === undefined || last === undefined || first === last) return null;
-  const current = plan.request.added ? plan.current_cv : null;
-  const own =
-    plan.expected_cv === null
-      ? null
-      : { transects: plan.transects.length, cv: Math.min(plan.expected_cv, GREATEST_CV) };
   const shown = [...points.flatMap((p) => [p.lower, Math.min(p.upper, GREATEST_CV)])];
   if (own !== null) shown.push(own.cv);
-  if (current !== null) shown.push(current);
+  // above the axis there is no line to draw
+  const across = current !== null && current <= GREATEST_CV ? current : null;
+  if (across !== null) shown.push(across);
   const [least, greatest] = extent(shown);
   const [from, to] = [
     CV_TICKS.findLast((t) => t <= least) ?? least,
     CV_TICKS.find((t) => t >= greatest) ?? GREATEST_CV,
   ];
-  const more = plan.request.added ? 'more ' : '';
+  const more = added ? 'more ' : '';
   return {
     title: `Expected ${term('cv')} of the lake's total by the number of ${terms('transect')}`,
     described: `The ${term('cv')} falls from ${cvText(first.cv)} with ${first.transects} ${more}${terms('transect')} to ${cvText(last.cv)} with ${last.transects}.`,
     points,
     plan: own,
-    current,
+    current: across,
     transects: {
       from: Math.min(first.transects, own?.transects ?? first.transects),
       to: Math.max(last.transects, own?.transects ?? 0),
@@ -81,6 +97,10 @@ export function precisionPicture(plan: PlanFile): PrecisionPicture | null {
       ticks: CV_TICKS.filter((t) => t >= from && t <= to).map((at) => ({ at, label: cvText(at) })),
       name: `expected ${term('cv')}`,
     },
-    band: 'The band holds eight in ten designs of as many dives.',
+    band: [
+      'The band holds eight in ten designs of as many dives.',
+      ...(own === null ? [] : ['The ring is this plan.']),
+      ...(across === null ? [] : [`The broken line is this survey as it is, ${cvText(across)}.`]),
+    ].join(' '),
   };
 }

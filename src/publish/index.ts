@@ -1,6 +1,7 @@
 /** The files that a finished survey leaves behind: file name → bytes or text. */
 
 import type { AreasHeld } from '../../shared/areas.ts';
+import type { PrecisionAhead } from '../../shared/planning.ts';
 import type { EstimateFile, SurveyResult } from '../../shared/result.ts';
 import type { Language } from '../../shared/strings/languages.ts';
 import { finiteJson } from './finite-json.ts';
@@ -32,6 +33,8 @@ export interface PublishOptions {
   language?: Language;
   /** what the treatment areas hold together; left out or null where that is not known */
   held?: AreasHeld | null;
+  /** what more dives would bring; left out or null where that is not known */
+  ahead?: PrecisionAhead | null;
 }
 
 /** All files of one result; grid.tif only where there is a lake. Throws on a figure that is not finite. */

@@ -2,6 +2,7 @@
 
 import { label, labels } from '../../shared/glossary.ts';
 import type { PlanFile } from '../../shared/planning.ts';
+import { HEADINGS } from '../present/headings.ts';
 import { type PlanRead, readPlan } from '../present/plan.ts';
 import { type PlanLake, type PlanPicture, planPicture } from '../present/plan-picture.ts';
 import { precisionPicture } from '../present/precision-curve.ts';
@@ -33,7 +34,7 @@ export function planPageHtml(plan: PlanFile, lake: PlanLake): string {
 ${read.lead.map((line) => html`<p>${line}</p>`)}
 <div class="mind">${read.cautions.map((c) => html`<p>${c}</p>`)}</div>
 ${mapOf(picture)}
-<section><h2>Precision against effort</h2>
+<section><h2>${HEADINGS.ahead}</h2>
 ${curve && html`<figure class="curve">${precisionFigure(curve)}<figcaption>${curve.band}</figcaption></figure>`}
 ${read.curve.map((line) => html`<p>${line}</p>`)}
 ${read.check && html`<p>${read.check}</p>`}</section>

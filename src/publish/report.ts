@@ -5,7 +5,9 @@
  */
 
 import type { AreasHeld } from '../../shared/areas.ts';
+import type { PrecisionAhead } from '../../shared/planning.ts';
 import type { Language } from '../../shared/strings/languages.ts';
+import { type AheadRead, readAhead } from '../present/ahead.ts';
 import { readDistances } from '../present/detection-function.ts';
 import { type ReportWords, reportWords } from '../present/front-page.ts';
 import { HEADINGS, REPORT_HEADINGS } from '../present/headings.ts';
@@ -25,6 +27,7 @@ import {
   section,
   seeTable,
 } from './plates.ts';
+import { aheadSection } from './report-ahead.ts';
 import { checksSection, verdictOf } from './report-checks.ts';
 import { densitySection } from './report-density.ts';
 import { detectionSection } from './report-detection.ts';
@@ -40,6 +43,8 @@ export interface ReportOptions {
   /** English if left out */
   language?: Language;
   held?: AreasHeld | null;
+  /** what more dives would bring; left out or null where that is not known */
+  ahead?: PrecisionAhead | null;
 }
 
 /** A page has room for so much. */
@@ -47,10 +52,10 @@ const ROOM = { depths: 5, transects: 15 };
 
 /** The report as a whole HTML document. @param language of its first page; held: what treatment areas hold together */
 export function reportHtml(result: ResultInput, options: ReportOptions = {}): string {
-  const { language = 'en', held = null } = options;
+  const { language = 'en', held = null, ahead = null } = options;
   const words = reportWords(language);
   const shown = readResult(result, ROOM, 'metric', words);
-  const parts = partsOf(result, shown, held);
+  const parts = partsOf(result, shown, held, readAhead(ahead));
   const body = html`<main>
 ${frontPage(result, { map: shown.map, density: shown.density, signed: true }, words)}
 <nav aria-labelledby="contents"><h2 id="contents">${REPORT_HEADINGS.contents}</h2><ol class="contents">${parts.map(
@@ -85,7 +90,12 @@ interface Part {
 }
 
 /** The numbered sections that this result has, in their order. */
-function partsOf(result: ResultInput, shown: ResultRead, held: AreasHeld | null): Part[] {
+function partsOf(
+  result: ResultInput,
+  shown: ResultRead,
+  held: AreasHeld | null,
+  ahead: AheadRead | null,
+): Part[] {
   const { where, treatments, checking, whatIf, variants, notices } = shown;
   const parts: [name: string, title: string, content: Html | null][] = [
     ['methods', REPORT_HEADINGS.methods, methodsSection(shown.methods, shown.chosen, where)],
@@ -126,6 +136,7 @@ function partsOf(result: ResultInput, shown: ResultRead, held: AreasHeld | null)
     ['models', HEADINGS.models, modelSection(shown.model, where)],
     ['variants', HEADINGS.variants, variants && variantsSection(variants, where)],
     ['what-if', HEADINGS.whatIf, whatIf && whatIfSection(whatIf, where)],
+    ['ahead', HEADINGS.ahead, ahead && aheadSection(ahead, where)],
     ['notices', notices.title, noticeList(notices)],
     ['terms', HEADINGS.terms, definitions(shown.terms)],
     ['source', REPORT_HEADINGS.source, sourceSection(shown.source, where)],

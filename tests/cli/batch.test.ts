@@ -47,6 +47,17 @@ describe('a list of lakes', () => {
     expect(whole.has('lakes/lake-0004/report.html')).toBe(false);
   });
 
+  it('tells in each report what more dives would bring, from the CV of the estimate', () => {
+    for (const { name, numbers } of read(out).lakes) {
+      if (numbers === null) continue;
+      const { abundance } = JSON.parse(String(whole.get(`lakes/${name}/estimate.json`)));
+      const report = String(whole.get(`lakes/${name}/report.html`));
+      const told = /The broken line is this survey as it is, ([\d.]+) %/.exec(report)?.[1];
+      // told in whole per cents
+      expect(Math.abs(Number(told) - 100 * abundance.mussels.cv), name).toBeLessThanOrEqual(0.5);
+    }
+  });
+
   it('has a total whose variance is the sum of the lakes’', () => {
     const { programme, lakes } = read(out);
     const own = lakes.flatMap(({ numbers }) => numbers?.mussels ?? []);

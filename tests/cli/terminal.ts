@@ -78,7 +78,8 @@ export function namedCore(good: () => SurveyResult = handMadeResult): Core {
       if (folder.name.startsWith('bad')) return { ok: false, findings: [ERROR, NOTICE] };
       const result = good();
       result.estimate.lake = folder.name;
-      return { ok: true, result: { ...result, findings: [NOTICE] }, again: null, held: null };
+      const told = { ...result, findings: [NOTICE] };
+      return { ok: true, result: told, again: null, held: null, ahead: async () => null };
     },
   };
 }

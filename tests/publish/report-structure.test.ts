@@ -2,6 +2,7 @@
 
 import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
+import type { PrecisionAhead } from '../../shared/planning.ts';
 import type { SurveyResult } from '../../shared/result.ts';
 import { LANGUAGES, type Language } from '../../shared/strings/languages.ts';
 import { reportWords } from '../../src/present/front-page.ts';
@@ -194,6 +195,42 @@ describe('areas known together', () => {
     const other = { ...held, candidates: held.candidates.toReversed() };
     const text = String(publish(result, { held: other }).get('report.html'));
     expect(text).not.toContain('id="table-order"');
+  });
+});
+
+describe('what more dives would bring', () => {
+  // by hand, of a survey of 20 identical transects and a CV of 20 %: 0.2 √(20/(20 + K))
+  const cvs = [5, 20, 60].map((k) => [k, 0.2 * Math.sqrt(20 / (20 + k))] as const);
+  const ahead: PrecisionAhead = {
+    dive: { design: 'belt', observers: 2, lengthM: 30, widthM: 1, direction: 'down' },
+    startDepthsM: [1.5],
+    current_cv: 0.2,
+    curve: cvs.map(([transects, cv]) => ({
+      transects,
+      minutes: null,
+      cv,
+      lower: 0.95 * cv,
+      upper: 1.05 * cv,
+      not_estimable: 0,
+    })),
+  };
+
+  it('is drawn and tabled, with where the survey stands', () => {
+    const text = String(publish(handMadeResult(), { ahead }).get('report.html'));
+    expect(text).toContain('This survey has a CV of 20 %');
+    // 0.15 lies at 20 + K = 20 (0.2/0.15)² = 35.6, so K = 15.6; straight between 5 and 20 on logarithmic axes it is 14.6
+    expect(text).toContain('A CV of 15 % takes 15 more');
+    expect(text).toMatch(/<th scope="row">60<\/th><td[^>]*>10 %<\/td><td[^>]*>9\.5 %/);
+    expect(text).toContain('The broken line is this survey as it is, 20 %.');
+    expect(text).toMatch(/<figure[^>]*id="figure-precision"><svg/);
+  });
+
+  it('is left out where it is not known, or where no number of dives tells the total', () => {
+    const untold = ahead.curve.map((p) => ({ ...p, cv: null, lower: null, upper: null }));
+    for (const own of [null, { ...ahead, curve: untold }])
+      expect(String(publish(handMadeResult(), { ahead: own }).get('report.html'))).not.toContain(
+        'id="section-ahead"',
+      );
   });
 });
 

@@ -241,10 +241,15 @@ const core: CoreWorker = {
   async publish(variants) {
     if (kept === null) throw new Error('there is no estimate to write');
     // with the report's text and figures: loaded when the files are asked for
-    const { publish } = await import('../../publish/index.ts');
+    const [{ publish }, { aheadOf }] = await Promise.all([
+      import('../../publish/index.ts'),
+      import('../../pipeline/ahead.ts'),
+    ]);
     const { treatments } = kept.result.lake;
     const made = treatments.length === 0 ? null : await bench().holdAreas(treatments, null);
-    return publish({ ...kept.result, variants }, { held: made?.ok ? made.held : null });
+    const held = made?.ok ? made.held : null;
+    const ahead = aheadOf(kept, kept.prepared, kept.laid);
+    return publish({ ...kept.result, variants }, { held, ahead });
   },
 
   async openFiles() {

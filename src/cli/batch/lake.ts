@@ -68,7 +68,11 @@ export async function doLake({
     return { record, kept: false };
   }
   const record: LakeRecord = { ...listed, numbers: lakeNumbers(done.result), errors: [] };
-  await writeLake(target, record, publish(done.result, { held: done.held }));
+  await writeLake(
+    target,
+    record,
+    publish(done.result, { held: done.held, ahead: await done.ahead() }),
+  );
   return { record, kept: false };
 }
 
