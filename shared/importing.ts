@@ -100,11 +100,12 @@ export interface ImportedRow {
   place: string;
 }
 
-/** The sheets after their columns were matched: what transects.csv, habitat.csv and detections.csv will hold. */
+/** The sheets after their columns were matched: what the survey's tables of the same names will hold. */
 export interface ImportedTables {
   transects: ImportedRow[];
   habitat: ImportedRow[];
   detections: ImportedRow[];
+  planted_shells: ImportedRow[];
 }
 
 /** An answer: an option or words, a number, or one option for each key. */

@@ -18,12 +18,13 @@ import {
   SURVEY_FILES,
   TREATMENTS_FILE,
 } from '../../shared/survey-files.ts';
-import { DETECTIONS, HABITAT, type Table, TRANSECTS } from '../../shared/tables.ts';
+import { DETECTIONS, HABITAT, PLANTED_SHELLS, type Table, TRANSECTS } from '../../shared/tables.ts';
 
 const SHEETS: readonly { name: keyof ImportedTables; table: Table }[] = [
   { name: 'transects', table: TRANSECTS },
   { name: 'habitat', table: HABITAT },
   { name: 'detections', table: DETECTIONS },
+  { name: 'planted_shells', table: PLANTED_SHELLS },
 ];
 
 /** What a feature of a map of ours is. */

@@ -1,10 +1,10 @@
-/** The three tables of the survey: kept where they came in our format, else made from sheets after their columns were matched. */
+/** The tables of the survey: kept where they came in our format, else made from sheets after their columns were matched. */
 
 import type { Finding } from '../../shared/findings.ts';
 import { terms } from '../../shared/glossary.ts';
 import type { Ask, ImportedTables, RawLayer } from '../../shared/importing.ts';
 import type { LngLat } from '../../shared/survey.ts';
-import { DETECTIONS, TABLES, type TableName } from '../../shared/tables.ts';
+import { ALL_TABLES, DETECTIONS, TABLES, type TableName } from '../../shared/tables.ts';
 import type { Given } from './read-given.ts';
 import { sheetTables } from './tables/index.ts';
 import { tableCsv } from './write-tables.ts';
@@ -23,7 +23,7 @@ export function sheetsOf(given: Given, ask: Ask): Sheets {
   const own = (name: keyof ImportedTables) =>
     made.tables[name].length > 0 ? made.tables[name] : (ownTables[name] ?? []);
   const remarks = [...made.remarks];
-  for (const { name, file } of TABLES)
+  for (const { name, file } of ALL_TABLES)
     if (isSheet(name) && made.tables[name].length > 0 && ownTables[name] !== undefined)
       remarks.push(`${file} that was given in our format is replaced by the sheets beside it.`);
   return {
@@ -34,6 +34,7 @@ export function sheetsOf(given: Given, ask: Ask): Sheets {
       transects: own('transects'),
       habitat: own('habitat'),
       detections: own('detections'),
+      planted_shells: own('planted_shells'),
     },
   };
 }
@@ -64,7 +65,7 @@ export function tableFiles(
 ): Map<string, Uint8Array> {
   const files = new Map<string, Uint8Array>();
   const encoder = new TextEncoder();
-  for (const table of TABLES) {
+  for (const table of ALL_TABLES) {
     const { name, file } = table;
     if (!isSheet(name) || (given.kept.has(file) && tables[name] === given.ownTables[name]))
       continue;
@@ -103,5 +104,5 @@ function askNothing({ sources }: Given, ask: Ask): boolean {
 }
 
 function isSheet(name: TableName): name is keyof ImportedTables {
-  return name !== 'planted_shells';
+  return name !== 'history';
 }

@@ -7,7 +7,7 @@ import { type Block, type Column, cellAt, sourceOf } from './blocks.ts';
 import { isBlank } from './codes.ts';
 import type { Studied } from './match.ts';
 
-export type SheetKind = 'transects' | 'habitat' | 'detections';
+export type SheetKind = 'transects' | 'habitat' | 'detections' | 'planted_shells';
 
 export interface Given {
   cell: RawCell;

@@ -11,6 +11,7 @@ const OPTIONS: Option[] = [
   { value: 'transects', label: 'transects: a row for each' },
   { value: 'habitat', label: 'habitat: a row where one begins' },
   { value: 'detections', label: 'detections: a row for each cluster' },
+  { value: 'planted_shells', label: 'planted shells: a row for each transect that had some' },
   { value: 'mixed', label: 'several of these in one table' },
   { value: 'points', label: 'points on a map: soundings, samples, waypoints, shoreline' },
   { value: 'none', label: 'leave it out' },

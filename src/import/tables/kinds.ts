@@ -1,9 +1,16 @@
-/** What a table is about: transects, habitat, detections, several of them at once, points on a map, or none of it. */
+/** What a table is about: transects, habitat, detections, planted shells, several of them at once, points on a map, or none of it. */
 
 import { type Match, matchColumns, type References, type Studied } from './match.ts';
 import { nameFit } from './names.ts';
 
-export type TableKind = 'transects' | 'habitat' | 'detections' | 'mixed' | 'points' | 'none';
+export type TableKind =
+  | 'transects'
+  | 'habitat'
+  | 'detections'
+  | 'planted_shells'
+  | 'mixed'
+  | 'points'
+  | 'none';
 
 export interface Judged {
   kind: TableKind;
@@ -53,6 +60,7 @@ export function kindOf(table: Studied, refs: References): Judged {
     habitat: matchColumns(table, 'habitat', refs),
     detections: matchColumns(table, 'detections', refs),
     points: matchColumns(table, 'points', refs),
+    planted_shells: matchColumns(table, 'planted_shells', refs),
   };
   const has = (kind: keyof typeof matches, field: string) =>
     matches[kind].some((match) => match.field === field);
@@ -74,6 +82,16 @@ export function kindOf(table: Studied, refs: References): Judged {
     ({ field, fit }) =>
       fit > 1 && /^(end|bearing|length|width|design|primary|secondary|start)/.test(field),
   );
+  const isPlanted =
+    has('planted_shells', 'transect') &&
+    matches.planted_shells.some(({ field, fit }) => field === 'planted' && fit > 1) &&
+    (has('planted_shells', 'found_first') || has('planted_shells', 'found_second_only'));
+  if (isPlanted && !ropes && !along)
+    return judged(
+      'planted_shells',
+      isSure(matches.planted_shells, ['transect', 'found_first', 'found_second_only']),
+      'it has numbers of shells that were planted and found',
+    );
   if (isHabitat && isDetections)
     return judged('mixed', false, 'it has columns of habitat and of detections');
   if ((isHabitat || isDetections) && ropes && t >= ENOUGH + 2 && !once)

@@ -29,6 +29,8 @@ export interface Match {
 const MOST_OF = 0.5;
 /** Nearly all: proof without a name. */
 const NEARLY_ALL = 0.9;
+/** Coordinates in metres or feet are greater. */
+const LEAST_EASTING = 1_000;
 /** So few cells prove nothing. */
 const FEW = 3;
 
@@ -44,7 +46,9 @@ export function matchColumns({ block, stats }: Studied, kind: Kind, refs: Refere
       const fit = nameFit(column, kind, field);
       const suits = fit === 3 ? 1 : suitability(field, stats[i], refs);
       // a sure name stands against a cell or two that cannot be read: they are refused
-      const unfit = suits < 0 && (fit < 2 || stats[i].filled >= FEW);
+      const unfit =
+        isLengthNotPlace(field, column, stats[i]) ||
+        (suits < 0 && (fit < 2 || stats[i].filled >= FEW));
       if (unfit || (fit === 0 && suits < 2)) continue;
       candidates.push({ field, column, fit, score: 2 * fit + suits });
     }
@@ -60,6 +64,11 @@ export function matchColumns({ block, stats }: Studied, kind: Kind, refs: Refere
     matches.push({ field, column, fit });
   }
   return matches.sort((a, b) => a.column.at - b.column.at);
+}
+
+/** `Länge (m)` of 20 is a length: a longitude or easting of so little in metres lies nowhere. */
+function isLengthNotPlace(field: string, { unit }: Column, { most }: ColumnStats): boolean {
+  return /(lat|lon)$/.test(field) && (unit === 'm' || unit === 'ft') && (most ?? 0) < LEAST_EASTING;
 }
 
 /** -1: it cannot be; 0: it may; 1: what stands there speaks for it; 2: it is proof enough without a name. */

@@ -18,7 +18,9 @@ import { TABLES } from './units.ts';
 
 /** Without these in front a column belongs to all rows: the label of the transect and the place along it. */
 const SHARED = ['transect', 'distance_m'];
-const KINDS: readonly SheetKind[] = ['transects', 'habitat', 'detections'];
+/** Planted shells are counted by transect and stand in a table of their own. */
+export type MixedKind = Exclude<SheetKind, 'planted_shells'>;
+export const MIXED_KINDS: readonly MixedKind[] = ['transects', 'habitat', 'detections'];
 
 /** `transects.date`, `habitat.depth_m`, `detections.count`; the fields that rows share without their kind. */
 export function matchMixed(table: Studied, refs: References): Match[] {
@@ -43,7 +45,7 @@ export function mixedOptions(): Option[] {
   const shared = TABLES.habitat.columns
     .filter(({ name }) => SHARED.includes(name))
     .map(({ name, label }) => ({ value: name, label }));
-  const own = KINDS.flatMap((kind) =>
+  const own = MIXED_KINDS.flatMap((kind) =>
     TABLES[kind].columns
       .filter(({ name }) => name !== 'transect' && !(kind === 'transects' && SHARED.includes(name)))
       .map(({ name, label }) => ({ value: `${kind}.${name}`, label: `${kind}: ${label}` })),
@@ -60,8 +62,8 @@ export function mixedOptions(): Option[] {
 export function mixedRows(
   matched: Matched,
   ask: Ask,
-): { rows: Record<SheetKind, GatheredRow[]>; findings: Finding[] } {
-  const per = (kind: SheetKind) =>
+): { rows: Record<MixedKind, GatheredRow[]>; findings: Finding[] } {
+  const per = (kind: MixedKind) =>
     allRowsOf({ ...matched, meaning: meaningFor(matched.meaning, kind) });
   const breaks = per('habitat').map(
     (row) => [row, hasAny(row, ['substrate', 'substrate_2', 'plant_cover', 'depth_m'])] as const,
@@ -85,7 +87,7 @@ export function mixedRows(
 
 function meaningFor(
   meaning: { [key: string]: string },
-  kind: SheetKind,
+  kind: MixedKind,
 ): { [key: string]: string } {
   const ownPlace = Object.values(meaning).includes(`${kind}.distance_m`);
   return Object.fromEntries(

@@ -15,7 +15,10 @@ const ALONG: Names[string] = [
 ];
 
 /** Same kinds and fields as the English names. */
-export const NAMES_ABROAD: Record<'transects' | 'habitat' | 'detections' | 'points', Names> = {
+export const NAMES_ABROAD: Record<
+  'transects' | 'habitat' | 'detections' | 'planted_shells' | 'points',
+  Names
+> = {
   transects: {
     transect: TRANSECT,
     date: [
@@ -113,6 +116,19 @@ export const NAMES_ABROAD: Record<'transects' | 'habitat' | 'detections' | 'poin
     cluster_width_cm: [
       'ancho del? (grupo|racimo|agregado|parche)|largeur (de la |de l |du )(grappe|agregat|groupe|amas)|(gruppen|haufen|klumpen)breite',
       'ancho|largeur|breite',
+    ],
+  },
+  planted_shells: {
+    transect: TRANSECT,
+    planted: [
+      '(number (de )?)?(conchas|valvas) (colocadas|sembradas|plantadas|puestas)|(number (de )?)?coquilles (posees|placees|deposees)|(number )?(ausgelegte|ausgebrachte|gesetzte) (muschel)?schalen|(muschel)?schalen (ausgelegt|ausgebracht|gesetzt)',
+      'colocadas|sembradas|posees|placees|ausgelegt|ausgebracht',
+    ],
+    found_first: [
+      'encontradas (por )?(el |la )?(primer[oa]?|primari[oa]|1)( (observador|buzo))?|trouvees (par )?(le )?(premier|1er|primaire|1)( (observateur|plongeur))?|gefunden (vom |von )?(ersten|erster|1)( (beobachter|taucher))?',
+    ],
+    found_second_only: [
+      '(solo )?encontradas (solo )?(por )?(el |la )?(segund[oa]|secundari[oa]|2)( (observador|buzo))?|(seulement )?trouvees (seulement )?(par )?(le )?(second|deuxieme|2e|secondaire|2)( (observateur|plongeur))?|(nur )?gefunden (nur )?(vom |von )?(zweiten|zweiter|2)( (beobachter|taucher))?',
     ],
   },
   points: {

@@ -16,7 +16,7 @@ export interface Header {
   note: string | null;
 }
 
-export type Kind = 'transects' | 'habitat' | 'detections' | 'points';
+export type Kind = 'transects' | 'habitat' | 'detections' | 'planted_shells' | 'points';
 
 /** How well a name fits a column: 3 it is ours, 2 it means nothing else there, 1 it may be meant, 0 not. */
 export type Fit = 0 | 1 | 2 | 3;
@@ -200,6 +200,24 @@ const NAMES: Record<Kind, Record<string, [sure: string, perhaps?: string]>> = {
     ],
     cluster_length_cm: ['(cluster|clump|patch) (length|len|l)', 'length|len'],
     cluster_width_cm: ['(cluster|clump|patch) (width|wid|w)', 'width|wid'],
+  },
+  planted_shells: {
+    transect: [
+      'transect( (id|number|name|label|code))?|tran(s|sect)?( (id|number))?',
+      'id|label|site( id)?|station|line|t|tr|trans|dive( number)?|name|location',
+    ],
+    planted: [
+      '(number (of )?)?((empty|test|marked) )?(shells |dummies )?(planted|placed|seeded|put out|laid out)|(number (of )?)?(planted|placed|seeded|test|marked) (shells|dummies)',
+      'shells|placed',
+    ],
+    found_first: [
+      '(shells )?(found|seen|recovered) (by )?(the )?(primary|first|1st|(diver|observer) 1)( (diver|observer))?|(primary|first|1st|(diver|observer) 1)( (diver|observer))? found|found first',
+      'primary|first|(diver|observer) 1',
+    ],
+    found_second_only: [
+      '(shells )?(found|seen|recovered) (only )?(by )?(the )?(secondary|second|2nd|(diver|observer) 2)( (diver|observer))?( only)?|(secondary|second|2nd|(diver|observer) 2)( (diver|observer))? found( only)?|found second( only)?',
+      '(secondary|second|(diver|observer) 2)( only)?',
+    ],
   },
   points: {
     lat: [

@@ -1,4 +1,4 @@
-/** Raw tables of a survey → its three tables under our names, and layers of points; everything that has a second reading is asked. */
+/** Raw tables of a survey → its tables under our names, and layers of points; everything that has a second reading is asked. */
 
 import { errorAt, type Finding, noticeAt } from '../../../shared/findings.ts';
 import type {
@@ -18,7 +18,7 @@ import { askCommas, askKinds } from './kind-questions.ts';
 import { kindOf, type TableKind } from './kinds.ts';
 import { askLabels } from './labels.ts';
 import { matchColumns, type References, type Studied, studied } from './match.ts';
-import { matchMixed, mixedOptions, mixedRows } from './mixed.ts';
+import { MIXED_KINDS, matchMixed, mixedOptions, mixedRows } from './mixed.ts';
 import { nameFit } from './names.ts';
 import { isPlain, pointLayers } from './points.ts';
 import { withoutProjected } from './projected-ends.ts';
@@ -33,7 +33,7 @@ export interface SheetOutcome {
   remarks: string[];
 }
 
-const KINDS: readonly SheetKind[] = ['transects', 'habitat', 'detections'];
+const KINDS: readonly SheetKind[] = ['transects', 'habitat', 'detections', 'planted_shells'];
 
 /** Takes proposals for the pictures of what a table becomes. */
 const proposed: Ask = (question) => question.proposal as never;
@@ -66,6 +66,7 @@ export function sheetTables(tables: RawTable[], ask: Ask): SheetOutcome {
     transects: [],
     habitat: [],
     detections: [],
+    planted_shells: [],
   };
   for (const kind of KINDS) {
     const rows = new Map<Studied, GatheredRow[]>();
@@ -88,7 +89,7 @@ export function sheetTables(tables: RawTable[], ask: Ask): SheetOutcome {
       ask,
     )) {
       const made = mixedRows(one, ask);
-      for (const kind of KINDS) gathered[kind] = [...gathered[kind], ...made.rows[kind]];
+      for (const kind of MIXED_KINDS) gathered[kind] = [...gathered[kind], ...made.rows[kind]];
       findings = [...findings, ...matchedTwice(one), ...made.findings];
     }
   });
@@ -152,6 +153,7 @@ function mixedAfter(matched: Matched[]): ImportedRow[][] {
     transects: parts.flatMap(({ transects }) => transects),
     habitat: parts.flatMap(({ habitat }) => habitat),
     detections: parts.flatMap(({ detections }) => detections),
+    planted_shells: [],
   };
   return Object.values(convertAll(rows, proposed).tables);
 }
@@ -194,8 +196,10 @@ function convertAll(gathered: Record<SheetKind, GatheredRow[]>, ask: Ask) {
   const habitat = convertRows('habitat', gathered.habitat, around, ask);
   const found = gathered.detections.filter((row) => !saysNothing(row));
   const detections = convertRows('detections', found, around, ask);
+  const planted = convertRows('planted_shells', gathered.planted_shells, around, ask);
   const none = gathered.detections.length - found.length;
-  const remarks = [...transects.remarks, ...habitat.remarks, ...detections.remarks];
+  const converted = [transects, habitat, detections, planted];
+  const remarks = converted.flatMap((one) => one.remarks);
   if (none > 0)
     remarks.push(
       `Detections: rows that say that nothing was found (${none}) were left out; a searched transect without a row says the same.`,
@@ -204,16 +208,12 @@ function convertAll(gathered: Record<SheetKind, GatheredRow[]>, ask: Ask) {
     transects: askDesign(transects.rows, detections.rows, ask),
     habitat: habitat.rows,
     detections: detections.rows,
+    planted_shells: planted.rows,
   };
   const roles = settleRoles(tables);
   return {
     tables: { ...tables, detections: roles.rows },
-    findings: [
-      ...transects.findings,
-      ...habitat.findings,
-      ...detections.findings,
-      ...roles.findings,
-    ],
+    findings: [...converted.flatMap((one) => one.findings), ...roles.findings],
     remarks: [...remarks, ...roles.remarks],
   };
 }

@@ -1,19 +1,25 @@
 /** Lengths of other people's sheets → metres, or centimetres for the size of a cluster. What the header does not say is asked, one question a table. */
 
 import type { Ask, Option } from '../../../shared/importing.ts';
-import { DETECTIONS, HABITAT, TRANSECTS } from '../../../shared/tables.ts';
+import { DETECTIONS, HABITAT, PLANTED_SHELLS, TRANSECTS } from '../../../shared/tables.ts';
 import { listed, plain, quoted } from '../../../shared/words.ts';
 import { sourcesTold } from './blocks.ts';
 import { type GatheredRow, type Given, givenOf, type SheetKind } from './gather.ts';
 import { METRES, readNumber, type Unit } from './numbers.ts';
 
-export const TABLES = { transects: TRANSECTS, habitat: HABITAT, detections: DETECTIONS };
+export const TABLES = {
+  transects: TRANSECTS,
+  habitat: HABITAT,
+  detections: DETECTIONS,
+  planted_shells: PLANTED_SHELLS,
+};
 
 /** Our columns that hold lengths, with the unit that they are kept in. */
 const LENGTHS: Record<SheetKind, Record<string, 'm' | 'cm'>> = {
   transects: { length_m: 'm', width_m: 'm', clarity_m: 'm' },
   habitat: { distance_m: 'm', depth_m: 'm' },
   detections: { distance_m: 'm', offset_m: 'm', cluster_length_cm: 'cm', cluster_width_cm: 'cm' },
+  planted_shells: {},
 };
 const UNITS: Option[] = [
   { value: 'm', label: 'metres' },

@@ -41,6 +41,7 @@ export function demoTables(): ImportedTables {
     transects: rows('transects.csv'),
     habitat: rows('habitat.csv'),
     detections: rows('detections.csv'),
+    planted_shells: [],
   };
 }
 

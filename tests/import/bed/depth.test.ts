@@ -133,7 +133,7 @@ describe('what is measured stands in the evidence', () => {
 
 describe('which property is the depth', () => {
   const point: RawGeometry = { type: 'Point', coordinates: [0, 0] };
-  const nobody = { transects: [], habitat: [], detections: [] };
+  const nobody = { transects: [], habitat: [], detections: [], planted_shells: [] };
 
   it('is asked when several could be, with what each holds', () => {
     const { ask, asked } = asker({ 'depth.property': 'D1', 'depth.unit': 'm' });

@@ -13,7 +13,7 @@ import { hasGdal, runTool } from '../../helpers/gdal.ts';
 import { asker } from './asking.ts';
 
 const folder = testFolder();
-const nobody = { transects: [], habitat: [], detections: [] };
+const nobody = { transects: [], habitat: [], detections: [], planted_shells: [] };
 /** EPSG:26916, NAD 83 UTM 16 N, after the EPSG register */
 const UTM16 = '+proj=utm +zone=16 +ellps=GRS80 +towgs84=0,0,0,0,0,0,0 +units=m +no_defs';
 

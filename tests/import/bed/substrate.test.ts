@@ -14,7 +14,7 @@ import { readLake } from '../../../src/read/lake.ts';
 import { asker, demoBytes, demoLayer, demoTables, layerOf } from './asking.ts';
 
 const tables = demoTables();
-const nobody: ImportedTables = { transects: [], habitat: [], detections: [] };
+const nobody: ImportedTables = { transects: [], habitat: [], detections: [], planted_shells: [] };
 const square = (x: number, y: number, side: number): RawGeometry => ({
   type: 'Polygon',
   coordinates: [
@@ -188,6 +188,7 @@ describe('divers against the map', () => {
       },
     ],
     detections: [],
+    planted_shells: [],
   };
   const half = (x: number, toX: number): RawGeometry => ({
     type: 'Polygon',
@@ -289,6 +290,7 @@ describe('points', () => {
       ],
       habitat: [{ cells: { transect: 'T1', distance_m: '0', substrate: 'rock' }, place: '' }],
       detections: [],
+      planted_shells: [],
     };
     const points = [0.00205, 0.0021, 0.0022, 0.0023].map(
       (x): [RawGeometry, Record<string, RawValue>] => [

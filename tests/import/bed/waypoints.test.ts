@@ -26,6 +26,7 @@ function transects(names: readonly string[], cells: Record<string, string> = {})
     })),
     habitat: [],
     detections: [],
+    planted_shells: [],
   };
 }
 
