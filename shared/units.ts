@@ -98,9 +98,11 @@ export function formatLength(m: number, digits: number, units: UnitSystem = 'met
     : `${formatDigits(m / M_PER_FOOT, digits)} ft`;
 }
 
-/** `0.5 to 6.1 m` (`2 to 20 ft`); depths above the water are cut to 0. */
+/** `0.5 to 6.1 m` (`2 to 20 ft`), `3.0 m` where both are one; depths above the water are cut to 0. */
 export function formatDepthBand(fromM: number, toM: number, units: UnitSystem = 'metric'): string {
-  return `${depthFigure(Math.max(0, fromM), units)} to ${formatDepth(Math.max(0, toM), units)}`;
+  const from = depthFigure(Math.max(0, fromM), units);
+  const to = formatDepth(Math.max(0, toM), units);
+  return to.startsWith(`${from} `) ? to : `${from} to ${to}`;
 }
 
 /** A share as a percentage: `95 %`, `99.9 %`. */

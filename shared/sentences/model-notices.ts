@@ -10,7 +10,7 @@ import type {
   SwapProblem,
   TermPart,
 } from '../model-notices.ts';
-import { formatCount } from '../units.ts';
+import { formatArea, formatCount } from '../units.ts';
 import { listed } from '../words.ts';
 
 /** Begins in lower case and has no full stop: it stands behind its place in the files. */
@@ -18,13 +18,13 @@ export function noticeSentence(n: ModelNotice): string {
   if ('boundary' in n) return `${term('onBoundary')}, fixed there: ${boundaryPhrase(n.boundary)}`;
   switch (n.code) {
     case 'nothing-missed':
-      return `on ${n.design} transects nobody detected a cluster after ${everybody(n.observers)}: the ${term('detectionProbability')} is on its boundary, p = 1`;
+      return `on ${n.design} transects nobody detected a cluster after ${everybody(n.observers)}: the ${term('detectionProbability')} is on its boundary, p = 1; check that the secondary observer's clusters were not written as the primary's, and leave secondary blank where nobody followed`;
     case 'divers-joined':
       return `${everybody(n.observers)} cannot be told apart on ${n.design} transects: one ${term('detectionProbability')} for them together`;
     case 'rises-without-end':
       return `${n.term} is left out of the ${PARTS[n.part]} (${term('completeSeparation')}): the likelihood has no finite maximum along it${n.part === 'density' ? ', as where nothing was detected on one side of it' : ''}`;
     case 'column-repeats':
-      return `${n.term} is left out of the ${PARTS[n.part]}: ${n.of.length === 0 ? 'it is 0 everywhere' : `it repeats ${listed(n.of, 'and')}`} in this survey`;
+      return `${n.term} is left out of the ${PARTS[n.part]}: ${n.of.length === 0 ? 'it is 0 everywhere' : n.of.join() === 'intercept' ? 'it is the same everywhere' : `it repeats ${listed(n.of, 'and')}`} in this survey`;
     case 'availability-given':
       return `all numbers are divided by ${n.share}, the share of the clusters that can be detected at all, as analysis.json gives it${n.se > 0 ? `; its ${term('standardError')} of ${n.se} is part of every ${term('confidenceInterval')}` : ', which is taken as known'}`;
     case 'availability-planted':
@@ -42,7 +42,7 @@ export function noticeSentence(n: ModelNotice): string {
     case 'nothing-found':
       return `nothing was detected on ${Math.round(n.searchedM2)} m² searched: at most ${n.upperPerM2.toPrecision(2)} clusters per m² if every cluster in the strips was detected; ${n.ifDetected.map(({ p, upperPerM2 }) => `${upperPerM2.toPrecision(2)} per m² if ${Math.round(p * 100)} % of them were`).join(', ')}`;
     case 'plant-cover-not-mapped':
-      return `${Math.round(n.areaM2)} m² of the ${term('surveyedHabitat')} are mapped without plant cover: their density is averaged over the plant cover recorded on the same substrate`;
+      return `${formatArea(n.areaM2)} of the ${term('surveyedHabitat')} are mapped without plant cover: their density is averaged over the plant cover recorded on the same substrate`;
     case 'nothing-inside':
       return 'no mapped bed has the substrates and depths that were sampled: no abundance is given';
     case 'one-transect':

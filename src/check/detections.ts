@@ -14,6 +14,8 @@ const OFFSET_IN_CM = 1.5;
 const NEAR_SHARE = 0.05;
 /** Three even distances all lie so near by chance in one survey of eight thousand (0.05³); two in one of 400. */
 const FEWEST_NEAR = 3;
+/** So many even distances, rounded to half of the half width searched, all come out as its middle in one survey of a thousand (0.5¹⁰). */
+const FEWEST_ALIKE = 10;
 
 const at = (row: number, column: string) => ({ table: DETECTIONS.file, row, column });
 
@@ -103,6 +105,20 @@ export function offsetsAllNear(context: Context): Finding[] {
     `all ${distances} perpendicular distances are ${near} ` +
     '(distances over all of the width expected; is width_m right, are they in another unit, or 0 where none was measured?)';
   return [errorAt({ table: DETECTIONS.file, column: 'offset_m' }, 'offsets-all-near', message)];
+}
+
+/** How detection falls with distance is not in distances that are all the same: any number would come of them. */
+export function offsetsAllAlike(context: Context): Finding[] {
+  const offsets = context.located.flatMap(({ found, on }) =>
+    on.cells.design === 'distance' && found.cells.offset_m !== null ? [found.cells.offset_m] : [],
+  );
+  const [first] = offsets;
+  if (offsets.length < FEWEST_ALIKE || offsets.some((offsetM) => offsetM !== first)) return [];
+  if (first === undefined || offsetsAllNear(context).length > 0) return [];
+  const message =
+    `all ${offsets.length} perpendicular distances are ${plain(first)} m ` +
+    '(distances over all of the width expected, each as it was measured; was one value kept for every cluster?)';
+  return [errorAt({ table: DETECTIONS.file, column: 'offset_m' }, 'offsets-all-alike', message)];
 }
 
 export function secondaryOnSinglePass(context: Context): Finding[] {

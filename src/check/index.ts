@@ -10,6 +10,7 @@ import {
   offsetMissing,
   offsetOnBelt,
   offsetPastWidth,
+  offsetsAllAlike,
   offsetsAllNear,
   secondaryOnSinglePass,
 } from './detections.ts';
@@ -69,6 +70,7 @@ const ERRORS: readonly Rule[] = [
   classesShortOfWidth,
   offsetMissing,
   offsetPastWidth,
+  offsetsAllAlike,
   offsetsAllNear,
   secondaryOnSinglePass,
   plantedTwice,

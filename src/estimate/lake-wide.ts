@@ -86,7 +86,7 @@ export function lakeWide(
     treatments: treated.map(({ name, bed: own }) => treatmentRow(name, own)),
     surface,
     plantsUnmappedM2:
-      analysis.density.plant_cover === 'none' || overall !== null
+      !usesPlantCover(members) || overall !== null
         ? 0
         : sums.reduce((sum, s) => sum + (mapped[s.habitat].plantCover === null ? s.areaM2 : 0), 0),
     aboveThreshold:
@@ -110,6 +110,14 @@ export function lakeWide(
     };
   }
 }
+
+/** Whether some model's density depends on the plant cover: it may have been chosen, and left out for never varying. */
+const usesPlantCover = (members: readonly Member[]): boolean =>
+  members.some(({ fit }) =>
+    fit.likelihood.layout.parameters.some(
+      (p) => p.part === 'density' && p.term.startsWith('plant_cover'),
+    ),
+  );
 
 export function outsideAreas(bed: Bed): { reason: string; area_m2: number }[] {
   const areas = new Float64Array(REASONS.length);

@@ -22,6 +22,9 @@ import { judgeOverlaps, type Overlap } from './overlaps.ts';
 import { type Box, boxOf, frameBox, gridRings } from './rings.ts';
 import { walkGrid } from './walk.ts';
 
+/** Share of the bed that sums of its pieces may be off by: 1e-12 was measured; of 6,000 ha it is 0.06 m². */
+const ROUNDING = 1e-9;
+
 /**
  * The bed in pieces of exact area (their sum is the area of the substrate polygons within the outline, to 1e-12), or
  * null when the lake has no outline or no substrate map, or when a finding is an error. `within` restricts it to these
@@ -77,11 +80,16 @@ export function layBed(
     habitats: maps.habitats,
     pieces: collector.pieces.done(),
     outlineM2: collector.bedArea * cellM2,
-    // a difference of two sums: rounding must not make it negative
-    unmappedM2: Math.max(0, collector.bedArea - collector.mappedArea) * cellM2,
+    unmappedM2: unmapped(collector) * cellM2,
     cellDepthM: collector.cellDepthM,
   };
   return { bed, findings };
+}
+
+/** In cells: a difference of two sums over the same pieces, whose rounding is no bed. */
+function unmapped({ bedArea, mappedArea }: BedCollector): number {
+  const difference = bedArea - mappedArea;
+  return difference > ROUNDING * bedArea ? difference : 0;
 }
 
 /** What of the maps reaches the frame, and the polygons that restrict them. */

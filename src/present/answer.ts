@@ -128,6 +128,11 @@ function lakeWide(
     `About ${number} on ${habitatArea(abundance.area_m2, result, units)}.`,
     ...farAway(result, units),
     counted(result, units),
+    ...(result.estimate.data.transects === 1
+      ? [
+          `It all rests on one ${term('transect')}: how much ${terms('transect')} differ is unknown and not in the interval, which is too narrow for the lake.`,
+        ]
+      : []),
     ...(fixed
       ? [
           `Where no ${term('secondaryObserver')} searched, what the ${term('primaryObserver')} missed is not in this number.`,

@@ -18,6 +18,9 @@ import { habitatBand } from './depths.ts';
 /** `unmapped`: bed within the outline for which the map names no substrate. */
 export type Exclusion = Exclude<Reason, 'inside'> | 'unmapped';
 
+/** Smaller areas are edges of two maps that do not quite meet, and not worth a line. */
+const LEAST_TOLD_M2 = 1;
+
 /** Digits of the distance that a map of points reaches. */
 const REACH_DIGITS = 3;
 
@@ -72,7 +75,7 @@ export function exclusions(result: Excludable, units: UnitSystem = 'metric'): Ex
   const parts = [
     ...(outside ?? []).map((o) => ({ reason: o.reason, areaM2: o.area_m2 })),
     { reason: 'unmapped', areaM2: abundance?.unmapped_area_m2 ?? 0 },
-  ].filter((part) => part.areaM2 > 0);
+  ].filter((part) => part.areaM2 >= LEAST_TOLD_M2);
   const rows = parts.map(({ reason, areaM2 }) => ({
     words: exclusionWords(reason),
     area: formatLandArea(areaM2, units),

@@ -27,6 +27,7 @@ export function cellSlips(desk: Desk): Proposal[] {
       .told('not-listed', 'unknown-substrate')
       .flatMap((finding) => listedValue(desk, finding)),
     ...desk.told('out-of-range').flatMap((finding) => countOfNothing(desk, finding)),
+    ...desk.told('out-of-range').flatMap((finding) => fullTurn(desk, finding)),
     ...desk.told('half-an-end-point', 'no-direction').map((finding) => position(desk, finding)),
     ...desk.told('no-habitat').map((finding) => nothingWritten(desk, finding)),
   ];
@@ -178,6 +179,20 @@ function countOfNothing(desk: Desk, finding: Finding): Proposal[] {
       title: `Leave row ${row} out`,
       why: 'it is the only row of its transect and counts 0: searched, and nothing found, which a transect without a row says',
       edits: [{ table: D, row, column: WHOLE_ROW, old: JSON.stringify(cells), new: '' }],
+      answers: [finding],
+    },
+  ];
+}
+
+/** A compass card has 360 and 0 at one place. */
+function fullTurn(desk: Desk, finding: Finding): Proposal[] {
+  if (finding.column !== 'bearing_deg' || numberOf(textAt(desk, finding)) !== 360) return [];
+  return [
+    {
+      title: `Set bearing_deg to 0 (row ${finding.row})`,
+      why: '360° and 0° are the same way: north',
+      edits: made([desk.change(finding.table, finding.row ?? 0, 'bearing_deg', '0')]),
+      certain: true,
       answers: [finding],
     },
   ];

@@ -47,6 +47,18 @@ export const RULE_CASES: Case[] = [
       },
     ],
   },
+  {
+    name: 'perpendicular distances that are all the same',
+    bend: all(...Array.from({ length: 15 }, (_, i) => setCell(D, 17 + i, 'offset_m', '0.5'))),
+    expected: [
+      {
+        code: 'offsets-all-alike',
+        table: D,
+        column: 'offset_m',
+        says: ['all 15 perpendicular distances are 0.5 m', 'kept for every cluster'],
+      },
+    ],
+  },
   one(
     'a survey whose longitudes all lack their minus',
     edit(T, (text) => text.replaceAll(',-9', ',9')),

@@ -17,6 +17,7 @@ import {
   lakeOf,
   lay,
   mappedM2,
+  type Patch,
   random,
   rectangle,
   round,
@@ -149,6 +150,20 @@ describe('inside and outside of the surveyed domain', () => {
     expect(mappedM2(bed)).toBeCloseTo(4000, 8);
     expect(bed.unmappedM2).toBeCloseTo(6000, 8);
     expect(bed.outlineM2).toBeCloseTo(10000, 8);
+  });
+
+  it('finds nothing unmapped where polygons share the whole of a round lake', () => {
+    // of 30 lakes tried, sums of this one's pieces differ most: by 1.4e-12 m²
+    const ring = Array.from({ length: 49 }, (_, i): XY => {
+      const angle = (2 * Math.PI * (i % 48)) / 48;
+      return [51 * Math.cos(angle), 27 * Math.sin(angle)];
+    });
+    const sixths = [0, 8, 16, 24, 32, 40].map((from): Patch => {
+      const centre: XY = [0, 0];
+      return { polygons: [[[centre, ...ring.slice(from, from + 9), centre]]] };
+    });
+    const bed = bedOf([[ring]], sixths);
+    expect(bed.unmappedM2).toBe(0);
   });
 
   it('says so when the map misses the lake', () => {

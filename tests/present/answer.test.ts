@@ -47,6 +47,14 @@ describe('the answer', () => {
     );
   });
 
+  it('says that one transect cannot tell how transects differ', () => {
+    const result = handMadeResult();
+    result.estimate.data.transects = 1;
+    expect(answer(result).rest).toBe(
+      `${COUNTED} It all rests on one transect: how much transects differ is unknown and not in the interval, which is too narrow for the lake.`,
+    );
+  });
+
   it('says so when no mapped bed was inside', () => {
     const result = handMadeResult();
     result.estimate.abundance = null;

@@ -40,6 +40,12 @@ describe('what lies outside', () => {
     );
   });
 
+  it('is not told of less than a square metre', () => {
+    const { rows, text } = exclusions(partly([{ reason: 'depth', area_m2: 0.3 }], 9e-11))!;
+    expect(rows).toEqual([]);
+    expect(text).toBe("All of the lake's bed is in the number.");
+  });
+
   it('is a table without empty rows', () => {
     // 106,000 m² = 26.2 acres, 301,000 m² = 74.4 acres
     expect(exclusions(partly(OUTSIDE, 0))!.rows).toEqual([

@@ -99,6 +99,7 @@ describe('units', () => {
 
   it('does not show a depth above the water', () => {
     expect(formatDepthBand(-0.2, 6.08)).toBe('0.0 to 6.1 m');
+    expect(formatDepthBand(3.01, 3.04)).toBe('3.0 m');
   });
 
   it('gives shares as percentages', () => {

@@ -124,6 +124,15 @@ describe('roles', () => {
 });
 
 describe('waypoints', () => {
+  it('a bearing of 360 is one of 0', async () => {
+    const texts = bent(setCell(T, 2, 'bearing_deg', '360'));
+    const { repairs } = await judged(texts);
+    const north = repairs.find(({ title }) => title === 'Set bearing_deg to 0 (row 2)');
+    expect(north?.certain).toBe(true);
+    const mended = new TextDecoder().decode(applied(texts, north!).get(T));
+    expect(mended).toBe(bent(setCell(T, 2, 'bearing_deg', '0'))[T]);
+  });
+
   it('a longitude without its minus', async () => {
     await restores(
       edit(T, (text) =>

@@ -60,7 +60,7 @@ describe('notices', () => {
     [
       { code: 'nothing-missed', design: 'belt', observers: ['Ada'] },
       'detection.observer',
-      'on belt transects nobody detected a cluster after Ada: the detection probability is on its boundary, p = 1',
+      "on belt transects nobody detected a cluster after Ada: the detection probability is on its boundary, p = 1; check that the secondary observer's clusters were not written as the primary's, and leave secondary blank where nobody followed",
     ],
     [
       { code: 'divers-joined', design: 'belt', observers: ['Ada', 'Ben', 'Cy'] },
@@ -91,6 +91,11 @@ describe('notices', () => {
       { code: 'column-repeats', part: 'detection', term: 'clarity', of: ['intercept', 'depth'] },
       'detection',
       'clarity is left out of the detection: it repeats intercept and depth in this survey',
+    ],
+    [
+      { code: 'column-repeats', part: 'density', term: 'depth', of: ['intercept'] },
+      'density',
+      'depth is left out of the density: it is the same everywhere in this survey',
     ],
     [
       { code: 'column-repeats', part: 'density', term: 'plant_cover', of: [] },
@@ -155,7 +160,7 @@ describe('notices', () => {
     [
       { code: 'plant-cover-not-mapped', areaM2: 1234.5 },
       'density.plant_cover',
-      '1235 m² of the surveyed habitat are mapped without plant cover: their density is averaged over the plant cover recorded on the same substrate',
+      '1,235 m² of the surveyed habitat are mapped without plant cover: their density is averaged over the plant cover recorded on the same substrate',
     ],
     [
       { code: 'nothing-inside' },
