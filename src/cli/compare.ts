@@ -1,6 +1,5 @@
 /** shoalwise compare DIR1 DIR2 … --out OUT: what changed between surveys of one lake, and how sure that is. */
 
-import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { hasErrors } from '../../shared/findings.ts';
 import type { Answer, AskedQuestion } from '../../shared/importing.ts';
@@ -9,9 +8,10 @@ import type { CompareAsked, compareSurveys } from '../pipeline/compare.ts';
 import { readChange } from '../present/change.ts';
 import { CHANGE_FILES, changeFiles } from '../publish/change.ts';
 import { changeText } from './compare-text.ts';
-import { type Core, EXIT, type Folder, InputError, type Terminal } from './core.ts';
+import { type Core, EXIT, type Folder, type Terminal } from './core.ts';
 import { printFindings } from './finding-lines.ts';
 import { folderName, readSurveyFolder } from './folder.ts';
+import { readGivenFile } from './given-file.ts';
 import { ANSWERS_SCHEMA, answersJson, questionsText } from './import-text.ts';
 import { pool } from './pool.ts';
 import { progressLine } from './progress.ts';
@@ -99,10 +99,7 @@ async function answersIn(core: Pick<Core, 'readAnswersFile'>, path: string | nul
 }
 
 async function fileAt(path: string, option: string): Promise<{ name: string; bytes: Uint8Array }> {
-  const bytes = await readFile(path).catch((error: Error) => {
-    throw new InputError(`${path}: cannot be read (${error.message}) (${option})`);
-  });
-  return { name: basename(path), bytes };
+  return { name: basename(path), bytes: await readGivenFile(path, option) };
 }
 
 function openText(questions: readonly AskedQuestion[]): string {

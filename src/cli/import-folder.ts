@@ -6,6 +6,7 @@ import type { GivenFile, ImportRecord } from '../../shared/importing.ts';
 import { sha256 } from '../../shared/sha256.ts';
 import { IMPORT_FILE, MOST_SURVEY_BYTES, SURVEY_FILES } from '../../shared/survey-files.ts';
 import { InputError, UsageError } from './core.ts';
+import { readGivenFile } from './given-file.ts';
 import { isWithin, type KindOfResult, resultFolder } from './result-folder.ts';
 
 export const IMPORT: KindOfResult = {
@@ -36,9 +37,7 @@ export async function givenFiles(paths: readonly string[]): Promise<GivenFile[]>
   const files: GivenFile[] = [];
   let bytes = 0;
   for (const path of byName.values()) {
-    const content = await readFile(path).catch((error: Error) => {
-      throw new InputError(`${path}: cannot be read (${error.message})`);
-    });
+    const content = await readGivenFile(path);
     bytes += content.length;
     if (bytes > MOST_SURVEY_BYTES)
       throw new InputError(

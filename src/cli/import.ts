@@ -3,7 +3,7 @@
  * asked; nothing is written while a question is open.
  */
 
-import { readFile, stat } from 'node:fs/promises';
+import { stat } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
 import { hasErrors } from '../../shared/findings.ts';
 import {
@@ -15,9 +15,10 @@ import {
 import { formatCount } from '../../shared/units.ts';
 import { visible } from '../../shared/words.ts';
 import { verdict } from './check.ts';
-import { type Core, EXIT, InputError, type Terminal, UsageError } from './core.ts';
+import { type Core, EXIT, type Terminal, UsageError } from './core.ts';
 import { printFindings } from './finding-lines.ts';
 import { folderName } from './folder.ts';
+import { readGivenFile } from './given-file.ts';
 import { givenFiles, IMPORT, importTarget } from './import-folder.ts';
 import { ANSWERS_SCHEMA, answersJson, questionsText } from './import-text.ts';
 import { wrap } from './text.ts';
@@ -121,10 +122,7 @@ function tellOpen(
 }
 
 async function answersIn(core: Core, path: string) {
-  const bytes = await readFile(path).catch((error: Error) => {
-    throw new InputError(`${path}: cannot be read (${error.message}) (--answers)`);
-  });
-  const file: GivenFile = { name: basename(path), bytes };
+  const file: GivenFile = { name: basename(path), bytes: await readGivenFile(path, '--answers') };
   return core.readAnswersFile(file);
 }
 

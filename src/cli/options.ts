@@ -11,6 +11,7 @@ type Reads<T> = (text: string, earlier: T | undefined) => T;
 
 const LARGEST = 1_000_000;
 const LONGEST_LINE = 200;
+const DECIMAL = /^(\d+(\.\d+)?|\.\d+)$/;
 export const MOST_PORT = 65_535;
 /** Of `serve`: taken by few programs; a free one is used when it is taken. */
 export const USUAL_PORT = 7420;
@@ -27,10 +28,10 @@ export function wholeNumber(option: string, least: number, most = LARGEST): Read
   });
 }
 
-/** A decimal number with a point, above 0 (or 0 where that means something): no sign, no exponent. */
+/** A decimal number with a point (`0.15`, `.15`), above 0 (or 0 where that means something): no sign, no exponent. */
 export function amount(option: string, unit: string, most: number, zero = false): Reads<number> {
   return once(option, (text) => {
-    const value = /^\d+(\.\d+)?$/.test(text) ? Number(text) : null;
+    const value = DECIMAL.test(text) ? Number(text) : null;
     if (value === null || value > most || (value === 0 && !zero))
       throw new UsageError(
         `${option}: ${quoted(text)} is not a number ${zero ? 'from 0' : 'above 0'} up to ${most} (${unit})`,

@@ -44,7 +44,11 @@ export function addPlan(program: Command, run: (asked: PlanAsked) => Promise<voi
       `Plans ${terms('transect')} from what a survey says of ${term('density')} and detection: how precise so many would be, how many each stretch of the shore gets, places by a systematic sample with a random start. Writes a survey folder with the planned rows, plan.gpx, sheets.html, map.html, precision.csv and plan.json, whole or not at all. Nothing here sets a dive limit: the dive plan, the dive safety officer and local rules come first. ${ON_FINDINGS}`,
     )
     .argument('<DIR>', 'survey folder', surveyFolder)
-    .option('--cv <X>', `the ${term('cv')} to reach: 0.15`, amount('--cv', 'a share', 1))
+    .option(
+      '--cv <X>',
+      `the ${term('cv')} to reach: 0.15`,
+      amount('--cv', 'a share: 0.15 for 15 %', 1),
+    )
     .option('--transects <K>', 'as many dives', wholeNumber('--transects', 2, CURVE_TO))
     .option(
       '--minutes <M>',

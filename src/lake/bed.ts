@@ -23,7 +23,7 @@ import { type Box, boxOf, frameBox, gridRings } from './rings.ts';
 import { walkGrid } from './walk.ts';
 
 /** Share of the bed that sums of its pieces may be off by: 1e-12 was measured; of 6,000 ha it is 0.06 m². */
-const ROUNDING = 1e-9;
+const BED_ROUNDING = 1e-9;
 
 /**
  * The bed in pieces of exact area (their sum is the area of the substrate polygons within the outline, to 1e-12), or
@@ -89,7 +89,7 @@ export function layBed(
 /** In cells: a difference of two sums over the same pieces, whose rounding is no bed. */
 function unmapped({ bedArea, mappedArea }: BedCollector): number {
   const difference = bedArea - mappedArea;
-  return difference > ROUNDING * bedArea ? difference : 0;
+  return difference > BED_ROUNDING * bedArea ? difference : 0;
 }
 
 /** What of the maps reaches the frame, and the polygons that restrict them. */

@@ -169,6 +169,8 @@ describe('what cannot be done is said in a sentence', () => {
     ['less than that', ['--hectares', '-2'], '--hectares'],
     ['in words', ['--volume-m3', 'lots'], '"lots" is not a number above 0'],
     ['a comma', ['--hectares', '1,5'], '"1,5" is not a number above 0'],
+    // a number, but not enough of them
+    ['no digit before the point', ['--hectares', '.5', '--parts', '11'], 'from 1 to 10'],
     ['too many parts', ['--hectares', '1', '--parts', '11'], 'whole number from 1 to 10'],
   ])('%s', async (_, options, sentence) => {
     const { code, stderr } = await run('somewhere', ...options, '--out', nowhere);

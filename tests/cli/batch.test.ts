@@ -174,12 +174,20 @@ describe('a list that cannot be used', () => {
     ['folder,name\n', 'no lake'],
     ['folder,name\nx,a\ny,A\n', 'row 3, name: "A" stands in row 2 already'],
     ['folder,name\n,b\n', 'row 2, folder: blank'],
+    ['folder,name\nx,a\nz/../x,b\n', 'row 3, folder: "z/../x" stands in row 2 already'],
+    ['f\0o\0l\0d\0e\0r\0', 'not text in UTF-8'],
     ['folder,name\nx,../up\n', 'row 2, name: "../up" is no name of a folder'],
   ])('%j: %s', async (text, message) => {
     const path = join(folder, 'bad.csv');
     writeFileSync(path, text);
     const { code, stderr } = await run(path, '--out', join(folder, 'nowhere'));
     expect([code, stderr]).toEqual([2, expect.stringContaining(message)]);
+  });
+
+  it('nor is a folder, or none', async () => {
+    const told = async (path: string) => (await run(path, '--out', join(folder, 'nowhere'))).stderr;
+    expect(await told(folder)).toBe(`${folder}: this is a folder, a file was expected\n`);
+    expect(await told(join(folder, 'no.csv'))).toContain('no.csv: there is no such file');
   });
 
   it('nor is a folder that holds other things', async () => {

@@ -143,6 +143,8 @@ describe('a plan before any survey', () => {
 describe('what cannot be planned', () => {
   it.each([
     [['--out', 'x'], 'one of --cv X, --transects K and --minutes M is expected'],
+    [['--cv', '15', '--out', 'x'], 'is not a number above 0 up to 1 (a share: 0.15 for 15 %)'],
+    [['--cv', '.1', '--minutes', '5', '--out', 'x'], 'one of --cv X'],
     [['--cv', '0.1', '--minutes', '5', '--out', 'x'], 'one of --cv X'],
     [['--cv', '0.1', '--direction', 'up', '--out', 'x'], 'neither down, nor across'],
     [['--cv', '0.1', '--start-depths', '1;2', '--out', 'x'], 'is not a number above 0'],

@@ -1,12 +1,12 @@
 /** LIST.csv: a lake a row, its survey's folder beside the list, and if wanted the name of its results. */
 
-import { readFile } from 'node:fs/promises';
-import { dirname, isAbsolute, join } from 'node:path';
+import { dirname, isAbsolute, join, resolve } from 'node:path';
 import Papa from 'papaparse';
 import type { ListedLake } from '../../../shared/batch.ts';
 import { quoted } from '../../../shared/words.ts';
 import { InputError } from '../core.ts';
 import { folderName } from '../folder.ts';
+import { readGivenFile } from '../given-file.ts';
 import { namesApart } from '../result-folder.ts';
 
 const MOST_LAKES = 100_000;
@@ -20,9 +20,10 @@ export interface LakeToDo extends ListedLake {
 
 /** @throws InputError with the row where the list cannot be used */
 export async function readList(path: string): Promise<LakeToDo[]> {
-  const text = await readFile(path, 'utf8').catch((error: Error) => {
-    throw new InputError(`${path}: cannot be read (${error.message})`);
-  });
+  const text = (await readGivenFile(path)).toString('utf8');
+  // as in bytes of Windows-1252, UTF-16 or a workbook
+  if (/[\0\uFFFD]/.test(text))
+    throw new InputError(`${path}: not text in UTF-8 (a list saved as "CSV UTF-8" expected)`);
   const { data } = Papa.parse<string[]>(text.replace(/^\uFEFF/, ''), { skipEmptyLines: false });
   const [head = [], ...rows] = data;
   const names = head.map((cell) => cell.trim().toLowerCase());
@@ -47,6 +48,16 @@ export async function readList(path: string): Promise<LakeToDo[]> {
   if (found.length === 0) throw new InputError(`${path}: no lake (a row for each expected)`);
   if (found.length > MOST_LAKES)
     throw new InputError(`${path}: ${found.length} lakes (at most ${MOST_LAKES} expected)`);
+  const byFolder = new Map<string, number>();
+  for (const { folder, row } of found) {
+    const own = resolve(dirname(path), folder);
+    const earlier = byFolder.get(own);
+    if (earlier !== undefined)
+      throw new InputError(
+        `${path} row ${row}, folder: ${quoted(folder)} stands in row ${earlier} already (each lake once expected: the total would count it twice)`,
+      );
+    byFolder.set(own, row);
+  }
   const given = new Map<string, number>();
   for (const { name, row } of found) {
     if (name === '') continue;
