@@ -14,6 +14,7 @@ export const ALONE = [
   'tests/cli/serve.test.ts',
   'tests/cli/threads.test.ts',
   'tests/cli/whole.test.ts',
+  'tests/cluster/',
   'tests/fuzz/',
   'tests/truth/',
   'tests/app/kept-threshold.test.ts',

@@ -37,42 +37,65 @@ function run() {
   return failed > 0 ? 1 : 0;
 }
 
-/** GDAL's tools read what we write, openpyxl writes what we read; a browser shows what we serve. Returns what is missing, a sentence each. */
+/**
+ * Programs of Debian's that tests use: GDAL reads what we write, openpyxl writes what we read, a browser shows what we serve, Slurm
+ * runs what we hand it. A program that answers is there.
+ */
+const TOOLS = [
+  {
+    packages: ['gdal-bin'],
+    programs: [['gdalinfo', '--version']],
+    need: 'the tests that read our files with GDAL need gdalinfo and ogrinfo',
+  },
+  {
+    packages: ['python3-openpyxl'],
+    programs: [[process.env.PYTHON ?? '/usr/bin/python3', '-c', 'import openpyxl']],
+    need: 'the tests that read workbooks of another writer need openpyxl',
+  },
+  {
+    packages: ['chromium'],
+    programs: [[process.env.CHROMIUM ?? '/usr/bin/chromium', '--version']],
+    need: 'the tests in a browser need chromium',
+  },
+  {
+    packages: ['slurmctld', 'slurmd', 'slurm-client', 'munge'],
+    programs: [
+      ['slurmctld', '-V'],
+      ['slurmd', '-V'],
+      ['sbatch', '-V'],
+      ['munged', '--version'],
+    ],
+    need: 'the tests with Slurm need slurmctld, slurmd, slurm-client and munge',
+  },
+];
+
+/** Installs what is missing where that may be done, all at once. Returns what is missing still, a sentence each. */
 function installTools() {
-  return [
-    installed(
-      'gdal-bin',
-      'gdalinfo',
-      'the tests that read our files with GDAL need gdalinfo and ogrinfo',
-    ),
-    installed(
-      'python3-openpyxl',
-      process.env.PYTHON ?? '/usr/bin/python3',
-      'the tests that read workbooks of another writer need openpyxl',
-      ['-c', 'import openpyxl'],
-    ),
-    installed(
-      'chromium',
-      process.env.CHROMIUM ?? '/usr/bin/chromium',
-      'the tests in a browser need chromium',
-    ),
-  ].filter((missing) => missing !== null);
+  // a user's path does not lead to daemons
+  const path = { PATH: `${process.env.PATH}:/usr/sbin` };
+  const there = ({ programs }) =>
+    programs.every(
+      ([name, ...args]) => spawnSync(name, args, { env: { ...process.env, ...path } }).status === 0,
+    );
+  const missing = TOOLS.filter((tool) => !there(tool));
+  const may = process.getuid?.() === 0 && spawnSync('apt-get', ['--version']).status === 0;
+  if (missing.length > 0 && may) apt(missing.flatMap(({ packages }) => packages));
+  return missing
+    .filter((tool) => !may || !there(tool))
+    .map(
+      ({ need, packages }) =>
+        `${need} (Debian: ${packages.join(', ')})${may ? '; apt-get could not install it' : ''}`,
+    );
 }
 
-/** A Debian package, installed where it is missing and may be installed. Null when its program is there. */
-function installed(debian, program, need, question = ['--version']) {
-  const there = () => spawnSync(program, question).status === 0;
-  if (there()) return null;
-  const why = `${need} (Debian: ${debian})`;
-  if (process.getuid?.() !== 0 || spawnSync('apt-get', ['--version']).status !== 0) return why;
-  process.stderr.write(`Installing ${debian} (apt-get) …\n`);
+function apt(packages) {
+  process.stderr.write(`Installing ${packages.join(', ')} (apt-get) …\n`);
   const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
   for (const args of [
     ['update', '-qq'],
-    ['install', '-y', '-qq', '--no-install-recommends', debian],
+    ['install', '-y', '-qq', '--no-install-recommends', ...packages],
   ])
-    if (spawnSync('apt-get', args, { env, stdio: ['ignore', 'ignore', 2] }).status !== 0) break;
-  return there() ? null : `${why}; apt-get could not install it`;
+    if (spawnSync('apt-get', args, { env, stdio: ['ignore', 'ignore', 2] }).status !== 0) return;
 }
 
 /** One of the packages' own commands over the whole tree; prints what it says when it fails. */

@@ -1,6 +1,5 @@
-/** Many lakes: what is written, what is done again, what a fault or a kill leaves. Expected by hand and by identities. */
+/** Many lakes: what is written, what is done again, what a fault leaves. Expected by hand and by identities. Kills and Slurm itself: tests/cluster/. */
 
-import { spawn } from 'node:child_process';
 import { chmodSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -10,14 +9,11 @@ import { testFolder } from '../helpers/folder.ts';
 import { filesBelow, writeLakes } from '../helpers/many-lakes.ts';
 import { keepingTerminal } from './terminal.ts';
 
-const ROOT = join(import.meta.dirname, '../..');
 const LAKES = 8;
 const FAULTY = [4, 8];
-/** npm run cluster does it with 200 lakes. */
-const KILLS = 3;
 
 const folder = testFolder();
-const list = writeLakes(join(folder, 'surveys'), LAKES, 4);
+const list = writeLakes(join(folder, 'surveys'), LAKES, { faultyEvery: 4 });
 
 async function run(...args: string[]) {
   const terminal = keepingTerminal();
@@ -113,25 +109,6 @@ describe('a list of lakes', () => {
     expect(shared?.mussels?.cv).toBeLessThan((mussels?.cv ?? 0) * 1.5);
     expect((shared?.mussels?.estimate ?? 0) / (mussels?.estimate ?? 1)).toBeCloseTo(1, 0);
   });
-
-  it(`comes to the same bytes after ${KILLS} kills`, async () => {
-    const killed = join(folder, 'killed');
-    const args = ['batch', list, '--out', killed, '--threads', '2'];
-    const start = () =>
-      spawn(process.execPath, [join(ROOT, 'src/cli/launch.mjs'), ...args], { stdio: 'ignore' });
-    for (let kill = 0; kill < KILLS; kill++) {
-      const child = start();
-      const gone = new Promise<void>((done) => child.once('close', () => done()));
-      // moments spread evenly by the golden ratio
-      await new Promise((done) => setTimeout(done, 600 + 1500 * ((kill * 0.618034) % 1)));
-      child.kill('SIGKILL');
-      await gone;
-    }
-    const last = start();
-    const code = await new Promise((done) => last.once('close', done));
-    expect(code).toBe(2);
-    expect(filesBelow(killed)).toEqual(whole);
-  }, 120_000);
 });
 
 describe('Slurm', () => {

@@ -13,7 +13,7 @@ import { writeLakes } from '../helpers/many-lakes.ts';
 import { keepingTerminal } from './terminal.ts';
 
 const folder = testFolder();
-writeLakes(folder, 1, 2);
+writeLakes(folder, 1, { faultyEvery: 2 });
 const SURVEY = join(folder, 'lake-0001');
 
 async function run(...args: string[]) {

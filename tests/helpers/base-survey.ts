@@ -11,8 +11,14 @@ const M_PER_DEG_LAT = 111_132;
 const M_PER_DEG_LON = 78_847;
 const WEST = -93;
 const SOUTH = 45;
-const LAKE_WIDTH_M = 315;
-const LAKE_HEIGHT_M = 333;
+/** A lake that leaves room around the ropes, and one that is quickly gridded. */
+const LAKE: Size = { widthM: 315, heightM: 333 };
+const POND: Size = { widthM: 90, heightM: 160 };
+
+interface Size {
+  widthM: number;
+  heightM: number;
+}
 
 /** A point `eastM` from the west shore and `northM` from the south shore. */
 export function lakePoint(eastM: number, northM: number): [number, number] {
@@ -20,27 +26,38 @@ export function lakePoint(eastM: number, northM: number): [number, number] {
 }
 
 /** The texts of the folder's files: change any of them, or delete it, then `toFolder`. */
-export function baseSurvey(): Texts {
+export function baseSurvey(size: Size = LAKE): Texts {
+  const { widthM, heightM } = size;
   return {
     'transects.csv': transects(),
     'habitat.csv': habitat(),
     'detections.csv': detections(),
-    'outline.geojson': collection([polygon({}, 0, 0, LAKE_WIDTH_M, LAKE_HEIGHT_M)]),
+    'outline.geojson': collection([polygon({}, 0, 0, widthM, heightM)]),
     'substrate.geojson': collection([
-      polygon({ substrate: 'sand', plant_cover: 0 }, 0, 0, 20, LAKE_HEIGHT_M),
-      polygon({ substrate: 'gravel', plant_cover: 1 }, 20, 0, 30, LAKE_HEIGHT_M),
-      polygon({ substrate: 'rock', plant_cover: 2 }, 30, 0, LAKE_WIDTH_M, LAKE_HEIGHT_M),
+      polygon({ substrate: 'sand', plant_cover: 0 }, 0, 0, 20, heightM),
+      polygon({ substrate: 'gravel', plant_cover: 1 }, 20, 0, 30, heightM),
+      polygon({ substrate: 'rock', plant_cover: 2 }, 30, 0, widthM, heightM),
     ]),
-    'depth.geojson': collection([1, 2, 3, 4, 5, 6].map(contour)),
+    'depth.geojson': collection(
+      [1, 2, 3, 4, 5, 6].filter((m) => 20 * m < widthM).map((m) => contour(m, size)),
+    ),
     'analysis.json': '{ "lake": "Minnow Pond" }\n',
   };
 }
 
 /** Its belts alone, rows 2 to 4 of transects: few models and quickly fitted, for tests of what is around the estimate. */
 export function beltSurvey(): Texts {
-  const texts = baseSurvey();
+  return without(baseSurvey(), /^T[456],.*\n/gm);
+}
+
+/** Two belts in a pond: the least that has an interval, for many lakes. */
+export function pondSurvey(): Texts {
+  return without(baseSurvey(POND), /^T[3456],.*\n/gm);
+}
+
+function without(texts: Texts, rows: RegExp): Texts {
   for (const name of ['transects.csv', 'habitat.csv', 'detections.csv'])
-    texts[name] = texts[name].replaceAll(/^T[456],.*\n/gm, '');
+    texts[name] = texts[name].replaceAll(rows, '');
   return texts;
 }
 
@@ -120,9 +137,9 @@ function polygon(properties: object, west: number, south: number, east: number, 
 }
 
 /** The contour of `depthM` lies 10 m inwards for each metre. */
-function contour(depthM: number) {
+function contour(depthM: number, { widthM, heightM }: Size) {
   const inM = 10 * depthM;
-  const coordinates = ring(inM, inM, LAKE_WIDTH_M - inM, LAKE_HEIGHT_M - inM);
+  const coordinates = ring(inM, inM, widthM - inM, heightM - inM);
   return {
     type: 'Feature',
     properties: { depth_m: depthM },

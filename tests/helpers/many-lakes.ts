@@ -2,7 +2,7 @@
 
 import { mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
-import { beltSurvey, type Texts } from './base-survey.ts';
+import { beltSurvey, pondSurvey, type Texts } from './base-survey.ts';
 
 /** Few models, quickly fitted. */
 const QUICK = {
@@ -10,14 +10,19 @@ const QUICK = {
 };
 
 /**
- * Lakes of a few transects each, every one with another count; every `faultyEvery`-th has an error.
+ * Lakes of a few transects each, or small ones of two; neighbours in the list have other counts; every `faultyEvery`-th has an error.
  * @returns path of the list
  */
-export function writeLakes(folder: string, count: number, faultyEvery: number): string {
+export function writeLakes(
+  folder: string,
+  count: number,
+  { faultyEvery, small = false }: { faultyEvery: number; small?: boolean },
+): string {
+  const base = small ? pondSurvey() : beltSurvey();
   const rows = ['folder,name'];
   for (let i = 1; i <= count; i++) {
     const name = `lake-${String(i).padStart(4, '0')}`;
-    writeLake(join(folder, name), i, i % faultyEvery === 0);
+    writeLake(join(folder, name), base, i, i % faultyEvery === 0);
     rows.push(`${name},${name}`);
   }
   const list = join(folder, 'lakes.csv');
@@ -25,10 +30,10 @@ export function writeLakes(folder: string, count: number, faultyEvery: number): 
   return list;
 }
 
-function writeLake(path: string, number: number, faulty: boolean): void {
+function writeLake(path: string, base: Texts, number: number, faulty: boolean): void {
   mkdirSync(path, { recursive: true });
   const texts: Texts = {
-    ...beltSurvey(),
+    ...base,
     'analysis.json': JSON.stringify({ lake: `Lake ${number}`, ...QUICK }),
   };
   // one cluster is larger from lake to lake
