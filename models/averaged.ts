@@ -8,7 +8,7 @@ import { type HabitatSum, type Pieces, sumPieces, type Total, totalOf } from './
 import type { SurveyRows } from './data.ts';
 import type { Member } from './fit/choice.ts';
 import {
-  densityAt,
+  densityOf,
   type HabitatDensity,
   type MappedHabitat,
   type Predictor,
@@ -110,15 +110,18 @@ export function bedTotal(
   return averageTotal(averageSums(carry(rows, members, habitats), pieces));
 }
 
-/** Mussels per m² at one spot of a habitat. */
+/**
+ * Mussels per m² at one spot of a habitat.
+ * @param place of the habitat among those that the models were carried to
+ */
 export function averageDensityAt(
-  models: readonly Pick<CarriedModel, 'fit' | 'weight' | 'p'>[],
-  habitat: MappedHabitat,
+  models: readonly CarriedModel[],
+  place: number,
   depthM: number,
 ): { estimate: number; se: number } {
   return averageOf(
-    models.map(({ fit, weight, p }) => {
-      const at = densityAt(p, fit.covariance, habitat, depthM);
+    models.map(({ fit, weight, p, densities }) => {
+      const at = densityOf(p, fit.covariance, densities[place], depthM);
       return { weight, estimate: at.mussels, se: at.musselsSe };
     }),
   );

@@ -149,14 +149,30 @@ export function predictor(rows: SurveyRows, fit: FittedModel): Predictor {
   };
 }
 
+export interface SpotDensity {
+  clusters: number;
+  clustersSe: number;
+  mussels: number;
+  musselsSe: number;
+}
+
 /** Density at one spot: clusters and mussels per m² with standard errors; 0 without error where separated. */
 export function densityAt(
   p: Predictor,
   covariance: Float64Array,
   h: MappedHabitat,
   depthM: number,
-): { clusters: number; clustersSe: number; mussels: number; musselsSe: number } {
-  const habitat = p.habitat(h);
+): SpotDensity {
+  return densityOf(p, covariance, p.habitat(h), depthM);
+}
+
+/** The same of a habitat that was worked out before. */
+export function densityOf(
+  p: Predictor,
+  covariance: Float64Array,
+  habitat: HabitatDensity,
+  depthM: number,
+): SpotDensity {
   const columns = new Float64Array(p.depthColumns);
   p.columnsAt(depthM, columns);
   const clusters = Math.exp(habitat.base + p.curveAt(columns));

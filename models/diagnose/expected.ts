@@ -10,6 +10,7 @@ import {
   evaluateForm,
   isSized,
   type Setting,
+  type Settings,
   settingAt,
 } from '../detection/setting.ts';
 import { eachSize } from '../detection/size.ts';
@@ -17,13 +18,9 @@ import type { FittedModel } from '../fit/fitted-model.ts';
 import { constant } from '../numbers/jet.ts';
 import { gaussLegendre } from '../numbers/quadrature.ts';
 import type { FittedSegment } from './fitted.ts';
+import { type Compared, Table } from './table.ts';
 
-/** Clusters of one class; the variance is that of what was observed, under the model. */
-export interface Compared {
-  observed: number;
-  expected: number;
-  variance: number;
-}
+export type { Compared } from './table.ts';
 
 /** `observer`: index in `observerNames` */
 export interface ObserverClass {
@@ -116,19 +113,23 @@ export function nothingLeft(s: Setting, fit: FittedModel): boolean {
   return s.first === 'certain' && (s.design === 'belt' || fit.parts.independence === 'point');
 }
 
-/** A row of a table as its segments make it up. */
-export interface Cell {
-  observed: number;
-  /** expected clusters of each segment, by its index */
-  bySegment: Map<number, number>;
-}
-
-/** The tables before their segments are summed. */
-export interface Tabulated {
-  byObserver: Table<ObserverClass>;
-  byDistance: Table<DistanceClass>;
+/** What the tables' rows are, and which row each segment's clusters go to: the same at all values of the parameters. */
+export interface LaidTables {
+  byObserver: Table<ObserverClass, { role: Role }>;
+  byDistance: Table<DistanceClass, { place: number }>;
   bySubstrate: Table<SubstrateClass>;
   byDepth: Table<DepthClass>;
+}
+
+/** Expected clusters of each table's parts, in their order, at given parameters. */
+export type ExpectedParts = { [table in keyof LaidTables]: Float64Array };
+
+/** The tables before their parts are summed. */
+export interface Tabulated {
+  laid: LaidTables;
+  expected: ExpectedParts;
+  fitted: readonly FittedSegment[];
+  tau: number;
 }
 
 export interface ComparedTables {
@@ -142,56 +143,39 @@ export interface ComparedTables {
 export function tabulate(
   rows: SurveyRows,
   fit: FittedModel,
-  fitted: FittedSegment[],
+  fitted: readonly FittedSegment[],
   compiled = compileSettings(rows, fit.parts, fit.likelihood.layout),
 ): Tabulated {
-  const { settings, ofSegment } = compiled;
-  const shares = settings.map((s) => sharesOf(s, fit));
+  const laid = layTables(rows, fit, compiled);
   const { tau } = fit;
-  const byObserver = new Table<ObserverClass>(tau);
-  const byDistance = new Table<DistanceClass>(tau);
-  const bySubstrate = new Table<SubstrateClass>(tau);
-  const byDepth = new Table<DepthClass>(tau);
+  return { laid, expected: expectedParts(laid, fit, fitted, compiled), fitted, tau };
+}
+
+function layTables(rows: SurveyRows, fit: FittedModel, { settings }: Settings): LaidTables {
+  const laid: LaidTables = {
+    byObserver: new Table(),
+    byDistance: new Table(),
+    bySubstrate: new Table(),
+    byDepth: new Table(),
+  };
+  const { byObserver, byDistance, bySubstrate, byDepth } = laid;
   const distanceClass = distanceClasses(rows, fit);
-  rows.segments.forEach((s, i) => {
-    const f = fitted[i];
-    const present = f.expected / Math.exp(f.logDetection);
-    const own = shares[ofSegment[i]];
-    const primary = own.primary.reduce((a, b) => a + b, 0);
-    const secondary = own.secondary.reduce((a, b) => a + b, 0);
-    const spread = f.expected > 0 ? f.ownVariance / f.expected : 1;
-    const t = s.transect;
+  const classesOf = new Map(
+    settings.map(({ halfWidthM }) => [halfWidthM, edgesOf(halfWidthM, fit).length - 1]),
+  );
+  rows.segments.forEach((s, segment) => {
     const { design } = s;
-    byObserver.expect(
-      { observer: s.primary, role: 'primary', design },
-      present * primary,
-      spread,
-      t,
-      i,
-    );
-    if (s.secondary !== null) {
-      byObserver.expect(
-        { observer: s.secondary, role: 'secondary', design },
-        present * secondary,
-        spread,
-        t,
-        i,
-      );
-    }
-    if (design === 'distance') {
-      for (let c = 0; c < own.primary.length; c++) {
-        byDistance.expect(
-          distanceClass(s.halfWidthM, c),
-          present * (own.primary[c] + own.secondary[c]),
-          spread,
-          t,
-          i,
-        );
-      }
-    }
-    bySubstrate.add({ classes: s.classes }, f, t, i);
+    const { transect } = s;
+    const of = (observer: number, role: Role): void =>
+      byObserver.add({ observer, role, design }, { segment, transect, role });
+    of(s.primary, 'primary');
+    if (s.secondary !== null) of(s.secondary, 'secondary');
+    const classes = design === 'distance' ? (classesOf.get(s.halfWidthM) ?? 0) : 0;
+    for (let place = 0; place < classes; place++)
+      byDistance.add(distanceClass(s.halfWidthM, place), { segment, transect, place });
+    bySubstrate.add({ classes: s.classes }, { segment, transect });
     const band = Math.floor(s.depthM);
-    byDepth.add({ fromM: band, toM: band + 1 }, f, t, i);
+    byDepth.add({ fromM: band, toM: band + 1 }, { segment, transect });
   });
   for (const c of rows.clusters) {
     const s = rows.segments[c.segment];
@@ -201,22 +185,50 @@ export function tabulate(
       const at = classAt(c.offsetM, s.halfWidthM, fit);
       byDistance.observe(distanceClass(s.halfWidthM, at));
     }
+    const band = Math.floor(s.depthM);
+    bySubstrate.observe({ classes: s.classes });
+    byDepth.observe({ fromM: band, toM: band + 1 });
   }
-  return { byObserver, byDistance, bySubstrate, byDepth };
+  return laid;
+}
+
+/** At the values of the parameters that `fit` has. */
+export function expectedParts(
+  laid: LaidTables,
+  fit: FittedModel,
+  fitted: readonly FittedSegment[],
+  { settings, ofSegment }: Settings,
+): ExpectedParts {
+  const shares = settings.map((s) => sharesOf(s, fit));
+  const ofRole = shares.map(({ primary, secondary }) => ({
+    primary: primary.reduce((a, b) => a + b, 0),
+    secondary: secondary.reduce((a, b) => a + b, 0),
+  }));
+  const present = Float64Array.from(fitted, (f) => f.expected / Math.exp(f.logDetection));
+  const whole = ({ segment }: { segment: number }): number => fitted[segment].expected;
+  return {
+    byObserver: Float64Array.from(
+      laid.byObserver.parts,
+      ({ segment, role }) => present[segment] * ofRole[ofSegment[segment]][role],
+    ),
+    byDistance: Float64Array.from(laid.byDistance.parts, ({ segment, place }) => {
+      const { primary, secondary } = shares[ofSegment[segment]];
+      return present[segment] * (primary[place] + secondary[place]);
+    }),
+    bySubstrate: Float64Array.from(laid.bySubstrate.parts, whole),
+    byDepth: Float64Array.from(laid.byDepth.parts, whole),
+  };
 }
 
 /** Rows by distance and by depth in their order; the others as the segments bring them. */
-export function comparedOf({
-  byObserver,
-  byDistance,
-  bySubstrate,
-  byDepth,
-}: Tabulated): ComparedTables {
+export function comparedOf({ laid, expected, fitted, tau }: Tabulated): ComparedTables {
   return {
-    byObserver: byObserver.rows(),
-    byDistance: byDistance.rows().sort((a, b) => a.from - b.from),
-    bySubstrate: bySubstrate.rows(),
-    byDepth: byDepth.rows().sort((a, b) => a.fromM - b.fromM),
+    byObserver: laid.byObserver.compared(expected.byObserver, fitted, tau),
+    byDistance: laid.byDistance
+      .compared(expected.byDistance, fitted, tau)
+      .sort((a, b) => a.from - b.from),
+    bySubstrate: laid.bySubstrate.compared(expected.bySubstrate, fitted, tau),
+    byDepth: laid.byDepth.compared(expected.byDepth, fitted, tau).sort((a, b) => a.fromM - b.fromM),
   };
 }
 
@@ -243,78 +255,4 @@ function distanceClasses(
     const whole = unit === 'm' ? halfWidthM : 1;
     return { from: (whole * c) / DISTANCE_CLASSES, to: (whole * (c + 1)) / DISTANCE_CLASSES, unit };
   };
-}
-
-interface Entry<Class> {
-  of: Class;
-  observed: number;
-  ownVariance: number;
-  byTransect: Map<number, number>;
-  bySegment: Map<number, number>;
-}
-
-/**
- * Observed and expected of each class; segments of one transect share its effect, which adds (ΣE)² expm1(τ²) a transect.
- * Classes are the same when their fields are.
- */
-export class Table<Class extends object> {
-  private readonly entries = new Map<string, Entry<Class>>();
-  private readonly shared: number;
-
-  constructor(tau: number) {
-    this.shared = Math.expm1(tau * tau);
-  }
-
-  private entry(of: Class): Entry<Class> {
-    const key = Object.values(of).join();
-    let known = this.entries.get(key);
-    if (!known) {
-      known = { of, observed: 0, ownVariance: 0, byTransect: new Map(), bySegment: new Map() };
-      this.entries.set(key, known);
-    }
-    return known;
-  }
-
-  private put(
-    e: Entry<Class>,
-    expected: number,
-    ownVariance: number,
-    transect: number,
-    segment: number,
-  ): void {
-    e.ownVariance += ownVariance;
-    e.bySegment.set(segment, (e.bySegment.get(segment) ?? 0) + expected);
-    e.byTransect.set(transect, (e.byTransect.get(transect) ?? 0) + expected);
-  }
-
-  /** @param spread variance for each expected cluster */
-  expect(of: Class, expected: number, spread: number, transect: number, segment: number): void {
-    this.put(this.entry(of), expected, expected * spread, transect, segment);
-  }
-
-  observe(of: Class): void {
-    this.entry(of).observed++;
-  }
-
-  add(of: Class, f: FittedSegment, transect: number, segment: number): void {
-    const e = this.entry(of);
-    e.observed += f.found;
-    this.put(e, f.expected, f.ownVariance, transect, segment);
-  }
-
-  cells(): Cell[] {
-    return [...this.entries.values()];
-  }
-
-  rows(): (Class & Compared)[] {
-    return [...this.entries.values()].map(({ of, observed, ownVariance, byTransect }) => {
-      let expected = 0;
-      let squares = 0;
-      for (const e of byTransect.values()) {
-        expected += e;
-        squares += e * e;
-      }
-      return { ...of, observed, expected, variance: ownVariance + squares * this.shared };
-    });
-  }
 }

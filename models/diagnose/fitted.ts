@@ -6,7 +6,6 @@ import { FAMILIES } from '../density/families.ts';
 import type { Fit, FittedModel } from '../fit/fitted-model.ts';
 import { negativeBinomialCdf, normalQuantile, poissonCdf } from '../numbers/special.ts';
 import { logDispersionAt } from '../parts.ts';
-import { predictor } from '../predict.ts';
 
 export interface FittedSegment {
   /** clusters found */
@@ -23,18 +22,16 @@ export interface FittedSegment {
 }
 
 export function fittedSegments(rows: SurveyRows, fit: FittedModel): FittedSegment[] {
-  const p = predictor(rows, fit);
   const { tau } = fit;
   const logDispersion = logDispersionAt(fit.likelihood.layout, fit.estimates);
   const family = FAMILIES[fit.parts.family];
   const { logDetection: logDetections, ofSegment } = fit.likelihood.detectability(fit.estimates);
   const counts = clusterCounts(rows);
-  const columns = new Float64Array(p.depthColumns);
+  const logDensities = logDensityOfSegments(rows, fit);
   const raise = Math.exp((tau * tau) / 2);
   return rows.segments.map((s, i) => {
-    const h = p.habitat(s);
     const logDetection = logDetections[ofSegment[i]];
-    if (h.base === -Infinity) {
+    if (logDensities[i] === -Infinity) {
       return {
         found: counts[i],
         present: 0,
@@ -44,8 +41,7 @@ export function fittedSegments(rows: SurveyRows, fit: FittedModel): FittedSegmen
         variance: 0,
       };
     }
-    p.columnsAt(s.depthM, columns);
-    const overTransects = s.areaM2 * Math.exp(h.base + p.curveAt(columns)); // with e^{τ²/2}
+    const overTransects = s.areaM2 * Math.exp(logDensities[i]); // with e^{τ²/2}
     const present = overTransects / raise;
     const expected = overTransects * Math.exp(logDetection);
     // E[var | u] + var(E | u)
@@ -60,6 +56,21 @@ export function fittedSegments(rows: SurveyRows, fit: FittedModel): FittedSegmen
       variance: ownVariance + between,
     };
   });
+}
+
+/** log clusters per m², the mean over transects; −Infinity on separated classes, which take no part in the likelihood. */
+function logDensityOfSegments(
+  rows: SurveyRows,
+  { likelihood, parts, estimates, tau }: FittedModel,
+): Float64Array {
+  const logDensities = new Float64Array(rows.segments.length).fill(-Infinity);
+  const from = likelihood.layout.density;
+  for (const { row, x } of likelihood.segments) {
+    let sum = (tau * tau) / 2;
+    for (let i = 0; i < parts.density.terms.length; i++) sum += x[i] * estimates[from + i];
+    logDensities[row] = sum;
+  }
+  return logDensities;
 }
 
 /** Σ (n − M)²/V over n − k; null when no degrees of freedom are left. */

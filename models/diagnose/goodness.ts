@@ -8,8 +8,9 @@ import type { SurveyRows } from '../data.ts';
 import { compileSettings } from '../detection/setting.ts';
 import { at, type Fit } from '../fit/fitted-model.ts';
 import { chiSquareTail } from './chi-square.ts';
-import { type Cell, type Tabulated, tabulate } from './expected.ts';
+import { expectedParts, type LaidTables, type Tabulated } from './expected.ts';
 import { type FittedSegment, fittedSegments } from './fitted.ts';
+import type { Part } from './table.ts';
 
 /** χ² wants so many clusters expected in a row; rows with fewer are pooled into one. */
 const LEAST = 3;
@@ -23,23 +24,19 @@ export type Goodness =
   | { saturated: true }
   | { saturated: false; chi2: number; df: number; p: number };
 
-export type GoodnessTables = { [table in keyof Tabulated]: Goodness | null };
+export type GoodnessTables = { [table in keyof LaidTables]: Goodness | null };
 
-/** What a table is summed to: by its segments' expected counts, or given how many were detected on each. */
-type Sum = (cell: Cell, fitted: FittedSegment[], counts: readonly number[]) => number;
-const outright: Sum = ({ bySegment }) => [...bySegment.values()].reduce((a, b) => a + b, 0);
-const given: Sum = ({ bySegment }, fitted, counts) => {
-  let sum = 0;
-  for (const [s, m] of bySegment) if (m > 0) sum += (counts[s] * m) / fitted[s].expected;
-  return sum;
-};
+/** What a row is summed to: by its parts' expected counts, or given how many were detected on each segment. */
+type Sum = (part: number, fitted: FittedSegment, count: number) => number;
+const outright: Sum = (part) => part;
+const given: Sum = (part, { expected }, count) => (part > 0 ? (count * part) / expected : 0);
 
 /** Each table's test; null where fewer than two rows have enough expected clusters. */
 export function goodnessOfFit(
   rows: SurveyRows,
   fit: Fit,
-  fitted: FittedSegment[],
-  tables: Tabulated,
+  fitted: readonly FittedSegment[],
+  { laid, expected: atFit }: Tabulated,
 ): GoodnessTables {
   const counts = fitted.map((f) => f.found);
   const compiled = compileSettings(rows, fit.parts, fit.likelihood.layout);
@@ -53,27 +50,37 @@ export function goodnessOfFit(
       point[j] += side * STEP_SE * own;
       const there = { ...fit, ...at(fit.likelihood, point) };
       const segments = fittedSegments(rows, there);
-      return { segments, tables: tabulate(rows, there, segments, compiled) };
+      return { segments, expected: expectedParts(laid, there, segments, compiled) };
     });
   });
   const shared = Math.expm1(fit.tau * fit.tau);
   const transectOf = rows.segments.map((s) => s.transect);
-  const test = (name: keyof Tabulated, sum: Sum): Goodness | null => {
-    const cells = tables[name].cells();
-    const group = pooled(cells.map((c) => outright(c, fitted, counts)));
+  const test = (name: keyof LaidTables, sum: Sum): Goodness | null => {
+    const { rows: cells, parts } = laid[name];
+    const sumsOf = (expected: Float64Array, segments: readonly FittedSegment[], of: Sum) => {
+      const sums = new Float64Array(cells.length);
+      for (let i = 0; i < parts.length; i++) {
+        const { row, segment } = parts[i];
+        sums[row] += of(expected[i], segments[segment], counts[segment]);
+      }
+      return sums;
+    };
+    const group = pooled([...sumsOf(atFit[name], fitted, outright)]);
     if (group.length < 2) return null;
-    const sums = (of: Cell[], segments: FittedSegment[]) =>
-      group.map((members) => members.reduce((a, c) => a + sum(of[c], segments, counts), 0));
-    const expected = sums(cells, fitted);
+    const sums = (expected: Float64Array, segments: readonly FittedSegment[]) => {
+      const own = sumsOf(expected, segments, sum);
+      return group.map((members) => members.reduce((a, c) => a + own[c], 0));
+    };
+    const expected = sums(atFit[name], fitted);
     const residual = group.map(
       (members, g) => members.reduce((a, c) => a + cells[c].observed, 0) - expected[g],
     );
     const gradient = moved.map((sides, j) => {
       if (sides === null) return expected.map(() => 0);
-      const [below, above] = sides.map((m) => sums(m.tables[name].cells(), m.segments));
+      const [below, above] = sides.map((m) => sums(m.expected[name], m.segments));
       return above.map((a, g) => (a - below[g]) / (2 * STEP_SE * se[j]));
     });
-    const merged = group.map((members) => mergedCell(members.map((c) => cells[c])));
+    const merged = mergedRows(group, parts, atFit[name]);
     const own =
       sum === given
         ? covarianceGiven(merged, fitted, counts)
@@ -100,11 +107,19 @@ export function pooled(expected: readonly number[]): number[][] {
   return groups;
 }
 
-function mergedCell(cells: Cell[]): Map<number, number> {
-  const all = new Map<number, number>();
-  for (const { bySegment } of cells)
-    for (const [s, m] of bySegment) all.set(s, (all.get(s) ?? 0) + m);
-  return all;
+/** Expected clusters of each group of rows by segment. */
+function mergedRows(
+  group: readonly number[][],
+  parts: readonly Part[],
+  expected: Float64Array,
+): Map<number, number>[] {
+  const groupOf = new Map(group.flatMap((members, g) => members.map((row) => [row, g])));
+  const merged = group.map(() => new Map<number, number>());
+  for (const [i, { row, segment }] of parts.entries()) {
+    const own = merged[groupOf.get(row) ?? -1];
+    own?.set(segment, (own.get(segment) ?? 0) + expected[i]);
+  }
+  return merged;
 }
 
 /**
@@ -113,7 +128,7 @@ function mergedCell(cells: Cell[]): Map<number, number> {
  */
 function covariance(
   cells: Map<number, number>[],
-  fitted: FittedSegment[],
+  fitted: readonly FittedSegment[],
   transectOf: number[],
   shared: number,
 ): number[][] {
@@ -140,7 +155,7 @@ function covariance(
 /** Multinomial: n_s detected on a segment fall into rows with probability m/E. */
 function covarianceGiven(
   cells: Map<number, number>[],
-  fitted: FittedSegment[],
+  fitted: readonly FittedSegment[],
   counts: readonly number[],
 ): number[][] {
   return cells.map((a, i) =>

@@ -6,7 +6,7 @@
 
 import type { SurveyRows } from '../data.ts';
 import { LOG_PI_VARIABLES } from '../detection/log-pi.ts';
-import { compileSettings, offsetOf, settingAt } from '../detection/setting.ts';
+import { compileSettings, offsetOf, type Settings, settingAt } from '../detection/setting.ts';
 import type { Fit } from '../fit/fitted-model.ts';
 import { constant } from '../numbers/jet.ts';
 import { nothingLeft } from './expected.ts';
@@ -38,7 +38,8 @@ interface Either {
  * Null where one role has too few clusters, or all clusters are of one size.
  */
 export function sizeByRole(rows: SurveyRows, fit: Fit): SizeByRole | null {
-  const clusters = sharesAt(rows, fit, fit.estimates);
+  const compiled = compileSettings(rows, fit.parts, fit.likelihood.layout);
+  const clusters = sharesAt(rows, fit, compiled, fit.estimates);
   const secondaries = clusters.filter((c) => c.isSecondary);
   const expected = clusters.reduce((sum, c) => sum + c.share, 0);
   if (secondaries.length === 0 || Math.min(expected, clusters.length - expected) < FEWEST)
@@ -57,14 +58,14 @@ export function sizeByRole(rows: SurveyRows, fit: Fit): SizeByRole | null {
     clusters.reduce((sum, c) => sum + weight(c) * c.count, 0) /
     clusters.reduce((sum, c) => sum + weight(c), 0);
   return {
-    test: scaledTest([residual], [[variance]], [[lostToFit(rows, fit)]]),
+    test: scaledTest([residual], [[variance]], [[lostToFit(rows, fit, compiled)]]),
     secondaryMean: mean((c) => (c.isSecondary ? 1 : 0)),
     expectedMean: mean((c) => c.share),
   };
 }
 
 /** JΣJᵀ. */
-function lostToFit(rows: SurveyRows, fit: Fit): number {
+function lostToFit(rows: SurveyRows, fit: Fit, compiled: Settings): number {
   const k = fit.estimates.length;
   const gradient = Array.from({ length: k }, (_, j) => {
     const se = Math.sqrt(Math.max(0, fit.covariance[j * k + j]));
@@ -73,7 +74,10 @@ function lostToFit(rows: SurveyRows, fit: Fit): number {
     const [below, above] = [-1, 1].map((side) => {
       const point = Float64Array.from(fit.estimates);
       point[j] += side * STEP_SE * se;
-      return sharesAt(rows, fit, point).reduce((sum, c) => sum + c.share * Math.log(c.count), 0);
+      return sharesAt(rows, fit, compiled, point).reduce(
+        (sum, c) => sum + c.share * Math.log(c.count),
+        0,
+      );
     });
     return (above - below) / (2 * STEP_SE * se);
   });
@@ -85,8 +89,12 @@ function lostToFit(rows: SurveyRows, fit: Fit): number {
   return lost;
 }
 
-function sharesAt(rows: SurveyRows, fit: Fit, point: Float64Array): Either[] {
-  const { settings, ofSegment } = compileSettings(rows, fit.parts, fit.likelihood.layout);
+function sharesAt(
+  rows: SurveyRows,
+  fit: Fit,
+  { settings, ofSegment }: Settings,
+  point: Float64Array,
+): Either[] {
   const at = settings.map((s) => settingAt(s, fit.parts, point));
   const logPi = constant(0, LOG_PI_VARIABLES);
   return rows.clusters.flatMap((c) => {

@@ -4,7 +4,6 @@ import {
   averageDensityAt,
   carry,
   logNormalQuantity,
-  type MappedHabitat,
   type Member,
   type SurveyRows,
 } from '../../models/index.ts';
@@ -34,9 +33,10 @@ export function depthCurves(
   domain: Domain,
   bed: Bed | null,
 ): DensityCurve[] {
-  const models = carry(rows, members, []);
-  return substratesOf(rows, analysis, domain, bed).map(({ classes, fromM, toM }) => {
-    const habitat: MappedHabitat = { classes, plantCover: null };
+  const substrates = substratesOf(rows, analysis, domain, bed);
+  const habitats = substrates.map(({ classes }) => ({ classes, plantCover: null }));
+  const models = carry(rows, members, habitats);
+  return substrates.map(({ classes, fromM, toM }, place) => {
     const curve: DensityCurve = {
       substrate: classes.map((c) => rows.classNames[c]),
       depthM: [],
@@ -46,7 +46,7 @@ export function depthCurves(
     };
     for (let i = 0; i <= CURVE_STEPS; i++) {
       const depthM = fromM + ((toM - fromM) * i) / CURVE_STEPS;
-      const at = averageDensityAt(models, habitat, depthM);
+      const at = averageDensityAt(models, place, depthM);
       const q = logNormalQuantity(at.estimate, at.se, quantile);
       curve.depthM.push(depthM);
       curve.musselsPerM2.push(q.estimate);
