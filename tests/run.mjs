@@ -12,31 +12,6 @@ import { setUp } from '../src/cli/set-up.mjs';
 
 const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
 
-process.exitCode = run();
-
-function run() {
-  const started = Date.now();
-  if (!setUp(ROOT)) {
-    console.log('0 passed, 1 failed');
-    return 1;
-  }
-  const missing = installTools();
-  const checks = [
-    check('types', 'typescript/bin/tsc', ['--noEmit']),
-    check('lint', '@biomejs/biome/bin/biome', ['check', '.']),
-  ];
-  const tests = unitTests();
-
-  const passed = checks.filter(Boolean).length + tests.passed;
-  const failed = checks.length - checks.filter(Boolean).length + tests.failed;
-  console.log(`\n${tests.files} test files, ${Math.round((Date.now() - started) / 1000)} s`);
-  if (tests.skipped > 0) console.log([`${tests.skipped} skipped`, ...missing].join('; '));
-  console.log(
-    `${passed} passed, ${failed} failed${tests.skipped > 0 ? `, ${tests.skipped} skipped` : ''}`,
-  );
-  return failed > 0 ? 1 : 0;
-}
-
 /**
  * Programs of Debian's that tests use: GDAL reads what we write, openpyxl writes what we read, a browser shows what we serve, Slurm
  * runs what we hand it. A program that answers is there.
@@ -68,6 +43,31 @@ const TOOLS = [
     need: 'the tests with Slurm need slurmctld, slurmd, slurm-client and munge',
   },
 ];
+
+process.exitCode = run();
+
+function run() {
+  const started = Date.now();
+  if (!setUp(ROOT)) {
+    console.log('0 passed, 1 failed');
+    return 1;
+  }
+  const missing = installTools();
+  const checks = [
+    check('types', 'typescript/bin/tsc', ['--noEmit']),
+    check('lint', '@biomejs/biome/bin/biome', ['check', '.']),
+  ];
+  const tests = unitTests();
+
+  const passed = checks.filter(Boolean).length + tests.passed;
+  const failed = checks.length - checks.filter(Boolean).length + tests.failed;
+  console.log(`\n${tests.files} test files, ${Math.round((Date.now() - started) / 1000)} s`);
+  if (tests.skipped > 0) console.log([`${tests.skipped} skipped`, ...missing].join('; '));
+  console.log(
+    `${passed} passed, ${failed} failed${tests.skipped > 0 ? `, ${tests.skipped} skipped` : ''}`,
+  );
+  return failed > 0 ? 1 : 0;
+}
 
 /** Installs what is missing where that may be done, all at once. Returns what is missing still, a sentence each. */
 function installTools() {
