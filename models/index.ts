@@ -30,6 +30,7 @@ export {
 export { lessTotals, type NotTwoDensities, withTreatedArea } from './compare/baci.ts';
 export { type CellChange, cellChange } from './compare/cells.ts';
 export { type Change, changeOf, jointDegrees } from './compare/change.ts';
+export { type EmptySearch, type RatioLimit, ratioLimit, STRANGER } from './compare/limit.ts';
 export {
   MOST_PARAMETERS,
   type ProgrammeLake,

@@ -22,6 +22,29 @@ export interface ChangeNumbers {
   seen: boolean;
 }
 
+/** How far a ratio can go where one of the surveys detected nothing at all. */
+export interface ChangeLimit {
+  nothing_in: 'before' | 'after';
+  /** after over before: at most so many times as many where that is the later survey, at least where it is the earlier */
+  ratio: number;
+  /** detections that the search without one would have brought, had there been as many as in the other survey */
+  expected: number;
+  /** whether it excludes no change */
+  seen: boolean;
+}
+
+/** The search of a survey that detected nothing, as the other one's models take it. */
+export interface SearchOfNothing {
+  survey: string;
+  /** whose detection, counts, cluster sizes and distribution over habitats are taken */
+  other: string;
+  /** observers who did not dive in the other survey */
+  strangers: string[];
+  /** on the common ground, and in all */
+  searched_m2: number;
+  of_m2: number;
+}
+
 /** A part of the common ground in both seasons. */
 export interface ChangeRow {
   /** of an area; null for strata and for the whole */
@@ -31,10 +54,13 @@ export interface ChangeRow {
   depth_from_m: number | null;
   depth_to_m: number | null;
   area_m2: number;
+  /** where a survey detected nothing at all: 0 up to what it could have missed */
   before: Quantity;
   after: Quantity;
   /** null where one of the seasons has none there */
   change: ChangeNumbers | null;
+  /** null where there is a ratio, or nothing that it could be held against */
+  limit: ChangeLimit | null;
 }
 
 export interface SurveyOfChange {
@@ -81,6 +107,7 @@ export interface DetectionInCommon {
     | 'no-maximum'
     | 'higher-aicc'
     | 'planted-shells'
+    | 'nothing-detected'
     | null;
 }
 
@@ -114,6 +141,8 @@ export interface PairChange {
   observers: Record<string, string | null>;
   substrates: Record<string, string | null>;
   detection: DetectionInCommon;
+  /** null where both surveys detected something */
+  nothing: SearchOfNothing | null;
   total: ChangeRow;
   strata: ChangeRow[];
   by_substrate: ChangeRow[];

@@ -16,6 +16,7 @@ import {
 } from '../../models/index.ts';
 import type { ChangeRow, DetectionInCommon, PairChange } from '../../shared/change.ts';
 import type { Bed } from '../../shared/survey.ts';
+import { type EmptyPair, emptyPair } from './empty-search.ts';
 import { type ClassMatch, habitatsOf, insideM2 } from './ground.ts';
 import type { Matched } from './matching.ts';
 import { intervalOf, numbersOf, type Part, partsOf } from './rows.ts';
@@ -45,15 +46,18 @@ export function compareSeasons(
   const { before, after, matched, ground, otherGround } = input;
   const level = after.analysis.interval;
   const planted = [before, after].some((s) => s.analysis.detection.availability === 'planted');
-  const found = pairModels(before, after, planted ? null : personsOf(before, after, matched));
+  const nothing = emptyPair(input);
+  const isApart = planted || nothing !== null;
+  const found = pairModels(before, after, isApart ? null : personsOf(before, after, matched));
   const apart = partsOf(ground.bed, after.analysis.substrates);
   // a pass over a large bed takes its time: all parts in one
-  const [whole, ...rows] = rowsOn(input, ground, found, [
-    WHOLE,
-    ...apart.strata,
-    ...apart.bySubstrate,
-    ...apart.byDepth,
-  ]);
+  const [whole, ...rows] = rowsOn(
+    input,
+    ground,
+    found,
+    [WHOLE, ...apart.strata, ...apart.bySubstrate, ...apart.byDepth],
+    nothing,
+  );
   const strata = rows.splice(0, apart.strata.length);
   const bySubstrate = rows.splice(0, apart.bySubstrate.length);
   const commonM2 = insideM2(ground.bed);
@@ -73,19 +77,20 @@ export function compareSeasons(
     },
     observers: Object.fromEntries(matched.observers),
     substrates: Object.fromEntries(matched.classes),
-    detection: detectionOf(found, planted, matched),
+    detection: detectionOf(found, nothing !== null, planted, matched),
+    nothing: nothing?.told ?? null,
     total: whole,
     strata,
     by_substrate: bySubstrate,
     by_depth: rows,
-    areas: ground.areas.flatMap(({ name, bed }) =>
-      bed === null || insideM2(bed) === 0
-        ? []
-        : [{ ...rowsOn(input, { ...ground, bed }, found, [WHOLE])[0], name }],
-    ),
+    areas: ground.areas.flatMap(({ name, bed, isInside }) => {
+      if (bed === null || insideM2(bed) === 0) return [];
+      const part = { ...WHOLE, holds: isInside };
+      return [{ ...rowsOn(input, { ...ground, bed }, found, [part], nothing)[0], name }];
+    }),
     treated: ground.treated === null ? null : treatedChange(input, ground.treated, found, level),
   };
-  return { change, cells: withCells ? cellsOf(input, found) : null };
+  return { change, cells: withCells && nothing === null ? cellsOf(input, found) : null };
 }
 
 function cellsOf(
@@ -106,14 +111,21 @@ function cellsOf(
   );
 }
 
-const WHOLE: Part = { substrate: null, depthFromM: null, depthToM: null, isIn: () => true };
+const WHOLE: Part = {
+  substrate: null,
+  depthFromM: null,
+  depthToM: null,
+  isIn: () => true,
+  holds: () => true,
+};
 
-/** Parts of one bed in both seasons. */
+/** Parts of one bed in both seasons. @param nothing left out: no limit is asked for */
 function rowsOn(
   { before, after, matched }: CompareInput,
   ground: Ground,
   { pairs }: SeasonPairs,
   parts: readonly Part[],
+  nothing: EmptyPair | null = null,
 ): ChangeRow[] {
   const { bed } = ground;
   const [namedBefore, namedAfter] = namesOn(ground, matched);
@@ -142,15 +154,19 @@ function rowsOn(
         intervalOf(level, degreesOf(season)),
       ),
     );
+    const limited =
+      nothing?.limitOn(part.holds, nothing.empty === 0 ? second[i] : first[i]) ?? null;
+    const upTo = { estimate: 0, se: null, cv: null, lower: 0, upper: limited?.mussels ?? null };
     return {
       name: null,
       substrate: part.substrate,
       depth_from_m: part.depthFromM,
       depth_to_m: part.depthToM,
       area_m2: areaOf(bed, part),
-      before: n1,
-      after: n2,
+      before: nothing?.empty === 0 ? upTo : n1,
+      after: nothing?.empty === 1 ? upTo : n2,
       change: numbersOf(changeOf(totals, [-1, 1], level, jointDegrees(errors))),
+      limit: limited?.limit ?? null,
     };
   });
 }
@@ -169,6 +185,7 @@ function areaOf(bed: Bed, part: Part): number {
 
 function detectionOf(
   { detection }: SeasonPairs,
+  isNothing: boolean,
   planted: boolean,
   { observers }: Matched,
 ): DetectionInCommon {
@@ -178,6 +195,6 @@ function detectionOf(
     observers: detection.persons.length === 0 ? [] : named,
     aicc_shared: detection.aiccShared,
     aicc_separate: detection.aiccSeparate,
-    why: planted ? 'planted-shells' : detection.why,
+    why: isNothing ? 'nothing-detected' : planted ? 'planted-shells' : detection.why,
   };
 }

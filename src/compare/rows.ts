@@ -2,7 +2,7 @@
 
 import { type Change, intervalQuantile } from '../../models/index.ts';
 import type { ChangeNumbers } from '../../shared/change.ts';
-import type { Bed } from '../../shared/survey.ts';
+import type { Bed, Segment } from '../../shared/survey.ts';
 
 /** What belongs to a part of a bed, by habitat and depth band of 1 m. */
 export interface Part {
@@ -10,6 +10,8 @@ export interface Part {
   depthFromM: number | null;
   depthToM: number | null;
   isIn(bed: Bed, sum: { habitat: number; band: number }): boolean;
+  /** whether a searched segment is of it, with its substrates in the bed's names */
+  holds(segment: Segment, substrate: readonly string[]): boolean;
 }
 
 /** Strata, substrates and depth bands that a bed has some of; mixed habitats stand under their dominant class. */
@@ -34,6 +36,9 @@ export function partsOf(
     isIn: (own, sum) =>
       (substrate === null || own.habitats[sum.habitat].substrate[0] === substrate) &&
       (band === null || sum.band === band),
+    holds: ({ depthM }, own) =>
+      (substrate === null || own[0] === substrate) &&
+      (band === null || Math.floor(depthM) === band),
   });
   return {
     strata: bands.flatMap((band) =>

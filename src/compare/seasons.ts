@@ -19,7 +19,7 @@ export interface SurveyedSeason extends Season {
 export interface Ground {
   bed: Bed;
   /** areas of the later survey, cut from it */
-  areas: TreatedBed[];
+  areas: (TreatedBed & { isInside(segment: Segment): boolean })[];
   /** what was treated between the surveys, as one area; null: nothing stated */
   treated: { names: string[]; bed: Bed | null; isInside(segment: Segment): boolean } | null;
   depthFromM: number;

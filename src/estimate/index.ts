@@ -57,7 +57,7 @@ export { areaAboveRow, jointDensityOf } from './area-above.ts';
 export { type CarriedEstimate, carriedEstimate } from './carried.ts';
 export type { Again, EstimateInput, EstimateOptions, EstimateOutput } from './records.ts';
 export { type KnownTruth, type Rehearsal, rehearse } from './rehearsal.ts';
-export { mappedHabitats, surveyedDomain } from './rows.ts';
+export { mappedHabitats, surveyedDomain, surveyRows } from './rows.ts';
 
 /** A lake has no more than so many times the density of what was searched on it. */
 const GREATEST_RATIO = 1000;

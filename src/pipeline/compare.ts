@@ -3,6 +3,7 @@
  * speak for. What the surveys' names mean to each other is asked.
  */
 
+import { nothingDetected } from '../../models/index.ts';
 import type {
   ChangeFile,
   ChangeMapInput,
@@ -11,26 +12,17 @@ import type {
 } from '../../shared/change.ts';
 import { errorAt, type Finding, hasErrors, noticeAt } from '../../shared/findings.ts';
 import type { AskedQuestion } from '../../shared/importing.ts';
-import type {
-  Bed,
-  LngLat,
-  LngLatPolygon,
-  PlacedTransect,
-  TreatmentArea,
-} from '../../shared/survey.ts';
+import type { LngLatPolygon } from '../../shared/survey.ts';
 import { VERSION } from '../../shared/version.ts';
 import {
-  commonDomain,
   compareSeasons,
-  type Ground,
   insideM2,
   type Matched,
   matchSeasons,
-  reversed,
   type SurveyedSeason,
 } from '../compare/index.ts';
+import { surveyRows } from '../estimate/index.ts';
 import { type Answered, askerWith } from '../import/index.ts';
-import { layLake } from '../lake/index.ts';
 import {
   type Again,
   type EstimateOptions,
@@ -41,8 +33,7 @@ import {
   readPlaces,
   type SurveyResult,
 } from '../pipeline.ts';
-import { isWithin } from '../plan/polygons.ts';
-import { alongShore, withoutFar } from '../shore/index.ts';
+import { groundOf, sameMaps, type Taken } from './common-ground.ts';
 
 export interface CompareAsked {
   /** on whose detection and which classes the surveys have in common */
@@ -64,14 +55,6 @@ export type Compared =
       findings: Finding[];
     }
   | { ok: false; findings: Finding[] };
-
-/** A survey judged, with what its dives say of when it was. */
-interface Taken {
-  folder: Folder;
-  judged: Judged;
-  from: string | null;
-  to: string | null;
-}
 
 /** Errors in the data come back as findings, all surveys' at once, each with its folder's name before the file's. */
 export async function compareSurveys(
@@ -198,28 +181,18 @@ function pairChange(
   treated: LngLatPolygon[] | null,
   withMaps: boolean,
 ): { change: PairChange; map: ChangeMapInput | null } | { finding: Finding } {
-  const seasons = [before, after].map((one) => {
-    const again = estimated.get(one)?.again ?? null;
-    const prepared = one.judged.prepared;
-    if (again === null || prepared === null || prepared.bed === null) return null;
-    return {
-      survey: one.folder.name,
-      rows: again.rows,
-      members: again.members,
-      analysis: again.analysis,
-      segments: prepared.segments,
-      surveyedM2: insideM2(prepared.bed),
-    } satisfies SurveyedSeason;
-  });
-  const [first, second] = seasons;
-  const quiet = [before, after].find((_, i) => seasons[i] === null);
-  if (first === null || second === null || quiet !== undefined)
-    return { finding: noRatio(quiet ?? after) };
+  const [first, second] = [before, after].map((one) => seasonOf(one, estimated.get(one)?.again));
+  if (
+    first === null ||
+    second === null ||
+    [first, second].every((s) => s.rows.clusters.length === 0)
+  )
+    return { finding: noRatio(before, after) };
   const ground = groundOf(after, before, matched, 'after', treated);
   if (ground === null || insideM2(ground.bed) === 0)
     return { finding: noCommonGround(before, after) };
-  const sameMaps = MAP_FILES.every((name) => sameBytes(before.folder, after.folder, name));
-  const other = sameMaps ? null : groundOf(before, after, matched, 'before', null);
+  const isSame = sameMaps(before.folder, after.folder);
+  const other = isSame ? null : groundOf(before, after, matched, 'before', null);
   const otherGround = other !== null && insideM2(other.bed) > 0 ? other : null;
   const { change, cells } = compareSeasons(
     { before: first, after: second, matched, ground, otherGround },
@@ -231,11 +204,29 @@ function pairChange(
   return { change, map: { result: shown, cells } };
 }
 
-function noRatio({ folder }: Taken): Finding {
+/** Null without a lake. A survey that detected nothing has a model without a parameter. */
+function seasonOf({ folder, judged }: Taken, again: Again | null = null): SurveyedSeason | null {
+  const { read, prepared } = judged;
+  if (prepared === null || prepared.bed === null) return null;
+  const own = {
+    survey: folder.name,
+    segments: prepared.segments,
+    surveyedM2: insideM2(prepared.bed),
+  };
+  if (again !== null) {
+    const { rows, members, analysis } = again;
+    return { ...own, rows, members, analysis };
+  }
+  const rows = surveyRows(read.survey, prepared.segments, read.analysis);
+  if (rows.clusters.length > 0) return null;
+  return { ...own, rows, members: nothingDetected(rows).members, analysis: read.analysis };
+}
+
+function noRatio(before: Taken, after: Taken): Finding {
   return noticeAt(
-    { table: folder.name },
+    { table: after.folder.name },
     'nothing-to-compare',
-    'nothing was detected, so there is no ratio; its upper limit stands with the survey’s own estimate',
+    `nothing was detected in ${before.folder.name} nor in this survey, so there is no ratio; the upper limit of each stands with its own estimate`,
   );
 }
 
@@ -245,71 +236,4 @@ function noCommonGround(before: Taken, after: Taken): Finding {
     'no-common-ground',
     `no bed lies in the surveyed habitat of ${before.folder.name} and of this survey (the same substrates at the same depths expected)`,
   );
-}
-
-const MAP_FILES = ['outline.geojson', 'substrate.geojson', 'depth.geojson', 'depth.tif'];
-
-function sameBytes(a: Folder, b: Folder, name: string): boolean {
-  const [one, other] = [a.files.get(name), b.files.get(name)];
-  if (one === undefined || other === undefined) return one === other;
-  return one.length === other.length && one.every((byte, i) => byte === other[i]);
-}
-
-/** @param maps whose maps are laid @param other the survey that must speak there too */
-function groundOf(
-  maps: Taken,
-  other: Taken,
-  matched: Matched,
-  namedBy: Ground['namedBy'],
-  treated: LngLatPolygon[] | null,
-): Ground | null {
-  const own = maps.judged.prepared;
-  const theirs = other.judged.prepared;
-  if (own === null || theirs === null) return null;
-  const match = namedBy === 'after' ? matched.classes : reversed(matched.classes);
-  const domain = commonDomain(own.domain, theirs.domain, match);
-  const { plane } = own;
-  const { lake, analysis } = maps.judged.read;
-  const candidates = namedBy === 'after' ? lake.treatments : [];
-  const stated: TreatmentArea[] =
-    treated === null ? [] : [{ name: '', polygons: treated, feature: 1 }];
-  const laid = layLake({
-    files: maps.folder.files,
-    lake: { ...lake, treatments: [...candidates, ...stated] },
-    analysis,
-    plane,
-    domain,
-  });
-  if (laid.bed === null) return null;
-  const shores = [maps, other].flatMap(({ judged }) => {
-    const { prepared, read } = judged;
-    if (prepared === null || read.analysis.map.far_from_transects === 'include') return [];
-    return alongShore(laid.outline, prepared.placed.map(inPlane)) ?? [];
-  });
-  const near = (bed: Bed): Bed => shores.reduce(withoutFar, bed);
-  const cut = laid.treated.map((area) => ({ ...area, bed: area.bed && near(area.bed) }));
-  return {
-    bed: near(laid.bed),
-    areas: cut.slice(0, candidates.length),
-    treated:
-      treated === null
-        ? null
-        : {
-            names: [],
-            bed: cut[candidates.length].bed,
-            isInside: (segment) => {
-              const [[x1, y1], [x2, y2]] = [segment.startLngLat, segment.endLngLat];
-              const middle: LngLat = [(x1 + x2) / 2, (y1 + y2) / 2];
-              return isWithin(middle, treated);
-            },
-          },
-    depthFromM: domain.depthFromM,
-    depthToM: domain.depthToM,
-    substrates: domain.classes,
-    namedBy,
-  };
-
-  function inPlane(p: PlacedTransect): PlacedTransect {
-    return { ...p, start: plane.forward(p.startLngLat), end: plane.forward(p.endLngLat) };
-  }
 }

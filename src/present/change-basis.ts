@@ -19,7 +19,7 @@ import { quantityInShort } from './quantity.ts';
 import { TREATMENT_CAUTION } from './treatment-caution.ts';
 
 export function groundSentences(
-  { before, after, common }: PairChange,
+  { before, after, common, nothing }: PairChange,
   interval: number,
   units: UnitSystem,
 ): string[] {
@@ -27,7 +27,7 @@ export function groundSentences(
     `The ${term('commonGround')} (${gloss('commonGround')}) is ${formatLandArea(common.area_m2, units)} of ` +
     `${listed(common.substrates, 'and')} from ${formatDepthBand(common.depth_from_m, common.depth_to_m, units)}: ` +
     `${shareText(common.share_before)} of the ${term('surveyedHabitat')} of ${before}, ${shareText(common.share_after)} of that of ${after}.`;
-  return [ground, mapsSentence(common, before, after, interval)];
+  return [ground, mapsSentence(common, before, after, interval, nothing !== null)];
 }
 
 function mapsSentence(
@@ -35,9 +35,11 @@ function mapsSentence(
   before: string,
   after: string,
   interval: number,
+  isNothing: boolean,
 ): string {
   if (same_maps) return `Both ${terms('survey')} have the same maps of the lake.`;
   const used = `The maps are those of ${after}`;
+  if (isNothing) return `${used}.`;
   return with_earlier_maps === null
     ? `${used}; those of ${before} give no ${term('commonGround')}.`
     : `${used}; with those of ${before} there are ${changeInWords(with_earlier_maps, interval)}.`;
@@ -50,6 +52,7 @@ const WHY: Record<NonNullable<DetectionInCommon['why']>, string> = {
   'other-covariates': 'detection depends on other things in one of them',
   'no-maximum': 'a joint fit found no maximum',
   'higher-aicc': `the ${term('aicc')} of a joint fit is higher`,
+  'nothing-detected': 'nothing was detected in one of them',
   'planted-shells': `planted shells tell the ${term('availability')} of each`,
 };
 

@@ -5,7 +5,8 @@ import { extent } from '../../shared/extent.ts';
 import { capital, labels, shortTerm, term, terms } from '../../shared/glossary.ts';
 import { formatCount } from '../../shared/units.ts';
 import { listed } from '../../shared/words.ts';
-import type { ChangeBar, ChangeRead, PairRead } from './change.ts';
+import type { ChangeRead, PairRead } from './change.ts';
+import type { ChangeBar } from './change-bars.ts';
 import { ciName } from './quantity.ts';
 
 interface LogAxis {
@@ -19,8 +20,15 @@ export interface RatioPicture {
   title: string;
   described: string;
   note: string;
-  /** limits that lie beyond the axis stand at its end */
-  bars: Pick<ChangeBar, 'name' | 'kind' | 'ratio' | 'lower' | 'upper'>[];
+  /** limits that lie beyond the axis, or do not exist, stand at its end; without a ratio the line is all there is, up to `stop` */
+  bars: {
+    name: string;
+    kind: ChangeBar['kind'];
+    ratio: number | null;
+    lower: number;
+    upper: number;
+    stop: number | null;
+  }[];
   axis: LogAxis;
   /** the same in words: of what, times as many */
   head: [string, string];
@@ -37,6 +45,9 @@ export interface SeriesPicture {
   axis: LogAxis;
 }
 
+/** What a line is that has no mark. */
+export const LIMIT_LINE =
+  'nothing was detected in one of the surveys, and the line reaches as far as the ratio can';
 /** Ratios beyond stand at the edge. */
 const WIDEST = 1000;
 /** The axis shows half and twice as many in any case. */
@@ -46,24 +57,27 @@ const MOST_TICKS = 7;
 /** Null where no part has a ratio. */
 export function ratioPicture({ title, bars }: PairRead, interval: number): RatioPicture | null {
   if (bars.length === 0) return null;
-  const within = (x: number): number => Math.min(WIDEST, Math.max(1 / WIDEST, x));
+  const within = (x: number | null): number | null =>
+    x === null ? null : Math.min(WIDEST, Math.max(1 / WIDEST, x));
   const shown = bars.map(({ name, kind, ratio, lower, upper }) => ({
     name,
     kind,
     ratio: within(ratio),
     lower: within(lower),
     upper: within(upper),
+    stop: ratio === null ? within(lower ?? upper) : null,
   }));
   const [from, to] = extent([
-    ...shown.flatMap((b) => [b.lower, b.upper]),
+    ...shown.flatMap((b) => [b.lower, b.upper].filter((x) => x !== null)),
     1 / LEAST_SPAN,
     LEAST_SPAN,
   ]);
+  const isLimited = shown.some((b) => b.ratio === null);
   return {
     title: `${capital(shortTerm('changeRatio'))}, ${title}`,
     described: bars.map((b) => b.words).join('; '),
-    note: `Lines: ${ciName(interval)}. Left of the dashed line there are fewer, right of it more.`,
-    bars: shown,
+    note: `Lines: ${ciName(interval)}.${isLimited ? ` A line with a stop and no mark: ${LIMIT_LINE}.` : ''} Left of the dashed line there are fewer, right of it more.`,
+    bars: shown.map((b) => ({ ...b, lower: b.lower ?? from, upper: b.upper ?? to })),
     axis: { from, to, ticks: logSteps(from, to), name: 'times as many' },
     head: ['Part', capital(term('changeRatio'))],
     rows: bars.map(({ name, words }) => [name, words.slice(`${name}: `.length)]),

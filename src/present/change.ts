@@ -21,9 +21,17 @@ import {
   type UnitSystem,
 } from '../../shared/units.ts';
 import { listed } from '../../shared/words.ts';
+import { bandOf, barsOf, type ChangeBar } from './change-bars.ts';
 import { detectionSentence, groundSentences, treatedSentences } from './change-basis.ts';
+import {
+  countCells,
+  limitCells,
+  limitHeadline,
+  limitOpening,
+  limitSure,
+  nothingSentences,
+} from './change-limit.ts';
 import { changeInWords, ratioCells } from './change-words.ts';
-import { bandWithin } from './depths.ts';
 import { ciName, NONE, probabilityText, quantityCells, quantityInFull } from './quantity.ts';
 
 export interface ChangeRead {
@@ -51,16 +59,6 @@ export interface PairRead {
   bars: ChangeBar[];
 }
 
-/** A ratio with its interval, for a drawing on a log axis. */
-export interface ChangeBar {
-  name: string;
-  kind: 'total' | 'substrate' | 'depth' | 'area';
-  ratio: number;
-  lower: number;
-  upper: number;
-  words: string;
-}
-
 /** Totals of all surveys on their own surveyed habitat, in time. */
 export interface Series {
   described: string;
@@ -85,18 +83,28 @@ export function readChange(file: ChangeFile, units: UnitSystem = 'metric'): Chan
   };
 }
 
+function sureOf(pair: PairChange): string[] {
+  const { change, limit } = pair.total;
+  if (limit !== null) return limitSure(limit, pair);
+  return change === null ? [] : sureSentences(change);
+}
+
 function readPair(
   pair: PairChange,
   { interval, surveys }: ChangeFile,
   units: UnitSystem,
 ): PairRead {
-  const { total } = pair;
   return {
     title: `${pair.before} to ${pair.after}`,
     headline: headlineOf(pair, interval),
     opening: openingOf(pair, interval, surveys, units),
-    sure: total.change === null ? [] : sureSentences(total.change),
-    basis: [...groundSentences(pair, interval, units), detectionSentence(pair)],
+    sure: sureOf(pair),
+    basis: [
+      ...groundSentences(pair, interval, units),
+      ...(pair.nothing === null
+        ? [detectionSentence(pair)]
+        : nothingSentences(pair.nothing, units)),
+    ],
     treated: pair.treated === null ? null : treatedSentences(pair.treated, interval, units),
     tables: tablesOf(pair, interval, units),
     bars: barsOf(pair, interval, units),
@@ -104,7 +112,9 @@ function readPair(
 }
 
 /** `0.50 times as many mussels in 2026 as in 2025 (95 % CI 0.31 to 0.81).` */
-function headlineOf({ before, after, total }: PairChange, interval: number): string {
+function headlineOf(pair: PairChange, interval: number): string {
+  const { before, after, total } = pair;
+  if (total.limit !== null) return limitHeadline(pair, total.limit, interval);
   if (total.change === null)
     return `There is no ratio of the ${terms('mussel')} in ${after} to those in ${before}.`;
   const [ratio, limits] = ratioCells(total.change);
@@ -113,16 +123,18 @@ function headlineOf({ before, after, total }: PairChange, interval: number): str
 
 /** `On the common ground … there were 24,000 mussels (…) in 2025 and 12,000 (…) in 2026: 0.50 times as many (…).` */
 function openingOf(
-  { before, after, total, common }: PairChange,
+  pair: PairChange,
   interval: number,
   surveys: readonly SurveyOfChange[],
   units: UnitSystem,
 ): string {
+  const { before, after, total, common } = pair;
   const when = (name: string): string => {
     const { from, to } = surveys.find((s) => s.survey === name) ?? { from: null, to: null };
     return from === null ? name : `${name} (${from === to ? from : `${from} to ${to}`})`;
   };
   const ground = `On the ${term('commonGround')} of ${formatDepthBand(common.depth_from_m, common.depth_to_m, units)} depth`;
+  if (total.limit !== null) return limitOpening(pair, total.limit, interval, ground, when);
   const [n1, n2] = [total.before, total.after].map((q) =>
     quantityInFull(q, terms('mussel'), interval),
   );
@@ -171,7 +183,7 @@ function surveyRows({ surveys, interval }: ChangeFile, units: UnitSystem): strin
       formatCount(s.transects),
       formatCount(s.detections),
       landArea(s.surveyed_m2, units),
-      ...quantityCells(s.mussels),
+      ...quantityCells(s.detections === 0 ? null : s.mussels),
     ]),
   ];
 }
@@ -197,9 +209,8 @@ function tablesOf(pair: PairChange, interval: number, units: UnitSystem): PairRe
       ...rows.map((row) => [
         nameOf(row),
         landArea(row.area_m2, units),
-        quantityCells(row.before)[0],
-        quantityCells(row.after)[0],
-        ...ratioCells(row.change),
+        ...countCells(row, (q) => quantityCells(q)[0]),
+        ...(row.limit === null ? ratioCells(row.change) : limitCells(row.limit)),
       ]),
     ],
   });
@@ -227,42 +238,9 @@ function tablesOf(pair: PairChange, interval: number, units: UnitSystem): PairRe
   ].filter(({ rows }) => rows.length > 1);
 }
 
-/** A row's depths as far as they are common ground, as a survey's own strata are told. */
-const bandOf =
-  ({ common }: PairChange, units: UnitSystem) =>
-  ({ depth_from_m, depth_to_m }: ChangeRow): string =>
-    bandWithin(
-      depth_from_m ?? common.depth_from_m,
-      depth_to_m ?? common.depth_to_m,
-      { depthFromM: common.depth_from_m, depthToM: common.depth_to_m },
-      units,
-    );
-
-function barsOf(pair: PairChange, interval: number, units: UnitSystem): ChangeBar[] {
-  const bar = (kind: ChangeBar['kind'], name: string, { change }: ChangeRow): ChangeBar[] =>
-    change === null
-      ? []
-      : [
-          {
-            name,
-            kind,
-            ratio: change.ratio,
-            lower: change.lower,
-            upper: change.upper,
-            words: `${name}: ${changeInWords(change, interval)}`,
-          },
-        ];
-  return [
-    ...bar('total', `All ${term('commonGround')}`, pair.total),
-    ...pair.by_substrate.flatMap((row) => bar('substrate', row.substrate ?? '', row)),
-    ...pair.by_depth.flatMap((row) => bar('depth', bandOf(pair, units)(row), row)),
-    ...pair.areas.flatMap((row) => bar('area', row.name ?? '', row)),
-  ];
-}
-
 function seriesOf({ surveys, pairs }: ChangeFile): Series {
   const points = surveys.flatMap((s) => {
-    if (s.mussels === null || s.from === null) return [];
+    if (s.mussels === null || s.from === null || s.detections === 0) return [];
     const pair = pairs.find((p) => p.after === s.survey);
     const overlap =
       pair === undefined ? 0 : Math.min(pair.common.share_before, pair.common.share_after);

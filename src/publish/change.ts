@@ -1,8 +1,9 @@
 /** The files of `compare`: numbers as JSON and CSV, and a page to read and print. */
 
-import type { ChangeFile, ChangeMapInput, ChangeNumbers, ChangeRow } from '../../shared/change.ts';
+import type { ChangeFile, ChangeMapInput, ChangeRow } from '../../shared/change.ts';
 import { type ChangeRead, type PairRead, readChange } from '../present/change.ts';
 import { type ChangeMap, changeMap } from '../present/change-map.ts';
+import { LIMIT_LINE } from '../present/change-pictures.ts';
 import { CAUTIONS } from './cautions.ts';
 import { type Cell, quantityCells, quantityColumns, toCsv } from './csv.ts';
 import { changeFigure, seriesFigure } from './figures/change.ts';
@@ -63,7 +64,7 @@ function changeCsv({ pairs }: ChangeFile): string {
         r.area_m2,
         ...quantityCells(r.before),
         ...quantityCells(r.after),
-        ...ratio(r.change),
+        ...ratio(r),
       ];
     return [
       row('total')(pair.total),
@@ -76,8 +77,14 @@ function changeCsv({ pairs }: ChangeFile): string {
   return toCsv(HEAD, rows);
 }
 
-const ratio = (c: ChangeNumbers | null): Cell[] =>
-  c === null ? [null, null, null, null] : [c.ratio, c.lower, c.upper, c.decline];
+/** Where one survey detected nothing there is one limit alone. */
+function ratio({ change: c, limit }: ChangeRow): Cell[] {
+  if (c !== null) return [c.ratio, c.lower, c.upper, c.decline];
+  if (limit === null) return [null, null, null, null];
+  return limit.nothing_in === 'after'
+    ? [null, null, limit.ratio, null]
+    : [null, limit.ratio, null, null];
+}
 
 const OWN_STYLE = `
 figure svg { display: block; width: 100%; max-width: 640px; height: auto; font-family: inherit; }
@@ -104,6 +111,7 @@ function pairSection(pair: PairRead, index: number, map: ChangeMap | null): Html
 ${pair.sure.map((line) => html`<p>${line}</p>`)}
 ${pair.treated === null ? null : html`<h3>Treated against untreated</h3>${pair.treated.map((line) => html`<p>${line}</p>`)}`}
 ${figure(changeFigure(`change-${index + 1}`, `Change, ${pair.title}`, pair.bars))}
+${pair.bars.some((b) => b.ratio === null) ? html`<p class="note">A line with a stop and no mark: ${LIMIT_LINE}.</p>` : null}
 ${map === null ? null : mapOf(map)}
 ${pair.tables.map(({ caption, rows }) => tableOf(caption, rows))}
 <h3>What it rests on</h3>

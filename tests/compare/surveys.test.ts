@@ -8,6 +8,7 @@ import type { ChangeFile, PairChange } from '../../shared/change.ts';
 import type { Answer } from '../../shared/importing.ts';
 import { type CompareAsked, compareSurveys } from '../../src/pipeline/compare.ts';
 import { estimateSurvey } from '../../src/pipeline.ts';
+import { readChange } from '../../src/present/change.ts';
 import { changeFiles } from '../../src/publish/change.ts';
 import { baseSurvey, beltSurvey, lakePoint, type Texts, toFolder } from '../helpers/base-survey.ts';
 
@@ -256,7 +257,7 @@ describe('places that were treated', () => {
 });
 
 describe('what cannot be compared', () => {
-  it('is told: one survey, errors of each with its folder, a season without a detection', async () => {
+  it('is told: one survey, errors of each with its folder, no detection in either', async () => {
     expect(await compareSurveys([toFolder(earlier(), 'a')], asked())).toMatchObject({ ok: false });
     const broken = { ...later(), 'habitat.csv': later()['habitat.csv'].replace('sand', 'sandd') };
     const done = await compareSurveys([toFolder(earlier(), 'a'), toFolder(broken, 'b')], asked());
@@ -264,9 +265,72 @@ describe('what cannot be compared', () => {
     expect(done.findings.some((f) => f.table === 'b/habitat.csv' && f.severity === 'error')).toBe(
       true,
     );
-    const empty = { ...later(), 'detections.csv': `${later()['detections.csv'].split('\n')[0]}\n` };
-    const none = await compareSurveys([toFolder(earlier(), 'a'), toFolder(empty, 'b')], asked());
+    const none = await compareSurveys(
+      [toFolder(emptied(earlier()), 'a'), toFolder(emptied(later()), 'b')],
+      asked(),
+    );
     expect(none).toMatchObject({ ok: true, file: { pairs: [] } });
     expect(none.findings.at(-1)).toMatchObject({ table: 'b', code: 'nothing-to-compare' });
+  });
+});
+
+function emptied(texts: Texts): Texts {
+  return { ...texts, 'detections.csv': `${texts['detections.csv'].split('\n')[0]}\n` };
+}
+
+describe('a survey that detected nothing', () => {
+  const detected = (texts: Texts): number => texts['detections.csv'].trim().split('\n').length - 1;
+
+  it('after one that did is at most so many times as many: the exact limit of counts on the same transects', async () => {
+    const file = await compared([
+      [earlier(), 'a'],
+      [emptied(later()), 'b'],
+    ]);
+    const [pair] = file.pairs;
+    // Przyborowski & Wilenski 1940: n detections against none on the same transects by the same observers
+    const n = detected(earlier());
+    expect(pair.total.limit?.ratio).toBeCloseTo(0.05 ** (-1 / n) - 1, 5);
+    expect(pair.total.limit?.expected).toBeCloseTo(n, 4);
+    expect(pair.total).toMatchObject({ change: null, limit: { nothing_in: 'after', seen: true } });
+    expect(pair.nothing).toMatchObject({ survey: 'b', other: 'a', strangers: [] });
+    // each part by its own segments: fewer of them tell less, and the expected detections add up
+    for (const parts of [pair.strata, pair.by_substrate, pair.by_depth]) {
+      const expected = parts.reduce((sum, row) => sum + (row.limit?.expected ?? 0), 0);
+      expect(expected).toBeCloseTo(n, 4);
+      for (const { limit } of parts)
+        if (limit !== null) expect(limit.ratio).toBeGreaterThan(pair.total.limit?.ratio ?? 1);
+    }
+    const [read] = readChange(file).pairs;
+    expect(read.headline).toBe(
+      'Nothing was detected in b: at most 0.11 times as many mussels in b as in a (95 % upper limit).',
+    );
+    const all = [read.opening, ...read.sure, ...read.basis].join(' ');
+    expect(all).toContain('which does not show that there were none: up to ');
+    expect(all).toContain(`would have brought about ${n} detections`);
+    expect(all).not.toMatch(/absent|free|gone|eradicat|NaN|null|undefined/);
+    const files = changeFiles(file);
+    expect(files.get('change.html')).toContain('up to 0.11');
+    const [head, total] = (files.get('change.csv') ?? '').split(/\r?\n/).map((l) => l.split(','));
+    expect(Number(total[head.indexOf('ratio_upper')])).toBeCloseTo(0.05 ** (-1 / n) - 1, 5);
+    expect(total[head.indexOf('ratio')]).toBe('');
+  });
+
+  it('before one that did is at least so many, and strangers are taken to detect least', async () => {
+    const answered = settled({ 'observers.a.b': { Ann: 'none', Ben: 'none' } });
+    const file = await compared(
+      [
+        [emptied(earlier()), 'a'],
+        [later(), 'b'],
+      ],
+      { answered },
+    );
+    const [pair] = file.pairs;
+    const n = detected(later());
+    expect(pair.nothing?.strangers).toEqual(['Ann', 'Ben']);
+    expect(pair.total.limit?.nothing_in).toBe('before');
+    // no more than were it the same observers
+    expect(pair.total.limit?.expected).toBeLessThanOrEqual(n + 1e-6);
+    expect(pair.total.limit?.ratio).toBeLessThanOrEqual(1 / (0.05 ** (-1 / n) - 1) + 1e-4);
+    expect(readChange(file).pairs[0].headline).toMatch(/^Nothing was detected in a: at least \d/);
   });
 });

@@ -164,6 +164,7 @@ const NO_THRESHOLD = new Set([
     'MASK_64',
     'GOLDEN_64',
     'STREAM_64',
+    'STRANGER',
   ],
   ...['SLOT', 'N', 'OUTLINE', 'WITHIN', 'PATCH', 'CENTRE', 'TRIANGLES', 'WEDGES'],
   ...['BY', 'BY_TWO', 'EFFECT_BY', 'COUNT_VARIABLES', 'LOG_PI_VARIABLES'],

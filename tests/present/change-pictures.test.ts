@@ -32,6 +32,7 @@ const row = (change: ChangeNumbers | null, substrate: string | null = null): Cha
   before: quantity(1000),
   after: quantity(500),
   change,
+  limit: null,
 });
 
 function fileOf(total: ChangeRow, parts: ChangeRow[], shares = 1): ChangeFile {
@@ -57,6 +58,7 @@ function fileOf(total: ChangeRow, parts: ChangeRow[], shares = 1): ChangeFile {
       aicc_separate: null,
       why: 'not-asked',
     },
+    nothing: null,
     total,
     strata: [],
     by_substrate: parts,

@@ -1,6 +1,6 @@
 /** Changes between two surveys: a mark and its interval a row, on a log axis about no change. */
 
-import { axisX, axisY, dot, type PlotOptions, ruleX, ruleY, text } from '@observablehq/plot';
+import { axisX, axisY, dot, type PlotOptions, ruleX, ruleY, text, tickX } from '@observablehq/plot';
 import { useCallback } from 'react';
 import { visible } from '../../../shared/words.ts';
 import type { RatioPicture } from '../../present/change-pictures.ts';
@@ -57,15 +57,22 @@ function plotOf({ bars, axis: { from, to, ticks, name } }: RatioPicture): PlotOp
     marks: [
       ruleX([1], { stroke: 'var(--ink)', strokeDasharray: '5 4' }),
       ruleY(keyed, { y: 'row', x1: 'lower', x2: 'upper', stroke: 'var(--accent)', strokeWidth: 2 }),
-      dot(keyed, {
-        y: 'row',
-        x: 'ratio',
-        r: 5,
-        symbol: ({ kind }: (typeof keyed)[number]) => SHAPES[kind],
-        fill: 'var(--panel)',
-        stroke: 'var(--accent)',
-        strokeWidth: 2.2,
-      }),
+      tickX(
+        keyed.filter(({ stop }) => stop !== null),
+        { y: 'row', x: 'stop', inset: 5, stroke: 'var(--accent)', strokeWidth: 2.2 },
+      ),
+      dot(
+        keyed.filter(({ ratio }) => ratio !== null),
+        {
+          y: 'row',
+          x: 'ratio',
+          r: 5,
+          symbol: ({ kind }: (typeof keyed)[number]) => SHAPES[kind],
+          fill: 'var(--panel)',
+          stroke: 'var(--accent)',
+          strokeWidth: 2.2,
+        },
+      ),
       // an axis of Plot leaves some of its labels out where the scale is logarithmic
       text(ticks, { x: 'at', text: 'label', frameAnchor: 'bottom', dy: 15, fill: 'var(--quiet)' }),
       axisX({

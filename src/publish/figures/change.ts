@@ -1,7 +1,8 @@
 /** Changes between two surveys: a mark and its interval a row, on a log axis about no change. */
 
 import { extent } from '../../../shared/extent.ts';
-import type { ChangeBar, Series } from '../../present/change.ts';
+import type { Series } from '../../present/change.ts';
+import type { ChangeBar } from '../../present/change-bars.ts';
 import { type Html, html } from '../html.ts';
 import {
   type Box,
@@ -31,7 +32,11 @@ const SHAPES: Record<ChangeBar['kind'], number> = { total: 3, substrate: 1, dept
 export function changeFigure(name: string, title: string, bars: readonly ChangeBar[]): Html | null {
   if (bars.length === 0) return null;
   const within = (x: number): number => Math.min(WIDEST, Math.max(1 / WIDEST, x));
-  const [least, most] = extent(bars.flatMap((b) => [within(b.lower), within(b.upper), 0.5, 2]));
+  const [least, most] = extent([
+    ...bars.flatMap((b) => [b.lower, b.upper].flatMap((v) => (v === null ? [] : [within(v)]))),
+    0.5,
+    2,
+  ]);
   const left =
     8 +
     labelRoom(
@@ -55,11 +60,15 @@ export function changeFigure(name: string, title: string, bars: readonly ChangeB
     )}<line x1="${none}" x2="${none}" y1="${box.top}" y2="${box.bottom}" stroke="${INK.text}" stroke-width="1.5" stroke-dasharray="5 3"/>${bars.map(
       (b, i) => {
         const y = TOP + (i + 0.5) * ROW;
-        return html`<text x="8" y="${y + 5}">${shortened(b.name, box.left - 18)}</text><line x1="${x(within(b.lower))}" x2="${x(within(b.upper))}" y1="${y}" y2="${y}" stroke="${INK.line}" stroke-width="2"/>${mark(SHAPES[b.kind], x(within(b.ratio)), y)}`;
+        return html`<text x="8" y="${y + 5}">${shortened(b.name, box.left - 18)}</text><line x1="${x(within(b.lower ?? least))}" x2="${x(within(b.upper ?? most))}" y1="${y}" y2="${y}" stroke="${INK.line}" stroke-width="2"/>${b.ratio === null ? stop(x(within(b.lower ?? b.upper ?? 1)), y) : mark(SHAPES[b.kind], x(within(b.ratio)), y)}`;
       },
     )}`,
   );
 }
+
+/** Where a line without a mark ends: the limit. */
+const stop = (x: number, y: number): Html =>
+  html`<line x1="${x}" x2="${x}" y1="${y - 6}" y2="${y + 6}" stroke="${INK.line}" stroke-width="2"/>`;
 
 /** 1, 2 and 5 times powers of ten within the range, thinned. */
 function ratioSteps(least: number, most: number): number[] {

@@ -1,0 +1,55 @@
+/** A change and its parts as bars: each with its interval, or with the limit that is all there is. */
+
+import type { ChangeRow, PairChange } from '../../shared/change.ts';
+import { term } from '../../shared/glossary.ts';
+import type { UnitSystem } from '../../shared/units.ts';
+import { limitInWords } from './change-limit.ts';
+import { changeInWords } from './change-words.ts';
+import { bandWithin } from './depths.ts';
+
+/** A ratio with its interval, for a drawing on a log axis. */
+export interface ChangeBar {
+  name: string;
+  kind: 'total' | 'substrate' | 'depth' | 'area';
+  /** null where one survey detected nothing: then one of the limits is all there is */
+  ratio: number | null;
+  lower: number | null;
+  upper: number | null;
+  words: string;
+}
+
+/** A row's depths as far as they are common ground, as a survey's own strata are told. */
+export const bandOf =
+  ({ common }: PairChange, units: UnitSystem) =>
+  ({ depth_from_m, depth_to_m }: ChangeRow): string =>
+    bandWithin(
+      depth_from_m ?? common.depth_from_m,
+      depth_to_m ?? common.depth_to_m,
+      { depthFromM: common.depth_from_m, depthToM: common.depth_to_m },
+      units,
+    );
+
+export function barsOf(pair: PairChange, interval: number, units: UnitSystem): ChangeBar[] {
+  const bar = (
+    kind: ChangeBar['kind'],
+    name: string,
+    { change, limit }: ChangeRow,
+  ): ChangeBar[] => {
+    if (limit !== null) {
+      const [lower, upper] =
+        limit.nothing_in === 'after' ? [null, limit.ratio] : [limit.ratio, null];
+      return [{ name, kind, ratio: null, lower, upper, words: `${name}: ${limitInWords(limit)}` }];
+    }
+    if (change === null) return [];
+    const { ratio, lower, upper } = change;
+    return [
+      { name, kind, ratio, lower, upper, words: `${name}: ${changeInWords(change, interval)}` },
+    ];
+  };
+  return [
+    ...bar('total', `All ${term('commonGround')}`, pair.total),
+    ...pair.by_substrate.flatMap((row) => bar('substrate', row.substrate ?? '', row)),
+    ...pair.by_depth.flatMap((row) => bar('depth', bandOf(pair, units)(row), row)),
+    ...pair.areas.flatMap((row) => bar('area', row.name ?? '', row)),
+  ];
+}
