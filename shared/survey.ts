@@ -135,6 +135,10 @@ export interface InterpolatedSubstrate {
   greatest_distance_m: number;
   /** of the points, left out one by one, those that the nearest other one tells right; null where none could be judged */
   leave_one_out_share: number | null;
+  /** half of the map's places lie as far from their sample, or farther */
+  neighbours_within_m: number | null;
+  /** as above, each left out together with all others within that distance: as far from a sample as the map's places are */
+  leave_neighbours_out_share: number | null;
 }
 
 export interface Lake {

@@ -100,12 +100,17 @@ function interpolatedText(
 ): string | null {
   if (made === null) return null;
   const { points, greatest_distance_m: reachM, leave_one_out_share: share } = made;
+  const { neighbours_within_m: withinM, leave_neighbours_out_share: apart } = made;
   const reach = formatLength(reachM, REACH_DIGITS, units);
   const told =
     share === null
       ? 'How often that is right could not be judged'
       : `Of the samples, left out one by one, ${formatPercent(share)} are told right by the nearest other one`;
-  return `The ${term('substrate')} is known at ${formatCount(points)} samples only: the map takes it from the nearest one, no farther than ${reach}. ${told}; no interval here covers that.`;
+  const farther =
+    withinM === null || apart === null
+      ? ''
+      : `; left out with all others within ${formatLength(withinM, REACH_DIGITS, units)}, since half of the map lies that far from its sample or farther, ${formatPercent(apart)}`;
+  return `The ${term('substrate')} is known at ${formatCount(points)} samples only: the map takes it from the nearest one, no farther than ${reach}. ${told}${farther}; no interval here covers that.`;
 }
 
 /** Substrates that are on the map and that no transect crossed. */

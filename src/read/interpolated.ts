@@ -23,10 +23,15 @@ export function readInterpolated(
     return { interpolated, findings: [noticeAt(spot, 'interpolated-not-understood', message)] };
   }
   const { points, greatest_distance_m: reachM, leave_one_out_share: share } = interpolated;
+  const { neighbours_within_m: withinM, leave_neighbours_out_share: apart } = interpolated;
   const told =
     share === null
       ? 'no point has another one so near that it could be judged'
-      : `left out one by one, ${formatPercent(share)} of them are told right by the nearest other one`;
+      : `left out one by one, ${formatPercent(share)} of them are told right by the nearest other one${
+          withinM === null || apart === null
+            ? ''
+            : `, left out with all within ${plain(withinM)} m, as far as half of the map lies from its point or farther, ${formatPercent(apart)}`
+        }`;
   const message = `the substrate between ${formatCount(points)} points is that of the nearest one, up to ${plain(reachM)} m from it; ${told}; the interval of the total does not cover this`;
   return { interpolated, findings: [noticeAt(spot, 'substrate-interpolated', message)] };
 }
@@ -36,6 +41,19 @@ function understood(given: unknown): InterpolatedSubstrate | null {
   const { points, greatest_distance_m, leave_one_out_share: share } = given;
   if (typeof points !== 'number' || !Number.isInteger(points) || points < 1) return null;
   if (typeof greatest_distance_m !== 'number' || !(greatest_distance_m > 0)) return null;
-  if (share !== null && !(typeof share === 'number' && share >= 0 && share <= 1)) return null;
-  return { points, greatest_distance_m, leave_one_out_share: share };
+  if (share !== null && !isShare(share)) return null;
+  const { neighbours_within_m: withinM = null, leave_neighbours_out_share: apart = null } = given;
+  if (withinM !== null && !(typeof withinM === 'number' && withinM > 0)) return null;
+  if (apart !== null && !isShare(apart)) return null;
+  return {
+    points,
+    greatest_distance_m,
+    leave_one_out_share: share,
+    neighbours_within_m: withinM,
+    leave_neighbours_out_share: apart,
+  };
+}
+
+function isShare(value: unknown): value is number {
+  return typeof value === 'number' && value >= 0 && value <= 1;
 }

@@ -78,6 +78,8 @@ describe('what lies outside', () => {
       points: 1204,
       greatest_distance_m: 50,
       leave_one_out_share: share,
+      neighbours_within_m: share === null ? null : 20,
+      leave_neighbours_out_share: share === null ? null : share / 2,
     };
     return result;
   };
@@ -85,7 +87,8 @@ describe('what lies outside', () => {
   it('says how the bed is known where its map was made from points', () => {
     expect(exclusions(made(0.714))!.interpolated).toBe(
       'The substrate is known at 1,204 samples only: the map takes it from the nearest one, no farther than 50 m. Of the ' +
-        'samples, left out one by one, 71.4 % are told right by the nearest other one; no interval here covers that.',
+        'samples, left out one by one, 71.4 % are told right by the nearest other one; left out with all others within 20 m, since half of the map lies that far ' +
+        'from its sample or farther, 35.7 %; no interval here covers that.',
     );
     // 50 / 0.3048 = 164.04
     expect(exclusions(made(null), 'imperial')!.interpolated).toContain(

@@ -54,6 +54,8 @@ describe('what if an assumption is wrong', () => {
       points: 96,
       greatest_distance_m: 40,
       leave_one_out_share: null,
+      neighbours_within_m: null,
+      leave_neighbours_out_share: null,
     };
     const same = readWhatIf(made)?.lines.find((l) => l.of === 'recorded');
     expect(same?.how).toContain('The map was made from samples');

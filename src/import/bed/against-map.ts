@@ -81,6 +81,7 @@ export interface Spot {
   at: XY;
   substrate: string;
   recorded: string;
+  plantCover: number | null;
   lengthM: number;
   transect: string;
 }
@@ -107,7 +108,7 @@ export function diverAgainstSamples(
 /** Places a metre apart with what was recorded there. */
 export function spotsOf(divers: Divers): Spot[] {
   return divers.lines.flatMap((line) =>
-    line.breaks.flatMap(({ distanceM, substrate }, i) => {
+    line.breaks.flatMap(({ distanceM, substrate, plantCover }, i) => {
       const endM = Math.min(line.breaks[i + 1]?.distanceM ?? line.lengthM, line.lengthM);
       if (substrate === null || !(endM > distanceM)) return [];
       const spots = Math.max(1, Math.round((endM - distanceM) / STEP_M));
@@ -116,6 +117,7 @@ export function spotsOf(divers: Divers): Spot[] {
         at: placeAlong(line, distanceM + (k + 0.5) * lengthM),
         substrate: substrate.toLowerCase(),
         recorded: inOrder(substrate),
+        plantCover,
         lengthM,
         transect: line.transect,
       }));

@@ -11,6 +11,8 @@ export interface DiverBreak {
   depthM: number | null;
   /** as written; null on an end row */
   substrate: string | null;
+  /** 0 to 4; null where it is blank or off the scale */
+  plantCover: number | null;
 }
 
 /** A transect with a place: from its start waypoint to its end waypoint, or along its bearing. */
@@ -95,6 +97,7 @@ function breaksByTransect(tables: ImportedTables): Map<string, DiverBreak[]> {
       distanceM,
       depthM: numberIn(row, 'depth_m'),
       substrate: substrate === '' ? null : substrate,
+      plantCover: plantCoverOf(numberIn(row, 'plant_cover')),
     };
     const key = keyOf(nameOf(row));
     const list = found.get(key);
@@ -103,6 +106,10 @@ function breaksByTransect(tables: ImportedTables): Map<string, DiverBreak[]> {
   }
   for (const list of found.values()) list.sort((a, b) => a.distanceM - b.distanceM);
   return found;
+}
+
+function plantCoverOf(score: number | null): number | null {
+  return score !== null && Number.isInteger(score) && score >= 0 && score <= 4 ? score : null;
 }
 
 /** Null without an end and without a bearing. */

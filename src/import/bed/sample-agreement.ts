@@ -7,6 +7,8 @@ import type { ClassedPoint } from './nearest-cells.ts';
 /** A sample of the bed. Samples of one group (places along one transect) do not judge each other. */
 export interface Sample extends ClassedPoint {
   group: string | null;
+  /** 0 to 4; null or left out where it is not known */
+  plantCover?: number | null;
 }
 
 /** Another sample, by its place in the list. */
@@ -52,6 +54,25 @@ export function leaveOneOut(
   const classes = [...rows.values()];
   const sum = (key: 'judged' | 'right'): number => classes.reduce((n, row) => n + row[key], 0);
   return { judged: sum('judged'), right: sum('right'), classes };
+}
+
+/** The same for plant cover: of those that know it and whose nearest other one does. */
+export function plantsLeftOut(
+  samples: readonly Sample[],
+  greatestM: number,
+  nearest: readonly (Other | null)[] = nearestOthers(samples),
+): { judged: number; right: number; nearly: number } {
+  const told = { judged: 0, right: 0, nearly: 0 };
+  for (const [i, { plantCover = null }] of samples.entries()) {
+    const other = nearest[i];
+    const there = other === null ? null : (samples[other.index].plantCover ?? null);
+    if (plantCover === null || there === null || other === null || other.distanceM > greatestM)
+      continue;
+    told.judged++;
+    if (there === plantCover) told.right++;
+    if (Math.abs(there - plantCover) <= 1) told.nearly++;
+  }
+  return told;
 }
 
 export interface DistanceBand {
@@ -147,14 +168,17 @@ function pairBands(samples: readonly Sample[]): DistanceBand[] {
   return bands.filter((band) => band.pairs > 0);
 }
 
-/** The nearest sample that may judge each one. */
-export function nearestOthers(samples: readonly Sample[]): (Other | null)[] {
+/** The nearest sample that may judge each one: of those no nearer than `fromM`, where it is left out with its neighbours. */
+export function nearestOthers(samples: readonly Sample[], fromM = 0): (Other | null)[] {
   if (samples.length === 0) return [];
   const index = new Flatbush(samples.length);
   for (const { at } of samples) index.add(at[0], at[1]);
   index.finish();
   return samples.map(({ at, group }, i) => {
-    const other = (k: number): boolean => k !== i && (group === null || samples[k].group !== group);
+    const other = (k: number): boolean =>
+      k !== i &&
+      (group === null || samples[k].group !== group) &&
+      (fromM === 0 || Math.hypot(samples[k].at[0] - at[0], samples[k].at[1] - at[1]) >= fromM);
     const [found] = index.neighbors(at[0], at[1], 1, Infinity, other);
     if (found === undefined) return null;
     const [x, y] = samples[found].at;

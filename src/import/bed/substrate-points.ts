@@ -1,7 +1,7 @@
 /** Substrate known at points only → substrate.geojson of the nearest sample's class, marked as interpolated. */
 
 import { errorAt, type Finding, noticeAt } from '../../../shared/findings.ts';
-import { capital, term, terms } from '../../../shared/glossary.ts';
+import { capital, term } from '../../../shared/glossary.ts';
 import type {
   Ask,
   ImportedTables,
@@ -9,16 +9,14 @@ import type {
   RawGeometry,
   RawLayer,
 } from '../../../shared/importing.ts';
-import type { LngLat, XY } from '../../../shared/survey.ts';
+import type { InterpolatedSubstrate, LngLat, XY } from '../../../shared/survey.ts';
 import { formatCount, formatPercent } from '../../../shared/units.ts';
-import { type LakePlane, planeAround } from '../plane.ts';
-import { agreementTable, diverAgainstSamples, inOrder, spotsOf } from './against-map.ts';
+import { plain } from '../../../shared/words.ts';
+import { planeAround } from '../plane.ts';
 import { ringsOf } from './bed-regions.ts';
-import { matchCodes } from './class-codes.ts';
-import { classProperty, codeOf } from './class-property.ts';
 import type { MadeMap } from './depth-final.ts';
-import { diversOf } from './divers.ts';
 import { collectionText, featureText } from './geojson.ts';
+import { usualDistanceM } from './map-distance.ts';
 import { layerName } from './names.ts';
 import { nearestCells } from './nearest-cells.ts';
 import {
@@ -26,16 +24,12 @@ import {
   type LeftOut,
   leaveOneOut,
   nearestOthers,
+  plantsLeftOut,
   type Sample,
 } from './sample-agreement.ts';
+import { gatheredSamples } from './substrate-samples.ts';
 
 const FILE = 'substrate.geojson';
-/** Every so many spots along a transect, a metre apart, one stands for what divers recorded. */
-const SPOTS_A_SAMPLE = 5;
-/** Two samples nearer than this are at one place, m. */
-const SAME_PLACE_M = 0.01;
-/** A sample so near to a transect tells of the bed that divers saw, m. */
-const BESIDE_M = 10;
 const LEAST_M = 1;
 const MOST_M = 5000;
 
@@ -56,30 +50,28 @@ export function substrateOfPoints(
   }
   const rings = ringsOf(outline);
   const plane = planeAround(rings.flat().map(([lon, lat]): LngLat => [lon, lat]));
-  const given = samplesOf(layers, tables, plane, ask, findings, remarks);
-  const withBreaks = askBreaks(given.length, tables, ask);
-  const all = withBreaks ? [...given, ...breakSamples(tables, plane)] : given;
-  const samples = onePlaceEach(all, remarks);
+  const { samples, withBreaks } = gatheredSamples(layers, tables, plane, ask, findings, remarks);
   if (samples.length === 0) return nothing;
   const about = [...layers.map(layerName), ...(withBreaks ? ['habitat.csv'] : [])].join(', ');
   const greatestM = askDistance(about, samples, ask);
   if (greatestM === null) return nothing;
-  const left = leaveOneOut(samples, greatestM);
-  tellLeftOut(about, left, samples.length, greatestM, remarks);
   const inPlane = rings.map((ring) =>
     ring.slice(0, -1).map(([lon, lat]) => plane.forward([lon, lat])),
   );
-  const lines = nearestCells(samples, inPlane, greatestM).flatMap(
-    ({ class: substrate, polygons }) =>
-      polygons.map((polygon) =>
-        featureText(
-          {
-            type: 'Polygon',
-            coordinates: polygon.map((ring) => ring.map((p): XY => plane.inverse(p))),
-          },
-          { substrate },
-        ),
+  const left = leaveOneOut(samples, greatestM);
+  tellLeftOut(about, left, samples.length, greatestM, remarks);
+  const apart = withNeighbours(samples, inPlane, greatestM, remarks);
+  tellPlants(samples, greatestM, remarks);
+  const lines = cellsOf(samples, inPlane, greatestM).flatMap(({ properties, polygons }) =>
+    polygons.map((polygon) =>
+      featureText(
+        {
+          type: 'Polygon',
+          coordinates: polygon.map((ring) => ring.map((p): XY => plane.inverse(p))),
+        },
+        properties,
       ),
+    ),
   );
   if (lines.length === 0) {
     const message = `no sample lies within ${formatCount(greatestM)} m of the lake (samples on the lake expected)`;
@@ -89,7 +81,8 @@ export function substrateOfPoints(
   const interpolated = {
     points: samples.length,
     greatest_distance_m: greatestM,
-    leave_one_out_share: left.judged === 0 ? null : Number((left.right / left.judged).toFixed(4)),
+    leave_one_out_share: shareOf(left),
+    ...apart,
   };
   return {
     file: { name: FILE, bytes: collectionText(lines, { interpolated }) },
@@ -98,127 +91,57 @@ export function substrateOfPoints(
   };
 }
 
-function samplesOf(
-  layers: readonly RawLayer[],
-  tables: ImportedTables,
-  plane: LakePlane,
-  ask: Ask,
-  findings: Finding[],
+/** Areas of one substrate and, where the samples know it, of one plant cover. */
+function cellsOf(samples: readonly Sample[], outline: readonly XY[][], greatestM: number) {
+  const keyOf = ({ class: name, plantCover }: Sample) => `${name}\n${plantCover ?? ''}`;
+  const points = samples.map((sample) => ({ at: sample.at, class: keyOf(sample) }));
+  return nearestCells(points, outline, greatestM).map(({ class: key, polygons }) => {
+    const [substrate, plants] = key.split('\n');
+    const cover = plants === '' ? {} : { plant_cover: Number(plants) };
+    return { properties: { substrate, ...cover }, polygons };
+  });
+}
+
+function tellPlants(samples: readonly Sample[], greatestM: number, remarks: string[]): void {
+  const known = samples.filter(({ plantCover = null }) => plantCover !== null).length;
+  if (known === 0) return;
+  const { judged, right, nearly } = plantsLeftOut(samples, greatestM);
+  const share =
+    judged === 0
+      ? 'none could be judged by another one'
+      : `left out one by one, the nearest other one has the same score for ${formatPercent(right / judged)} of ${formatCount(judged)}, and one that differs by 1 at most for ${formatPercent(nearly / judged)}`;
+  remarks.push(
+    `The ${term('plantCover')} of the map is that of the same samples (${formatCount(known)} of ${formatCount(samples.length)} have one): ${share}.`,
+  );
+}
+
+/** Samples in groups tell each other better than they tell the lake: judged once more from as far as its places are from a sample. */
+function withNeighbours(
+  samples: readonly Sample[],
+  outline: readonly XY[][],
+  greatestM: number,
   remarks: string[],
-): Sample[] {
-  const coded = layers.flatMap((layer, i) => {
-    const found = classProperty(layer, i === 0 ? '' : `.${i + 1}`, ask, remarks);
-    if (found === null) {
-      const message = `no property holds classes of the ${term('substrate')}; the points are left out`;
-      findings.push(noticeAt({ table: layerName(layer) }, 'no-substrate-property', message));
-      return [];
-    }
-    return layer.features.flatMap((feature) => {
-      const code = codeOf(feature.properties[found.property]);
-      return code === null
-        ? []
-        : placesOf(feature.geometry).map((place) => ({ at: plane.forward(place), code }));
-    });
-  });
-  const points = layers.reduce((n, layer) => n + layer.features.length, 0);
-  if (points > coded.length)
-    remarks.push(
-      `${formatCount(points - coded.length)} of ${formatCount(points)} points have no ${term('substrate')} and are left out.`,
-    );
-  if (coded.length === 0) return [];
-  const counts = new Map<string, number>();
-  for (const { code } of coded) counts.set(code, (counts.get(code) ?? 0) + 1);
-  const about = layers.map(layerName).join(', ');
-  const divers = diversOf(tables);
-  const against =
-    divers === null
-      ? null
-      : diverAgainstSamples(
-          divers,
-          coded.map(({ at, code }) => ({ at: divers.plane.forward(plane.inverse(at)), code })),
-          BESIDE_M,
-        );
-  const pictures =
-    against === null || against.comparedM === 0
-      ? []
-      : [agreementTable(against, `code of the nearest sample within ${BESIDE_M} m`)];
-  const classOf = matchCodes(about, counts, tables, against, pictures, ask, remarks);
-  return coded.flatMap(({ at, code }): Sample[] => {
-    const name = classOf?.get(code) ?? null;
-    return name === null ? [] : [{ at, class: name, group: null }];
-  });
+): Pick<InterpolatedSubstrate, 'neighbours_within_m' | 'leave_neighbours_out_share'> {
+  const usualM = usualDistanceM(
+    samples.map(({ at }) => at),
+    outline,
+    greatestM,
+  );
+  if (usualM === null) return { neighbours_within_m: null, leave_neighbours_out_share: null };
+  const withinM = Number(usualM.toPrecision(2));
+  const left = leaveOneOut(samples, greatestM, nearestOthers(samples, withinM));
+  const told =
+    left.judged === 0
+      ? 'no sample has another one at that distance to be told by'
+      : `${formatPercent(left.right / left.judged)} of ${formatCount(left.judged)} are told right`;
+  remarks.push(
+    `Half of the mapped bed lies ${plain(withinM)} m or more from its sample. Left out together with all others so near, ${told}: that is nearer to what the map gets right than the share one by one, where samples lie in groups.`,
+  );
+  return { neighbours_within_m: withinM, leave_neighbours_out_share: shareOf(left) };
 }
 
-function placesOf(geometry: RawGeometry): LngLat[] {
-  if (geometry.type === 'Point') return [[geometry.coordinates[0], geometry.coordinates[1]]];
-  return geometry.type === 'MultiPoint'
-    ? geometry.coordinates.map((p): LngLat => [p[0], p[1]])
-    : [];
-}
-
-/** Whether what divers recorded along the transects is used as samples too, or alone. */
-function askBreaks(given: number, tables: ImportedTables, ask: Ask): boolean {
-  const divers = diversOf(tables);
-  const spots = divers === null ? [] : spotsOf(divers);
-  if (spots.length === 0) return false;
-  const length = formatCount(spots.reduce((sum, s) => sum + s.lengthM, 0));
-  const placed = formatCount(new Set(spots.map((s) => s.transect)).size);
-  const answer = ask({
-    kind: 'choice',
-    id: 'substrate.samples',
-    about: 'habitat.csv',
-    ask:
-      given > 0
-        ? `Is the ${term('substrate')} that divers recorded along the ${terms('transect')} used for the map as well?`
-        : `There is no map of the ${term('substrate')}. Is one made from what divers recorded along the ${terms('transect')}?`,
-    evidence: [
-      `Divers recorded the ${term('substrate')} along ${length} m of ${placed} ${terms('transect')}.`,
-      given > 0
-        ? `There are ${formatCount(given)} samples besides.`
-        : `Without such a map there is no total for the lake; a map from few ${terms('transect')} reaches not far from them.`,
-    ],
-    certain: false,
-    pictures: [],
-    options: [
-      { value: 'no', label: given > 0 ? 'the samples alone' : 'no map is made' },
-      {
-        value: 'yes',
-        label: given > 0 ? 'the samples and what divers recorded' : 'from what divers recorded',
-      },
-    ],
-    proposal: given > 0 ? 'yes' : 'no',
-  });
-  return answer === 'yes';
-}
-
-function breakSamples(tables: ImportedTables, plane: LakePlane): Sample[] {
-  const divers = diversOf(tables);
-  if (divers === null) return [];
-  return spotsOf(divers)
-    .filter((_, i) => i % SPOTS_A_SAMPLE === Math.floor(SPOTS_A_SAMPLE / 2))
-    .map(({ at, substrate, transect }) => ({
-      at: plane.forward(divers.plane.inverse(at)),
-      class: substrate,
-      group: transect,
-    }));
-}
-
-/** Of several samples at one place the first counts. */
-function onePlaceEach(samples: readonly Sample[], remarks: string[]): Sample[] {
-  const seen = new Map<string, Sample>();
-  let differ = 0;
-  for (const sample of samples) {
-    const key = sample.at.map((v) => Math.round(v / SAME_PLACE_M)).join(' ');
-    const first = seen.get(key);
-    if (first === undefined) seen.set(key, sample);
-    else if (inOrder(first.class) !== inOrder(sample.class)) differ++;
-  }
-  const again = samples.length - seen.size;
-  if (again > 0)
-    remarks.push(
-      `${formatCount(again)} samples lie at the place of an earlier one and do not count; ${formatCount(differ)} of them have another ${term('substrate')}.`,
-    );
-  return [...seen.values()];
+function shareOf({ judged, right }: LeftOut): number | null {
+  return judged === 0 ? null : Number((right / judged).toFixed(4));
 }
 
 function askDistance(about: string, samples: readonly Sample[], ask: Ask): number | null {

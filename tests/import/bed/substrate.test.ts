@@ -265,11 +265,50 @@ describe('points', () => {
       points: 3,
       greatest_distance_m: 150,
       leave_one_out_share: 1,
+      // a lone sample's circle of 150 m has half of its area beyond 150 / √2 = 106 m; the two that share theirs lie 111 m apart
+      neighbours_within_m: expect.any(Number),
+      leave_neighbours_out_share: 1,
     });
     expect((await substrateOf(made.file!.bytes))?.map((p) => p.substrate.join('+')).sort()).toEqual(
       ['rock', 'sand'],
     );
     expect(made.remarks.join(' ')).toContain('1 samples lie at the place of an earlier one');
+  });
+
+  it('in groups are judged once more without their group; plant cover that was scored with them comes along', () => {
+    // two groups of three, 10 m in themselves and 200 m from each other: 0.0001° are 11 m
+    const at = (x: number, y: number, bottom: string, plant_cover: number | null) =>
+      [
+        { type: 'Point', coordinates: [0.004 + x / 10_000, 0.005 + y / 10_000] } as RawGeometry,
+        { bottom, plant_cover },
+      ] as [RawGeometry, Record<string, RawValue>];
+    const groups = layerOf([
+      at(0, 0, 'sand', 0),
+      at(1, 0, 'sand', 0),
+      at(0, 1, 'sand', 1),
+      at(18, 0, 'rock', 4),
+      at(19, 0, 'rock', 4),
+      at(18, 1, 'rock', null),
+    ]);
+    const { ask } = asker({ 'substrate.distance': 300 });
+    const made = substrateMap([groups], nobody, lake, ask);
+    const { interpolated, features } = JSON.parse(new TextDecoder().decode(made.file!.bytes)) as {
+      interpolated: Record<string, number>;
+      features: { properties: Record<string, unknown> }[];
+    };
+    // one by one the group tells; without it only the other group is there, of the other class
+    expect(interpolated).toMatchObject({ leave_one_out_share: 1, leave_neighbours_out_share: 0 });
+    expect(interpolated.neighbours_within_m).toBeGreaterThan(20);
+    expect(interpolated.neighbours_within_m).toBeLessThan(250);
+    expect(
+      features.map(({ properties: p }) => [p.substrate, p.plant_cover ?? 'none']).sort(),
+    ).toEqual([
+      ['rock', 4],
+      ['rock', 'none'],
+      ['sand', 0],
+      ['sand', 1],
+    ]);
+    expect(made.remarks.join(' ')).toMatch(/plant cover .* \(5 of 6 have one\)/i);
   });
 
   it('with codes of their own are matched by the divers beside them', () => {
