@@ -3,6 +3,7 @@
 import { label, labels } from '../../shared/glossary.ts';
 import type { PlanFile } from '../../shared/planning.ts';
 import { HEADINGS } from '../present/headings.ts';
+import { keptTogether } from '../present/kept-together.ts';
 import { type PlanRead, readPlan } from '../present/plan.ts';
 import { type PlanLake, type PlanPicture, planPicture } from '../present/plan-picture.ts';
 import { precisionPicture } from '../present/precision-curve.ts';
@@ -30,14 +31,14 @@ export function planPageHtml(plan: PlanFile, lake: PlanLake): string {
   const body = html`<main>
 <p class="lake">${read.lake}</p>
 <h1>Next dives</h1>
-<p class="answer">${before}<strong>${strong}</strong>${after}</p>
-${read.lead.map((line) => html`<p>${line}</p>`)}
+<p class="answer">${before}<strong>${keptTogether(strong)}</strong>${keptTogether(after)}</p>
+${read.lead.map((line) => html`<p>${keptTogether(line)}</p>`)}
 <div class="mind">${read.cautions.map((c) => html`<p>${c}</p>`)}</div>
 ${mapOf(picture)}
 <section><h2>${HEADINGS.ahead}</h2>
 ${curve && html`<figure class="curve">${precisionFigure(curve)}<figcaption>${curve.band}</figcaption></figure>`}
-${read.curve.map((line) => html`<p>${line}</p>`)}
-${read.check && html`<p>${read.check}</p>`}</section>
+${read.curve.map((line) => html`<p>${keptTogether(line)}</p>`)}
+${read.check && html`<p>${keptTogether(read.check)}</p>`}</section>
 ${tables(read)}
 ${dives(plan)}
 </main>`;
@@ -62,7 +63,7 @@ ${
         'The same dive minutes searched in other ways, the most precise first',
         columns(alternatives.head, 2),
         alternatives.rows.map((cells) => ({ cells })),
-      )}${alternatives.notes.map((n) => html`<p class="note">${n}</p>`)}</section>`
+      )}${alternatives.notes.map((n) => html`<p class="note">${keptTogether(n)}</p>`)}</section>`
 }`;
 }
 

@@ -3,6 +3,8 @@
 import { label, labels } from '../../../shared/glossary.ts';
 import type { Station } from '../contract.ts';
 
+export { keptTogether } from '../../present/kept-together.ts';
+
 export const STATION_NAMES: Record<Station, string> = {
   survey: label('survey'),
   transects: labels('transect'),
@@ -13,8 +15,3 @@ export const STATION_NAMES: Record<Station, string> = {
   next: 'Next dives',
   change: 'Change',
 };
-
-/** A number and its unit stay on one line: `7.0 m`, `95 %`. */
-export function keptTogether(text: string): string {
-  return text.replace(/(\d) (?=(?:%|m²|m|ha|ft²|ft|acres)(?![a-z²]))/g, '$1\u00a0');
-}
