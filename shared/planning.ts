@@ -124,6 +124,8 @@ export interface PlanFile {
   /** whether a cv that was asked for is reached; true for other targets */
   reached: boolean;
   zones: PlanZone[];
+  /** the same number shared by the zones' lengths, and what that would give; left out where it is shared so */
+  by_length?: { transects: number[]; cv: number | null };
   transects: PlannedLine[];
   curve: PrecisionPoint[];
   alternatives: PlanAlternative[];

@@ -15,6 +15,8 @@ export interface AllocationZone {
   minutes: number;
   /** room for so many transects, LEAST_A_ZONE and more; left out: for any number */
   most?: number;
+  /** share of all transects that it has at least, to the nearest whole one; left out: 0 */
+  least?: number;
 }
 
 export interface AllocationInput {
@@ -31,7 +33,8 @@ export interface Allocation {
 
 /**
  * One transect after the other to where it lowers the variance most a minute, and then, at every number, one exchanged
- * for another while that lowers it further. As long as nothing can be told at all, zones are filled evenly.
+ * for another while that lowers it further. A zone that is short of its least share comes first. As long as nothing can be told
+ * at all, zones are filled evenly.
  * @param most transects in all
  * @returns one for each number of transects from LEAST_A_ZONE a zone to `most`; empty where `most` is below that
  */
@@ -45,7 +48,8 @@ export function allocations(input: AllocationInput, most: number): Allocation[] 
   );
   const room = zones.reduce((sum, z) => sum + (z.most ?? Number.POSITIVE_INFINITY), 0);
   for (let k = LEAST_A_ZONE * zones.length; k <= Math.min(most, room); k++) {
-    if (k > LEAST_A_ZONE * zones.length) current = exchanged(input, withOneMore(input, current));
+    if (k > LEAST_A_ZONE * zones.length)
+      current = exchanged(input, withOneMore(input, current, k), k);
     all.push(current);
   }
   return all;
@@ -110,8 +114,19 @@ function moved(from: readonly number[], changes: Readonly<Record<number, number>
 const hasRoom = ({ zones }: AllocationInput, transects: readonly number[], i: number): boolean =>
   transects[i] < (zones[i].most ?? Number.POSITIVE_INFINITY);
 
-function withOneMore(input: AllocationInput, { transects, variance }: Allocation): Allocation {
+/** Of k transects, what a zone has at least. */
+const leastOf = ({ least = 0 }: AllocationZone, k: number): number =>
+  Math.max(LEAST_A_ZONE, Math.round(k * least));
+
+function withOneMore(
+  input: AllocationInput,
+  { transects, variance }: Allocation,
+  k: number,
+): Allocation {
   const open = transects.flatMap((_, i) => (hasRoom(input, transects, i) ? [i] : []));
+  const short = (i: number): number => leastOf(input.zones[i], k) - transects[i];
+  const [shortest] = open.filter((i) => short(i) > 0).sort((a, b) => short(b) - short(a));
+  if (shortest !== undefined) return judged(input, moved(transects, { [shortest]: 1 }));
   const tried = open.map((i) => ({ i, a: judged(input, moved(transects, { [i]: 1 })) }));
   const told = tried.flatMap(({ a, i }) => (a.variance === null ? [] : [{ a, v: a.variance, i }]));
   const [first, ...others] = told;
@@ -126,14 +141,14 @@ function withOneMore(input: AllocationInput, { transects, variance }: Allocation
 /** A variance must fall by this share for an exchange: less is rounding. */
 const LOWER = 1e-9;
 
-function exchanged(input: AllocationInput, from: Allocation): Allocation {
+function exchanged(input: AllocationInput, from: Allocation, k: number): Allocation {
   let best = from;
   for (let again = best.variance !== null; again; ) {
     again = false;
     const { transects } = best;
     const spentM = minutesOf(input.zones, transects);
     for (let give = 0; give < transects.length; give++) {
-      if (transects[give] <= LEAST_A_ZONE) continue;
+      if (transects[give] <= leastOf(input.zones[give], k)) continue;
       for (let take = 0; take < transects.length; take++) {
         if (take === give || !hasRoom(input, transects, take)) continue;
         const tried = judged(input, moved(transects, { [give]: -1, [take]: 1 }));

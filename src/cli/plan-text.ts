@@ -15,7 +15,15 @@ export function planText(read: PlanRead, bold: boolean): string {
     [HEADINGS.answer, lines([`${before}${strong}${after}`, ...read.lead])],
     [HEADINGS.ahead, read.curve.length === 0 ? null : lines(read.curve)],
     ['Check', read.check && wrap(read.check, '  ')],
-    ['Where', columns([zones.head, ...zones.rows], RIGHT_AFTER(2, zones.head.length), '  ')],
+    [
+      'Where',
+      [
+        columns([zones.head, ...zones.rows], RIGHT_AFTER(2, zones.head.length), '  '),
+        lines(zones.notes),
+      ]
+        .filter((text) => text !== '')
+        .join('\n'),
+    ],
     [
       'Other ways to spend the same time',
       alternatives.rows.length === 0

@@ -81,6 +81,8 @@ export interface PlanFrame {
   roles: readonly Roles[];
   /** by number of transects, from two a zone on */
   allocations: Allocation[];
+  /** so many transects shared by the length of the zones; null without a zone */
+  evenly(transects: number): number[] | null;
   /** of the bed, those where nobody may dive outside */
   pieces: BedPieces;
   habitatM2: number;
@@ -89,6 +91,12 @@ export interface PlanFrame {
 
 /** Streams of the seed: of the places, and of the plan's own start among them. */
 export const STREAMS = { places: 1, plan: 2 } as const;
+
+/**
+ * A zone has at least this share of what its length would give, however little it tells by the model: density may change along the
+ * shore where the model knows nothing of it.
+ */
+const LEAST_OF_LENGTH = 0.5;
 
 /**
  * @throws RangeError where the model has no hold: as planningModel and transectInformation
@@ -121,7 +129,8 @@ export function planFrame(
   const misses = model.fit.likelihood.layout.divers.some((i) => i >= 0);
   const isTelling = asked.added || !misses || roles.some((r) => r.secondary !== null);
   const base = { asked, model, currentCv, isTelling, roles, pieces, habitatM2, noDiveM2 };
-  if (roles.length === 0 || zones.length === 0) return { ...base, zones: [], allocations: [] };
+  if (roles.length === 0 || zones.length === 0)
+    return { ...base, zones: [], allocations: [], evenly: () => null };
   const tells = transectInformation(model, model.fit, asked.seed);
   const cost =
     ground.minutes ?? diveMinutes(ground.survey.transects, asked.dive.design, asked.dive.observers);
@@ -146,12 +155,14 @@ export function planFrame(
     };
   });
   const { most = CURVE_TO } = asked;
+  const rooms = told.reduce((sum, z) => sum + z.room, 0);
   const input: AllocationInput = {
     // without times every transect costs the same
     zones: told.map((z) => ({
       information: z.mean,
       minutes: z.minutes ?? 1,
       most: z.room,
+      least: (LEAST_OF_LENGTH * z.room) / rooms,
     })),
     gradient: model.gradient,
     inHand: model.inHand,
@@ -160,15 +171,21 @@ export function planFrame(
     ...base,
     zones: told,
     allocations:
-      asked.allocation === 'even'
-        ? evenAllocations(
-            input,
-            told.map((z) => z.room),
-            most,
-          )
-        : allocations(input, most),
+      asked.allocation === 'even' ? byLength(input, told, most) : allocations(input, most),
+    evenly: (transects) => byLength(input, told, transects).at(-1)?.transects ?? null,
   };
 }
+
+const byLength = (
+  input: AllocationInput,
+  zones: readonly FrameZone[],
+  most: number,
+): Allocation[] =>
+  evenAllocations(
+    input,
+    zones.map((z) => z.room),
+    most,
+  );
 
 /** The survey's pairs of observers in both orders, or each observer alone; of the design where it was dived. */
 function rolesOf({ segments }: SurveyRows, dive: PlannedDive): Roles[] {

@@ -42,6 +42,7 @@ export function makePlan(
   if (found === null) return { ok: false, finding: notMet(frame, request.target) };
   const { allocation, reached } = found;
   const drawn = drawPlan(ground, frame, allocation.transects);
+  const even = request.allocation === 'even' ? null : frame.evenly(drawn.places.length);
   return {
     ok: true,
     places: drawn.places,
@@ -55,6 +56,11 @@ export function makePlan(
       reached,
       zones: drawn.zones,
       transects: drawn.transects,
+      ...(even === null
+        ? {}
+        : {
+            by_length: { transects: even, cv: drawPlan(ground, frame, even).expectedCv },
+          }),
       curve: curveOf(frame),
       alternatives: [],
       check: null,

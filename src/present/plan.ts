@@ -29,7 +29,7 @@ export interface PlanRead {
   lead: string[];
   /** the curve in words */
   curve: string[];
-  zones: { head: string[]; rows: string[][] };
+  zones: { head: string[]; rows: string[][]; notes: string[] };
   alternatives: { head: string[]; rows: string[][]; notes: string[] };
   /** of the check by refitted simulation; null where there was none */
   check: string | null;
@@ -188,8 +188,10 @@ function band({ cv, lower, upper }: PrecisionPoint): string {
   return `${cvText(cv)} (${least} to ${most} from one design to another)`;
 }
 
-function zonesTable({ zones, transects }: PlanFile, units: UnitSystem): PlanRead['zones'] {
+function zonesTable(plan: PlanFile, units: UnitSystem): PlanRead['zones'] {
+  const { zones, transects } = plan;
   return {
+    notes: sharedWords(plan, units),
     head: ['Stretch of the shore', 'named', 'from the contour', 'its length', 'dives', 'each'],
     rows: zones.map((z, i) => [
       String(z.section),
@@ -200,6 +202,30 @@ function zonesTable({ zones, transects }: PlanFile, units: UnitSystem): PlanRead
       z.minutes === null ? NONE : `${Math.round(z.minutes)} min`,
     ]),
   };
+}
+
+/** A stretch is told of where it has so many more dives than its length would give. */
+const TELLING = 2;
+
+/** Why a stretch has many more dives than another, and what it would cost to share them by length. */
+function sharedWords({ zones, by_length: even }: PlanFile, units: UnitSystem): string[] {
+  if (even === undefined) return [];
+  const severalDepths = new Set(zones.map((z) => z.startDepthM)).size > 1;
+  const more = zones.flatMap(({ section, startDepthM, transects }, i) => {
+    const byLength = even.transects[i] ?? 0;
+    if (transects - byLength < TELLING) return [];
+    const from = severalDepths ? ` from ${formatDepth(startDepthM, units)}` : '';
+    return [
+      `stretch ${section}${from} has ${formatCount(transects)}, by its length ${formatCount(byLength)}`,
+    ];
+  });
+  if (more.length === 0) return [];
+  const all = even.transects.reduce((sum, n) => sum + n, 0);
+  const would =
+    even.cv === null ? 'could not tell the total' : `are expected to give ${cvText(even.cv)}`;
+  return [
+    `Dives go where they tell most of the total, and every stretch keeps half of what its length would give, since ${terms('density')} may change along the shore: ${more.join('; ')}. Shared by length the ${formatCount(all)} ${would}.`,
+  ];
 }
 
 /** `P03 to P16` */

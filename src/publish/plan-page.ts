@@ -55,7 +55,7 @@ function tables({ zones, alternatives }: PlanRead): Html {
     'Dives a zone: a stretch of the shore and the contour from which they begin',
     columns(zones.head, 2),
     zones.rows.map((cells) => ({ cells })),
-  )}</section>
+  )}${zones.notes.map((n) => html`<p class="note">${keptTogether(n)}</p>`)}</section>
 ${
   alternatives.rows.length === 0
     ? null

@@ -86,6 +86,18 @@ describe('a plan in words', () => {
     expect(read.alternatives.notes.join(' ')).toContain('one observer alone cannot tell');
   });
 
+  it('says where a stretch has many more than its length would give, and what sharing by length comes to', () => {
+    expect(read.zones.notes).toEqual([]);
+    const zones = PLAN.zones.map((z, i) => ({ ...z, transects: [13, 2][i] }));
+    const uneven = readPlan({ ...PLAN, zones, by_length: { transects: [10, 5], cv: 0.163 } });
+    expect(uneven.zones.notes.join(' ')).toContain(
+      'stretch 1 has 13, by its length 10. Shared by length the 15 are expected to give 16 %.',
+    );
+    expect(
+      readPlan({ ...PLAN, zones, by_length: { transects: [12, 3], cv: 0.163 } }).zones.notes,
+    ).toEqual([]);
+  });
+
   it('holds the check against what was expected', () => {
     expect(read.check).toContain('expected CV 14 %, simulated 15 % ± 1.1 %');
     expect(read.check).toContain('3 % of them gave no number');

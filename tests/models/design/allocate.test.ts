@@ -57,6 +57,19 @@ describe('allocations', () => {
     expect(path.at(-1)?.transects).toEqual([LEAST_A_ZONE, 10]);
   });
 
+  it('with a least share are the same where Neyman has more in each, else as near to it as the share allows', () => {
+    const least = (input: AllocationInput, shares: number[]): AllocationInput => ({
+      ...input,
+      zones: input.zones.map((z, i) => ({ ...z, least: shares[i] })),
+    });
+    // of 60, half of what the areas give: 6, 6, 18; Neyman's 10, 20, 30 are all more
+    const inside = least(zones([100, 100, 300], [1, 4, 1]), [0.1, 0.1, 0.3]);
+    expect(allocations(inside, 60).at(-1)?.transects).toEqual([10, 20, 30]);
+    // a quarter of 12 is 3; the variance is convex in the numbers, so its least lies on that bound
+    const bound = least(zones([100, 100], [1e-9, 5]), [0.25, 0.25]);
+    expect(allocations(bound, 12).at(-1)?.transects).toEqual([3, 9]);
+  });
+
   it('under minutes follow n in proportion to A √(λ / minutes)', () => {
     // Cochran 5.5 with costs, from memory: A √λ = 100, 300; minutes 10 and 40 make that 100/√10 : 300/√40, 2 : 3
     const input = zones([100, 300], [1, 1], [10, 40]);

@@ -111,8 +111,13 @@ function More({ plan, wanted }: { plan: PlanFile; wanted: PlanWanted | null }) {
           cell: (row: string[]) => row[i],
         }))}
         rows={read.zones.rows}
-        keyOf={([section, depth]) => `${section} ${depth}`}
+        keyOf={([section, , depth]) => `${section} ${depth}`}
       />
+      {read.zones.notes.map((note) => (
+        <p key={note} className="small quiet">
+          {keptTogether(note)}
+        </p>
+      ))}
       <OtherWays plan={plan} />
       <PlanCheck plan={{ ...plan, check }} wanted={wanted} />
       <SavePlan plan={{ ...plan, check }} />
