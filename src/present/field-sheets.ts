@@ -105,7 +105,7 @@ export function fieldSheets(survey: PlannedSurvey, asked: SheetsAsked): FieldShe
 }
 
 /**
- * The roles of each sheet: as planned, else those of the transect before with the observers exchanged. Without a swap,
+ * The roles of each sheet: as planned, else as asked, else those of the transect before with the observers exchanged. Without a swap,
  * detection probabilities of two observers could not be told apart.
  */
 function swapped(
@@ -113,7 +113,7 @@ function swapped(
   last: Roles | null,
   observers: Roles | null,
 ): (Roles | null)[] {
-  let before = last ?? (observers && exchanged(observers));
+  let before = observers ? exchanged(observers) : last;
   return all.map((one) => {
     const { primary, secondary } = one?.cells ?? {};
     if (primary !== undefined && secondary !== undefined) before = { primary, secondary };

@@ -18,8 +18,11 @@ const OWN_STYLE = `
 .corners { columns: 2 300px; padding: 0; list-style: none; font-size: 13px; }
 .corners li { margin: 0; break-inside: avoid; }
 .corners span { color: #55616e; white-space: nowrap; }
-th[scope="row"] { white-space: nowrap; }
+@media screen and (min-width: 561px) {
+  th[scope="row"] { white-space: nowrap; }
+}
 @media print {
+  th[scope="row"] { white-space: nowrap; }
   .sheet figure svg { max-height: 270px; }
   .corners { font-size: 11px; }
 }

@@ -158,6 +158,10 @@ html:not(.scripted) .script-only, [hidden] { display: none !important; }
   #map-place { position: relative; height: 66vh; min-height: 320px; border: solid var(--line); border-width: 1px 0; }
   #side > :first-child h2:first-child { border: 0; margin-top: 10px; }
 }
+@media screen and (max-width: 560px) {
+  th, td { padding-right: 8px; white-space: normal; }
+  td:last-child { padding-right: 0; }
+}
 @media print {
   @page { margin: 14mm; }
   body, #head, #side { background: #fff; font-size: 10pt; }

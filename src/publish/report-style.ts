@@ -109,7 +109,7 @@ figcaption b { color: #1c2733; font-weight: 600; }
 .sign span { padding-top: 26px; border-bottom: 1px solid #55616e; color: #55616e; font-size: 12px; }
 nav { margin-top: 36px; }
 .contents { columns: 2 260px; margin: 8px 0; padding: 0; list-style: none; }
-.sources { columns: 2 300px; }
+.sources { columns: 2 300px; column-gap: 36px; }
 code { font-size: 0.85em; overflow-wrap: anywhere; }
 @media screen and (max-width: 560px) {
   .sign p { grid-template-columns: 1fr; }

@@ -98,6 +98,11 @@ describe('roles', () => {
     ]);
   });
 
+  it('are those of the crew that is named, also where others dived last', () => {
+    const rows = ['T1,2026-06-29,belt,Cy,Dee,45,-93,90,30', 'T2,,belt,,,45,-93,90,30'];
+    expect(rolesOf(rows, { observers: NAMES })).toEqual([['Ann', 'Ben']]);
+  });
+
   it('with one name alone are left to the crew', () => {
     expect(rolesOf(['T1,,belt,Ann,,45,-93,90,30'], { observers: NAMES })).toEqual([['Ann', null]]);
   });
