@@ -34,12 +34,12 @@ const TOOLS = [
   },
   {
     packages: ['slurmctld', 'slurmd', 'slurm-client', 'munge'],
-    programs: [
-      ['slurmctld', '-V'],
-      ['slurmd', '-V'],
-      ['sbatch', '-V'],
-      ['munged', '--version'],
-    ],
+    // without a configuration its client says nothing, not even its version
+    programs: ['slurmctld', 'slurmd', 'sbatch', 'munged'].map((name) => [
+      'sh',
+      '-c',
+      `command -v ${name}`,
+    ]),
     need: 'the tests with Slurm need slurmctld, slurmd, slurm-client and munge',
   },
 ];
