@@ -5,9 +5,9 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import react from '@vitejs/plugin-react';
 import { defineConfig, type Plugin, transformWithOxc } from 'vite';
-import { PROJECTIONS } from './src/app/worker/projections.ts';
 import { contentSecurityPolicy } from './src/cli/security.ts';
 import { viewerInPage } from './src/viewer/bundle.mjs';
+import { databaseAsFile, neededParts } from './vite.parts.ts';
 
 const ROOT = import.meta.dirname;
 const DEMO_FILES = /\.(csv|geojson|json|tif)$/;
@@ -26,7 +26,7 @@ const GROUPS = [
 export default defineConfig({
   base: './',
   plugins: [react(), mapFromItsParts(), policyInPage(), demoLake(), offlineCache()],
-  worker: { format: 'es', plugins: () => [neededProjections(), viewerInPage()] },
+  worker: { format: 'es', plugins: () => [neededParts(), databaseAsFile(), viewerInPage()] },
   build: {
     target: 'es2023',
     outDir: 'dist/site',
@@ -67,39 +67,6 @@ function mapFromItsParts(): Plugin {
       return { code: made, map, moduleType: 'js' };
     },
   };
-}
-
-/**
- * proj4 takes its projections from a module that is meant to be replaced: only those that surveys come in are built in. What
- * it knows of two other notations is left out as well: our coordinate systems are PROJ strings.
- */
-export function neededProjections(): Plugin {
-  const projections = '\0needed-projections';
-  const leftOut = '\0left-out-notation';
-  return {
-    name: 'needed-projections',
-    enforce: 'pre',
-    resolveId(source, importer) {
-      if (!importer?.includes('/proj4/lib/')) return null;
-      if (source === '../projs') return projections;
-      return source === 'mgrs' || source === 'wkt-parser' ? leftOut : null;
-    },
-    load(id) {
-      if (id === projections) return projectionsModule();
-      if (id !== leftOut) return null;
-      const refuse = "() => { throw new Error('got WKT or MGRS, expected a PROJ string'); }";
-      return `const refuse = ${refuse}; export { refuse as forward, refuse as toPoint, refuse as default };`;
-    },
-  };
-}
-
-function projectionsModule(): string {
-  const folder = join(ROOT, 'node_modules/proj4/lib/projections');
-  const imports = PROJECTIONS.map(
-    (name) => `import ${name} from ${JSON.stringify(join(folder, `${name}.js`))};`,
-  );
-  const adds = PROJECTIONS.map((name) => `proj4.Proj.projections.add(${name});`);
-  return `${imports.join('\n')}\nexport default (proj4) => {${adds.join('')}};`;
 }
 
 /** The policy also stands in the page, for servers that send no headers. Not in development, which needs inline scripts. */

@@ -11,7 +11,7 @@ import react from '@vitejs/plugin-react';
 import { defineConfig, type Plugin, type Rolldown } from 'vite';
 import { SURVEY_FILES } from './shared/survey-files.ts';
 import { viewerInPage } from './src/viewer/bundle.mjs';
-import { neededProjections } from './vite.config.ts';
+import { neededParts } from './vite.parts.ts';
 
 const ROOT = import.meta.dirname;
 const PAGE = 'index.html';
@@ -46,7 +46,7 @@ export default defineConfig({
   plugins: [react(), intoOneFile()],
   worker: {
     format: 'iife',
-    plugins: () => [neededProjections(), viewerInPage()],
+    plugins: () => [neededParts(), viewerInPage()],
     rolldownOptions: { output: { codeSplitting: false } },
   },
   experimental: {

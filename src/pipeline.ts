@@ -7,12 +7,12 @@
  *   lake      maps → bed on a grid, depths, areas        shore   transects and bed → positions along the shore
  *   estimate  segments → models → lake-wide, by stratum, by cell
  *   repair    findings → changes of cells to choose from, each with its evidence
- *   treat     areas of the lake → what each holds; areas proposed for a budget
+ *   treat     areas of the lake → what each holds; areas proposed for a budget (pipeline/areas.ts)
  *   plan      estimate and maps → how precise further transects would be, and where they lie (pipeline/plan.ts)
  */
 
 import type { AreaCutter, AreaRequest, AreasFile, AreasHeld } from '../shared/areas.ts';
-import { errorAt, type Finding, hasErrors, inOrder, type Progress } from '../shared/findings.ts';
+import { type Finding, hasErrors, inOrder, type Progress } from '../shared/findings.ts';
 import type { GivenFile, ImportOutcome } from '../shared/importing.ts';
 import type { BedParts } from '../shared/open.ts';
 import type { PrecisionAhead } from '../shared/planning.ts';
@@ -30,7 +30,6 @@ import {
 import { cutSegments } from './cut/index.ts';
 import {
   type Again,
-  carriedEstimate,
   type EstimateOptions,
   estimateSurveyed,
   type KnownTruth,
@@ -49,16 +48,7 @@ import {
   readPlaces,
   textTables,
 } from './read/index.ts';
-import { proposeRepairs } from './repair/index.ts';
 import { alongShore, withoutFar } from './shore/index.ts';
-import {
-  type AreaMeasure,
-  type DrawnArea,
-  heldByAreas,
-  type TreatBasis,
-  treatAreas,
-  treatBasis,
-} from './treat/index.ts';
 
 export type { WeightedJoint } from '../models/index.ts';
 export type { Progress } from '../shared/findings.ts';
@@ -80,18 +70,6 @@ export {
   layLake,
 } from './lake/index.ts';
 export { areaFault, type Folder, readPlaces, readPlanned } from './read/index.ts';
-export {
-  type AreaMeasure,
-  buffered,
-  cutFrom,
-  type DrawnArea,
-  joined,
-  type MeasuredArea,
-  measureArea,
-  measureIn,
-  type TreatBasis,
-  treatBasis,
-} from './treat/index.ts';
 
 export interface Judged {
   /** as they were judged */
@@ -105,7 +83,7 @@ export interface Judged {
   /** the same without the transects that have errors, to be shown on a map; null when nothing could be placed */
   shown: Prepared | null;
   /** what could be done about the findings, worked out when it is asked for; nothing is changed */
-  repairs: () => Repair[];
+  repairs: () => Promise<Repair[]>;
 }
 
 /** Reads and judges a folder up to the laid-out bed, without a fit. `lay` may remember a lake that was laid before. */
@@ -172,13 +150,15 @@ export async function importGiven(given: Given, asked: Answered, name: string): 
 }
 
 /** In the order of the kinds of slips; what they are for stands among the findings. */
-function repairsOf(
+async function repairsOf(
   { files }: Folder,
   reading: ReadResult,
   findings: readonly Finding[],
   depthAt: ((p: LngLat) => number | null) | null,
-): Repair[] {
+): Promise<Repair[]> {
   if (findings.length === 0) return [];
+  // loaded when they are asked for
+  const { proposeRepairs } = await import('./repair/index.ts');
   const sheets = textTables(files);
   return proposeRepairs({ reading, sheets, findings, depthAt, declinationAt: declinationOn });
 }
@@ -264,13 +244,24 @@ export async function estimateSurvey(
   if (!done.ok) return done;
   return {
     ...done,
-    held: heldByCandidates(done, laid?.areas ?? null),
+    held: await heldByCandidates(done, laid?.areas ?? null),
     async ahead() {
       // with the plan's steps: loaded when a report is written
       const { aheadOf } = await import('./pipeline/ahead.ts');
       return aheadOf(done, judged.prepared, laid);
     },
   };
+}
+
+/** Null where the survey has no areas, or they have no numbers. */
+async function heldByCandidates(
+  done: { result: SurveyResult; again: Again | null },
+  cutter: AreaCutter | null,
+): Promise<AreasHeld | null> {
+  const { treatments } = done.result.lake;
+  if (treatments.length === 0) return null;
+  const { heldWhereKnown } = await import('./pipeline/areas.ts');
+  return heldWhereKnown(done, cutter, treatments);
 }
 
 /** The judgement, and the lake that was laid for it; null where none was. */
@@ -284,22 +275,6 @@ async function judgeOnLake(
     return laid[0];
   });
   return { judged, laid: laid[0] ?? null };
-}
-
-function heldByCandidates(
-  done: { result: SurveyResult; again: Again | null },
-  cutter: AreaCutter | null,
-): AreasHeld | null {
-  const { treatments } = done.result.lake;
-  if (treatments.length === 0) return null;
-  const based = areaBasis(done, cutter);
-  try {
-    return based.ok ? heldAreas(done.result, based.basis, treatments, null) : null;
-  } catch (error) {
-    // an area may reach over more cells than can be laid out
-    if (error instanceof RangeError) return null;
-    throw error;
-  }
 }
 
 /** The estimate of a survey that was judged before. */
@@ -362,6 +337,8 @@ export async function treatSurvey(
   { request, excluded }: AreasAsked,
   options: EstimateOptions = {},
 ): Promise<TreatedAreas> {
+  // loaded when areas are asked for
+  const { areaBasis, areasOf, NO_LAKE, treatAreas } = await import('./pipeline/areas.ts');
   const kept = folder.files.get(KEEP_OUT_FILE);
   const given = excluded ?? (kept === undefined ? null : { name: KEEP_OUT_FILE, bytes: kept });
   const places =
@@ -398,61 +375,6 @@ export async function treatSurvey(
   return { ok: true, result, areas, findings };
 }
 
-/** What numbers of areas follow from, once for each estimate; or why areas have none. */
-export function areaBasis(
-  { result, again }: { result: SurveyResult; again: Again | null },
-  cutter: AreaCutter | null,
-): { ok: true; basis: TreatBasis } | { ok: false; finding: Finding } {
-  if (result.bed === null) return { ok: false, finding: NO_LAKE };
-  if (again === null || cutter === null) return { ok: false, finding: noAreas(result) };
-  // areas are cut from the maps, whose habitats are not told apart by their place along the shore
-  if (again.bed.habitats !== result.bed.habitats) return { ok: false, finding: ALONG_SHORE };
-  const { bed } = again;
-  const searched = result.segments;
-  return { ok: true, basis: treatBasis({ ...carriedEstimate(again), bed, cutter, searched }) };
-}
-
-/** What areas of the lake hold, beside one another and without proposals. */
-export function heldAreas(
-  result: SurveyResult,
-  basis: TreatBasis,
-  areas: readonly DrawnArea[],
-  layerM: number | null,
-  measure?: AreaMeasure,
-): AreasHeld {
-  return {
-    ...areasOf(result),
-    interval: result.analysis.interval,
-    ...heldByAreas(basis, result.plane, areas, layerM, measure),
-  };
-}
-
-function areasOf({ estimate, domain }: SurveyResult) {
-  return { lake: estimate.lake, depth_from_m: domain.depthFromM, depth_to_m: domain.depthToM };
-}
-
-const ALONG_SHORE = errorAt(
-  { table: 'analysis.json', column: 'density.shore' },
-  'areas-along-shore',
-  '"auto" chose a density that changes along the shore, for which areas have no numbers yet ("none" expected)',
-);
-
-const NO_LAKE = errorAt(
-  { table: 'substrate.geojson' },
-  'no-lake-for-areas',
-  'without the mapped bed of the lake no area has a number (outline, substrate and depth expected)',
-);
-
-function noAreas({ survey }: SurveyResult): Finding {
-  const why =
-    survey.detections.length === 0 ? 'nothing was detected' : 'the surveyed habitat has no number';
-  return errorAt(
-    { table: 'detections.csv' },
-    'nothing-to-choose-by',
-    `${why}: no area is known to hold more than another, so none is proposed`,
-  );
-}
-
 export type Described =
   | { ok: true; result: SurveyResult; parts: BedParts }
   | { ok: false; findings: Finding[] };
@@ -481,7 +403,7 @@ export async function bedParts(
   const { bed, lake, plane, analysis } = estimated.result;
   if (bed === null) return { patches: null, strata: null };
   // loaded when such files are asked for
-  const { patchNumbers, strataShapes } = await import('./treat/bed-parts.ts');
+  const { areaBasis, patchNumbers, strataShapes } = await import('./pipeline/areas.ts');
   const based = areaBasis(estimated, cutter);
   const told = (share: number): void => progress('areas', share);
   return {

@@ -95,8 +95,8 @@ export interface JudgedView {
   name: string;
   sheets: SheetView[];
   findings: Finding[];
-  /** what could be done about them */
-  repairs: Repair[];
+  /** what could be done about them; null = not worked out yet */
+  repairs: Repair[] | null;
   /** changes of earlier sessions: how many, and the last ones */
   past: { count: number; last: Change[] };
   ok: boolean;
@@ -169,7 +169,10 @@ export interface SheetsWanted {
 
 /** Served by the worker through Comlink. */
 export interface CoreWorker extends AreaWorker, ChangeWorker, ImportWorker, PlanWorker {
-  judge(files: Map<string, Uint8Array>, name: string): Promise<JudgedView>;
+  /** @param later a survey that can be estimated comes without its repairs */
+  judge(files: Map<string, Uint8Array>, name: string, later?: boolean): Promise<JudgedView>;
+  /** what could be done about the errors and notices of the survey */
+  repairs(files: Map<string, Uint8Array>, name: string): Promise<Repair[]>;
   /** cancels a run under way; progress is told between steps */
   estimate(
     files: Map<string, Uint8Array>,

@@ -11,6 +11,7 @@ const SOURCES = [
   'index.html',
   'vite.config.ts',
   'vite.one-file.config.ts',
+  'vite.parts.ts',
   'package-lock.json',
   'public',
   'demo-lake',

@@ -26,7 +26,7 @@ export async function check(core: Core, terminal: Terminal, asked: CheckAsked): 
     async (folder, { name, prefix, progress }) => {
       const { findings, ok, repairs } = await core.judge(folder, progress.report);
       progress.clear();
-      const proposed = repairs();
+      const proposed = await repairs();
       printFindings(findings, terminal, prefix, asked.listAll, proposed);
       if (!asked.json) terminal.out(`${name}: ${verdict(findings, ok)}\n`);
       return {

@@ -7,6 +7,8 @@ import { type Engine, type RunListener, startEngine } from '../../src/app/state/
 
 interface Standing {
   asked: string[];
+  /** surveys whose repairs were asked for by themselves */
+  repaired: string[];
   ended: boolean;
   /** judging is held back until released */
   hold: boolean;
@@ -14,6 +16,8 @@ interface Standing {
 }
 
 let workers: Standing[] = [];
+/** what the page was told, in its order */
+let told: string[] = [];
 const ports: MessagePort[] = [];
 let engine: Engine | null = null;
 let grid: Pick<NonNullable<ResultView['grid']>, 'nx' | 'ny'> | null = null;
@@ -21,12 +25,23 @@ let grid: Pick<NonNullable<ResultView['grid']>, 'nx' | 'ny'> | null = null;
 function spawn(): Worker {
   const { port1, port2 } = new MessageChannel();
   ports.push(port1, port2);
-  const standing: Standing = { asked: [], ended: false, hold: false, release: () => {} };
-  const core: Pick<CoreWorker, 'judge' | 'estimate'> = {
-    judge: async (_files, name) => {
+  const standing: Standing = {
+    asked: [],
+    repaired: [],
+    ended: false,
+    hold: false,
+    release: () => {},
+  };
+  const core: Pick<CoreWorker, 'judge' | 'estimate' | 'repairs'> = {
+    judge: async (_files, name, later) => {
       standing.asked.push(`judge ${name}`);
       if (standing.hold) await new Promise<void>((go) => (standing.release = go));
-      return { ok: true } as Partial<JudgedView> as JudgedView;
+      const repairs = later ? null : [];
+      return { ok: true, fingerprint: name, repairs } as Partial<JudgedView> as JudgedView;
+    },
+    repairs: async (_files, name) => {
+      standing.repaired.push(name);
+      return [];
     },
     estimate: async (_files, name) => {
       standing.asked.push(`estimate ${name}`);
@@ -52,7 +67,11 @@ const run = (name: string): Promise<void> =>
       progress: () => {},
       judged: () => {},
       faulty: () => fail(new Error('got faults, expected an estimate')),
-      estimated: () => done(),
+      estimated: () => {
+        told.push(`estimated ${name}`);
+        done();
+      },
+      repaired: (_, fingerprint) => told.push(`repairs of ${fingerprint}`),
       failed: (message) => fail(new Error(message)),
     };
     void engine?.run(work(name), listener);
@@ -68,6 +87,7 @@ const quiet = async (): Promise<void> => {
 
 function begin(): Engine {
   workers = [];
+  told = [];
   grid = null;
   engine = startEngine(spawn);
   return engine;
@@ -75,6 +95,19 @@ function begin(): Engine {
 
 afterEach(() => {
   for (const port of ports.splice(0)) port.close();
+});
+
+describe('repairs', () => {
+  it('wait for the first number, and come with every later judgement', async () => {
+    begin();
+    await run('first');
+    await settled(() => told.length === 2);
+    expect(told).toEqual(['estimated first', 'repairs of first']);
+    await run('second');
+    await quiet();
+    expect(told.slice(2)).toEqual(['estimated second']);
+    expect(workers.flatMap((w) => w.repaired)).toEqual(['first']);
+  });
 });
 
 describe('the spare worker', () => {

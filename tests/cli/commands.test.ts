@@ -81,7 +81,7 @@ describe('check', () => {
     const core = namedCore();
     const judge: Core['judge'] = async (...given) => ({
       ...(await core.judge(...given)),
-      repairs: () => [repair],
+      repairs: async () => [repair],
     });
     const { stdout } = await run(['check', '--json', survey('bad')], { ...core, judge });
     const { picture: _, ...told } = repair;

@@ -49,7 +49,7 @@ export function namedCore(good: () => SurveyResult = handMadeResult): Core {
         read: {} as never,
         prepared: null,
         shown: null,
-        repairs: () => [],
+        repairs: async () => [],
         findings,
         ok: !folder.name.startsWith('bad'),
       };

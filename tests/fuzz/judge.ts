@@ -39,7 +39,7 @@ export async function outcomeOf(folder: Folder, kind: Kind): Promise<Outcome> {
 
 async function checked(folder: Folder): Promise<Outcome> {
   const { ok, findings, repairs } = await judge(folder);
-  const problem = wrongFindings(findings, ok, folder) ?? wrongRepairs(repairs());
+  const problem = wrongFindings(findings, ok, folder) ?? wrongRepairs(await repairs());
   return { code: ok ? 0 : 2, problem };
 }
 

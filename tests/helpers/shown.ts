@@ -60,7 +60,7 @@ export async function shown(folder: string): Promise<Shown> {
   const { result } = done;
   const steps: Action[] = [
     { type: 'open', work: { name, files, edits: [] }, id: name },
-    { type: 'judged', judged: judgedView(judged, files, name) },
+    { type: 'judged', judged: { ...judgedView(judged, files, name), repairs: null } },
     { type: 'estimated', result: { ...resultView(result, null), lake: result.lake } },
   ];
   const state = steps.reduce(reduce, initialState('metric', 'light', false, 'lake'));

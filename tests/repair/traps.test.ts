@@ -33,7 +33,7 @@ function bent(...bends: Bend[]): Texts {
 
 async function judged(texts: Texts) {
   const { findings, repairs } = await judge(toFolder(texts));
-  return { codes: findings.map(({ code }) => code), findings, repairs: repairs() };
+  return { codes: findings.map(({ code }) => code), findings, repairs: await repairs() };
 }
 
 function applied(texts: Texts, { edits, title }: Repair) {

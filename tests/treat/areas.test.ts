@@ -17,11 +17,8 @@ import {
   judge,
   type LaidLake,
   layLake,
-  measureArea,
-  type TreatBasis,
-  treatBasis,
 } from '../../src/pipeline.ts';
-import { treatAreas } from '../../src/treat/index.ts';
+import { measureArea, type TreatBasis, treatAreas, treatBasis } from '../../src/treat/index.ts';
 import { beltSurvey, toFolder } from '../helpers/base-survey.ts';
 import { ANYWHERE, FLAT, formula, lakeOf } from '../lake/ground.ts';
 

@@ -114,6 +114,8 @@ export function AppProvider({ children }: { children: ReactNode }) {
           setCore({ remote });
           dispatch({ type: 'estimated', result });
         }),
+      repaired: (repairs, fingerprint) =>
+        startTransition(() => dispatch({ type: 'repaired', repairs, fingerprint })),
     });
   }, [asked]);
 

@@ -5,6 +5,7 @@
 
 import * as Comlink from 'comlink';
 import type { Finding } from '../../../shared/findings.ts';
+import type { Repair } from '../../../shared/repairs.ts';
 import type { CoreWorker, JudgedView, ResultView, Work } from '../contract.ts';
 
 /** Of more cells than this only one result is kept in memory. */
@@ -30,6 +31,8 @@ export interface RunListener {
   /** the tables stop the estimate, or the model does: then the findings are in `judged` */
   faulty(judged: JudgedView): void;
   estimated(result: ResultView, core: Comlink.Remote<CoreWorker>): void;
+  /** of a survey that was judged without: told after everything else, with its fingerprint */
+  repaired(repairs: Repair[], fingerprint: string): void;
   failed(message: string): void;
 }
 
@@ -53,6 +56,8 @@ export function startEngine(spawn: () => Worker): Engine {
   let running: Seat | null = null;
   /** what the result on the screen was made of; null where a second one would take too much memory */
   let shown: Work | null = null;
+  /** nothing was judged yet: what can wait, waits for the first number */
+  let first = true;
 
   function seat(): Seat {
     const worker = spawn();
@@ -96,8 +101,9 @@ export function startEngine(spawn: () => Worker): Engine {
     running = own;
     own.warm = true;
     try {
-      const judged = await unlessGivenUp(own, own.remote.judge(work.files, work.name));
+      const judged = await unlessGivenUp(own, own.remote.judge(work.files, work.name, first));
       if (judged === undefined) return;
+      first = false;
       if (!judged.ok) {
         finish(own);
         listener.faulty(judged);
@@ -118,6 +124,7 @@ export function startEngine(spawn: () => Worker): Engine {
       if (!done.ok) {
         finish(own);
         listener.faulty(withFindings(judged, done.findings));
+        await tellRepairs(own, judged, work, listener);
         return;
       }
       const old = kept;
@@ -128,9 +135,24 @@ export function startEngine(spawn: () => Worker): Engine {
       shown = cellsOf(done.result) <= LARGE_GRID_CELLS ? work : null;
       // the worker sends the lake once, with the judged survey
       listener.estimated({ ...done.result, lake: judged.lake }, own.remote);
+      await tellRepairs(own, judged, work, listener);
     } catch (error) {
       if (running !== own) return;
       cancel();
+      listener.failed((error as Error).message);
+    }
+  }
+
+  async function tellRepairs(
+    { remote, broken }: Seat,
+    { repairs, fingerprint }: JudgedView,
+    { files, name }: Work,
+    listener: RunListener,
+  ): Promise<void> {
+    if (repairs !== null) return;
+    try {
+      listener.repaired(await Promise.race([remote.repairs(files, name), broken]), fingerprint);
+    } catch (error) {
       listener.failed((error as Error).message);
     }
   }

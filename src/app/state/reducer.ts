@@ -1,5 +1,6 @@
 /** From one state of the page to the next. Pure: no worker, no storage, no clock. */
 
+import type { Repair } from '../../../shared/repairs.ts';
 import { TREATMENTS_FILE } from '../../../shared/survey-files.ts';
 import { VARIANTS_FILE } from '../../../shared/variants.ts';
 import { beforeOf } from '../../present/moved.ts';
@@ -69,6 +70,7 @@ export type Action =
   | { type: 'judged'; judged: JudgedView }
   | { type: 'estimated'; result: ResultView }
   | { type: 'faulty'; judged: JudgedView }
+  | { type: 'repaired'; repairs: Repair[]; fingerprint: string }
   | { type: 'failed'; message: string }
   | { type: 'cancelled' }
   | { type: 'again' }
@@ -219,6 +221,11 @@ export function reduce(state: PageState, action: Action): PageState {
         before: headline(state) ?? state.before,
         run: { state: 'idle' },
       };
+    case 'repaired':
+      // those of another survey, or of one that was changed meanwhile, come too late
+      return state.judged?.repairs === null && state.judged.fingerprint === action.fingerprint
+        ? { ...state, judged: { ...state.judged, repairs: action.repairs } }
+        : state;
     case 'estimated':
       return estimated(state, action.result);
     case 'failed':

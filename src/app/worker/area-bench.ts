@@ -4,17 +4,16 @@ import type { AreaCutter } from '../../../shared/areas.ts';
 import type { SurveyResult } from '../../../shared/result.ts';
 import type { LngLatPolygon, XYPolygon } from '../../../shared/survey.ts';
 import {
-  type Again,
   type AreaMeasure,
   areaBasis,
-  areaFault,
   buffered,
   cutFrom,
   heldAreas,
   joined,
   type MeasuredArea,
   measureIn,
-} from '../../pipeline.ts';
+} from '../../pipeline/areas.ts';
+import { type Again, areaFault } from '../../pipeline.ts';
 import type { AreaWorker, Made, Reshape } from '../area-contract.ts';
 
 /** Areas whose numbers are remembered: those that were not touched are not cut again. */

@@ -20,10 +20,9 @@ import {
   type WeightedJoint,
 } from '../../pipeline.ts';
 import { spotAt } from '../../present/spot.ts';
-import { outcomeOf } from '../../present/variants.ts';
 import type { CoreWorker, JudgedView } from '../contract.ts';
 import { sameFiles } from '../state/files.ts';
-import { type AreaBench, areaBench } from './area-bench.ts';
+import type { AreaBench } from './area-bench.ts';
 import { domainEdge } from './edge.ts';
 import { importBench } from './import-bench.ts';
 import { paintBreaks, paintPixels } from './paint.ts';
@@ -69,10 +68,13 @@ async function judgeOnce(files: Map<string, Uint8Array>, name: string): Promise<
   return judged.value;
 }
 
-function bench(): AreaBench {
+async function bench(): Promise<AreaBench> {
   if (kept === null) throw new Error('no estimate is kept: areas have no numbers');
-  kept.bench ??= areaBench(kept, kept.laid?.areas ?? null);
-  return kept.bench;
+  const own = kept;
+  // loaded when areas are asked for
+  const { areaBench } = await import('./area-bench.ts');
+  own.bench ??= areaBench(own, own.laid?.areas ?? null);
+  return own.bench;
 }
 
 async function plans(): Promise<PlanBench> {
@@ -104,8 +106,14 @@ async function ownPlans(
 const NOTHING_TO_BEGIN_FROM = 'there is no estimate to begin from';
 
 const core: CoreWorker = {
-  async judge(files, name): Promise<JudgedView> {
-    return judgedView(await judgeOnce(files, name), files, name);
+  async judge(files, name, later = false): Promise<JudgedView> {
+    const once = await judgeOnce(files, name);
+    const repairs = later && once.ok ? null : await once.repairs();
+    return { ...judgedView(once, files, name), repairs };
+  },
+
+  async repairs(files, name) {
+    return (await judgeOnce(files, name)).repairs();
   },
 
   async estimate(files, name, progress) {
@@ -179,10 +187,10 @@ const core: CoreWorker = {
 
   ...importBench,
 
-  measureArea: (polygons, layerM) => bench().measureArea(polygons, layerM),
-  holdAreas: (areas, layerM) => bench().holdAreas(areas, layerM),
-  reshape: (change) => bench().reshape(change),
-  areaFiles: (areas, layerM) => bench().areaFiles(areas, layerM),
+  measureArea: async (polygons, layerM) => (await bench()).measureArea(polygons, layerM),
+  holdAreas: async (areas, layerM) => (await bench()).holdAreas(areas, layerM),
+  reshape: async (change) => (await bench()).reshape(change),
+  areaFiles: async (areas, layerM) => (await bench()).areaFiles(areas, layerM),
 
   async proposeAreas(files, name, request, progress) {
     const done = await treatSurvey(
@@ -235,6 +243,7 @@ const core: CoreWorker = {
 
   async outcome(files, name) {
     const done = await estimateJudged(await judgeOnce(files, name), { replicates: 0 });
+    const { outcomeOf } = await import('../../present/variants.ts');
     return done.ok ? outcomeOf(done.result) : null;
   },
 
@@ -246,7 +255,7 @@ const core: CoreWorker = {
       import('../../pipeline/ahead.ts'),
     ]);
     const { treatments } = kept.result.lake;
-    const made = treatments.length === 0 ? null : await bench().holdAreas(treatments, null);
+    const made = treatments.length === 0 ? null : await (await bench()).holdAreas(treatments, null);
     const held = made?.ok ? made.held : null;
     const ahead = aheadOf(kept, kept.prepared, kept.laid);
     return publish({ ...kept.result, variants }, { held, ahead });

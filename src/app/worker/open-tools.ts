@@ -6,11 +6,8 @@ import { packZip } from '../../publish/pack-zip.ts';
 export function openTools(): OpenTools {
   return {
     async sql() {
-      const [{ default: start }, { default: address }] = await Promise.all([
-        import('sql.js/dist/sql-wasm-browser.js'),
-        import('sql.js/dist/sql-wasm-browser.wasm?url'),
-      ]);
-      return start({ locateFile: () => address });
+      const { default: start } = await import('sql.js/dist/sql-wasm-inline.js');
+      return start();
     },
     async deflate(bytes) {
       const stream = new Blob([bytes]).stream().pipeThrough(new CompressionStream('deflate'));

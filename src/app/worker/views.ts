@@ -15,21 +15,14 @@ const MOST_PAST = 100;
 const SENT_BEFORE: Lake = { outline: null, substrate: null, depth: null, treatments: [] };
 
 export function judgedView(
-  {
-    read,
-    findings,
-    repairs,
-    ok,
-    shown,
-  }: Pick<Judged, 'read' | 'findings' | 'repairs' | 'ok' | 'shown'>,
+  { read, findings, ok, shown }: Pick<Judged, 'read' | 'findings' | 'ok' | 'shown'>,
   files: Map<string, Uint8Array>,
   name: string,
-): JudgedView {
+): Omit<JudgedView, 'repairs'> {
   return {
     name,
     sheets: sheetViews(files),
     findings,
-    repairs: repairs(),
     past: { count: read.history.length, last: read.history.slice(-MOST_PAST) },
     ok,
     analysis: read.analysis,

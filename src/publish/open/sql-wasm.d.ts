@@ -1,9 +1,5 @@
-/** The database library as the command line bundles it, with its WebAssembly inside; and as the page loads it. */
+/** The database library with its WebAssembly inside; the build of the page takes that out of it again (vite.parts.ts). */
 declare module 'sql.js/dist/sql-wasm-inline.js' {
-  import initSqlJs from 'sql.js';
-  export default initSqlJs;
-}
-declare module 'sql.js/dist/sql-wasm-browser.js' {
   import initSqlJs from 'sql.js';
   export default initSqlJs;
 }

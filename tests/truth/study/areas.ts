@@ -20,12 +20,12 @@ import {
   judge,
   type LaidLake,
   layLake,
-  treatBasis,
 } from '../../../src/pipeline.ts';
 import { blockValues } from '../../../src/treat/blocks.ts';
 import { choose } from '../../../src/treat/choice.ts';
 import type { Chosen } from '../../../src/treat/chosen.ts';
 import { heldBy, optimismDraws } from '../../../src/treat/optimism.ts';
+import { treatBasis } from '../../../src/treat/index.ts';
 import { choiceBasis } from '../../../src/treat/proposals.ts';
 import { unitValues } from '../../../src/treat/units.ts';
 

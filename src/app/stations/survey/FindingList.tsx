@@ -115,7 +115,7 @@ function One({ index, judged }: { index: number; judged: JudgedView }) {
         <span>{finding.message}</span>
       </button>
       <Remedies finding={finding} />
-      <Repairs repairs={repairsFor(finding, judged.repairs)} />
+      <Repairs repairs={repairsFor(finding, judged.repairs ?? [])} />
       {chosen && isChoice(finding) && finding.column !== null && (
         <CellEditor
           place={{ file: ANALYSIS_FILE, row: null, column: finding.column }}

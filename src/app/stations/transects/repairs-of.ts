@@ -17,7 +17,7 @@ export function repairsOf(
       ];
     }),
   );
-  return repairs.filter(
+  return (repairs ?? []).filter(
     ({ edits }) =>
       edits.length > 0 && edits.every(({ table, row }) => own.get(table)?.has(row) ?? false),
   );
