@@ -8,7 +8,6 @@
  * Least Squares (1976): residuals observed − adjusted, covariance R − J Σ Jᵀ with Σ = (Jᵀ R⁻¹ J)⁻¹.
  */
 
-import { inverse, Matrix } from 'ml-matrix';
 import type { XY } from '../../shared/survey.ts';
 
 /** A residual whose variance is below this share of its observation's is fixed by the geometry and tells nothing. */
@@ -81,8 +80,8 @@ export function adjust(observed: Observed): Adjusted {
     (start[1] + end[1] - lengthM * u[1]) / 2,
   ];
   const { covariance, left } = linearised(u, observed);
-  const r = (i: number) => left.get(i, i);
-  const cross = (i: number) => left.get(i, i + 1);
+  const r = (i: number) => left(i, i);
+  const cross = (i: number) => left(i, i + 1);
   const waypoint = (at: XY, seen: XY, i: number) =>
     waypointDeviation([seen[0] - at[0], seen[1] - at[1]], u, [r(i), cross(i), r(i + 1)], gpsSdM);
   const placedEnd: XY = [adjusted[0] + lengthM * u[0], adjusted[1] + lengthM * u[1]];
@@ -148,28 +147,42 @@ function rootBelow(
   return t;
 }
 
-/** Σ and R − J Σ Jᵀ at the solution, observations in the order S_x, S_y, E_x, E_y, bearing. */
-function linearised(u: XY, observed: Observed): { covariance: number[]; left: Matrix } {
-  const { bearing, lengthM, gpsSdM, compassSd } = observed;
+/**
+ * Σ, row by row, and a function for the elements of R − J Σ Jᵀ at the solution, observations in the order S_x, S_y, E_x, E_y,
+ * bearing. Jᵀ R⁻¹ J is 2/σ_g² on the first two places of its diagonal and 0 between them, so its inverse is that of its third place
+ * once the others are taken out of it (Schur complement), carried back.
+ */
+function linearised(
+  u: XY,
+  { bearing, lengthM, gpsSdM, compassSd }: Observed,
+): { covariance: number[]; left: (i: number, k: number) => number } {
+  const gps = gpsSdM ** 2;
+  const compass = compassSd ** 2;
+  const byEnd: XY = [lengthM * u[1], -lengthM * u[0]];
+  const information = lengthM ** 2 / (2 * gps) + (bearing === null ? 0 : 1 / compass);
+  // a rope that hangs straight down has no direction: nothing depends on it, any finite variance serves
+  const variance = information === 0 ? Math.PI ** 2 / 3 : 1 / information;
+  const [x, y] = [byEnd[0] / 2, byEnd[1] / 2];
+  const covariance = [
+    ...[gps / 2 + x * x * variance, x * y * variance, -x * variance],
+    ...[x * y * variance, gps / 2 + y * y * variance, -y * variance],
+    ...[-x * variance, -y * variance, variance],
+  ];
   const jacobian = [
     [1, 0, 0],
     [0, 1, 0],
-    [1, 0, lengthM * u[1]],
-    [0, 1, -lengthM * u[0]],
+    [1, 0, byEnd[0]],
+    [0, 1, byEnd[1]],
+    [0, 0, 1],
   ];
-  const variances = [gpsSdM ** 2, gpsSdM ** 2, gpsSdM ** 2, gpsSdM ** 2];
-  if (bearing !== null) {
-    jacobian.push([0, 0, 1]);
-    variances.push(compassSd ** 2);
-  }
-  const j = new Matrix(jacobian);
-  const weighted = new Matrix(jacobian.map((row, i) => row.map((v) => v / variances[i])));
-  const normal = j.transpose().mmul(weighted);
-  // a rope that hangs straight down has no direction: nothing depends on it, any finite variance serves
-  if (normal.get(2, 2) === 0) normal.set(2, 2, 3 / Math.PI ** 2);
-  const sigma = inverse(normal);
-  const left = Matrix.diag(variances).sub(j.mmul(sigma).mmul(j.transpose()));
-  return { covariance: sigma.to1DArray(), left };
+  const left = (i: number, k: number): number => {
+    let explained = 0;
+    for (let p = 0; p < 3; p++)
+      for (let q = 0; q < 3; q++)
+        explained += jacobian[i][p] * covariance[3 * p + q] * jacobian[k][q];
+    return (i === k ? (i < 4 ? gps : compass) : 0) - explained;
+  };
+  return { covariance, left };
 }
 
 function waypointDeviation(
