@@ -24,8 +24,8 @@ import {
 import { blockValues } from '../../../src/treat/blocks.ts';
 import { choose } from '../../../src/treat/choice.ts';
 import type { Chosen } from '../../../src/treat/chosen.ts';
-import { heldBy, optimismDraws } from '../../../src/treat/optimism.ts';
 import { treatBasis } from '../../../src/treat/index.ts';
+import { heldBy, optimismDraws } from '../../../src/treat/optimism.ts';
 import { choiceBasis } from '../../../src/treat/proposals.ts';
 import { unitValues } from '../../../src/treat/units.ts';
 
