@@ -63,10 +63,14 @@ export interface TextTable {
   rows: { row: number; cells: string[] }[];
 }
 
-/** Repairs that stand below a finding: those whose first answer it is. */
+/** Repairs that stand below a finding: those whose first answer it is, what two of them say alike once. */
 export function repairsFor(finding: Finding, repairs: readonly Repair[]): Repair[] {
-  return repairs.filter(({ answers: [first] }) => first !== undefined && isAt(first, finding));
+  const own = repairs.filter(({ answers: [first] }) => first !== undefined && isAt(first, finding));
+  return own.filter((one, i) => own.findIndex((other) => saysTheSame(one, other)) === i);
 }
+
+const saysTheSame = (a: Repair, b: Repair): boolean =>
+  a.title === b.title && a.why === b.why && JSON.stringify(a.edits) === JSON.stringify(b.edits);
 
 function isAt(answered: Answered, { code, table, row, column }: Finding): boolean {
   return (

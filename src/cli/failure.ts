@@ -28,3 +28,21 @@ export function reportFailure(error: unknown, about: string, terminal: Terminal)
   );
   return EXIT.program;
 }
+
+/** What a disk answered, in words where there are some. */
+export function whyUnwritten(error: unknown): string {
+  const { code, message } = error as NodeJS.ErrnoException;
+  return REASONS[code ?? ''] ?? message;
+}
+
+const REASONS: Record<string, string> = {
+  ENOSPC: 'the disk is full',
+  EDQUOT: 'your share of the disk is used up',
+  EROFS: 'the disk can only be read',
+  EACCES: 'it is not allowed to write there',
+  EPERM: 'it is not allowed to write there',
+  ENOENT: 'no folder can be made there',
+  ENOTDIR: 'a part of the path is a file',
+  EEXIST: 'a part of the path is a file',
+  ENAMETOOLONG: 'the name is too long',
+};

@@ -2,7 +2,7 @@
 
 import { type Commands, runCommandLine } from './command-line.ts';
 import { type Core, EXIT, type Terminal } from './core.ts';
-import { reportFailure } from './failure.ts';
+import { reportFailure, whyUnwritten } from './failure.ts';
 
 /** What only the launcher knows: where the built map application is, made anew if needed. */
 export type ApplicationFolder = (tell: (text: string) => void) => Promise<string>;
@@ -85,12 +85,16 @@ export async function main(
 const noApplication: ApplicationFolder = () =>
   Promise.reject(new Error('the map application is served by the launcher alone'));
 
-/** The process's own streams. A reader that stops early (`… | head`) is no error. */
+/** The process's own streams. A reader that stops early (`… | head`) is no error; a full disk behind `>` is. */
 function processTerminal(): Terminal {
-  for (const stream of [process.stdout, process.stderr])
-    stream.on('error', (error: NodeJS.ErrnoException) => {
-      if (error.code !== 'EPIPE') throw error;
+  process.stderr.on('error', () => {}); // then nothing can be told
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') return;
+    process.stderr.write(`shoalwise: standard output cannot be written (${whyUnwritten(error)})\n`);
+    process.once('exit', () => {
+      process.exitCode = EXIT.output;
     });
+  });
   return {
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),

@@ -6,6 +6,7 @@
 import { mkdir, open, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { OutputError, UsageError } from './core.ts';
+import { whyUnwritten } from './failure.ts';
 
 /** Within so many bytes from its beginning a file of ours says what it is. */
 const HEAD_BYTES = 2048;
@@ -47,7 +48,7 @@ export async function writeFiles(files: ReadonlyMap<string, string>): Promise<vo
       await rename(begun, path);
     } catch (error) {
       await rm(begun, { force: true }).catch(() => {});
-      throw new OutputError(`${path}: cannot be written (${(error as Error).message})`);
+      throw new OutputError(`${path}: cannot be written (${whyUnwritten(error)})`);
     }
   }
 }

@@ -10,6 +10,7 @@ import { mkdir, open, readdir, rm, rmdir, writeFile } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { OutputError } from './core.ts';
+import { whyUnwritten } from './failure.ts';
 import { isWithin, type KindOfResult, refuseForeign } from './result-folder.ts';
 
 /** Enough to find out that a disk is full; a result has a hundred times as much. */
@@ -96,22 +97,10 @@ async function attempt<T>(target: string, work: () => Promise<T>): Promise<T> {
     const { code } = error as NodeJS.ErrnoException;
     if (code === undefined) throw error;
     throw new OutputError(
-      `${target}: the results cannot be written here (${REASONS[code] ?? (error as Error).message}); nothing was changed`,
+      `${target}: the results cannot be written here (${whyUnwritten(error)}); nothing was changed`,
     );
   }
 }
-
-const REASONS: Record<string, string> = {
-  ENOSPC: 'the disk is full',
-  EDQUOT: 'your share of the disk is used up',
-  EROFS: 'the disk can only be read',
-  EACCES: 'it is not allowed to write there',
-  EPERM: 'it is not allowed to write there',
-  ENOENT: 'no folder can be made there',
-  ENOTDIR: 'a part of the path is a file',
-  EEXIST: 'a part of the path is a file',
-  ENAMETOOLONG: 'the name is too long',
-};
 
 /** With the usual mode of new files; on the disk when it resolves. */
 async function writeThrough(path: string, content: Uint8Array | string): Promise<void> {

@@ -177,7 +177,7 @@ function misfit(table: Table, record: CsvRecord, head: Header, width: number) {
     record.cells.length > width
       ? ' (a text that holds a comma stands in quotes, a number has a decimal point)'
       : '';
-  const message = `${record.cells.length} cells, but the header has ${width}; the row was not read${hint}`;
+  const message = `${record.cells.length} ${record.cells.length === 1 ? 'cell' : 'cells'}, but the header has ${width}; the row was not read${hint}`;
   const spot = { table: table.file, row: record.row };
   const findings = [errorAt(spot, 'cell-count', message)];
   return { draft: { row: record.row, cells, bad, extra: {} }, findings };

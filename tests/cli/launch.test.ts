@@ -2,9 +2,11 @@
 
 import { spawnSync } from 'node:child_process';
 import {
+  closeSync,
   cpSync,
   existsSync,
   mkdirSync,
+  openSync,
   readdirSync,
   statSync,
   symlinkSync,
@@ -54,6 +56,18 @@ describe('the launcher', () => {
     utimesSync(bundle, 1, 1);
     expect(launch(['--version']).status).toBe(0);
     expect(statSync(bundle).mtimeMs).toBeGreaterThan(1000);
+  });
+
+  it.runIf(existsSync('/dev/full'))('says that a disk behind > is full', () => {
+    const full = openSync('/dev/full', 'w');
+    const { status, stderr } = spawnSync(
+      process.execPath,
+      [join(copy, 'src/cli/launch.mjs'), '--help'],
+      { encoding: 'utf8', stdio: ['ignore', full, 'pipe'] },
+    );
+    closeSync(full);
+    expect(stderr).toBe('shoalwise: standard output cannot be written (the disk is full)\n');
+    expect(status).toBe(74);
   });
 
   it('gives the exit code of the command', () => {
