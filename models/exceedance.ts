@@ -4,7 +4,7 @@
  * estimated the others of its habitat are too, so that errors of cells must not be taken for independent.
  */
 
-import { condense, type Pieces } from './abundance.ts';
+import type { Pieces } from './abundance.ts';
 import { percentileInterval } from './interval.ts';
 import { type Random, stream } from './numbers/random.ts';
 import { cholesky, symmetricEigen } from './numbers/solve.ts';
@@ -24,8 +24,14 @@ export interface JointDensity {
   logDensity: Float64Array;
   /** number of independent standard normal sources of error */
   sources: number;
-  /** bins × sources, row by row: log density = logDensity + spread · z, so that se² = Σ spread² */
-  spread: Float64Array;
+  /** log density = logDensity + (row of `fixed` + Σ column of depth × row of `byColumn`) · z, so that se² is that row's square */
+  habitat: ArrayLike<number>;
+  /** habitats × sources, row by row */
+  fixed: Float64Array;
+  /** bins × columns of depth */
+  columns: Float64Array;
+  /** columns of depth × sources */
+  byColumn: Float64Array;
   /** of Student's t where transects differ, as for every interval (models/interval.ts); null = normal, 0 = no interval */
   degreesOfFreedom: number | null;
 }
@@ -57,22 +63,11 @@ export function chanceAbove(densityPerM2: number, cv: number, threshold: number)
 }
 
 /**
- * @param pieces bed of a lake; what is outside of the surveyed habitat has no part
+ * @param bins of the bed of a lake, as `condense` makes them
  * @param covariance of the parameters, row by row
  * @param transects their number where the model has an effect of transects, else null
  */
 export function jointDensity(
-  pieces: Pieces,
-  habitats: HabitatDensity[],
-  p: Predictor,
-  covariance: Float64Array,
-  transects: number | null,
-): JointDensity {
-  return jointDensityOfBins(condense(pieces), habitats, p, covariance, transects);
-}
-
-/** The same of bins as `condense` makes them, in their order. */
-export function jointDensityOfBins(
   bins: Pieces,
   habitats: HabitatDensity[],
   p: Predictor,
@@ -82,32 +77,58 @@ export function jointDensityOfBins(
   const n = p.parameterCount;
   const factor = factorOf(covariance, n);
   const logDensity = new Float64Array(bins.count);
-  const spread = new Float64Array(bins.count * n);
-  const columns = new Float64Array(p.depthColumns);
-  const gradient = new Float64Array(n);
+  const columns = new Float64Array(bins.count * p.depthColumns);
+  const own = new Float64Array(p.depthColumns);
   for (let b = 0; b < bins.count; b++) {
     const h = habitats[bins.habitat[b]];
-    if (h.base === -Infinity) {
-      logDensity[b] = -Infinity;
-      continue;
-    }
-    p.columnsAt(bins.depthM[b], columns);
-    logDensity[b] = h.base + h.logMussels + p.curveAt(columns);
-    for (let i = 0; i < n; i++) gradient[i] = h.gradient[i] + h.gradientMussels[i];
-    for (let j = 0; j < columns.length; j++) gradient[p.depthFrom + j] += columns[j];
+    p.columnsAt(bins.depthM[b], own);
+    columns.set(own, b * own.length);
+    logDensity[b] = h.base === -Infinity ? -Infinity : h.base + h.logMussels + p.curveAt(own);
+  }
+  const fixed = new Float64Array(habitats.length * n);
+  habitats.forEach((h, row) => {
     for (let k = 0; k < n; k++) {
       let sum = 0;
-      for (let i = 0; i < n; i++) sum += gradient[i] * factor[i * n + k];
-      spread[b * n + k] = sum;
+      for (let i = 0; i < n; i++) sum += (h.gradient[i] + h.gradientMussels[i]) * factor[i * n + k];
+      fixed[row * n + k] = sum;
     }
-  }
+  });
   return {
     areaM2: Float64Array.from(bins.areaM2),
     logDensity,
     sources: n,
-    spread,
+    habitat: bins.habitat,
+    fixed,
+    columns,
+    byColumn: factor.slice(p.depthFrom * n, (p.depthFrom + p.depthColumns) * n),
     degreesOfFreedom: transects === null ? null : Math.max(0, transects - 1),
   };
+}
+
+/**
+ * Errors of the log density of all bins that one draw of the sources makes, into `out`: sums over the sources are taken
+ * once a habitat and once a column of depth.
+ */
+export function errorsOf(
+  { sources, habitat, fixed, columns, byColumn }: JointDensity,
+  z: Float64Array,
+  out: Float64Array,
+): void {
+  const ofHabitat = rowsTimes(fixed, z, sources);
+  const ofColumn = rowsTimes(byColumn, z, sources);
+  const depthColumns = ofColumn.length;
+  for (let b = 0, c = 0; b < out.length; b++) {
+    let error = ofHabitat[habitat[b]];
+    for (let j = 0; j < depthColumns; j++, c++) error += columns[c] * ofColumn[j];
+    out[b] = error;
+  }
+}
+
+function rowsTimes(rows: Float64Array, z: Float64Array, sources: number): Float64Array {
+  const sums = new Float64Array(rows.length / sources);
+  for (let r = 0; r < sums.length; r++)
+    for (let k = 0; k < sources; k++) sums[r] += rows[r * sources + k] * z[k];
+  return sums;
 }
 
 /**
@@ -155,12 +176,18 @@ export function areaAbove(
 
 /** Σ A·Pr(λ > t) under one model. */
 function expectedAbove(joint: JointDensity, threshold: number): number {
-  const { areaM2, logDensity, sources, spread } = joint;
+  const { areaM2, logDensity, sources, habitat, fixed, columns, byColumn } = joint;
+  const depthColumns = byColumn.length / sources;
   let expected = 0;
   for (let b = 0; b < areaM2.length; b++) {
     if (logDensity[b] === -Infinity) continue;
     let variance = 0;
-    for (let k = 0; k < sources; k++) variance += spread[b * sources + k] ** 2;
+    for (let k = 0; k < sources; k++) {
+      let spread = fixed[habitat[b] * sources + k];
+      for (let j = 0; j < depthColumns; j++)
+        spread += columns[b * depthColumns + j] * byColumn[j * sources + k];
+      variance += spread * spread;
+    }
     expected += areaM2[b] * chanceAbove(Math.exp(logDensity[b]), Math.sqrt(variance), threshold);
   }
   return expected;
@@ -168,19 +195,18 @@ function expectedAbove(joint: JointDensity, threshold: number): number {
 
 /** Draws the area above a threshold under one model. */
 function drawerOf(joint: JointDensity, threshold: number, random: Random): () => number {
-  const { areaM2, logDensity, sources, spread, degreesOfFreedom: df } = joint;
+  const { areaM2, logDensity, sources, degreesOfFreedom: df } = joint;
   const log = Math.log(threshold);
   const z = new Float64Array(sources);
+  const errors = new Float64Array(areaM2.length);
   return () => {
     for (let k = 0; k < sources; k++) z[k] = random.normal();
     // Student's t: all sources divided by one root of a mean square
     const scale = df === null ? 1 : Math.sqrt(df / (2 * random.gamma(df / 2)));
+    errorsOf(joint, z, errors);
     let sum = 0;
-    for (let b = 0; b < areaM2.length; b++) {
-      let error = 0;
-      for (let k = 0; k < sources; k++) error += spread[b * sources + k] * z[k];
-      if (logDensity[b] + scale * error > log) sum += areaM2[b];
-    }
+    for (let b = 0; b < areaM2.length; b++)
+      if (logDensity[b] + scale * errors[b] > log) sum += areaM2[b];
     return sum;
   };
 }

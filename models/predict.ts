@@ -70,6 +70,7 @@ export function predictor(rows: SurveyRows, fit: FittedModel): Predictor {
   const curve = parts.density.curve;
   const whole = curve !== null && depthTerms.length === curve.df;
 
+  const spot = { classes: [], plantCover: 0, depthM: 0 };
   const usesShore = terms.some((t) => t.kind === 'shore');
 
   const fixed = (
@@ -106,10 +107,10 @@ export function predictor(rows: SurveyRows, fit: FittedModel): Predictor {
     depthFrom,
     columnsAt(depthM, out) {
       if (whole) curve.columns(depthM, out);
-      else
-        for (let i = 0; i < depthTerms.length; i++) {
-          out[i] = depthTerms[i].value({ classes: [], plantCover: 0, depthM });
-        }
+      else {
+        spot.depthM = depthM;
+        for (let i = 0; i < depthTerms.length; i++) out[i] = depthTerms[i].value(spot);
+      }
     },
     curveAt(columns) {
       let sum = 0;

@@ -2,7 +2,6 @@
 
 import type { Pieces } from './abundance.ts';
 import { chanceAbove } from './exceedance.ts';
-import { quadraticForm } from './numbers/solve.ts';
 import type { HabitatDensity, Predictor } from './predict.ts';
 
 export interface CellPieces extends Pieces {
@@ -41,7 +40,9 @@ export function densitySurface(
   const forms = withErrors ? habitats.map((h) => habitatForm(h, p, covariance)) : [];
   const depthBlock = blockOf(covariance, p);
   const columns = new Float64Array(p.depthColumns);
-  const gradient = new Float64Array(p.parameterCount);
+  const columnSums = new Float64Array(p.depthColumns);
+  const met: number[] = [];
+  const foundOn: number[] = [];
   let at = 0;
   while (at < pieces.count) {
     const cell = pieces.cell[order[at]];
@@ -69,25 +70,31 @@ export function densitySurface(
     for (let c = 0; c < cells; c++) above[c] = chanceAbove(density[c], cv[c], threshold);
   return { densityPerM2: density, cv, inside, aboveThreshold: above };
 
+  /** Its gradient is Σ found × (the habitat's + depth columns): pieces of one habitat count as one. */
   function mixedCell(cell: number, from: number, to: number): void {
     let covered = 0;
     let area = 0;
     let mussels = 0;
-    gradient.fill(0);
+    met.length = 0;
+    foundOn.length = 0;
+    columnSums.fill(0);
     for (let k = from; k < to; k++) {
       const i = order[k];
       covered += pieces.areaM2[i];
       if (pieces.reason[i] !== 0) continue;
       area += pieces.areaM2[i];
-      const h = habitats[pieces.habitat[i]];
+      const habitat = pieces.habitat[i];
+      const h = habitats[habitat];
       if (h.base === -Infinity) continue;
       p.columnsAt(pieces.depthM[i], columns);
       const found = pieces.areaM2[i] * Math.exp(h.base + h.logMussels + p.curveAt(columns));
       mussels += found;
-      if (!withErrors) continue;
-      for (let q = 0; q < p.parameterCount; q++)
-        gradient[q] += found * (h.gradient[q] + h.gradientMussels[q]);
-      for (let j = 0; j < columns.length; j++) gradient[p.depthFrom + j] += found * columns[j];
+      const known = met.indexOf(habitat);
+      if (known < 0) {
+        met.push(habitat);
+        foundOn.push(found);
+      } else foundOn[known] += found;
+      for (let j = 0; j < columns.length; j++) columnSums[j] += found * columns[j];
     }
     if (area < covered / 2) {
       inside[cell] = 0;
@@ -95,28 +102,42 @@ export function densitySurface(
     }
     inside[cell] = 1;
     density[cell] = mussels / area;
-    if (mussels > 0 && withErrors) {
-      cv[cell] = Math.sqrt(Math.max(0, quadraticForm(gradient, covariance))) / mussels;
+    if (mussels > 0 && withErrors) cv[cell] = Math.sqrt(Math.max(0, mixedVariance())) / mussels;
+  }
+
+  function mixedVariance(): number {
+    let sum = squareOf(columnSums, depthBlock);
+    for (let a = 0; a < met.length; a++) {
+      const { fixed, cross, times } = forms[met[a]];
+      sum += foundOn[a] ** 2 * fixed;
+      for (let j = 0; j < cross.length; j++) sum += foundOn[a] * cross[j] * columnSums[j];
+      for (let b = 0; b < a; b++)
+        sum += 2 * foundOn[a] * foundOn[b] * dot(times, forms[met[b]].gradient);
     }
+    return sum;
   }
 }
 
-/** gᵀΣg of the part without depth, and 2(Σg) on the depth columns. */
+/** With g the gradient of the part without depth: gᵀΣg, 2(Σg) on the depth columns, and Σg. */
 interface HabitatForm {
+  gradient: Float64Array;
+  times: Float64Array;
   fixed: number;
   cross: Float64Array;
 }
 
 function habitatForm(h: HabitatDensity, p: Predictor, covariance: Float64Array): HabitatForm {
-  const g = h.gradient.map((x, i) => x + h.gradientMussels[i]);
-  const cross = new Float64Array(p.depthColumns);
-  for (let j = 0; j < cross.length; j++) {
-    let sum = 0;
-    for (let q = 0; q < p.parameterCount; q++)
-      sum += covariance[(p.depthFrom + j) * p.parameterCount + q] * g[q];
-    cross[j] = 2 * sum;
-  }
-  return { fixed: quadraticForm(g, covariance), cross };
+  const n = p.parameterCount;
+  const gradient = h.gradient.map((x, i) => x + h.gradientMussels[i]);
+  const times = gradient.map((_, q) => dot(covariance.subarray(q * n, (q + 1) * n), gradient));
+  const cross = times.slice(p.depthFrom, p.depthFrom + p.depthColumns).map((x) => 2 * x);
+  return { gradient, times, fixed: dot(gradient, times), cross };
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
+  return sum;
 }
 
 function blockOf(covariance: Float64Array, p: Predictor): Float64Array {
@@ -130,13 +151,18 @@ function blockOf(covariance: Float64Array, p: Predictor): Float64Array {
 }
 
 function depthVariance(form: HabitatForm, columns: Float64Array, block: Float64Array): number {
-  const n = columns.length;
-  let sum = form.fixed;
-  for (let i = 0; i < n; i++) {
-    sum += form.cross[i] * columns[i];
-    for (let j = 0; j < n; j++) sum += columns[i] * block[i * n + j] * columns[j];
-  }
+  let sum = form.fixed + squareOf(columns, block);
+  for (let i = 0; i < columns.length; i++) sum += form.cross[i] * columns[i];
   return Math.max(0, sum);
+}
+
+/** cᵀBc */
+function squareOf(columns: Float64Array, block: Float64Array): number {
+  const n = columns.length;
+  let sum = 0;
+  for (let i = 0; i < n; i++)
+    for (let j = 0; j < n; j++) sum += columns[i] * block[i * n + j] * columns[j];
+  return sum;
 }
 
 /** Indices of the pieces in the order of their cells (counting sort). */

@@ -62,28 +62,67 @@ export function logFactorial(n: number): number {
   return logFactorials[n];
 }
 
-/** Error function: Maclaurin series below 2.5, complement beyond. */
-export function erf(x: number): number {
-  const a = Math.abs(x);
-  if (a > 2.5) return Math.sign(x) * (1 - erfc(a));
-  // A&S 7.1.6: e^{-x²} Σ 2ⁿ x^{2n+1} / (1·3·…·(2n+1)), all terms of one sign
-  let term = a;
-  let sum = a;
-  for (let n = 1; term > sum * 1e-17; n++) {
-    term *= (2 * a * a) / (2 * n + 1);
-    sum += term;
+/**
+ * Numerators and denominators, lowest power first, of the rational approximations of Cody (1969, Math. Comp. 23:631):
+ * erf(x)/x by x², erfc(x) e^{x²} by x, and beyond 4 what is left of x erfc(x) e^{x²} below 1/√π, times x², by 1/x².
+ */
+const ERF_NEAR_0 = {
+  upTo: 0.46875,
+  above: [
+    3209.3775891384694, 377.485237685302, 113.86415415105016, 3.1611237438705655,
+    0.18577770618460315,
+  ],
+  below: [2844.236833439171, 1282.6165260773723, 244.02463793444417, 23.601290952344122, 1],
+};
+const ERFC = {
+  upTo: 4,
+  above: [
+    1230.3393547979972, 2051.0783778260716, 1712.0476126340707, 881.952221241769, 298.6351381974001,
+    66.11919063714163, 8.883149794388377, 0.5641884969886701, 2.1531153547440383e-8,
+  ],
+  below: [
+    1230.3393548037495, 3439.3676741437216, 4362.619090143247, 3290.7992357334597,
+    1621.3895745666903, 537.1811018620099, 117.6939508913125, 15.744926110709835, 1,
+  ],
+};
+const ERFC_FAR = {
+  above: [
+    0.0006587491615298378, 0.016083785148742275, 0.12578172611122926, 0.36034489994980445,
+    0.30532663496123236, 0.016315387137302097,
+  ],
+  below: [
+    0.0023352049762686918, 0.06051834131244132, 0.5279051029514285, 1.8729528499234673,
+    2.568520192289822, 1,
+  ],
+};
+const INVERSE_SQRT_PI = 1 / Math.sqrt(Math.PI);
+
+function ratio(x: number, { above, below }: { above: number[]; below: number[] }): number {
+  let a = 0;
+  let b = 0;
+  for (let i = above.length - 1; i >= 0; i--) {
+    a = a * x + above[i];
+    b = b * x + below[i];
   }
-  return (Math.sign(x) * 2 * Math.exp(-a * a) * sum) / Math.sqrt(Math.PI);
+  return a / b;
+}
+
+/** Error function. */
+export function erf(x: number): number {
+  if (Math.abs(x) <= ERF_NEAR_0.upTo) return x * ratio(x * x, ERF_NEAR_0);
+  return x < 0 ? erfc(-x) - 1 : 1 - erfc(x);
 }
 
 /** Complementary error function; relative accuracy kept in the upper tail. */
 export function erfc(x: number): number {
-  if (x < 2.5) return 1 - erf(x);
+  if (x < ERF_NEAR_0.upTo) return 1 - erf(x);
   if (x > 27) return 0;
-  // A&S 7.1.14 continued fraction, evaluated backwards
-  let fraction = 0;
-  for (let k = 80; k >= 1; k--) fraction = k / 2 / (x + fraction);
-  return Math.exp(-x * x) / (Math.sqrt(Math.PI) * (x + fraction));
+  // e^{−x²} with x in two parts, the first of which has an exact square
+  const part = Math.trunc(16 * x) / 16;
+  const fall = Math.exp(-part * part) * Math.exp((part - x) * (part + x));
+  if (x <= ERFC.upTo) return fall * ratio(x, ERFC);
+  const inverse = 1 / (x * x);
+  return (fall / x) * (INVERSE_SQRT_PI - inverse * ratio(inverse, ERFC_FAR));
 }
 
 /** Standard normal distribution function. */

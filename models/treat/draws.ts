@@ -5,7 +5,7 @@
 
 import type { Pieces } from '../abundance.ts';
 import type { CarriedModel } from '../averaged.ts';
-import { jointDensityOfBins, type WeightedJoint } from '../exceedance.ts';
+import { errorsOf, jointDensity, type WeightedJoint } from '../exceedance.ts';
 import { stream } from '../numbers/random.ts';
 
 /** Keeps these draws apart from other uses of the seed. */
@@ -15,7 +15,7 @@ const STREAM = 0x7a11;
 export function jointOfBins(models: readonly CarriedModel[], bins: Pieces): WeightedJoint[] {
   return models.map(({ weight, densities, p, fit }) => ({
     weight,
-    joint: jointDensityOfBins(bins, densities, p, fit.covariance, null),
+    joint: jointDensity(bins, densities, p, fit.covariance, null),
   }));
 }
 
@@ -37,15 +37,13 @@ export function drawnDensity(
   index: number,
   draws: number,
 ): Float64Array {
-  const { logDensity, sources, spread } = modelOfDraw(models, (index + 0.5) / draws).joint;
+  const { joint } = modelOfDraw(models, (index + 0.5) / draws);
+  const { logDensity, sources } = joint;
   const random = stream(seed, STREAM + index);
   const z = Float64Array.from({ length: sources }, () => random.normal());
   const density = new Float64Array(logDensity.length);
-  for (let b = 0; b < density.length; b++) {
-    let error = 0;
-    for (let k = 0; k < sources; k++) error += spread[b * sources + k] * z[k];
-    density[b] = Math.exp(logDensity[b] + error);
-  }
+  errorsOf(joint, z, density);
+  for (let b = 0; b < density.length; b++) density[b] = Math.exp(logDensity[b] + density[b]);
   return density;
 }
 

@@ -4,6 +4,7 @@ import {
   areaAbove,
   type CarriedModel,
   carry,
+  condense,
   hasTransectEffect,
   jointDensity,
   type SurveyRows,
@@ -28,9 +29,10 @@ export function jointDensityOn(
   rows: SurveyRows,
 ): WeightedJoint[] {
   const transects = hasTransectEffect(models) ? rows.transectCount : null;
+  const bins = condense(bed.pieces);
   return models.map(({ weight, densities, p, fit }) => ({
     weight,
-    joint: jointDensity(bed.pieces, densities, p, fit.covariance, transects),
+    joint: jointDensity(bins, densities, p, fit.covariance, transects),
   }));
 }
 

@@ -21,7 +21,10 @@ function rampOf(spread: number, degreesOfFreedom: number | null): JointDensity {
     areaM2: new Float64Array(n).fill(1),
     logDensity: Float64Array.from({ length: n }, (_, b) => (b + 0.5) / n),
     sources: 1,
-    spread: new Float64Array(n).fill(spread),
+    habitat: new Uint16Array(n),
+    fixed: Float64Array.of(spread),
+    columns: new Float64Array(0),
+    byColumn: new Float64Array(0),
     degreesOfFreedom,
   };
 }
@@ -74,7 +77,7 @@ describe('the area above a threshold', () => {
     // one bin of 1,000 m² whose density is e^−0.5 and errs by 0.2: Φ(−2.5) = 0.00621 (Abramowitz & Stegun, table 26.1),
     // so that 6.21 m² are expected while all draws but about 6 of 1,000 give none
     const one = { ...rampOf(0.2, null), areaM2: Float64Array.of(1000) };
-    const joint = { ...one, logDensity: Float64Array.of(-0.5), spread: Float64Array.of(0.2) };
+    const joint = { ...one, logDensity: Float64Array.of(-0.5) };
     const area = areaAbove(alone(joint), 1, 0.95, 1);
     expect(area.expectedM2).toBeCloseTo(6.21, 2);
     expect(area).toMatchObject({ lowerM2: 0, upperM2: area.expectedM2 });
