@@ -4,12 +4,14 @@
  */
 
 import type { Analysis } from '../../shared/analysis.ts';
+import { withAvailability } from '../availability.ts';
 import type { SurveyRows } from '../data.ts';
 import { TREATED_TERM } from '../density/design.ts';
 import { NotEstimable } from '../errors.ts';
 import type { Member } from '../fit/choice.ts';
 import { fitModel } from '../fit/fit-model.ts';
-import { knownValues } from '../fit/fitted-model.ts';
+import { type Fit, knownValues } from '../fit/fitted-model.ts';
+import { availabilityOf } from '../planted.ts';
 import type { AreaTotals } from '../treat/joint.ts';
 
 /** Why a season has no density of its own inside and outside of the treated area. */
@@ -40,14 +42,59 @@ export function withTreatedArea(
       const warm = knownValues(fit.likelihood, fit.estimates);
       const again = fitModel(rows, analysis, { ...fit.candidate, treatedArea: true }, warm);
       if (again.converged && again.parts.density.terms.some((t) => t.name === TREATED_TERM))
-        refitted.push({ fit: again, weight });
+        refitted.push({ fit: ofAll(rows, analysis, again), weight });
     } catch (error) {
       if (!(error instanceof NotEstimable)) throw error;
     }
   }
-  const sum = refitted.reduce((total, m) => total + m.weight, 0);
   if (refitted.length === 0) return { ok: false, why: { cause: 'not-told-apart' } };
-  return { ok: true, members: refitted.map((m) => ({ ...m, weight: m.weight / sum })) };
+  return { ok: true, members: weighed(refitted) };
+}
+
+/** The models of an average by what was searched outside of the treated area alone; empty where none has a maximum. */
+export function outsideAlone(
+  rows: SurveyRows,
+  analysis: Analysis,
+  members: readonly Member[],
+): { rows: SurveyRows; members: Member[] } {
+  const places = new Map<number, number>();
+  rows.segments.forEach((s, i) => {
+    if (s.treated !== true) places.set(i, places.size);
+  });
+  const outside: SurveyRows = {
+    ...rows,
+    segments: rows.segments.filter((_, i) => places.has(i)),
+    clusters: rows.clusters.flatMap((c) => {
+      const segment = places.get(c.segment);
+      return segment === undefined ? [] : [{ ...c, segment }];
+    }),
+  };
+  const refitted: Member[] = [];
+  for (const { fit, weight } of members) {
+    try {
+      const again = fitModel(
+        outside,
+        analysis,
+        fit.candidate,
+        knownValues(fit.likelihood, fit.estimates),
+      );
+      if (again.converged) refitted.push({ fit: ofAll(outside, analysis, again), weight });
+    } catch (error) {
+      if (!(error instanceof NotEstimable)) throw error;
+    }
+  }
+  return { rows: outside, members: weighed(refitted) };
+}
+
+/** With the density of all clusters, as the members of the average have it. */
+function ofAll(rows: SurveyRows, analysis: Analysis, fit: Fit): Fit {
+  const availability = availabilityOf(analysis.detection, rows, fit);
+  return availability === null ? fit : withAvailability(fit, availability);
+}
+
+function weighed(members: readonly Member[]): Member[] {
+  const sum = members.reduce((total, m) => total + m.weight, 0);
+  return members.map((m) => ({ ...m, weight: m.weight / sum }));
 }
 
 function whyNot(rows: SurveyRows): NotTwoDensities['cause'] | null {

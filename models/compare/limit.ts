@@ -6,8 +6,7 @@
 
 import type { SegmentRow, SurveyRows } from '../data.ts';
 import type { Fit } from '../fit/fitted-model.ts';
-import { compileLikelihood } from '../likelihood.ts';
-import type { Evaluation } from '../numbers/newton.ts';
+import { compileLikelihood, evaluateAt, type Likelihood } from '../likelihood.ts';
 import { quadraticForm } from '../numbers/solve.ts';
 import { groupOf } from '../parts.ts';
 import { diverReports } from '../report.ts';
@@ -59,48 +58,46 @@ export function ratioLimit(
 ): RatioLimit | null {
   const drop = -Math.log(1 - level);
   const parts = members.map(({ fit, weight }, m) => ({
+    fit,
     weight,
     carried: carriedTo(rows, fit, search),
     total: totals?.[m] ?? null,
   }));
-  const expected = parts.reduce((sum, p) => sum + p.weight * p.carried.expected, 0);
-  if (!(expected > 0)) return null;
-  const ratio = crossing(
-    parts.map(({ weight, carried }) => ({ weight, fall: fallOf(carried, widened, null), from: 0 })),
+  const varianceOf =
+    ({ covariance }: Fit, total: AreaTotals[number] | null) =>
+    ({ gradient, slope }: Place): number => {
+      const g = gradient.map(
+        (v, i) => v / slope - (total === null ? 0 : total.gradient[i] / total.mussels),
+      );
+      return quadraticForm(g, covariance) * widened ** 2;
+    };
+  const found = limitOver(
+    parts.map((p) => ({ ...p, varianceOf: varianceOf(p.fit, null), from: 0 })),
     drop,
-    Math.log(drop / expected),
   );
-  if (ratio === null) return null;
+  if (found === null) return null;
   const mussels =
     totals === undefined
       ? null
-      : crossing(
-          parts.map(({ weight, carried, total }) => ({
-            weight,
-            fall: fallOf(carried, widened, total),
-            from: Math.log(total?.mussels ?? 0),
+      : limitOver(
+          parts.map((p) => ({
+            ...p,
+            varianceOf: varianceOf(p.fit, p.total),
+            from: Math.log(p.total?.mussels ?? 0),
           })),
           drop,
-          Math.log(
-            (drop / expected) * parts.reduce((n, p) => n + p.weight * (p.total?.mussels ?? 0), 0),
-          ),
         );
-  return {
-    ratio: Math.exp(ratio),
-    mussels: mussels === null ? null : Math.exp(mussels),
-    expected,
-  };
+  return { ratio: found.limit, mussels: mussels?.limit ?? null, expected: found.expected };
 }
 
 /** A model carried to a search: −log Pr(nothing detected) where the density is exp(t) times its own. */
-interface Carried {
-  /** detections at its own density */
-  expected: number;
+export interface Carried {
+  /** detections on each segment that takes part at its own density, with the segment's place in the search */
+  expected: { segment: number; detections: number }[];
   at(t: number): Place;
-  fit: Fit;
 }
 
-interface Place {
+export interface Place {
   /** −log Pr(nothing detected) */
   value: number;
   /** by t, and again by t */
@@ -110,7 +107,7 @@ interface Place {
   gradient: Float64Array;
 }
 
-function carriedTo(rows: SurveyRows, fit: Fit, search: EmptySearch): Carried {
+export function carriedTo(rows: SurveyRows, fit: Fit, search: EmptySearch): Carried {
   const { parts, estimates } = fit;
   const known = {
     ...rows,
@@ -126,8 +123,7 @@ function carriedTo(rows: SurveyRows, fit: Fit, search: EmptySearch): Carried {
   const at = (t: number): Place => {
     const point = Float64Array.from(estimates);
     point[index] += t;
-    const here: Evaluation | null = likelihood.evaluate(point);
-    if (here === null) throw new RangeError(`got no probability of nothing at ${t}`);
+    const here = evaluateAt(likelihood, point);
     return {
       value: -here.value,
       slope: -here.gradient[index],
@@ -137,8 +133,7 @@ function carriedTo(rows: SurveyRows, fit: Fit, search: EmptySearch): Carried {
   };
   const places = new Map<number, Place>();
   return {
-    fit,
-    expected: likelihood.segments.length === 0 ? 0 : expectedOf(likelihood, fit),
+    expected: expectedOn(likelihood, fit),
     at(t) {
       const found = places.get(t) ?? at(t);
       places.set(t, found);
@@ -147,15 +142,16 @@ function carriedTo(rows: SurveyRows, fit: Fit, search: EmptySearch): Carried {
   };
 }
 
-/** Σ a λ p̄ of the segments, λ the mean over transects. */
-function expectedOf(likelihood: ReturnType<typeof compileLikelihood>, fit: Fit): number {
-  const { logDetection } = likelihood.detectability(fit.estimates);
+/** a λ p̄ of each segment, λ the mean over transects. */
+function expectedOn(likelihood: Likelihood, { estimates, tau }: Fit): Carried['expected'] {
+  if (likelihood.segments.length === 0) return [];
+  const { logDetection } = likelihood.detectability(estimates);
   const { density } = likelihood.layout;
-  return likelihood.segments.reduce((sum, s) => {
-    let log = s.logArea + logDetection[s.setting] + fit.tau ** 2 / 2;
-    for (let i = 0; i < s.x.length; i++) log += s.x[i] * fit.estimates[density + i];
-    return sum + Math.exp(log);
-  }, 0);
+  return likelihood.segments.map((s) => {
+    let log = s.logArea + logDetection[s.setting] + tau ** 2 / 2;
+    for (let i = 0; i < s.x.length; i++) log += s.x[i] * estimates[density + i];
+    return { segment: s.row, detections: Math.exp(log) };
+  });
 }
 
 /** Strangers get the place of the observer who detects least; area is that on which clusters can be detected. */
@@ -173,6 +169,34 @@ function withKnown(rows: SurveyRows, fit: Fit, { segments, share }: EmptySearch)
   }));
 }
 
+/** One model of an average. */
+export interface LimitedModel {
+  weight: number;
+  carried: Carried;
+  /** of the logarithm of the detections that it expects for the number that is looked for */
+  varianceOf(place: Place): number;
+  /** logarithm of that number at t = 0 */
+  from: number;
+}
+
+/** The number at which the average chance of nothing is exp(−drop), and the detections expected at t = 0; null: there is none. */
+export function limitOver(
+  models: readonly LimitedModel[],
+  drop: number,
+): { limit: number; expected: number } | null {
+  const of = ({ weight, carried }: LimitedModel): number =>
+    weight * carried.expected.reduce((sum, s) => sum + s.detections, 0);
+  const expected = models.reduce((sum, m) => sum + of(m), 0);
+  if (!(expected > 0)) return null;
+  const from = models.reduce((sum, m) => sum + m.weight * m.from, 0);
+  const at = crossing(
+    models.map((m) => ({ ...m, fall: fallOf(m) })),
+    drop,
+    from + Math.log(drop / expected),
+  );
+  return at === null ? null : { limit: Math.exp(at), expected };
+}
+
 /** By t: how far the profile has fallen there, and x, what is left of the other survey's maximum. */
 type Fall = (t: number) => { x: number; fallen: number };
 
@@ -180,18 +204,12 @@ type Fall = (t: number) => { x: number; fallen: number };
  * What the other survey does not know of the expected detections is taken as a count of n = 1/cv² would leave it: its log-likelihood
  * falls by n(eˣ − 1 − x) at x from its maximum. Held together with the search, x is log(1 − slope/n): exact for Poisson counts.
  */
-function fallOf({ at, fit }: Carried, widened: number, total: AreaTotals[number] | null): Fall {
+function fallOf({ carried: { at }, varianceOf }: LimitedModel): Fall {
   const spreads = new Map<number, number>();
   const spread = (t: number): number => {
-    const known = spreads.get(t);
-    if (known !== undefined) return known;
-    const { gradient, slope } = at(t);
-    const g = gradient.map(
-      (v, i) => v / slope - (total === null ? 0 : total.gradient[i] / total.mussels),
-    );
-    const made = Math.max(0, quadraticForm(g, fit.covariance)) * widened ** 2;
-    spreads.set(t, made);
-    return made;
+    const known = spreads.get(t) ?? Math.max(0, varianceOf(at(t)));
+    spreads.set(t, known);
+    return known;
   };
   return (t) => {
     const low = Math.floor(t / STEP) * STEP;
@@ -213,15 +231,12 @@ function fallOf({ at, fit }: Carried, widened: number, total: AreaTotals[number]
   };
 }
 
-interface AveragedFall {
-  weight: number;
-  fall: Fall;
-  /** of the number that is looked for, less the log ratio */
-  from: number;
-}
-
 /** Logarithm at which the average of exp(−fallen), the chance of nothing under each model, is exp(−drop); null: beyond. */
-function crossing(models: readonly AveragedFall[], drop: number, near: number): number | null {
+function crossing(
+  models: readonly (Pick<LimitedModel, 'weight' | 'from'> & { fall: Fall })[],
+  drop: number,
+  near: number,
+): number | null {
   const chance = (at: number): number =>
     models.reduce((sum, { weight, fall, from }) => {
       const t = bisected((s) => s - fall(s).x >= at - from, at - from - FARTHEST, at - from);

@@ -161,6 +161,7 @@ function isLower(shared: number | null, separate: number | null): boolean {
  * @param season 0: before, 1: after
  * @param habitats of the bed, in this season's classes
  * @param parts which of the bed's sums by habitat and band belong to each part
+ * @param of clusters: the totals' `mussels` are clusters
  */
 export function seasonTotals(
   { rows, members }: Season,
@@ -169,12 +170,17 @@ export function seasonTotals(
   habitats: readonly MappedHabitat[],
   pieces: Pieces,
   parts: readonly ((sum: HabitatSum) => boolean)[],
+  of: 'mussels' | 'clusters' = 'mussels',
 ): AreaTotals[] {
   const totals: AreaTotals[number][][] = parts.map(() => []);
   for (const { weight, joint, members: own } of pairs) {
     const fit = partOf({ rows, fit: members[own[season]].fit }, joint, season);
     const p = predictor(rows, fit);
-    const densities = habitats.map((h) => p.habitat(h));
+    const densities = habitats.map((h) => {
+      const own = p.habitat(h);
+      if (of === 'mussels') return own;
+      return { ...own, logMussels: 0, gradientMussels: new Float64Array(p.parameterCount) };
+    });
     const sums = sumPieces(pieces, densities, p);
     parts.forEach((isIn, i) => {
       const { mussels, gradient } = totalOf(sums.filter(isIn), densities, p, fit.covariance);
