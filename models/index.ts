@@ -30,8 +30,13 @@ export {
 export { lessTotals, type NotTwoDensities, outsideAlone, withTreatedArea } from './compare/baci.ts';
 export { type CellChange, cellChange } from './compare/cells.ts';
 export { type Change, changeOf, jointDegrees } from './compare/change.ts';
-export { type EmptySearch, type RatioLimit, ratioLimit, STRANGER } from './compare/limit.ts';
-export { type EmptySegment, type PartLimit, partLimit } from './compare/part-limit.ts';
+export { type EmptySearch, ratioLimit, STRANGER } from './compare/limit.ts';
+export {
+  type EmptySegment,
+  type PartLimit,
+  type PartOptions,
+  partLimit,
+} from './compare/part-limit.ts';
 export {
   MOST_PARAMETERS,
   type ProgrammeLake,

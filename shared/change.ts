@@ -22,7 +22,7 @@ export interface ChangeNumbers {
   seen: boolean;
 }
 
-/** How far a ratio can go where one of the surveys detected nothing at all. */
+/** How far a ratio can go where one of the surveys detected nothing. */
 export interface ChangeLimit {
   nothing_in: 'before' | 'after';
   /** after over before: at most so many times as many where that is the later survey, at least where it is the earlier */
@@ -54,7 +54,7 @@ export interface ChangeRow {
   depth_from_m: number | null;
   depth_to_m: number | null;
   area_m2: number;
-  /** where a survey detected nothing at all: 0 up to what it could have missed */
+  /** where a survey detected nothing at all: 0 up to what it could have missed; on a part of the bed alone: 0 */
   before: Quantity;
   after: Quantity;
   /** null where one of the seasons has none there */
@@ -120,6 +120,8 @@ export interface TreatedChange {
   untreated: { before: Quantity; after: Quantity; change: ChangeNumbers | null } | null;
   /** (T₂/T₁)/(C₂/C₁); null where it cannot be told */
   effect: ChangeNumbers | null;
+  /** where nothing was detected afterwards in the treated areas, but elsewhere: at most so much of the mussels there, and so much of what the untreated would let expect */
+  limit: { treated: ChangeLimit; effect: ChangeLimit } | null;
   why:
     | 'no-transect-inside'
     | 'no-transect-outside'

@@ -16,7 +16,7 @@ import {
 } from '../../models/index.ts';
 import type { ChangeRow, DetectionInCommon, PairChange } from '../../shared/change.ts';
 import type { Bed } from '../../shared/survey.ts';
-import { type EmptyPair, emptyPair } from './empty-search.ts';
+import { type EmptyPair, emptyPair, partLimits } from './empty-search.ts';
 import { type ClassMatch, habitatsOf, insideM2 } from './ground.ts';
 import type { Matched } from './matching.ts';
 import { intervalOf, numbersOf, type Part, partsOf } from './rows.ts';
@@ -121,12 +121,14 @@ const WHOLE: Part = {
 
 /** Parts of one bed in both seasons. @param nothing left out: no limit is asked for */
 function rowsOn(
-  { before, after, matched }: CompareInput,
+  input: CompareInput,
   ground: Ground,
   { pairs }: SeasonPairs,
   parts: readonly Part[],
   nothing: EmptyPair | null = null,
 ): ChangeRow[] {
+  const { before, after, matched } = input;
+  const limitOn = nothing === null ? partLimits({ ...input, ground }, pairs) : null;
   const { bed } = ground;
   const [namedBefore, namedAfter] = namesOn(ground, matched);
   const isIn = parts.map((p) => (sum: { habitat: number; band: number }) => p.isIn(bed, sum));
@@ -156,6 +158,7 @@ function rowsOn(
     );
     const limited =
       nothing?.limitOn(part.holds, nothing.empty === 0 ? second[i] : first[i]) ?? null;
+    const limit = limitOn?.(part.holds, totals.estimates) ?? limited?.limit ?? null;
     const upTo = { estimate: 0, se: null, cv: null, lower: 0, upper: limited?.mussels ?? null };
     return {
       name: null,
@@ -166,7 +169,7 @@ function rowsOn(
       before: nothing?.empty === 0 ? upTo : n1,
       after: nothing?.empty === 1 ? upTo : n2,
       change: numbersOf(changeOf(totals, [-1, 1], level, jointDegrees(errors))),
-      limit: limited?.limit ?? null,
+      limit,
     };
   });
 }

@@ -6,13 +6,18 @@ import {
   jointTotals,
   lessTotals,
   logNormalQuantity,
+  outsideAlone,
+  type PartOptions,
   pairModels,
+  partLimit,
   type SeasonPairs,
   seasonTotals,
   withTreatedArea,
 } from '../../models/index.ts';
-import type { TreatedChange } from '../../shared/change.ts';
+import type { ChangeLimit, TreatedChange } from '../../shared/change.ts';
+import type { Quantity } from '../../shared/estimate.ts';
 import type { Bed } from '../../shared/survey.ts';
+import { limitOf, onGround, widestOf } from './empty-search.ts';
 import { habitatsOf, insideM2 } from './ground.ts';
 import { intervalOf, numbersOf } from './rows.ts';
 import {
@@ -43,11 +48,13 @@ export function treatedChange(
     treated: null,
     untreated: null,
     effect: null,
+    limit: null,
     why,
     why_survey: survey,
   });
   if (bed === null || treatedM2 === 0 || untreatedM2 === 0) return none('off-common-ground', null);
   const seasons: SurveyedSeason[] = [];
+  let empty: SurveyedSeason | null = null;
   for (const season of [input.before, input.after]) {
     const rows = {
       ...season.rows,
@@ -57,8 +64,20 @@ export function treatedChange(
       })),
     };
     const made = withTreatedArea(rows, season.analysis, season.members);
-    if (!made.ok) return none(made.why.cause, season.survey);
-    seasons.push({ ...season, rows, members: made.members });
+    if (made.ok) {
+      seasons.push({ ...season, rows, members: made.members });
+      continue;
+    }
+    const outside =
+      season === input.after &&
+      made.why.cause === 'nothing-detected-inside' &&
+      rows.clusters.length > 0
+        ? outsideAlone(rows, season.analysis, season.members)
+        : null;
+    if (outside === null || outside.members.length === 0)
+      return none(made.why.cause, season.survey);
+    empty = { ...season, rows };
+    seasons.push({ ...season, ...outside });
   }
   const [before, after] = seasons;
   const { pairs } = pairModels(
@@ -67,18 +86,19 @@ export function treatedChange(
     detection.used ? personsOf(input.before, input.after, matched) : null,
   );
   const named = namesOn(ground, matched);
-  const totals = seasons.flatMap((season, s) => {
-    const on = (own: Bed, isTreated: boolean) =>
-      seasonTotals(
-        season,
-        s as 0 | 1,
-        pairs,
-        habitatsOf(own.habitats, season.rows.classNames, named[s], isTreated),
-        own.pieces,
-        [() => true],
-      )[0];
-    return [on(bed, true), lessTotals(on(ground.bed, false), on(bed, false))];
-  });
+  const on = (s: 0 | 1, own: Bed, isTreated: boolean, of?: 'clusters') =>
+    seasonTotals(
+      seasons[s],
+      s,
+      pairs,
+      habitatsOf(own.habitats, seasons[s].rows.classNames, named[s], isTreated),
+      own.pieces,
+      [() => true],
+      of,
+    )[0];
+  const elsewhere = (s: 0 | 1, of?: 'clusters') =>
+    lessTotals(on(s, ground.bed, false, of), on(s, bed, false, of));
+  const totals = ([0, 1] as const).flatMap((s) => [on(s, bed, true), elsewhere(s)]);
   const joint = jointTotals(totals);
   const errorOf = (i: number) => ({
     cv2: relativeVariance(joint, i),
@@ -99,10 +119,39 @@ export function treatedChange(
         jointDegrees(signs.flatMap((sign, i) => (sign === 0 ? [] : [errorOf(i)]))),
       ),
     );
+  const untreated = { before: quantity(1), after: quantity(3), change: change([0, -1, 0, 1]) };
+  if (empty !== null) {
+    const searched = onGround(empty, before, 1, matched, ground).flatMap(({ row, classes }) =>
+      row.treated === true
+        ? [{ row, habitat: { classes, plantCover: row.plantCover, treated: true } }]
+        : [],
+    );
+    const widened = widestOf([before, after], level);
+    const limitBy = (against: PartOptions['elsewhere']): ChangeLimit | null => {
+      if (widened === null) return null;
+      const options = { level, widened, elsewhere: against };
+      const found = partLimit([before, after], pairs, 1, searched, options);
+      return found && limitOf(found, 1);
+    };
+    const [own, effect] = [
+      limitBy(null),
+      limitBy([elsewhere(0, 'clusters'), elsewhere(1, 'clusters')]),
+    ];
+    if (own === null || effect === null) return none('nothing-detected-inside', empty.survey);
+    return {
+      ...none(null, null),
+      treated: { before: quantity(0), after: NOTHING, change: null },
+      untreated,
+      limit: { treated: own, effect },
+    };
+  }
   return {
     ...none(null, null),
     treated: { before: quantity(0), after: quantity(2), change: change([-1, 0, 1, 0]) },
-    untreated: { before: quantity(1), after: quantity(3), change: change([0, -1, 0, 1]) },
+    untreated,
     effect: change([-1, 1, 1, -1]),
   };
 }
+
+/** Nothing was detected: the limit stands beside it. */
+const NOTHING: Quantity = { estimate: 0, se: null, cv: null, lower: 0, upper: null };

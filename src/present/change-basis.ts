@@ -11,9 +11,11 @@ import {
   formatDepthBand,
   formatDigits,
   formatLandArea,
+  formatPercent,
   type UnitSystem,
 } from '../../shared/units.ts';
 import { listed } from '../../shared/words.ts';
+import { limitInWords } from './change-limit.ts';
 import { changeInWords, ratioCells, shareText } from './change-words.ts';
 import { quantityInShort } from './quantity.ts';
 import { TREATMENT_CAUTION } from './treatment-caution.ts';
@@ -86,6 +88,13 @@ export function treatedSentences(
     'Deaths are not told from mussels that moved, nor from young ones that settled meanwhile.',
     TREATMENT_CAUTION,
   ];
+  if (treated.limit !== null && treated.treated !== null && treated.untreated !== null)
+    return [
+      `Where it was treated nothing was detected afterwards, which does not show that there are none: ${limitInWords(treated.limit.effect)} as the untreated ${term('commonGround')} would let expect (${formatPercent(interval)} ${term('upperLimit')}). Had there been as many as that, the search there would have brought about ${formatDigits(treated.limit.effect.expected, 2)} ${terms('detection')}${treated.limit.effect.seen ? '' : '; no effect could be seen'}.`,
+      `Treated (${formatLandArea(treated.treated_m2, units)}): of ${quantityInShort(treated.treated.before, terms('mussel'))}, ${limitInWords(treated.limit.treated)}.`,
+      side('Untreated', treated.untreated_m2, treated.untreated, units),
+      ...limits,
+    ];
   if (treated.effect === null || treated.treated === null || treated.untreated === null) {
     const where = treated.why_survey === null ? '' : ` in ${treated.why_survey}`;
     return [
@@ -93,18 +102,21 @@ export function treatedSentences(
       ...limits,
     ];
   }
-  const side = (
-    where: string,
-    areaM2: number,
-    { before, after, change }: NonNullable<TreatedChange['treated']>,
-  ): string =>
-    `${where} (${formatLandArea(areaM2, units)}) ${quantityInShort(before, terms('mussel'))} became ${quantityInShort(after, terms('mussel'))}${times(change)}.`;
   return [
     `Where it was treated there are ${changeInWords(treated.effect, interval)} as the untreated ${term('commonGround')} would let expect${treated.effect.seen ? '' : '; no effect could be seen'}.`,
-    side('Treated', treated.treated_m2, treated.treated),
-    side('Untreated', treated.untreated_m2, treated.untreated),
+    side('Treated', treated.treated_m2, treated.treated, units),
+    side('Untreated', treated.untreated_m2, treated.untreated, units),
     ...limits,
   ];
+}
+
+function side(
+  where: string,
+  areaM2: number,
+  { before, after, change }: NonNullable<TreatedChange['treated']>,
+  units: UnitSystem,
+): string {
+  return `${where} (${formatLandArea(areaM2, units)}) ${quantityInShort(before, terms('mussel'))} became ${quantityInShort(after, terms('mussel'))}${times(change)}.`;
 }
 
 function times(change: ChangeNumbers | null): string {

@@ -122,13 +122,21 @@ export function nothingSentences(
   return [taken, ...who, ...where];
 }
 
-/** The two numbers of a row; where nothing was detected in a season, how many could have been missed. */
-export function countCells(row: ChangeRow, cellOf: (q: ChangeRow['before']) => string) {
-  const cell = (q: ChangeRow['before'], isNothing: boolean): string =>
-    isNothing ? (quantity(q).interval ?? NONE) : cellOf(q);
-  const { limit } = row;
+/** The two numbers of a row; where a survey detected nothing at all, how many it could have missed there. */
+export function countCells(
+  row: ChangeRow,
+  { before, after, nothing }: PairChange,
+  cellOf: (q: ChangeRow['before']) => string,
+): string[] {
+  const cell = (q: ChangeRow['before'], survey: string): string =>
+    nothing?.survey === survey ? (quantity(q).interval ?? NONE) : cellOf(q);
+  return [cell(row.before, before), cell(row.after, after)];
+}
+
+/** What the limits of parts are, where both surveys detected something; empty without one. */
+export function partSentences({ nothing, strata, areas }: PairChange): string[] {
+  if (nothing !== null || ![...strata, ...areas].some(({ limit }) => limit !== null)) return [];
   return [
-    cell(row.before, limit?.nothing_in === 'before'),
-    cell(row.after, limit?.nothing_in === 'after'),
+    `Where one of them detected nothing on a whole ${term('substrate')}, the limit of its ${shortTerm('changeRatio')} stands in place of a ratio, with the densities of the other and its own detection; the total leaves out what could have been missed there.`,
   ];
 }

@@ -30,6 +30,7 @@ import {
   limitOpening,
   limitSure,
   nothingSentences,
+  partSentences,
 } from './change-limit.ts';
 import { changeInWords, ratioCells } from './change-words.ts';
 import { ciName, NONE, probabilityText, quantityCells, quantityInFull } from './quantity.ts';
@@ -104,6 +105,7 @@ function readPair(
       ...(pair.nothing === null
         ? [detectionSentence(pair)]
         : nothingSentences(pair.nothing, units)),
+      ...partSentences(pair),
     ],
     treated: pair.treated === null ? null : treatedSentences(pair.treated, interval, units),
     tables: tablesOf(pair, interval, units),
@@ -209,7 +211,7 @@ function tablesOf(pair: PairChange, interval: number, units: UnitSystem): PairRe
       ...rows.map((row) => [
         nameOf(row),
         landArea(row.area_m2, units),
-        ...countCells(row, (q) => quantityCells(q)[0]),
+        ...countCells(row, pair, (q) => quantityCells(q)[0]),
         ...(row.limit === null ? ratioCells(row.change) : limitCells(row.limit)),
       ]),
     ],

@@ -34,8 +34,7 @@ const QUICK = {
 };
 const earlier = (): Texts => ({ ...baseSurvey(), ...QUICK });
 /** every detection twice, 11 cm apart, a year later */
-function later(): Texts {
-  const texts = earlier();
+function later(texts = earlier()): Texts {
   const [head, ...rows] = texts['detections.csv'].trim().split('\n');
   const at = head.split(',').indexOf('distance_m');
   const again = rows.map((row) => {
@@ -205,26 +204,27 @@ describe('what names mean to each other', () => {
   });
 });
 
+/** The pond between two northings, m. */
+const box = (south: number, north: number) => ({
+  name: 'treated.geojson',
+  bytes: new TextEncoder().encode(
+    JSON.stringify({
+      type: 'Polygon',
+      coordinates: [
+        [
+          lakePoint(0, south),
+          lakePoint(315, south),
+          lakePoint(315, north),
+          lakePoint(0, north),
+          lakePoint(0, south),
+        ],
+      ],
+    }),
+  ),
+});
+
 describe('places that were treated', () => {
   it('stand against the others, or say why they cannot', async () => {
-    const corner = (east: number, north: number) => lakePoint(east, north);
-    const box = (south: number, north: number) => ({
-      name: 'treated.geojson',
-      bytes: new TextEncoder().encode(
-        JSON.stringify({
-          type: 'Polygon',
-          coordinates: [
-            [
-              corner(0, south),
-              corner(315, south),
-              corner(315, north),
-              corner(0, north),
-              corner(0, south),
-            ],
-          ],
-        }),
-      ),
-    });
     const half = await compared(
       [
         [earlier(), 'a'],
@@ -255,6 +255,97 @@ describe('places that were treated', () => {
     });
   });
 });
+
+/** Without the detections on some transects, or on some substrates. */
+function lessOf(texts: Texts, isLost: (transect: string, distanceM: number) => boolean): Texts {
+  const [head, ...rows] = texts['detections.csv'].trim().split('\n');
+  const [at, along] = ['transect', 'distance_m'].map((name) => head.split(',').indexOf(name));
+  const kept = rows.filter((row) => {
+    const cells = row.split(',');
+    return !isLost(cells[at], Number(cells[along]));
+  });
+  return { ...texts, 'detections.csv': [head, ...kept].join('\n') };
+}
+
+describe('a part where nothing was detected', () => {
+  it('of treated places is at most so much of what the untreated would let expect', async () => {
+    const belts = (): Texts => ({ ...beltSurvey(), ...QUICK });
+    const inside = await insideOf(later(belts()), box(0, 105));
+    expect(inside).toEqual(new Set(['T1']));
+    const file = await compared(
+      [
+        [belts(), 'a'],
+        [lessOf(later(belts()), (transect) => inside.has(transect)), 'b'],
+      ],
+      { treated: box(0, 105) },
+    );
+    const { treated } = file.pairs[0];
+    expect(treated).toMatchObject({ why: null, effect: null });
+    const n = detectedOn(belts(), inside);
+    // outside there are twice as many; who detects how well is known from less there
+    expect((treated?.limit?.effect.expected ?? 0) / (2 * n)).toBeGreaterThan(0.8);
+    expect((treated?.limit?.effect.expected ?? 0) / (2 * n)).toBeLessThan(1.25);
+    expect((treated?.limit?.treated.expected ?? 0) / n).toBeGreaterThan(0.8);
+    // no less than a search that had brought 2n for sure
+    const least = -Math.log(0.05) / (2.5 * n);
+    expect(treated?.limit?.effect.ratio).toBeGreaterThan(least);
+    expect(treated?.limit?.effect.ratio).toBeLessThan(5 * least);
+    const [told] = readChange(file).pairs[0].treated ?? [];
+    expect(told).toMatch(
+      /^Where it was treated nothing was detected afterwards, which does not show that there are none: at most 0\.\d+ times as many/,
+    );
+  });
+
+  it('of a substrate has a limit in place of its ratio', async () => {
+    const rock = await rocky();
+    const lost = lessOf(later(), (transect, at) => rock.has(`${transect} ${at.toFixed(2)}`));
+    const { pairs } = await compared([
+      [earlier(), 'a'],
+      [lost, 'b'],
+    ]);
+    const row = pairs[0].by_substrate.find((r) => r.substrate === 'rock');
+    expect(row).toMatchObject({ change: null, limit: { nothing_in: 'after' } });
+    expect(row?.limit?.ratio).toBeGreaterThan(0);
+    expect(pairs[0].total.change).not.toBeNull();
+    expect(
+      pairs[0].strata.filter((r) => r.substrate === 'rock').some((r) => r.limit !== null),
+    ).toBe(true);
+  });
+});
+
+async function estimated(texts: Texts) {
+  const done = await estimateSurvey(toFolder(texts));
+  if (!done.ok) throw new Error('no estimate');
+  return done.result;
+}
+
+/** Transects whose middle lies in the treated half: south of 150 m. */
+async function insideOf(texts: Texts, { bytes }: { bytes: Uint8Array }): Promise<Set<string>> {
+  const { coordinates } = JSON.parse(new TextDecoder().decode(bytes));
+  const north = Math.max(...coordinates[0].map(([, lat]: [number, number]) => lat));
+  const { segments } = await estimated(texts);
+  return new Set(
+    segments.flatMap((s) => ((s.startLngLat[1] + s.endLngLat[1]) / 2 < north ? [s.transect] : [])),
+  );
+}
+
+function detectedOn(texts: Texts, transects: Set<string>): number {
+  const [head, ...rows] = texts['detections.csv'].trim().split('\n');
+  const at = head.split(',').indexOf('transect');
+  return rows.filter((row) => transects.has(row.split(',')[at])).length;
+}
+
+/** Transect and distance of each detection on rock. */
+async function rocky(): Promise<Set<string>> {
+  const { segments, survey } = await estimated(later());
+  return new Set(
+    segments.flatMap((s) =>
+      s.substrate.includes('rock')
+        ? s.detections.map((d) => `${s.transect} ${survey.detections[d].distanceM.toFixed(2)}`)
+        : [],
+    ),
+  );
+}
 
 describe('what cannot be compared', () => {
   it('is told: one survey, errors of each with its folder, no detection in either', async () => {
