@@ -15,6 +15,7 @@ import { Standing } from './shell/Standing.tsx';
 import { Trouble } from './shell/Trouble.tsx';
 import { useApp } from './state/app-context.tsx';
 import { useBringIn } from './state/bring-in.ts';
+import { usePrintKey } from './state/print-on-white.ts';
 import { useUndoKeys } from './state/undo-keys.ts';
 import { SurveyStation } from './stations/survey/SurveyStation.tsx';
 
@@ -60,6 +61,7 @@ const COLUMNS: Record<Station, ComponentType> = {
 export function App() {
   const { state, actions } = useApp();
   useUndoKeys(actions);
+  usePrintKey(state.dark && state.work !== null, actions.print);
   const open = state.work !== null;
   const bringsIn = useBringIn().shown;
   const Column = COLUMNS[state.station];

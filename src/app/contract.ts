@@ -372,6 +372,8 @@ export interface AppActions {
   setWho(who: string): void;
   setUnits(units: Units): void;
   setTheme(theme: Theme): void;
+  /** the station on paper, in light whatever the theme */
+  print(): void;
   /** the whole survey as one zip of the open folder format */
   saveZip(): void;
   /** the result's files as one zip, with areas as they are */

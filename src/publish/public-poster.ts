@@ -12,6 +12,7 @@ import { printedTag } from '../present/public-tags.ts';
 import { type PublicTexts, publicTexts } from '../present/public-words.ts';
 import { type Html, html } from './html.ts';
 import { htmlPage } from './html-page.ts';
+import { ACROSS, posterLetterMm, UPRIGHT } from './poster-letters.ts';
 import { publicDrawing } from './public-drawing.ts';
 import { PUBLIC_MARK } from './public-map.ts';
 import { signOf } from './public-page.ts';
@@ -34,7 +35,7 @@ export const POSTERS: readonly PosterSize[] = [
   { name: '11x17-landscape', widthMm: 17 * MM_PER_INCH, heightMm: 11 * MM_PER_INCH },
 ];
 
-/** Height of the text's letters as a part of the poster's shorter side: 4.9 mm on A3. */
+/** Height of the text's letters as a part of the poster's shorter side: 4.9 mm on A3. Smaller where there are many words. */
 const LETTER = 1 / 60;
 /** The drawing is made for a picture so many CSS pixels wide. */
 const DRAWN_WIDTH = 850;
@@ -58,7 +59,12 @@ export function posterHtml(
 <footer><dl>${texts.about.facts.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl></footer>
 <p class="fine">${footNotes(texts)}</p>
 </main>`;
-  return htmlPage(texts.title, style(size, shapes.depths.length + 1), body, {
+  const letterMm = posterLetterMm(
+    { texts, fine: footNotes(texts) },
+    size,
+    Math.min(size.widthMm, size.heightMm) * LETTER,
+  );
+  return htmlPage(texts.title, style(size, letterMm, shapes.depths.length + 1), body, {
     lang: tag,
     mark: PUBLIC_MARK,
   });
@@ -73,15 +79,14 @@ function keyOf({ key }: PublicTexts): Html {
 const footNotes = ({ key, notes, about }: PublicTexts): string =>
   [...key.notes, ...notes, ...about.notes].join(' ');
 
-function style({ widthMm, heightMm }: PosterSize, shades: number): string {
-  const letterMm = Math.min(widthMm, heightMm) * LETTER;
+function style({ widthMm, heightMm }: PosterSize, letterMm: number, shades: number): string {
   return `@page { size: ${widthMm}mm ${heightMm}mm; margin: 0; }
 :root { color-scheme: light; font-size: ${letterMm.toFixed(3)}mm; ${lightVariables(shades)} }
 * { box-sizing: border-box; }
 body { margin: 0; background: var(--panel); color: var(--ink); font: 1rem/1.4 system-ui, "Segoe UI", "Helvetica Neue", Arial, sans-serif; print-color-adjust: exact; }
-main { display: grid; width: ${widthMm}mm; height: ${heightMm}mm; padding: 2.6rem; gap: 1.1rem 2rem; overflow: hidden; break-after: avoid; }
-.upright { grid-template: "head head" auto "map map" 1fr "key todo" auto "foot foot" auto "fine fine" auto / 2fr 3fr; }
-.across { grid-template: "head map" auto "todo map" 1fr "foot key" auto "fine fine" auto / 5fr 7fr; padding: 2rem; gap: 0.8rem 2rem; }
+main { display: grid; width: ${widthMm}mm; height: ${heightMm}mm; padding: ${UPRIGHT.padding}rem; gap: ${UPRIGHT.rowGap}rem ${UPRIGHT.columnGap}rem; overflow: hidden; break-after: avoid; }
+.upright { grid-template: "head head" auto "map map" 1fr "key todo" auto "foot foot" auto "fine fine" auto / ${UPRIGHT.left}fr ${UPRIGHT.right}fr; }
+.across { grid-template: "head map" auto "todo map" 1fr "foot key" auto "fine fine" auto / ${ACROSS.left}fr ${ACROSS.right}fr; padding: ${ACROSS.padding}rem; gap: ${ACROSS.rowGap}rem ${ACROSS.columnGap}rem; }
 header { grid-area: head; }
 .map { grid-area: map; position: relative; min-height: 0; overflow: hidden; border-radius: 4px; background: var(--land); }
 .map svg { position: absolute; inset: 0; width: 100%; height: 100%; }
@@ -89,8 +94,8 @@ header { grid-area: head; }
 section { grid-area: todo; }
 footer { grid-area: foot; }
 h1 { margin: 0 0 0.6rem; font: 400 1.5rem/1.2 Georgia, "Times New Roman", serif; color: var(--quiet); }
-.lead { margin: 0 0 0.7rem; font: 400 2.7rem/1.15 Georgia, "Times New Roman", serif; text-wrap: balance; }
-.across .lead { font-size: 2.2rem; }
+.lead { margin: 0 0 0.7rem; font: 400 ${UPRIGHT.lead}rem/1.15 Georgia, "Times New Roman", serif; text-wrap: balance; }
+.across .lead { font-size: ${ACROSS.lead}rem; }
 header p { margin: 0 0 0.3rem; font-size: 1.15rem; }
 h2 { margin: 0 0 0.4rem; font-size: 1.3rem; font-weight: 600; }
 ul { margin: 0; padding: 0; list-style: none; }

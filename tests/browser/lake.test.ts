@@ -345,6 +345,22 @@ describe.skipIf(NO_BROWSER !== null)(
       expect(paper.foot).toMatch(/^Hollowreed Lake, surveyed .* Drawn by Shoalwise/);
     };
 
+    /** The map cannot be painted any more once a browser prints: it is in light before, and dark again after. */
+    const printsInLight = async (): Promise<void> => {
+      const { page } = browser;
+      await page.evaluate(() => {
+        const { dataset } = document.documentElement;
+        const map = document.querySelector<HTMLElement>('.map-canvas')!;
+        window.print = () => {
+          dataset.printed = `${dataset.theme}, map ${map.dataset.map}`;
+        };
+      });
+      await page.keyboard.press('Control+p');
+      const read = (name: string) => page.locator('html').getAttribute(name);
+      await expect.poll(() => read('data-printed')).toBe('light, map idle');
+      await expect.poll(() => read('data-theme')).toBe('dark');
+    };
+
     it.each(['day', 'night'])(
       'by %s axe finds nothing at any station; by day each prints as it should',
       async (theme) => {
@@ -361,6 +377,7 @@ describe.skipIf(NO_BROWSER !== null)(
           expect(await axeFindings(browser.page, rules), station).toEqual([]);
           if (theme === 'day') await printsWell(station);
         }
+        if (theme === 'night') await printsInLight();
       },
     );
 

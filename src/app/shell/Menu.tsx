@@ -98,7 +98,7 @@ export function Menu() {
                 </li>
               )}
               <li>
-                <button type="button" className="link" onClick={doing(() => print())}>
+                <button type="button" className="link" onClick={doing(actions.print)}>
                   Print this station
                 </button>
               </li>

@@ -17,7 +17,9 @@ import { editWords } from './edit-words.ts';
 import { decode } from './edits.ts';
 import type { Engine } from './engine.ts';
 import { contentId } from './files.ts';
+import { printOnWhite } from './print-on-white.ts';
 import { type Action, areasBehind, type PageState } from './reducer.ts';
+import { showDark } from './settings.ts';
 import type { StudyRunner } from './studies.ts';
 
 /** The page's address while the Field log is open. */
@@ -198,6 +200,7 @@ export function startActions(
     setWho: (who) => dispatch({ type: 'who', who }),
     setUnits: (units) => dispatch({ type: 'units', units }),
     setTheme: (theme) => dispatch({ type: 'theme', theme }),
+    print: () => trying(() => printOnWhite(state().dark, (dark) => showDark(dark, dispatch))),
     dismissTrouble: () => dispatch({ type: 'trouble', message: null }),
     saveZip() {
       const { work, judged } = state();

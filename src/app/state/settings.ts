@@ -46,12 +46,14 @@ export function keepSettings(
     // as above
   }
   const media = matchMedia(DARK);
-  const apply = () => {
-    const dark = isDark(theme);
-    document.documentElement.dataset.theme = dark ? 'dark' : 'light';
-    dispatch({ type: 'dark', dark });
-  };
+  const apply = () => showDark(isDark(theme), dispatch);
   apply();
   media.addEventListener('change', apply);
   return () => media.removeEventListener('change', apply);
+}
+
+/** Colours the page, without a word on what its reader chose. */
+export function showDark(dark: boolean, dispatch: Dispatch<Action>): void {
+  document.documentElement.dataset.theme = dark ? 'dark' : 'light';
+  dispatch({ type: 'dark', dark });
 }

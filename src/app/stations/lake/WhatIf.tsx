@@ -92,7 +92,7 @@ function Dial({
   words: string;
 }) {
   return (
-    <label className="what-if-dial small">
+    <label className="what-if-dial small no-print">
       <span className="quiet">0 %</span>
       <input
         type="range"
