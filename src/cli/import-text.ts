@@ -17,6 +17,8 @@ const INDENT = '   ';
 const MOST_KEYS = 40;
 /** Of a cell so much is shown in a preview. */
 const WIDEST_CELL = 14;
+/** Of more the values alone are listed. */
+const MOST_OPTIONS = 30;
 
 /** One after the other: the question, what it is about, the evidence, the answers with the proposed one marked. */
 export function questionsText(open: readonly AskedQuestion[]): string {
@@ -76,7 +78,9 @@ function answersText(question: Question): string[] {
         ...lines,
         ...(more > 0 ? [`${INDENT}  and ${more} more`] : []),
         `${INDENT}Each is one of:`,
-        ...options.map(({ value, label }) => option(value, label)),
+        ...(options.length > MOST_OPTIONS
+          ? [wrap(options.map(({ value }) => visible(value)).join('; '), `${INDENT}  `)]
+          : options.map(({ value, label }) => option(value, label))),
       ];
     }
   }

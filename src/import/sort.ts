@@ -54,8 +54,10 @@ const ROLES: Record<LayerRole, string> = {
 };
 const OPTIONS: Option[] = Object.entries(ROLES).map(([value, label]) => ({ value, label }));
 
-const SUBSTRATE = /substr|bottom|sedim|^bed$|bed_?type|texture|material|grain|habitat/i;
-const DEPTH = /depth|^dep(_|$)|tief|profond|contour|elev|bathy|sound|fathom|^z$|z_?(m|ft)$/i;
+const SUBSTRATE =
+  /substr|sustrat|bottom|fondo|^fond$|untergrund|sedim|^bed$|bed_?type|texture|material|grain|habitat/i;
+const DEPTH =
+  /depth|^dep(_|$)|tief|prof(ond|und)|^prof\.?(_|\W|$)|contour|elev|bathy|sound|fathom|^z$|z_?(m|ft)$/i;
 const LABEL = /name|label|^id$|station|waypoint|transect|^wpt/i;
 /** At least two columns of numbers say where a point of a table is; a third may be its depth. */
 const NUMERIC = 0.8;

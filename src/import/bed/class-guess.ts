@@ -10,15 +10,19 @@ const LONGEST_LETTERS = 4;
 const ENOUGH_M = 10;
 const MOSTLY = 0.5;
 
-/** Words that mean a class of ours, by their beginning. */
+/** Words that mean a class of ours, by their beginning: English, Spanish, French, German; without accents. */
 const WORDS: [RegExp, string][] = [
-  [/^(mud|muck)/, 'mud'],
-  [/^silt/, 'silt'],
-  [/^sand/, 'sand'],
-  [/^gravel/, 'gravel'],
-  [/^pebbl/, 'pebble'],
-  [/^(rock|bedrock|boulder)/, 'rock'],
+  [/^(mud|muck|fango|lodo|barro|cieno|vase|boue|schlamm|schlick)/, 'mud'],
+  [/^(silt|limo(s|n|$)|schluff)/, 'silt'],
+  [/^(sand|aren(a|os)|sabl)/, 'sand'],
+  [/^(gravel|grava|gravi(ll|er)|kies(?!el))/, 'gravel'],
+  [/^(pebbl|guij|galet|caillou|kiesel|geroll)/, 'pebble'],
+  [/^(rock|bedrock|boulder|roca|rocos|roche|bloque|blocs?$|piedra|pierre|fels|stein)/, 'rock'],
 ];
+/** What stands between such words. */
+const BETWEEN =
+  /^(and|with|over|y|e|con|sobre|et|avec|sur|und|mit|auf|the|of|de|del|du|des|la|le|les|some|bottom|substrate|bed|fondo|fond|fine|fin[oae]?|coarse|gruesa?|grossiere?|fein(er)?|grob(er)?|medium|large|small)$/;
+const JOINED = /\b(and|with|over|y|con|sobre|et|avec|sur|und|mit|auf)\b|[/,&]/i;
 
 export interface Guess {
   class: string;
@@ -95,20 +99,16 @@ function spelledAs(code: string, classes: readonly string[]): string | null {
 
 /** `Sandy gravel` is gravel and sand: the noun, which stands last, is what most of it is. */
 function wordsFor(code: string, classes: readonly string[]): string | null {
-  const words = code.toLowerCase().match(/\p{L}+/gu) ?? [];
+  const plainCode = code.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
+  const words = plainCode.match(/\p{L}+/gu) ?? [];
   const found = words.flatMap((word) => {
     const named = classes.find((one) => one === word);
     const meant = named ?? WORDS.find(([pattern]) => pattern.test(word))?.[1];
     return meant === undefined ? [] : [meant];
   });
-  const known = words.filter(
-    (word) =>
-      !/^(and|with|over|the|of|some|bottom|substrate|bed|fine|coarse|medium|large|small)$/.test(
-        word,
-      ),
-  );
+  const known = words.filter((word) => !BETWEEN.test(word));
   if (found.length === 0 || found.length < known.length) return null;
-  const distinct = [...new Set(/\b(and|with|over)\b|[/,&]/i.test(code) ? found : found.reverse())];
+  const distinct = [...new Set(JOINED.test(code) ? found : found.reverse())];
   const mixture = distinct.join('+');
   return distinct.length === 1 || classes.includes(mixture) ? mixture : distinct[0];
 }

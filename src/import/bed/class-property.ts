@@ -12,7 +12,7 @@ const MOST_VALUES = 60;
 /** Of the values so many are shown. */
 const MOST_SHOWN = 6;
 const NAMES =
-  /substr|bottom|sedim|^bed|bed_?type|texture|material|grain|lithol|facies|geolog|^class|_class$|^type$|habitat/i;
+  /substr|sustrat|bottom|^fondo?$|untergrund|sedim|^bed|bed_?type|texture|material|grain|lithol|facies|geolog|^class|_class$|^type$|habitat/i;
 /** What a GIS counts or measures itself, and what is plainly something else. */
 const OTHER_NAMES =
   /^(fid|oid|gid|objectid.*|.*_?id|id_.*|shape_?(l|a).*|st_?length.*|st_?area.*|length.*|perimeter|area.*|acres|hectares|plant.*|veg.*|depth.*|lat.*|lon.*|x|y|z|easting|northing|date.*|time.*)$/i;

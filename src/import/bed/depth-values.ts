@@ -15,7 +15,7 @@ const MOSTLY = 0.5;
 const MOST_LISTED = 20;
 /** Names that speak of depth or height. */
 const DEPTH_NAMES =
-  /depth|dpth|\bdep\b|contour|isobath|sound|bathy|elev|height|altitude|^z$|level|tiefe|profond/i;
+  /depth|dpth|\bdep\b|contour|isobath|sound|bathy|elev|height|altitude|^z$|level|tief|prof(ond|und)|^prof\b/i;
 /** Names that a GIS gives to what it counts or measures itself. */
 const OTHER_NAMES =
   /^(fid|id|oid|gid|objectid.*|.*_?id|id_.*|shape_?(l|a).*|st_?length.*|st_?area.*|length.*|len|perimeter|area.*|acres|hectares|x|y|lon.*|lat.*|east.*|north.*|x_?coord.*|y_?coord.*|utm.*|point_?[xy]|year|date.*|time.*|station.*|sample.*|site.*|points?|pt|wpt|count|no|nr|num.*|row|line|track)$/i;

@@ -20,6 +20,8 @@ export interface Block {
   headerRow: number | null;
   /** of a row put together from cells of several: where each of them stands */
   cellRows?: readonly number[];
+  /** rows below that sum up the others, which are no rows of the table */
+  sums?: readonly { row: number; label: string }[];
 }
 
 type Row = RawTable['rows'][number];
@@ -62,7 +64,26 @@ export function plainBlock(table: RawTable): Block | null {
   const body = rows
     .slice(head.next)
     .filter(({ cells }) => cells.map(({ text }) => text).join('\n') !== spelt);
-  return body.length === 0 ? null : { table, columns, rows: body, headerRow: rows[head.first].row };
+  const sums = sumsIn(body);
+  const left = body.filter(({ row }) => !sums.some((sum) => sum.row === row));
+  return left.length === 0
+    ? null
+    : { table, columns, rows: left, headerRow: rows[head.first].row, sums };
+}
+
+const SUM =
+  /^(grand |sub ?-?)?(totals?|sums?|means?|averages?|avg|summe|gesamt|mittel(wert)?|suma|promedio|media|somme|moyenne|totaux)(?!\p{L})/iu;
+
+/** `Total transects: 48` below a table: begins with such a word and has few cells of those that its rows have. */
+function sumsIn(rows: RawTable['rows']): { row: number; label: string }[] {
+  const filledOf = ({ cells }: Row) => cells.filter(({ kind }) => kind !== 'blank').length;
+  const counts = rows.map(filledOf).sort((a, b) => a - b);
+  const usual = counts[Math.floor(counts.length / 2)] ?? 0;
+  return rows.flatMap((row) => {
+    const first = row.cells.find(({ kind }) => kind !== 'blank');
+    const isSum = first?.kind === 'text' && SUM.test(first.text) && 2 * filledOf(row) < usual;
+    return isSum ? [{ row: row.row, label: first.text }] : [];
+  });
 }
 
 /** Columns of numbers without a word above them. */

@@ -1,5 +1,7 @@
 /** Words and codes of other people's sheets, and which of our listed values each may stand for. */
 
+import { WORDS_ABROAD } from './codes-abroad.ts';
+
 /** A value as it is compared: lower case, without accents, signs as spaces. */
 export function bare(text: string): string {
   return text
@@ -50,9 +52,11 @@ const PLANT_COVER: Words = {
   '4': '4|dense|d|very (dense|high|abundant|heavy)|full|choked|matted|continuous|76 100 ?%?|75 100 ?%?',
 };
 
-function compile(words: Words): (text: string) => string | null {
-  const patterns = Object.entries(words).map(
-    ([value, pattern]) => [value, new RegExp(`^(?:${pattern})$`)] as const,
+function compile(words: Words, abroad: Words): (text: string) => string | null {
+  const patterns = [words, abroad].flatMap((list) =>
+    Object.entries(list).map(
+      ([value, pattern]) => [value, new RegExp(`^(?:${pattern})$`)] as const,
+    ),
   );
   return (text) => {
     const plain = bare(text);
@@ -65,18 +69,18 @@ export const meaningOf: Record<
   'design' | 'role' | 'stop' | 'bearing_ref' | 'substrate' | 'plant_cover',
   (text: string) => string | null
 > = {
-  design: compile(DESIGN),
-  role: compile(ROLE),
-  stop: compile(STOP),
-  bearing_ref: compile(BEARING_REF),
-  substrate: compile(SUBSTRATE),
-  plant_cover: compile(PLANT_COVER),
+  design: compile(DESIGN, WORDS_ABROAD.design),
+  role: compile(ROLE, WORDS_ABROAD.role),
+  stop: compile(STOP, WORDS_ABROAD.stop),
+  bearing_ref: compile(BEARING_REF, WORDS_ABROAD.bearing_ref),
+  substrate: compile(SUBSTRATE, WORDS_ABROAD.substrate),
+  plant_cover: compile(PLANT_COVER, WORDS_ABROAD.plant_cover),
 };
 
 /** `sand/gravel`, `Sand & gravel`, `sand, some gravel` → its classes as they stand, the dominant one first. */
 export function classParts(text: string): string[] {
   return text
-    .split(/\s*(?:[+/&,;]|\band\b|\bwith\b|\bover\b)\s*/i)
+    .split(/\s*(?:[+/&,;]|\b(?:and|with|over|y|e|con|sobre|et|avec|sur|und|mit|auf)\b)\s*/i)
     .map((part) => part.trim())
     .filter((part) => part !== '');
 }
@@ -88,7 +92,7 @@ export function isBlank(text: string): boolean {
 
 /** A count that says that nothing was found. */
 export function isNothing(text: string): boolean {
-  return /^(?:0+|none|nothing|no mussels|no detections|nil|none (?:found|detected|seen))$/i.test(
+  return /^(?:0+|none|nothing|no mussels|no detections|nil|none (?:found|detected|seen)|nada|ningun[oa]?|ninguna? encontrad[oa]|rien|aucune?|nichts|keine?)$/i.test(
     text,
   );
 }

@@ -9,6 +9,8 @@ import { type Unit, unitOf } from './numbers.ts';
 export interface Header {
   /** lower case, without accents, signs and unit: what answers are kept by */
   key: string;
+  /** the same without what stands in brackets within it: `Start (shallow) Lat` → start lat */
+  short: string;
   /** as it stands in the file */
   text: string;
   unit: Unit | null;
@@ -61,7 +63,11 @@ function headerRead(written: string): Header {
       key = behind[1];
     }
   }
-  return { key, text, unit, note };
+  const within = bracket === null ? text : text.slice(0, bracket.index);
+  const short = /[([{].*[)\]}]/.test(within)
+    ? words(within.replace(/[([{][^)\]}]*[)\]}]/g, ' '))
+    : key;
+  return { key, short, text, unit, note };
 }
 
 function words(text: string): string {
@@ -88,12 +94,12 @@ const NAMES: Record<Kind, Record<string, [sure: string, perhaps?: string]>> = {
       'type|protocol|how searched',
     ],
     primary: [
-      'primary( (observer|diver|searcher))?|(observer|diver|obs) (1|a|one)|first (observer|diver)',
-      'lead( diver)?|observer|diver|front diver',
+      'primary( (observer|diver|searcher))?|(observer|diver|obs) (1|a|one)|first (observer|diver)|(observers?|divers?|team) (lead|primary|first)|lead (observer|diver)',
+      'lead|observer|diver|front diver',
     ],
     secondary: [
-      'secondary( (observer|diver|searcher))?|(observer|diver|obs) (2|b|two)|second (observer|diver)',
-      'buddy|follow(er|ing)?( diver)?|rear diver',
+      'secondary( (observer|diver|searcher))?|(observer|diver|obs) (2|b|two)|second (observer|diver)|(observers?|divers?|team) (buddy|secondary|second|follow(er|ing)?|rear)',
+      'buddy( diver)?|follow(er|ing)?( diver)?|rear diver',
     ],
     start_lat: [
       '(start|begin|beginning|shallow( end)?) (lat|latitude|y)|(lat|latitude) (start|begin|1|at start|shallow)',
@@ -198,8 +204,8 @@ const NAMES: Record<Kind, Record<string, [sure: string, perhaps?: string]>> = {
       'count|(number|count) of (mussels|individuals|animals)|mussels|number (mussels|in cluster)|(mussel|cluster) count|how many|cluster size|mussels in cluster',
       'number|n|size|qty|quantity|abundance|individuals|total|clump',
     ],
-    cluster_length_cm: ['(cluster|clump|patch) (length|len|l)', 'length|len'],
-    cluster_width_cm: ['(cluster|clump|patch) (width|wid|w)', 'width|wid'],
+    cluster_length_cm: ['(cluster|clump|patch) (length|len|l)', 'length|len|l'],
+    cluster_width_cm: ['(cluster|clump|patch) (width|wid|w)', 'width|wid|w'],
   },
   planted_shells: {
     transect: [
@@ -258,12 +264,12 @@ export function nameFit(header: Header, kind: Kind, field: string): Fit {
   return fitRead(header, kind, field);
 }
 
-function fitRead({ key, text }: Header, kind: Kind, field: string): Fit {
+function fitRead({ key, short, text }: Header, kind: Kind, field: string): Fit {
   if (text.trim().toLowerCase() === field) return 3;
   const names = compiled.get(`${kind}.${field}`);
   if (names === undefined) return 0;
-  if (names.sure.test(key)) return 2;
-  return names.perhaps?.test(key) === true ? 1 : 0;
+  if (names.sure.test(key) || names.sure.test(short)) return 2;
+  return names.perhaps?.test(key) === true || names.perhaps?.test(short) === true ? 1 : 0;
 }
 
 /** Whether a header is a name that any of our columns may have. */

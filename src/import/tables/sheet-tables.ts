@@ -8,7 +8,8 @@ import type {
   RawLayer,
   RawTable,
 } from '../../../shared/importing.ts';
-import { plainBlock, sourceOf, sourcesTold } from './blocks.ts';
+import { quoted } from '../../../shared/words.ts';
+import { type Block, plainBlock, sourceOf, sourcesTold } from './blocks.ts';
 import { isNothing } from './codes.ts';
 import { type Alike, alike, askColumns, columnOptions, missingColumns } from './columns.ts';
 import { type Around, convertRows } from './convert.ts';
@@ -107,7 +108,12 @@ export function sheetTables(tables: RawTable[], ask: Ask): SheetOutcome {
     tables: { ...done.tables, transects: ends.rows },
     points: ends.layer === null ? points : [...points, ends.layer],
     findings: [...findings, ...done.findings],
-    remarks: [...remarks, ...done.remarks, ...ends.remarks],
+    remarks: [
+      ...remarks,
+      ...plain.flatMap(({ block }) => sumRemarks(block)),
+      ...done.remarks,
+      ...ends.remarks,
+    ],
   };
 }
 
@@ -118,6 +124,13 @@ function readingRemarks(tables: readonly RawTable[]): string[] {
     for (const text of table.remarks)
       bySentence.set(text, [...(bySentence.get(text) ?? []), sourceOf(table)]);
   return [...bySentence].map(([text, sources]) => `${sourcesTold(sources)}: ${text}`);
+}
+
+function sumRemarks({ table, sums = [] }: Block): string[] {
+  return sums.map(
+    ({ row, label }) =>
+      `${sourceOf(table)} row ${row}: ${quoted(label)} sums up rows above it and is left out.`,
+  );
 }
 
 function leftOut(table: RawTable): Finding {

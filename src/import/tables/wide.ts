@@ -143,6 +143,7 @@ function regionBlock(table: RawTable, rows: Rows, region: Region, label: RawCell
   const { from, to, columns, role } = region;
   const constant = (text: string, at: number): Column => ({
     key: text,
+    short: text,
     text,
     unit: null,
     note: null,

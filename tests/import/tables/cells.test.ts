@@ -253,6 +253,6 @@ describe('headers', () => {
     ['Time in', 'time in', null, null],
     ['Länge (Zoll)', 'lange', null, 'Zoll'],
   ])('%s', (text, key, unit, note) => {
-    expect(headerOf(text)).toEqual({ key, text, unit, note });
+    expect(headerOf(text)).toMatchObject({ key, text, unit, note });
   });
 });
