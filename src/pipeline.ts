@@ -32,6 +32,7 @@ import {
   type Again,
   type EstimateOptions,
   estimateSurveyed,
+  fittedOnBed,
   type KnownTruth,
   type Rehearsal,
   rehearse,
@@ -308,6 +309,21 @@ export async function estimateJudged(
     again,
   };
 }
+
+/** What a plan follows from, and no more of an estimate; refused where that is. */
+export function fittedJudged(
+  { read, findings, prepared }: Judged,
+  progress: Progress = () => {},
+): { ok: true; result: PlannedBy; again: Again | null } | { ok: false; findings: Finding[] } {
+  if (prepared === null) return { ok: false, findings };
+  const { survey, analysis, lake } = read;
+  const { plane, placed, bed } = prepared;
+  const fitted = fittedOnBed({ survey, analysis, findings, ...prepared }, progress);
+  return fitted.ok ? { ...fitted, result: { survey, lake, plane, placed, bed } } : fitted;
+}
+
+/** Of a result, what a plan asks for. */
+export type PlannedBy = Pick<SurveyResult, 'survey' | 'lake' | 'plane' | 'placed' | 'bed'>;
 
 /** A simulation study of this design on this lake. @param truth what to simulate from; null = the fitted model */
 export async function rehearseSurvey(

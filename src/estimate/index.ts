@@ -7,7 +7,6 @@ import {
   type Choice,
   chooseModel,
   classLimits,
-  DensityNotIdentified,
   type Diagnosis,
   detectionAgainst,
   diagnose,
@@ -16,14 +15,11 @@ import {
   hasTransectEffect,
   intervalQuantile,
   isSpread,
-  LEAST_MEAN_P,
   meanDetection,
-  NotEstimable,
   nothingDetected,
   overallLimit,
   type SurveyRows,
   transectEffects,
-  withAvailability,
   withModelsOutside,
 } from '../../models/index.ts';
 import type { Progress } from '../../shared/findings.ts';
@@ -33,10 +29,16 @@ import type { Bed } from '../../shared/survey.ts';
 import { bedAlong } from './bed-along.ts';
 import { withBootstrap } from './bootstrap.ts';
 import { depthCurves } from './density-curves.ts';
-import { type LakeWide, lakeWide } from './lake-wide.ts';
+import {
+  isAlongShore,
+  ofAllClusters,
+  refuseRunaway,
+  refuseVanishing,
+  unlessRefused,
+} from './fitted-on-bed.ts';
+import { lakeWide } from './lake-wide.ts';
 import { modelRow } from './model-rows.ts';
 import {
-  asError,
   asNotice,
   asWarning,
   availabilityNotices,
@@ -55,12 +57,10 @@ import { whatIf } from './what-if.ts';
 
 export { areaAboveRow, jointDensityOf } from './area-above.ts';
 export { type CarriedEstimate, carriedEstimate } from './carried.ts';
+export { fittedOnBed } from './fitted-on-bed.ts';
 export type { Again, EstimateInput, EstimateOptions, EstimateOutput } from './records.ts';
 export { type KnownTruth, type Rehearsal, rehearse } from './rehearsal.ts';
 export { mappedHabitats, surveyedDomain, surveyRows } from './rows.ts';
-
-/** A lake has no more than so many times the density of what was searched on it. */
-const GREATEST_RATIO = 1000;
 
 /** The whole step: the estimate, and its bootstrap where one is asked for. */
 export async function estimateSurveyed(
@@ -82,17 +82,14 @@ export function estimateLake(
 ): EstimateOutput {
   const { survey, segments, analysis } = input;
   const rows = surveyRows(survey, segments, analysis, input.shore);
-  try {
+  return unlessRefused(input, () => {
     const told = (done: number, of: number): void => progress('fit', done / of);
     const choice =
       rows.clusters.length === 0
         ? nothingDetected(rows)
         : withOutside(chooseModel(rows, analysis, told));
     return estimateOf(input, rows, choice, progress);
-  } catch (error) {
-    if (!(error instanceof NotEstimable)) throw error;
-    return { ok: false, findings: [...input.findings, asError(error.reason)] };
-  }
+  });
 
   function withOutside(choice: Choice): Choice {
     if (!compareOutside) return choice;
@@ -109,7 +106,7 @@ function estimateOf(
 ): Estimated {
   const { analysis, shore } = input;
   const { fit } = choice;
-  const isAlong = choice.fits.some((f) => f.candidate.shorePairs !== undefined);
+  const isAlong = isAlongShore(choice);
   const along = (own: Bed): Bed => (isAlong && shore !== null ? bedAlong(own, shore) : own);
   const bed = input.bed && along(input.bed);
   const treated = input.treated.map((t) => ({ ...t, bed: t.bed && along(t.bed) }));
@@ -129,7 +126,15 @@ function estimateOf(
     rows.transectCount,
   );
   const lake = bed && lakeWide(rows, members, quantile, limits, analysis, bed, { treated, shore });
-  if (lake !== null && meanP !== null) refuseRunaway(lake, rows, meanP);
+  const whole = lake?.abundance ?? null;
+  if (whole !== null && meanP !== null)
+    refuseRunaway(
+      whole.area_m2,
+      whole.clusters.estimate,
+      whole.mussels?.estimate ?? 0,
+      rows,
+      meanP,
+    );
   progress('checks', 0);
   const gradient = lake?.gradientOfLogTotal ?? null;
   const diagnosis = nothing ? null : diagnosed(input, rows, fit, gradient);
@@ -181,46 +186,6 @@ function upperLimits(rows: SurveyRows, fit: Fit, level: number, share: number): 
     classes: classLimits(rows, fit, level).map((l) => ({ ...l, upper: ofAll(l.upper) })),
     overall: rows.clusters.length === 0 ? ofAll(overallLimit(rows, fit, level)) : null,
   };
-}
-
-/** The fits that numbers of the lake come from; the best one stays as it is, for detection, coefficients and checks. */
-function ofAllClusters(choice: Choice, availableIn: (fit: Fit) => Availability | null): Choice {
-  const all = new Map(
-    choice.fits.map((fit) => {
-      const availability = availableIn(fit);
-      return [fit, availability === null ? fit : withAvailability(fit, availability)];
-    }),
-  );
-  return {
-    ...choice,
-    fits: choice.fits.map((f) => all.get(f) ?? f),
-    members: choice.members.map((m) => ({ ...m, fit: all.get(m.fit) ?? m.fit })),
-  };
-}
-
-/** Throws where a number would be the detection's alone. */
-function refuseVanishing(meanP: number): void {
-  if (meanP >= LEAST_MEAN_P) return;
-  throw new DensityNotIdentified({
-    code: 'density-not-identified',
-    cause: 'detection-too-low',
-    meanP,
-  });
-}
-
-/** Throws where the model has no hold on what it is carried to: its density on the bed is beyond all that was detected. */
-function refuseRunaway({ abundance }: LakeWide, rows: SurveyRows, meanP: number): void {
-  if (abundance === null) return;
-  const { clusters, mussels, area_m2: areaM2 } = abundance;
-  const searchedM2 = rows.segments.reduce((sum, s) => sum + s.areaM2, 0);
-  const most = (GREATEST_RATIO * rows.clusters.length * areaM2) / (searchedM2 * meanP);
-  const known = mussels === null || Number.isFinite(mussels.estimate);
-  if (clusters.estimate <= most && known) return;
-  throw new DensityNotIdentified({
-    code: 'density-not-identified',
-    cause: 'density-too-high',
-    times: GREATEST_RATIO,
-  });
 }
 
 function diagnosed(

@@ -30,7 +30,13 @@ export const inPlane = (polygons: readonly LngLatPolygon[], plane: Plane): XYPol
 
 /** What a plan follows from; null where the estimate has no number, or its lake no bed. */
 export function planGround(
-  { result, again }: { result: SurveyResult; again: Again | null },
+  {
+    result,
+    again,
+  }: {
+    result: Pick<SurveyResult, 'survey' | 'plane' | 'placed' | 'bed'>;
+    again: Again | null;
+  },
   prepared: Pick<Prepared, 'shore' | 'placed'> | null,
   laid: LaidLake | null,
   noDive: readonly LngLatPolygon[],

@@ -1,6 +1,7 @@
 /** The threshold that was looked at is kept for its survey, and gives way to the analysis. */
 
 import { afterEach, describe, expect, it, vi } from 'vitest';
+import { goalOf, keepGoal, USUAL_GOAL } from '../../src/app/state/goal.ts';
 import { keepThreshold, keptThreshold } from '../../src/app/state/kept-threshold.ts';
 
 function storage(): Pick<Storage, 'getItem' | 'setItem'> {
@@ -29,5 +30,18 @@ describe('a threshold that was looked at', () => {
     vi.stubGlobal('localStorage', undefined);
     expect(() => keepThreshold('pond', { perM2: 1, inAnalysis: null })).not.toThrow();
     expect(keptThreshold('pond', null)).toBeNull();
+  });
+});
+
+describe('a goal that was set before the dives', () => {
+  afterEach(() => vi.unstubAllGlobals());
+
+  it('is kept for its survey, and is the usual one where none was set or storage holds something else', () => {
+    const store = storage();
+    vi.stubGlobal('localStorage', store);
+    keepGoal('pond', 20);
+    expect([goalOf('pond'), goalOf('lake')]).toEqual([20, USUAL_GOAL]);
+    store.setItem('shoalwise-goals', '[["pond", -3], ["lake", "20"]]');
+    expect([goalOf('pond'), goalOf('lake')]).toEqual([USUAL_GOAL, USUAL_GOAL]);
   });
 });

@@ -3,9 +3,7 @@
  * analysis, and nothing is estimated anew for it.
  */
 
-const KEY = 'shoalwise-thresholds';
-/** Surveys whose thresholds are kept, the latest last. */
-const MOST = 50;
+import { keptBySurvey } from './kept-by-survey.ts';
 
 /** What was looked at, and what the analysis said at that time: a change of the analysis counts more. */
 export interface KeptThreshold {
@@ -13,35 +11,19 @@ export interface KeptThreshold {
   inAnalysis: number | null;
 }
 
+const kept = keptBySurvey('shoalwise-thresholds', isThreshold);
+
 /** Null where none was set, where the analysis has another threshold since, or where nothing can be kept. */
 export function keptThreshold(survey: string, inAnalysis: number | null): number | null {
-  const found = all().get(survey);
-  return found !== undefined && found.inAnalysis === inAnalysis ? found.perM2 : null;
+  const found = kept.of(survey);
+  return found !== null && found.inAnalysis === inAnalysis ? found.perM2 : null;
 }
 
 export function keepThreshold(survey: string, threshold: KeptThreshold): void {
-  const kept = all();
-  kept.delete(survey);
-  kept.set(survey, threshold);
-  try {
-    localStorage.setItem(KEY, JSON.stringify([...kept].slice(-MOST)));
-  } catch {
-    // without storage it holds for this visit
-  }
+  kept.keep(survey, threshold);
 }
 
-/** Storage may be forbidden or hold anything. */
-function all(): Map<string, KeptThreshold> {
-  try {
-    const kept: unknown = JSON.parse(localStorage.getItem(KEY) ?? '[]');
-    return new Map(Array.isArray(kept) ? kept.filter(isEntry) : []);
-  } catch {
-    return new Map();
-  }
-}
-
-function isEntry(entry: unknown): entry is [string, KeptThreshold] {
-  if (!Array.isArray(entry) || typeof entry[0] !== 'string') return false;
-  const perM2: unknown = entry[1]?.perM2;
+function isThreshold(value: unknown): value is KeptThreshold {
+  const perM2 = (value as Partial<KeptThreshold> | null)?.perM2;
   return typeof perM2 === 'number' && perM2 >= 0 && Number.isFinite(perM2);
 }

@@ -10,8 +10,6 @@ export interface PlanDesk {
   /** null until there is one */
   made: Made<{ plan: PlanFile }> | null;
   busy: boolean;
-  /** the CV that was set as goal for a few more dives, % */
-  goal: number;
 }
 
 /** As the survey was dived, as a survey of its own: so many dives are what most crews have in a week. */
@@ -25,9 +23,7 @@ export const FIRST_WANTED: PlanWanted = {
   startDepthsM: null,
 };
 
-const FIRST_GOAL = 15;
-
-let desk: PlanDesk = { wanted: FIRST_WANTED, made: null, busy: false, goal: FIRST_GOAL };
+let desk: PlanDesk = { wanted: FIRST_WANTED, made: null, busy: false };
 const listeners = new Set<() => void>();
 
 export function setPlanDesk(change: Partial<PlanDesk>): void {

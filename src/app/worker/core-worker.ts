@@ -9,6 +9,7 @@ import {
   areaAboveRow,
   bedParts,
   estimateJudged,
+  fittedJudged,
   type Judged,
   jointDensityOf,
   judge,
@@ -85,7 +86,7 @@ async function plans(): Promise<PlanBench> {
   return kept.plans;
 }
 
-/** Of an estimate that is made for them alone; what is kept of another one stays. */
+/** Of models that are fitted for them alone; what is kept of another one stays. */
 async function ownPlans(
   files: Map<string, Uint8Array>,
   name: string,
@@ -93,7 +94,7 @@ async function ownPlans(
 ): Promise<{ ok: true; bench: PlanBench } | { ok: false; why: string }> {
   const once = await judgeOnce(files, name);
   const laid = judged?.laid ?? null;
-  const done = await estimateJudged(once, { progress: tell, replicates: 0 });
+  const done = fittedJudged(once, tell);
   if (!done.ok) {
     const error = done.findings.findLast((f) => f.severity === 'error');
     return { ok: false, why: error ? formatFinding(error) : NOTHING_TO_BEGIN_FROM };

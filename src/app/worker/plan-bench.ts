@@ -1,7 +1,6 @@
 /** Next dives from the estimate that the worker holds: frames are kept, so that another target is answered at once. */
 
 import type { PlanCheck, PlanFile } from '../../../shared/planning.ts';
-import type { SurveyResult } from '../../../shared/result.ts';
 import { NO_DIVE_FILE } from '../../../shared/survey-files.ts';
 import {
   checkPlan,
@@ -14,7 +13,14 @@ import {
   planGround,
   planRequest,
 } from '../../pipeline/plan.ts';
-import { type Again, type Judged, type LaidLake, readPlaces, readPlanned } from '../../pipeline.ts';
+import {
+  type Again,
+  type Judged,
+  type LaidLake,
+  type PlannedBy,
+  readPlaces,
+  readPlanned,
+} from '../../pipeline.ts';
 import type { Made as MadeOf, PlanWorker } from '../plan-contract.ts';
 
 export interface PlanBench extends Omit<PlanWorker, 'checkPlan' | 'fewMoreOf'> {
@@ -34,7 +40,7 @@ type Made = Extract<ReturnType<typeof makePlan>, { ok: true }>;
 
 export function planBench(kept: {
   files: ReadonlyMap<string, Uint8Array>;
-  result: SurveyResult;
+  result: PlannedBy;
   again: Again | null;
   laid: LaidLake | null;
   prepared: Judged['prepared'];

@@ -11,8 +11,8 @@ import { DataTable } from '../../shell/ui.tsx';
 import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { sameFiles } from '../../state/files.ts';
+import { useGoal } from '../../state/goal.ts';
 import { LOG_REASON } from '../../state/log-tables.ts';
-import { setPlanDesk, usePlanDesk } from '../../state/plan-desk.ts';
 import { Taps } from './parts.tsx';
 import type { Log } from './use-log.ts';
 
@@ -22,7 +22,7 @@ const GOALS = [10, 15, 20, 25, 30];
 export function MoreToday({ log: { work } }: { log: Log }) {
   const { state, actions } = useApp();
   const { running, few: study, problem } = state.studies;
-  const { goal } = usePlanDesk();
+  const [goal, setGoal] = useGoal();
   const id = useId();
   const asked = useRef<typeof work.files | null>(null);
   const goals = [...new Set([...GOALS, goal])].sort((a, b) => a - b);
@@ -75,7 +75,7 @@ export function MoreToday({ log: { work } }: { log: Log }) {
             name={`The ${term('cv')} that was set as goal`}
             options={goals.map((percent) => ({ value: String(percent), text: `${percent} %` }))}
             isOn={(percent) => percent === String(goal)}
-            onTap={(percent) => setPlanDesk({ goal: Number(percent) })}
+            onTap={(percent) => setGoal(Number(percent))}
           />
           <DataTable
             caption="What more dives are expected to bring"

@@ -8,13 +8,13 @@ import type { Made } from '../../area-contract.ts';
 import { DataTable } from '../../shell/ui.tsx';
 import { keptTogether } from '../../shell/words.ts';
 import { useApp } from '../../state/app-context.tsx';
-import { setPlanDesk, usePlanDesk } from '../../state/plan-desk.ts';
+import { useGoal } from '../../state/goal.ts';
 import { NumberField } from '../areas/NumberField.tsx';
 
 export function AtTheRamp() {
   const { core } = useApp();
   const id = useId();
-  const { goal } = usePlanDesk();
+  const [goal, setGoal] = useGoal();
   const [made, setMade] = useState<Made<{ few: FewMore }> | null>(null);
   useEffect(() => {
     let live = true;
@@ -35,7 +35,7 @@ export function AtTheRamp() {
         unit="%"
         value={goal}
         least={{ above: 0 }}
-        onChange={(x) => x !== null && setPlanDesk({ goal: x })}
+        onChange={(x) => x !== null && setGoal(x)}
       />
       {made !== null && !made.ok && <p className="small">{made.why}.</p>}
       {read !== null && (
