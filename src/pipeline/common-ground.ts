@@ -22,6 +22,30 @@ export interface Taken {
   to: string | null;
 }
 
+/**
+ * Treatment areas of several surveys, the last survey's first. Names prove nothing: areas are the same where their outlines are, and
+ * one of an earlier survey whose name stands for another place has the survey beside it.
+ * @param surveys in order of their dives
+ */
+export function placesOf(surveys: readonly Taken[]): TreatmentArea[] {
+  const places: TreatmentArea[] = [];
+  const [last, ...earlier] = [...surveys].reverse();
+  const outlines = new Set<string>();
+  const add = (area: TreatmentArea, name: string): void => {
+    const outline = JSON.stringify(area.polygons);
+    if (outlines.has(outline)) return;
+    outlines.add(outline);
+    places.push({ ...area, name });
+  };
+  for (const area of last?.judged.read.lake.treatments ?? []) add(area, area.name);
+  for (const { folder, judged } of earlier)
+    for (const area of judged.read.lake.treatments) {
+      const isTaken = places.some(({ name }) => name === area.name);
+      add(area, isTaken ? `${area.name} (${folder.name})` : area.name);
+    }
+  return places;
+}
+
 const MAP_FILES = ['outline.geojson', 'substrate.geojson', 'depth.geojson', 'depth.tif'];
 
 export function sameMaps(before: Folder, after: Folder): boolean {
@@ -52,7 +76,7 @@ export function groundOf(
   const domain = commonDomain(own.domain, theirs.domain, match);
   const { plane } = own;
   const { lake, analysis } = maps.judged.read;
-  const candidates = namedBy === 'after' ? lake.treatments : [];
+  const candidates = namedBy === 'after' ? placesOf([other, maps]) : [];
   const stated: TreatmentArea[] =
     treated === null ? [] : [{ name: '', polygons: treated, feature: 1 }];
   const laid = layLake({

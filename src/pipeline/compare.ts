@@ -12,7 +12,7 @@ import type {
 } from '../../shared/change.ts';
 import { errorAt, type Finding, hasErrors, noticeAt } from '../../shared/findings.ts';
 import type { AskedQuestion } from '../../shared/importing.ts';
-import type { LngLatPolygon } from '../../shared/survey.ts';
+import type { LngLatPolygon, TreatmentArea } from '../../shared/survey.ts';
 import { VERSION } from '../../shared/version.ts';
 import {
   compareSeasons,
@@ -25,6 +25,7 @@ import { surveyRows } from '../estimate/index.ts';
 import { type Answered, askerWith } from '../import/index.ts';
 import {
   type Again,
+  type Estimated,
   type EstimateOptions,
   estimateJudged,
   type Folder,
@@ -33,7 +34,7 @@ import {
   readPlaces,
   type SurveyResult,
 } from '../pipeline.ts';
-import { groundOf, sameMaps, type Taken } from './common-ground.ts';
+import { groundOf, placesOf, sameMaps, type Taken } from './common-ground.ts';
 
 export interface CompareAsked {
   /** on whose detection and which classes the surveys have in common */
@@ -49,25 +50,41 @@ export type Compared =
   | {
       ok: true;
       file: ChangeFile | null;
-      /** one a pair of the file; empty where they were not asked for */
-      maps: ChangeMapInput[];
+      /** one a pair of the file; null where one survey detected nothing; empty where they were not asked for */
+      maps: (ChangeMapInput | null)[];
+      /** treatment areas of all surveys, by their outlines */
+      places: TreatmentArea[];
       questions: AskedQuestion[];
       findings: Finding[];
     }
   | { ok: false; findings: Finding[] };
 
+/** What is kept from one comparison to the next, by the folder: the same object is the same survey. */
+export interface KeptSurveys {
+  judged: Map<Folder, Judged>;
+  estimated: Map<Folder, Estimated>;
+}
+
+export interface CompareOptions extends EstimateOptions {
+  kept?: KeptSurveys;
+  /** awaited before each piece of work, with the survey that it is about, null: all; throws where the comparison is given up */
+  pause?(survey: string | null): Promise<void>;
+}
+
 /** Errors in the data come back as findings, all surveys' at once, each with its folder's name before the file's. */
 export async function compareSurveys(
   folders: readonly Folder[],
   asked: CompareAsked,
-  options: EstimateOptions = {},
+  { kept = { judged: new Map(), estimated: new Map() }, pause, ...options }: CompareOptions = {},
 ): Promise<Compared> {
   if (folders.length < 2)
     return { ok: false, findings: [errorAt({ table: 'surveys' }, 'one-survey', TWO_EXPECTED)] };
   const taken: Taken[] = [];
   const findings: Finding[] = [];
   for (const folder of folders) {
-    const judged = await judge(folder, options.progress);
+    await pause?.(folder.name);
+    const judged = kept.judged.get(folder) ?? (await judge(folder, options.progress));
+    kept.judged.set(folder, judged);
     for (const finding of judged.findings) findings.push(named(folder, finding));
     const dates = judged.read.survey.transects.map((t) => t.date).sort();
     taken.push({ folder, judged, from: dates[0] ?? null, to: dates.at(-1) ?? null });
@@ -86,30 +103,36 @@ export async function compareSurveys(
     matched: matchSeasons(namesOf(taken[i]), namesOf(after), asker.ask),
   }));
   const questions = asker.asked();
-  if (questions.some(({ answer }) => answer === null))
-    return { ok: true, file: null, maps: [], questions, findings };
+  const open = { ok: true as const, questions, places: placesOf(taken), findings };
+  if (questions.some(({ answer }) => answer === null)) return { ...open, file: null, maps: [] };
   const estimated = new Map<Taken, { result: SurveyResult; again: Again | null }>();
   for (const one of taken) {
-    const done = await estimateJudged(withoutShore(one.judged), { ...options, replicates: 0 });
+    await pause?.(one.folder.name);
+    const done =
+      kept.estimated.get(one.folder) ??
+      (await estimateJudged(withoutShore(one.judged), { ...options, replicates: 0 }));
+    kept.estimated.set(one.folder, done);
     for (const finding of done.ok ? done.result.findings : done.findings)
       if (!one.judged.findings.includes(finding)) findings.push(named(one.folder, finding));
     if (!done.ok) return { ok: false, findings };
     estimated.set(one, done);
   }
   const changes: PairChange[] = [];
-  const maps: ChangeMapInput[] = [];
+  const maps: (ChangeMapInput | null)[] = [];
   for (const pair of pairs) {
+    await pause?.(null);
+    options.progress?.('change', 0);
     const made = pairChange(pair, estimated, places?.polygons ?? null, asked.withMaps ?? false);
     if ('finding' in made) {
       findings.push(made.finding);
       continue;
     }
     changes.push(made.change);
-    if (made.map !== null) maps.push(made.map);
+    if (asked.withMaps === true) maps.push(made.map);
   }
   const last = taken[taken.length - 1].judged.read.analysis;
   return {
-    ok: true,
+    ...open,
     file: {
       schema: 'shoalwise/change/1',
       version: VERSION,
@@ -118,8 +141,6 @@ export async function compareSurveys(
       pairs: changes,
     },
     maps,
-    questions,
-    findings,
   };
 }
 

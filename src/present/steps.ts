@@ -12,6 +12,7 @@ const WORDS: Readonly<Record<string, string>> = {
   bootstrap: `Drawing ${terms('bootstrapReplicate')}`,
   rehearsal: 'Simulating surveys and estimating each',
   variants: `Estimating the ${terms('variant')}`,
+  change: `Holding the ${terms('survey')} against each other`,
   areas: 'Choosing areas',
   plan: 'Looking at places for dives',
   done: 'Drawing the lake',

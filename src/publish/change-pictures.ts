@@ -6,11 +6,11 @@ import { furtherSvg } from './figures/lake-map.ts';
 
 /** One a pair, in their order; null where the lake has no outline. */
 export function changePictures(
-  maps: readonly ChangeMapInput[],
+  maps: readonly (ChangeMapInput | null)[],
   titles: readonly string[],
 ): (ChangePicture | null)[] {
   return maps.map((map, i) => {
-    const made = changeMap(map, i, titles[i]);
+    const made = map === null ? null : changeMap(map, i, titles[i]);
     if (made === null) return null;
     const { title, described, note, classes } = made.drawn;
     return {

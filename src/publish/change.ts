@@ -21,10 +21,12 @@ export const CHANGE_FILES = ['change.json', 'change.csv', 'change.html'] as cons
 /** @param maps one a pair; left out or empty: none is drawn */
 export function changeFiles(
   file: ChangeFile,
-  maps: readonly ChangeMapInput[] = [],
+  maps: readonly (ChangeMapInput | null)[] = [],
 ): Map<string, string> {
   const read = readChange(file);
-  const drawn = maps.map((map, i) => changeMap(map, i, read.pairs[i].title));
+  const drawn = maps.map((map, i) =>
+    map === null ? null : changeMap(map, i, read.pairs[i].title),
+  );
   return new Map([
     ['change.json', finiteJson(file)],
     ['change.csv', changeCsv(file)],

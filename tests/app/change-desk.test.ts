@@ -10,9 +10,16 @@ const survey = (name: string, text = name): NamedSurvey => ({
   files: new Map([['transects.csv', new TextEncoder().encode(text)]]),
 });
 const area = (name: string): TreatmentArea => ({ name, polygons: [], feature: 1 });
-const VIEW: ChangeView = { ok: true, file: null, pictures: [], questions: [], findings: [] };
+const VIEW: ChangeView = {
+  ok: true,
+  file: null,
+  pictures: [],
+  places: [],
+  questions: [],
+  findings: [],
+};
 
-function desk() {
+function desk(view: ChangeView = VIEW) {
   const asked: { names: string[]; asked: ChangeAsked; done(): void; fail(why: string): void }[] =
     [];
   const told = { ended: 0, started: 0 };
@@ -25,7 +32,7 @@ function desk() {
             asked.push({
               names: surveys.map(({ name }) => name),
               asked: what,
-              done: () => done(VIEW),
+              done: () => done(view),
               fail: (why) => fail(new Error(why)),
             });
           }),
@@ -57,12 +64,12 @@ describe('surveys beside the open one', () => {
     expect(asked).toHaveLength(1);
   });
 
-  it('a later request gives up the one under way, and its result', async () => {
+  it('a later request takes the place of the one under way, in the same worker, which keeps what it knows', async () => {
     const { change, asked, told } = desk();
     change.hold(survey('a'), []);
     change.add(survey('b'));
     change.accept('observers.a.b');
-    expect(told).toEqual({ started: 2, ended: 1 });
+    expect(told).toEqual({ started: 1, ended: 0 });
     asked[0].done();
     await settled();
     expect(change.get().view).toBeNull();
@@ -89,6 +96,38 @@ describe('surveys beside the open one', () => {
     change.hold(survey('c'), []);
     expect(change.get()).toMatchObject({ open: { name: 'c' }, others: [], step: null });
     expect(asked).toHaveLength(3);
+  });
+
+  it('can be cancelled, which ends the worker, and asked for once more', async () => {
+    const { change, asked, told } = desk();
+    change.cancel(); // nothing is under way
+    change.hold(survey('a'), []);
+    change.add(survey('b'));
+    change.cancel();
+    expect(told).toEqual({ started: 1, ended: 1 });
+    expect(change.get()).toMatchObject({ step: null, cancelled: true, view: null, trouble: null });
+    asked[0].fail('ended');
+    await settled();
+    expect(change.get().trouble).toBeNull();
+    change.again();
+    expect(change.get()).toMatchObject({ step: 'read', cancelled: false });
+    asked[1].done();
+    await settled();
+    expect(change.get()).toMatchObject({ step: null, cancelled: false, view: VIEW });
+  });
+
+  it('places of all surveys can be ticked once they were read, and those of the open one that are no more are not', async () => {
+    const places = [area('dock'), area('ramp (b)')];
+    const { change, asked } = desk({ ...VIEW, places } as ChangeView);
+    change.hold(survey('a'), [area('dock')]);
+    change.add(survey('b'));
+    asked[0].done();
+    await settled();
+    expect(change.get().areas.map(({ name }) => name)).toEqual(['dock', 'ramp (b)']);
+    change.treat('dock', true);
+    change.treat('ramp (b)', true);
+    change.hold(survey('a', 'corrected'), []);
+    expect(asked.at(-1)?.asked.treated.map(({ name }) => name)).toEqual(['ramp (b)']);
   });
 
   it('what failed is told, and the next request begins with a new worker', async () => {

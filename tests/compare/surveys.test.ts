@@ -100,7 +100,7 @@ describe('two surveys of one lake', () => {
     const folders = [toFolder(earlier(), 'a'), toFolder(later(), 'b')];
     const done = await compareSurveys(folders, asked({ withMaps: true }));
     if (!done.ok || done.file === null) throw new Error('no comparison');
-    const { ratio, errors, surface } = done.maps[0].cells;
+    const { ratio, errors, surface } = done.maps[0]!.cells;
     const inside = [...surface.inside.keys()].filter((cell) => surface.inside[cell] === 1);
     expect(inside.length).toBeGreaterThan(100);
     // stored as 32 bit numbers
@@ -346,6 +346,60 @@ async function rocky(): Promise<Set<string>> {
     ),
   );
 }
+
+describe('what is worked out of a survey', () => {
+  it('stays for the next comparison, which asks and treats otherwise', async () => {
+    const folders = [toFolder(earlier(), 'a'), toFolder(later(), 'b')];
+    const kept = { judged: new Map(), estimated: new Map() };
+    const steps: string[] = [];
+    const progress = (step: string) => void steps.push(step);
+    await compareSurveys(folders, asked(), { kept, progress });
+    expect(steps).toContain('fit');
+    steps.length = 0;
+    const others = settled({ 'observers.a.b': { Ann: 'none', Ben: 'none' } });
+    const apart = await compareSurveys(folders, asked({ answered: others }), { kept, progress });
+    expect(new Set(steps)).toEqual(new Set(['change']));
+    if (!apart.ok) throw new Error('errors');
+    expect(apart.file?.pairs[0].detection.used).toBe(false);
+  });
+
+  it('is given up between two steps', async () => {
+    const asks: (string | null)[] = [];
+    const given = compareSurveys([toFolder(earlier(), 'a'), toFolder(later(), 'b')], asked(), {
+      pause: async (survey) => {
+        asks.push(survey);
+        if (asks.length === 3) throw new Error('enough');
+      },
+    });
+    await expect(given).rejects.toThrow('enough');
+    expect(asks).toEqual(['a', 'b', 'a']);
+  });
+});
+
+describe('treatment areas of both surveys', () => {
+  const area = (name: string, south: number) => ({
+    type: 'Feature',
+    properties: { name },
+    geometry: JSON.parse(new TextDecoder().decode(box(south, south + 60).bytes)),
+  });
+  const withAreas = (texts: Texts, ...features: object[]): Texts => ({
+    ...texts,
+    'treatments.geojson': JSON.stringify({ type: 'FeatureCollection', features }),
+  });
+
+  it('are the same by their outlines, never by their names', async () => {
+    const file = await compared([
+      [withAreas(earlier(), area('dock', 80), area('ramp', 140), area('bay', 200)), 'a'],
+      [withAreas(later(), area('pier', 80), area('ramp', 141)), 'b'],
+    ]);
+    expect(file.pairs[0].areas.map(({ name }) => name)).toEqual([
+      'pier',
+      'ramp',
+      'ramp (a)',
+      'bay',
+    ]);
+  });
+});
 
 describe('what cannot be compared', () => {
   it('is told: one survey, errors of each with its folder, no detection in either', async () => {

@@ -16,11 +16,15 @@ export interface ChangeState extends Pick<ChangeAsked, 'answers' | 'accepted'> {
   /** as it was last held against the others; null: none is */
   open: NamedSurvey | null;
   others: readonly NamedSurvey[];
-  /** treatment areas of the open survey, and the names of those that were treated between the surveys */
+  /** treatment areas of the open survey, or of all once they were read, and the names of those that were treated between the surveys */
   areas: readonly TreatmentArea[];
   treated: ReadonlySet<string>;
   /** what is being done; null: nothing */
   step: string | null;
+  /** the survey that it is done for; null: for all */
+  about: string | null;
+  /** whether a comparison was cancelled since the last change of what is asked */
+  cancelled: boolean;
   /** null before the first comparison */
   view: ChangeView | null;
   /** what kept it from going on, in a sentence */
@@ -35,6 +39,8 @@ export const NONE_OPEN: ChangeState = {
   answers: new Map(),
   accepted: new Set(),
   step: null,
+  about: null,
+  cancelled: false,
   view: null,
   trouble: null,
 };
@@ -50,6 +56,10 @@ export interface ChangeDesk extends AnswerDesk {
   remove(name: string): void;
   /** whether the area of this name was treated between the surveys */
   treat(name: string, treated: boolean): void;
+  /** Gives up what is being done. */
+  cancel(): void;
+  /** Once more what was cancelled. */
+  again(): void;
   refuse(trouble: string): void;
   files(file: ChangeFile): Promise<Map<string, string>>;
   leave(): void;
@@ -60,6 +70,8 @@ export function changeDesk(start: () => Bench): ChangeDesk {
   let bench: Bench | null = null;
   /** only the last request counts */
   let turn = 0;
+  /** areas of the open survey */
+  let ownNames: ReadonlySet<string> = new Set();
   const listeners = new Set<() => void>();
 
   function set(change: Partial<ChangeState>): void {
@@ -67,7 +79,7 @@ export function changeDesk(start: () => Bench): ChangeDesk {
     for (const listener of listeners) listener();
   }
 
-  /** A comparison under way takes long, and is given up. */
+  /** A comparison under way takes long: it ends at once, with what was worked out of the surveys. */
   function stop(): void {
     turn += 1;
     if (state.step === null) return;
@@ -75,17 +87,21 @@ export function changeDesk(start: () => Bench): ChangeDesk {
     bench = null;
   }
 
+  /** The worker gives up an earlier one at its next step, and keeps what it knows of the surveys. */
   async function compare(): Promise<void> {
-    stop();
+    turn += 1;
     const own = turn;
     const { open, others, answers, accepted } = state;
-    if (open === null || others.length === 0) return set({ step: null, view: null, trouble: null });
-    set({ step: 'read', trouble: null });
+    if (open === null || others.length === 0) {
+      stop();
+      return set({ step: null, about: null, cancelled: false, view: null, trouble: null });
+    }
+    set({ step: 'read', about: null, cancelled: false, trouble: null });
     bench ??= start();
     const { core, broken } = bench;
     const treated = state.areas.filter(({ name }) => state.treated.has(name));
-    const tell = Comlink.proxy((step: string) => {
-      if (own === turn && step !== state.step) set({ step });
+    const tell = Comlink.proxy((step: string, about: string | null) => {
+      if (own === turn && (step !== state.step || about !== state.about)) set({ step, about });
     });
     try {
       const asked = { answers, accepted, treated };
@@ -93,7 +109,11 @@ export function changeDesk(start: () => Bench): ChangeDesk {
         core.compareSurveys([open, ...others], asked, tell),
         broken,
       ]);
-      if (own === turn) set({ step: null, view });
+      if (own !== turn) return;
+      if (!view.ok) return set({ step: null, view });
+      const names = new Set(view.places.map(({ name }) => name));
+      const kept = new Set([...state.treated].filter((name) => names.has(name)));
+      set({ step: null, view, areas: view.places, treated: kept });
     } catch (error) {
       if (own !== turn) return;
       bench?.end();
@@ -125,9 +145,14 @@ export function changeDesk(start: () => Bench): ChangeDesk {
       if (before !== null && before.name === open.name && sameFiles(before.files, open.files))
         return;
       if (before !== null && before.name !== open.name) leave();
-      const names = new Set(areas.map(({ name }) => name));
+      // those of other surveys stay until all are read again
+      const mine = new Set(areas.map(({ name }) => name));
+      const theirs = state.areas.filter(({ name }) => !ownNames.has(name) && !mine.has(name));
+      ownNames = mine;
+      const all = [...areas, ...theirs];
+      const names = new Set(all.map(({ name }) => name));
       const treated = new Set([...state.treated].filter((name) => names.has(name)));
-      change({ open, areas, treated });
+      change({ open, areas: all, treated });
     },
     add({ name, files }) {
       const taken = new Set([state.open?.name, ...state.others.map((other) => other.name)]);
@@ -157,6 +182,12 @@ export function changeDesk(start: () => Bench): ChangeDesk {
       answers.delete(id);
       change({ answers, accepted: new Set([...state.accepted].filter((other) => other !== id)) });
     },
+    cancel() {
+      if (state.step === null) return;
+      stop();
+      set({ step: null, about: null, cancelled: true, view: null });
+    },
+    again: () => void compare(),
     refuse: (trouble) => set({ trouble }),
     async files(file) {
       bench ??= start();

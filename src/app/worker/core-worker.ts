@@ -230,7 +230,7 @@ const core: CoreWorker = {
 
   async compareSurveys(surveys, asked, progress) {
     const { changeBench } = await import('./change-bench.ts');
-    return changeBench.compareSurveys(surveys, asked, (step) => void progress(step));
+    return changeBench.compareSurveys(surveys, asked, (step, of) => void progress(step, of));
   },
   async changeFiles(file) {
     const { changeBench } = await import('./change-bench.ts');

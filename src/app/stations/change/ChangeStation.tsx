@@ -5,6 +5,7 @@ import './change.css';
 import { useEffect } from 'react';
 import { gloss, term, terms } from '../../../../shared/glossary.ts';
 import { formatCount } from '../../../../shared/units.ts';
+import { visible } from '../../../../shared/words.ts';
 import { stepWords } from '../../../present/steps.ts';
 import type { JudgedView, Work } from '../../contract.ts';
 import { Caution, Lead, Sentence } from '../../shell/ui.tsx';
@@ -54,6 +55,21 @@ function Held({ work, judged }: { work: Work; judged: JudgedView }) {
       ) : (
         <ChangeResult file={file} pictures={view?.ok ? view.pictures : []} />
       )}
+      {step !== null && (
+        <p className="question-ways no-print">
+          <progress aria-label={doing(now)} />
+          <button type="button" className="button small" onClick={change.cancel}>
+            Cancel
+          </button>
+        </p>
+      )}
+      {now.cancelled && (
+        <p className="question-ways no-print">
+          <button type="button" className="button" onClick={change.again}>
+            Hold them against each other
+          </button>
+        </p>
+      )}
       {now.others.length === 0 && (
         <Lead>
           Open the {term('survey')} of another time beside this one. Each is estimated by itself and
@@ -98,9 +114,17 @@ function Held({ work, judged }: { work: Work; judged: JudgedView }) {
   );
 }
 
-function sentence({ others, step, view, trouble }: ChangeState, open: number): string {
+function doing({ step, about }: ChangeState): string {
+  const words = stepWords(step ?? '');
+  return about === null ? words : `${words}, ${visible(about)}`;
+}
+
+function sentence(now: ChangeState, open: number): string {
+  const { others, step, view, trouble, cancelled } = now;
   if (others.length === 0) return `No other ${term('survey')} is held against this one yet.`;
-  if (step !== null) return `${stepWords(step)} …`;
+  if (step !== null) return `${doing(now)} …`;
+  if (cancelled)
+    return `These ${terms('survey')} were not held against each other: that was cancelled.`;
   if (trouble !== null || view === null || !view.ok)
     return `These ${terms('survey')} cannot be held against each other as they are.`;
   if (open > 0)

@@ -1,6 +1,6 @@
-/** Which treatment areas of the open survey were treated between the surveys. */
+/** Which treatment areas of the surveys were treated between them. */
 
-import { term, terms } from '../../../../shared/glossary.ts';
+import { terms } from '../../../../shared/glossary.ts';
 import { visible } from '../../../../shared/words.ts';
 import { type ChangeState, change } from '../../state/change-desk.ts';
 
@@ -10,7 +10,7 @@ export function TreatedPlaces({ now: { areas, treated } }: { now: ChangeState })
     return (
       <p className="small quiet no-print">
         Places that were treated meanwhile can be held against the rest once they are{' '}
-        {terms('treatmentArea')} of this {term('survey')}.
+        {terms('treatmentArea')} of one of these {terms('survey')}.
       </p>
     );
   return (
