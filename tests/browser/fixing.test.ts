@@ -334,7 +334,7 @@ describe.skipIf(NO_BROWSER !== null)(
         await map.evaluate((img: HTMLImageElement) => img.decode().then(() => img.naturalWidth)),
       ).toBeGreaterThan(100);
       expect(await map.getAttribute('alt')).toMatch(/as many.*%/);
-      await page.getByLabel('boat ramp').check();
+      await page.getByRole('checkbox', { name: 'boat ramp' }).check();
       // it is the whole lake: nothing untreated is left to hold it against
       await page.getByText('do not both have common ground').waitFor();
       expect(await axeFindings(page)).toEqual([]);
