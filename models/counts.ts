@@ -69,15 +69,24 @@ export function countPart(
   const longest = counts.reduce((most, c) => Math.max(most, c.length), 0);
   const nodes = roomForNodes(hasEffect ? nodeCount : 0, longest);
 
-  const at = (k: number, point: Float64Array, logDetection: Float64Array): TransectCounts => ({
-    count: counts[k],
-    logMean: Float64Array.from(byTransect[k], (s) => {
-      let sum = s.logArea;
-      for (let i = 0; i < columns.length; i++) sum += s.x[i] * point[columns[i]];
-      return sum;
-    }),
-    logDetection: Float64Array.from(byTransect[k], (s) => logDetection[s.setting]),
-  });
+  // room of this likelihood's own, filled anew at each point
+  const held = counts.map((count) => ({
+    count,
+    logMean: new Float64Array(count.length),
+    logDetection: new Float64Array(count.length),
+  }));
+  const at = (k: number, point: Float64Array, logDetection: Float64Array): TransectCounts => {
+    const here = held[k];
+    const own = byTransect[k];
+    for (let s = 0; s < own.length; s++) {
+      const { x, logArea, setting } = own[s];
+      let sum = logArea;
+      for (let i = 0; i < columns.length; i++) sum += x[i] * point[columns[i]];
+      here.logMean[s] = sum;
+      here.logDetection[s] = logDetection[setting];
+    }
+    return here;
+  };
 
   return {
     addTo(out, point, logDetection, slopes) {

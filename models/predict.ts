@@ -70,6 +70,7 @@ export function predictor(rows: SurveyRows, fit: FittedModel): Predictor {
   const curve = parts.density.curve;
   const whole = curve !== null && depthTerms.length === curve.df;
 
+  const powers = depthTerms.map((t) => t.depthPower ?? 0);
   const spot = { classes: [], plantCover: 0, depthM: 0 };
   const usesShore = terms.some((t) => t.kind === 'shore');
 
@@ -109,12 +110,16 @@ export function predictor(rows: SurveyRows, fit: FittedModel): Predictor {
       if (whole) curve.columns(depthM, out);
       else {
         spot.depthM = depthM;
-        for (let i = 0; i < depthTerms.length; i++) out[i] = depthTerms[i].value(spot);
+        for (let i = 0; i < out.length; i++) {
+          const power = powers[i];
+          // without a call for each of a million cells
+          out[i] = power === 1 ? depthM : power === 2 ? depthM * depthM : depthTerms[i].value(spot);
+        }
       }
     },
     curveAt(columns) {
       let sum = 0;
-      for (let i = 0; i < depthTerms.length; i++) sum += columns[i] * estimates[depthFrom + i];
+      for (let i = 0; i < columns.length; i++) sum += columns[i] * estimates[depthFrom + i];
       return sum;
     },
     habitat({ classes, plantCover, shore = null, treated = false }) {

@@ -41,8 +41,10 @@ export function densitySurface(
   const depthBlock = blockOf(covariance, p);
   const columns = new Float64Array(p.depthColumns);
   const columnSums = new Float64Array(p.depthColumns);
-  const met: number[] = [];
-  const foundOn: number[] = [];
+  // habitats of a mixed cell, and what was found on each
+  const met = new Int32Array(habitats.length);
+  const foundOn = new Float64Array(habitats.length);
+  let metCount = 0;
   let at = 0;
   while (at < pieces.count) {
     const cell = pieces.cell[order[at]];
@@ -75,8 +77,7 @@ export function densitySurface(
     let covered = 0;
     let area = 0;
     let mussels = 0;
-    met.length = 0;
-    foundOn.length = 0;
+    metCount = 0;
     columnSums.fill(0);
     for (let k = from; k < to; k++) {
       const i = order[k];
@@ -89,11 +90,13 @@ export function densitySurface(
       p.columnsAt(pieces.depthM[i], columns);
       const found = pieces.areaM2[i] * Math.exp(h.base + h.logMussels + p.curveAt(columns));
       mussels += found;
-      const known = met.indexOf(habitat);
-      if (known < 0) {
-        met.push(habitat);
-        foundOn.push(found);
-      } else foundOn[known] += found;
+      let place = 0;
+      while (place < metCount && met[place] !== habitat) place++;
+      if (place === metCount) {
+        met[metCount++] = habitat;
+        foundOn[place] = 0;
+      }
+      foundOn[place] += found;
       for (let j = 0; j < columns.length; j++) columnSums[j] += found * columns[j];
     }
     if (area < covered / 2) {
@@ -107,7 +110,7 @@ export function densitySurface(
 
   function mixedVariance(): number {
     let sum = squareOf(columnSums, depthBlock);
-    for (let a = 0; a < met.length; a++) {
+    for (let a = 0; a < metCount; a++) {
       const { fixed, cross, times } = forms[met[a]];
       sum += foundOn[a] ** 2 * fixed;
       for (let j = 0; j < cross.length; j++) sum += foundOn[a] * cross[j] * columnSums[j];

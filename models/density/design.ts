@@ -16,6 +16,8 @@ export interface Term extends ModelTerm {
   value(h: Habitat): number;
   /** true when the value depends on depth */
   ofDepth: boolean;
+  /** where the value is a power of the depth in m */
+  depthPower?: 1 | 2;
 }
 
 /** Classes with weight on which nothing was ever found. */
@@ -181,7 +183,12 @@ function depthTerms(
   choices: DensityChoices,
   notices: ModelNotice[],
 ): { terms: Term[]; curve: DepthCurve | null } {
-  const linear: Term = { ...bareTerm('depth', 'depth'), ofDepth: true, value: (h) => h.depthM };
+  const linear: Term = {
+    ...bareTerm('depth', 'depth'),
+    ofDepth: true,
+    depthPower: 1,
+    value: (h) => h.depthM,
+  };
   switch (choices.depth) {
     case 'none':
       return { terms: [], curve: null };
@@ -191,7 +198,12 @@ function depthTerms(
       return {
         terms: [
           linear,
-          { ...bareTerm('depth^2', 'depth'), ofDepth: true, value: (h) => h.depthM ** 2 },
+          {
+            ...bareTerm('depth^2', 'depth'),
+            ofDepth: true,
+            depthPower: 2,
+            value: (h) => h.depthM ** 2,
+          },
         ],
         curve: null,
       };

@@ -63,33 +63,41 @@ export function evaluateForm(form: LinearForm | null, point: Float64Array): numb
 }
 
 export function compileSettings(rows: SurveyRows, parts: ModelParts, layout: Layout): Settings {
-  const groupOf = new Map<string, number>();
+  const groupOf = { belt: new Map<number, number>(), distance: new Map<number, number>() };
   parts.divers.forEach((g, i) => {
-    for (const o of g.observers) groupOf.set(`${g.design}|${o}`, i);
+    for (const o of g.observers) groupOf[g.design].set(o, i);
   });
   const sized = parts.sizeInDetection && parts.sizeFamily !== 'single';
   const settings: Setting[] = [];
   const known = new Map<string, number>();
+  const looksAs = (
+    design: SegmentRow['design'],
+    observer: number,
+  ): number | 'certain' | 'never' => {
+    const group = groupOf[design].get(observer);
+    if (group === undefined) throw new RangeError(`diver ${observer} has no group in ${design}`);
+    const { never, certain } = parts.divers[group];
+    return never ? 'never' : certain ? 'certain' : group;
+  };
   const ofSegment = Int32Array.from(rows.segments, (s) => {
-    const covariates = layout.detection < 0 ? [] : parts.detection.map((t) => t.value(s));
-    const logitOf = (observer: number): LinearForm | 'certain' => {
-      const group = groupOf.get(`${s.design}|${observer}`);
-      if (group === undefined)
-        throw new RangeError(`diver ${observer} has no group in ${s.design}`);
-      if (parts.divers[group].never) return NEVER;
-      return parts.divers[group].certain
-        ? 'certain'
-        : {
-            index: [layout.divers[group], ...covariates.map((_, i) => layout.detection + i)],
-            coefficient: [1, ...covariates],
-          };
-    };
-    const first = logitOf(s.primary);
-    const second = s.secondary === null ? null : logitOf(s.secondary);
+    const primary = looksAs(s.design, s.primary);
+    const secondary = s.secondary === null ? null : looksAs(s.design, s.secondary);
+    const asked = typeof primary === 'number' || typeof secondary === 'number';
+    const covariates = asked && layout.detection >= 0 ? parts.detection.map((t) => t.value(s)) : [];
     const sizes = sized ? parts.size.map((t) => t.value(s)) : [];
-    const key = JSON.stringify([s.design, s.halfWidthM, first, second, sizes]);
+    const key = `${s.design} ${s.halfWidthM} ${primary} ${secondary} ${covariates} ${sizes}`;
     const seen = known.get(key);
     if (seen !== undefined) return seen;
+    const logitOf = (looks: number | 'certain' | 'never'): LinearForm | 'certain' => {
+      if (looks === 'never') return NEVER;
+      if (looks === 'certain') return looks;
+      return {
+        index: [layout.divers[looks], ...covariates.map((_, i) => layout.detection + i)],
+        coefficient: [1, ...covariates],
+      };
+    };
+    const first = logitOf(primary);
+    const second = secondary === null ? null : logitOf(secondary);
     const distance = s.design === 'distance';
     const variables = sized ? 8 : distance ? 5 : 2;
     const forms: (LinearForm | null)[] = new Array(variables).fill(null);

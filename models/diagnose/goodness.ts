@@ -80,7 +80,7 @@ export function goodnessOfFit(
       const [below, above] = sides.map((m) => sums(m.expected[name], m.segments));
       return above.map((a, g) => (a - below[g]) / (2 * STEP_SE * se[j]));
     });
-    const merged = mergedRows(group, parts, atFit[name]);
+    const merged = mergedRows(group, parts, atFit[name], fitted.length);
     const own =
       sum === given
         ? covarianceGiven(merged, fitted, counts)
@@ -107,17 +107,18 @@ export function pooled(expected: readonly number[]): number[][] {
   return groups;
 }
 
-/** Expected clusters of each group of rows by segment. */
+/** Expected clusters of each group of rows, by segment. */
 function mergedRows(
   group: readonly number[][],
   parts: readonly Part[],
   expected: Float64Array,
-): Map<number, number>[] {
+  segments: number,
+): Float64Array[] {
   const groupOf = new Map(group.flatMap((members, g) => members.map((row) => [row, g])));
-  const merged = group.map(() => new Map<number, number>());
+  const merged = group.map(() => new Float64Array(segments));
   for (const [i, { row, segment }] of parts.entries()) {
     const own = merged[groupOf.get(row) ?? -1];
-    own?.set(segment, (own.get(segment) ?? 0) + expected[i]);
+    if (own) own[segment] += expected[i];
   }
   return merged;
 }
@@ -127,26 +128,29 @@ function mergedRows(
  * δm_a + (V − E) m_a m_b/E² with row b; segments of a transect share its effect, expm1(τ²) ΣM_a ΣM_b.
  */
 function covariance(
-  cells: Map<number, number>[],
+  rows: Float64Array[],
   fitted: readonly FittedSegment[],
-  transectOf: number[],
+  transectOf: readonly number[],
   shared: number,
 ): number[][] {
-  const byTransect = cells.map((cell) => {
-    const sums = new Map<number, number>();
-    for (const [s, m] of cell) sums.set(transectOf[s], (sums.get(transectOf[s]) ?? 0) + m);
+  const byTransect = rows.map((row) => {
+    const sums = new Float64Array(1 + transectOf.reduce((most, t) => Math.max(most, t), 0));
+    row.forEach((m, s) => {
+      sums[transectOf[s]] += m;
+    });
     return sums;
   });
-  return cells.map((a, i) =>
-    cells.map((b, j) => {
+  return rows.map((a, i) =>
+    rows.map((b, j) => {
       let sum = 0;
-      for (const [s, m] of a) {
+      for (let s = 0; s < a.length; s++) {
         const { expected: e, ownVariance: v } = fitted[s];
         if (!(e > 0)) continue;
-        if (i === j) sum += m;
-        sum += ((v - e) * m * (b.get(s) ?? 0)) / (e * e);
+        if (i === j) sum += a[s];
+        sum += ((v - e) * a[s] * b[s]) / (e * e);
       }
-      for (const [t, m] of byTransect[i]) sum += shared * m * (byTransect[j].get(t) ?? 0);
+      for (let t = 0; t < byTransect[i].length; t++)
+        sum += shared * byTransect[i][t] * byTransect[j][t];
       return sum;
     }),
   );
@@ -154,18 +158,17 @@ function covariance(
 
 /** Multinomial: n_s detected on a segment fall into rows with probability m/E. */
 function covarianceGiven(
-  cells: Map<number, number>[],
+  rows: Float64Array[],
   fitted: readonly FittedSegment[],
   counts: readonly number[],
 ): number[][] {
-  return cells.map((a, i) =>
-    cells.map((b, j) => {
+  return rows.map((a, i) =>
+    rows.map((b, j) => {
       let sum = 0;
-      for (const [s, m] of a) {
+      for (let s = 0; s < a.length; s++) {
         const e = fitted[s].expected;
         if (!(e > 0)) continue;
-        const share = m / e;
-        sum += counts[s] * share * ((i === j ? 1 : 0) - (b.get(s) ?? 0) / e);
+        sum += (counts[s] * a[s] * ((i === j ? 1 : 0) - b[s] / e)) / e;
       }
       return sum;
     }),

@@ -7,7 +7,7 @@
 import type { SurveyRows } from '../data.ts';
 import type { Likelihood } from '../likelihood.ts';
 import type { Evaluation } from '../numbers/newton.ts';
-import { symmetricEigen } from '../numbers/solve.ts';
+import { cholesky, symmetricEigen } from '../numbers/solve.ts';
 import { isFree } from '../parts.ts';
 
 /** A steep curve of depth keeps some clusters' worth of information; e⁻¹⁵ of a density does not. */
@@ -28,6 +28,10 @@ export function separatingDirection(
   if (n === 0) return null;
   const units = naturalUnits(rows, likelihood);
   const scaled = hessian.map((h, k) => -h / (units[Math.floor(k / n)] * units[k % n]));
+  // the usual case: no eigenvalue is so small, and none needs to be known
+  const less = scaled.slice();
+  for (let i = 0; i < n; i++) less[i * (n + 1)] -= NO_INFORMATION;
+  if (cholesky(less, n) !== null) return null;
   const { values, vectors } = symmetricEigen(scaled, n);
   const far = movables(rows, likelihood).filter((m) => m.isFarOut(m.form(point)));
   for (let k = 0; k < n && values[k] < NO_INFORMATION; k++) {

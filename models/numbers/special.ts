@@ -117,9 +117,7 @@ export function erf(x: number): number {
 export function erfc(x: number): number {
   if (x < ERF_NEAR_0.upTo) return 1 - erf(x);
   if (x > 27) return 0;
-  // e^{−x²} with x in two parts, the first of which has an exact square
-  const part = Math.trunc(16 * x) / 16;
-  const fall = Math.exp(-part * part) * Math.exp((part - x) * (part + x));
+  const fall = Math.exp(-x * x);
   if (x <= ERFC.upTo) return fall * ratio(x, ERFC);
   const inverse = 1 / (x * x);
   return (fall / x) * (INVERSE_SQRT_PI - inverse * ratio(inverse, ERFC_FAR));
