@@ -46,6 +46,22 @@ export type RawGeometry =
   | { type: 'MultiLineString' | 'Polygon'; coordinates: number[][][] }
   | { type: 'MultiPolygon'; coordinates: number[][][][] };
 
+/** All positions of a shape, one after another. */
+export function positionsOf(geometry: RawGeometry): number[][] {
+  switch (geometry.type) {
+    case 'Point':
+      return [geometry.coordinates];
+    case 'MultiPoint':
+    case 'LineString':
+      return geometry.coordinates;
+    case 'MultiLineString':
+    case 'Polygon':
+      return geometry.coordinates.flat();
+    case 'MultiPolygon':
+      return geometry.coordinates.flat(2);
+  }
+}
+
 export type RawValue = string | number | null;
 
 export interface RawFeature {
@@ -178,6 +194,7 @@ export type ImportPicture =
 
 export interface PictureShape {
   look: 'area' | 'line' | 'point' | 'fault';
+  /** '' for a second shape of what the one before it says */
   label: string;
   option: string | null;
   geometry: RawGeometry;
@@ -230,6 +247,8 @@ export interface ImportOutcome {
   questions: AskedQuestion[];
   findings: Finding[];
   remarks: string[];
+  /** of what was done without a question, for the review */
+  pictures: ImportPicture[];
   /** the survey's files, import.json among them; null while a question is open or an error stands */
   files: Map<string, Uint8Array> | null;
 }

@@ -10,6 +10,7 @@ import type {
   GivenFile,
   ImportedTables,
   ImportOutcome,
+  ImportPicture,
   PlacedRaster,
   RawGeometry,
   RawLayer,
@@ -38,6 +39,7 @@ interface Work {
   files: Map<string, Uint8Array>;
   findings: Finding[];
   remarks: string[];
+  pictures: ImportPicture[];
 }
 
 export async function importSurvey(given: Given, asked: Answered): Promise<ImportOutcome> {
@@ -49,9 +51,10 @@ export async function importSurvey(given: Given, asked: Answered): Promise<Impor
     files: new Map(given.kept),
     findings: [...given.findings],
     remarks: [],
+    pictures: [],
   };
   makeFiles(given, work);
-  const { files, findings, remarks } = work;
+  const { files, findings, remarks, pictures } = work;
   if (files.size === 0) findings.push(nothingToBringIn(given));
   const questions = asker.asked();
   const applied = !hasErrors(findings) && questions.every(({ answer }) => answer !== null);
@@ -60,7 +63,7 @@ export async function importSurvey(given: Given, asked: Answered): Promise<Impor
       IMPORT_FILE,
       new TextEncoder().encode(recordText(given.sources, questions, remarks, files)),
     );
-  return { questions, findings, remarks, files: applied ? files : null };
+  return { questions, findings, remarks, pictures, files: applied ? files : null };
 }
 
 function makeFiles(given: Given, work: Work): void {
@@ -139,6 +142,7 @@ function makeOutline(
     zeroContours: contours,
   });
   take(work, made);
+  for (const picture of made.pictures) work.pictures.push(picture);
   if (made.outline !== null) put(work, outlineFile(made.outline));
   return made.outline;
 }

@@ -50,6 +50,7 @@ function desk() {
     questions: [],
     findings: [],
     remarks: [],
+    pictures: [],
     files:
       answer === null
         ? null

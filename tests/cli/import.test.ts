@@ -210,6 +210,7 @@ describe('questions', () => {
         questions,
         findings: [],
         remarks: [],
+        pictures: [],
         files: open ? null : made,
       };
       return { ...outcome, judged: open ? null : { findings: [], ok: true } };
@@ -293,7 +294,7 @@ describe('questions', () => {
   it.each([
     ['--answer depth.level=high', 'high is not a number (m)', 64],
     ['--accept depth.units', 'depth.units: there is no such question', 64],
-    ['--answers nowhere.json', 'nowhere.json: cannot be read', 2],
+    ['--answers nowhere.json', 'nowhere.json: there is no such file', 2],
   ])('%s is refused', async (typed, says, code) => {
     const refused = await run([files, '--into', fresh(), ...typed.split(' ')], core);
     expect(refused.code).toBe(code);

@@ -1,10 +1,10 @@
 /** Of a map of all lakes of a state the shapes by the survey: what lies far from its waypoints is no part of the lake. */
 
-import type { RawLayer } from '../../../shared/importing.ts';
+import { positionsOf, type RawLayer } from '../../../shared/importing.ts';
 import type { LngLat } from '../../../shared/survey.ts';
 import { formatCount } from '../../../shared/units.ts';
 import { boxOf } from './rings.ts';
-import { kindOf, positionsOf } from './shapes.ts';
+import { kindOf } from './shapes.ts';
 
 /** So few shapes are all looked at. */
 const FEW = 200;

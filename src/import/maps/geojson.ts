@@ -1,15 +1,16 @@
 /** GeoJSON into layers, also with projected coordinates and the `crs` member of before RFC 7946. (RFC 7946; GeoJSON 2008, 3.) */
 
 import { errorAt, type Finding } from '../../../shared/findings.ts';
-import type {
-  GivenCrs,
-  GivenFile,
-  RawGeometry,
-  RawLayer,
-  RawValue,
+import {
+  type GivenCrs,
+  type GivenFile,
+  positionsOf,
+  type RawGeometry,
+  type RawLayer,
+  type RawValue,
 } from '../../../shared/importing.ts';
 import { quoted } from '../../../shared/words.ts';
-import { layersOf, positionsOf, type ReadShape } from './shapes.ts';
+import { layersOf, type ReadShape } from './shapes.ts';
 
 const GEOMETRIES = new Set([
   'Point',

@@ -62,7 +62,7 @@ export function joinLines(lines: readonly Line[], toleranceM: number): Joined {
 }
 
 /** Of every end the distance to the nearest other one, ascending, m: where the ends that meet leave off can be seen in it. */
-export function endDistances(lines: readonly Line[]): number[] {
+export function endDistances(lines: readonly Line[]): { at: Line[number]; distanceM: number }[] {
   const ends = lines.flatMap((line, i) => [
     { at: line[0], i },
     { at: line.at(-1)!, i },
@@ -82,9 +82,9 @@ export function endDistances(lines: readonly Line[]): number[] {
           // the other end of the same piece counts only where the piece goes round something
           if (d < best && (other.i !== end.i || lengths[end.i] > 3 * d)) best = d;
         }
-      return best;
+      return { at: end.at, distanceM: best };
     })
-    .sort((a, b) => a - b);
+    .sort((a, b) => a.distanceM - b.distanceM);
 }
 
 /** Ends that lie within the tolerance of one another, directly or through others, are one node in their middle. */

@@ -1,9 +1,8 @@
 /** The numbers of a layer or raster, what it says of them, and what was settled. */
 
-import type { RawLayer, RawRaster } from '../../../shared/importing.ts';
+import { positionsOf, type RawLayer, type RawRaster } from '../../../shared/importing.ts';
 import { type CoordinateSystem, readSystem } from './crs.ts';
 import type { Reading } from './rank.ts';
-import { positionsOf } from './shapes.ts';
 
 /** What a layer or raster has of numbers, and what it says of them. */
 export interface Numbers {

@@ -1,7 +1,7 @@
 /** The lake's outline out of layers of areas or lines: closed, with its islands, and the one lake that was surveyed. */
 
 import { errorAt, type Finding, noticeAt } from '../../../shared/findings.ts';
-import type { Ask, RawGeometry, RawLayer } from '../../../shared/importing.ts';
+import type { Ask, ImportPicture, RawGeometry, RawLayer } from '../../../shared/importing.ts';
 import type { LngLat } from '../../../shared/survey.ts';
 import { listed } from '../../../shared/words.ts';
 import { planeAround } from '../plane.ts';
@@ -11,6 +11,7 @@ import { crossings, unionOf } from './mend.ts';
 import type { Line } from './network.ts';
 import { nestRings, ringArea } from './rings.ts';
 import { kindOf } from './shapes.ts';
+import { marksPicture } from './shore-pictures.ts';
 import { placeTold, ringsOfPieces, type ShoreContext } from './shoreline.ts';
 import { counted } from './words.ts';
 
@@ -24,6 +25,8 @@ const SAME_SHARE = 1e-6;
 export interface OutlineMade {
   /** Polygon or MultiPolygon, longitude and latitude; null where there is none */
   outline: RawGeometry | null;
+  /** what was joined, closed or left out, on the outline as it was made; empty where nothing was */
+  pictures: ImportPicture[];
   findings: Finding[];
   remarks: string[];
 }
@@ -44,7 +47,7 @@ export function lakeOutline(
   ask: Ask,
   { near = [], islands = [], zeroContours = [] }: Surroundings = {},
 ): OutlineMade {
-  const made: OutlineMade = { outline: null, findings: [], remarks: [] };
+  const made: OutlineMade = { outline: null, pictures: [], findings: [], remarks: [] };
   // pieces of an island's shore are joined with those of the lake
   const pieces = islands.filter(({ features }) =>
     features.every(({ geometry }) => kindOf(geometry) === 'lines'),
@@ -74,12 +77,13 @@ export function lakeOutline(
     return made;
   }
   const plane = planeAround(positions as LngLat[]);
-  const context = {
+  const context: ShoreContext = {
     about: listed(shores.map(aboutOf), 'and'),
     ask,
     findings: made.findings,
     remarks: made.remarks,
     slivers: [],
+    marks: [],
     // what was not moved is not converted back
     toLngLat: ([x, y, lon, lat]: readonly number[]): LngLat =>
       lon === undefined || lat === undefined ? plane.inverse([x, y]) : [lon, lat],
@@ -121,6 +125,7 @@ export function lakeOutline(
     coordinates.length === 1
       ? { type: 'Polygon', coordinates: coordinates[0] }
       : { type: 'MultiPolygon', coordinates };
+  made.pictures = marksPicture(made.outline, context.marks, context.toLngLat);
   return made;
 }
 
@@ -174,7 +179,7 @@ function closedRings(
 
 function withoutSlivers(
   polygons: readonly Line[][],
-  { about, findings, toLngLat, slivers: all }: ShoreContext,
+  { about, findings, marks, toLngLat, slivers: all }: ShoreContext,
 ): Line[][] {
   const slivers: Line[] = [];
   const isWhole = (ring: Line): boolean => {
@@ -191,6 +196,7 @@ function withoutSlivers(
     const message = `${counted(slivers.length, 'sliver')} of less than ${LEAST_M2} m², the first at ${placeTold(toLngLat(slivers[0][0]) as LngLat)}: left out`;
     findings.push(noticeAt({ table: about }, 'outline-sliver', message));
     for (const sliver of slivers.slice(0, MOST_MARKED)) all.push(sliver);
+    marks.push({ what: `sliver of less than ${LEAST_M2} m², left out`, lines: slivers });
   }
   return kept;
 }
@@ -198,7 +204,7 @@ function withoutSlivers(
 /** Outlines that cross themselves are cut into sound ones; what that changes is told. */
 function mended(
   polygons: readonly Line[][],
-  { about, findings, toLngLat }: ShoreContext,
+  { about, findings, marks, toLngLat }: ShoreContext,
 ): Line[][] {
   return polygons.flatMap((rings) => {
     const crossed = crossings(rings);
@@ -211,6 +217,7 @@ function mended(
         : `its area is ${Math.round(after)} m² after that, ${Math.round(before)} m² by its line`;
     const message = `its line crosses itself at ${counted(crossed.length, 'place')}, the first at ${placeTold(toLngLat(crossed[0]) as LngLat)}: mended by its outer edges, ${change}`;
     findings.push(noticeAt({ table: about }, 'outline-crosses-itself', message));
+    marks.push({ what: 'place where the line crossed itself', lines: crossed.map((at) => [at]) });
     return sound;
   });
 }

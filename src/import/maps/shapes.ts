@@ -1,7 +1,13 @@
 /** Shapes sorted by kind: a layer holds points, lines or areas, and readers of all formats end here. */
 
 import { type Finding, noticeAt } from '../../../shared/findings.ts';
-import type { GivenCrs, RawFeature, RawGeometry, RawLayer } from '../../../shared/importing.ts';
+import {
+  type GivenCrs,
+  positionsOf,
+  type RawFeature,
+  type RawGeometry,
+  type RawLayer,
+} from '../../../shared/importing.ts';
 import { formatCount } from '../../../shared/units.ts';
 
 /** A shape as a reader found it; null: a row without one. */
@@ -24,22 +30,6 @@ const KINDS: Record<RawGeometry['type'], Kind> = {
 
 export function kindOf(geometry: RawGeometry): Kind {
   return KINDS[geometry.type];
-}
-
-/** All positions of a shape, one after another. */
-export function positionsOf(geometry: RawGeometry): number[][] {
-  switch (geometry.type) {
-    case 'Point':
-      return [geometry.coordinates];
-    case 'MultiPoint':
-    case 'LineString':
-      return geometry.coordinates;
-    case 'MultiLineString':
-    case 'Polygon':
-      return geometry.coordinates.flat();
-    case 'MultiPolygon':
-      return geometry.coordinates.flat(2);
-  }
 }
 
 /** The same shape with every position put through a function. */

@@ -1,12 +1,13 @@
 /** A shoreline in pieces → closed rings, asking where it does not close by itself. */
 
 import { type Finding, noticeAt } from '../../../shared/findings.ts';
-import type { Ask, ImportPicture, PictureShape, RawGeometry } from '../../../shared/importing.ts';
+import type { Ask, PictureShape } from '../../../shared/importing.ts';
 import { formatCount, formatPercent } from '../../../shared/units.ts';
-import { type Bridge, bridged } from './bridge.ts';
+import { bridged } from './bridge.ts';
 import { endDistances, type Joined, joinLines } from './join-lines.ts';
 import { type Line, lengthOf } from './network.ts';
 import { ringArea } from './rings.ts';
+import { gapsPicture, type Mark, MOST_DRAWN, pictureOf, ringShape } from './shore-pictures.ts';
 import { counted, formatDistance, sentence } from './words.ts';
 
 /** Ends within this of each other are the same by any map's precision: no question. */
@@ -21,7 +22,6 @@ const ABOVE = 1.25;
 /** Gaps are proposed to be closed up to this share of the shoreline around them. */
 const SMALL_SHARE = 0.05;
 const MOST_BRIDGED = 200;
-const MOST_DRAWN = 60;
 
 export interface ShoreContext {
   about: string;
@@ -30,6 +30,8 @@ export interface ShoreContext {
   remarks: string[];
   /** rings too small for a lake or an island, left out: drawn where the outline is asked about */
   slivers: Line[];
+  /** whatever was joined, closed or left out on the way */
+  marks: Mark[];
   toLngLat(position: readonly number[]): [number, number];
 }
 
@@ -43,9 +45,10 @@ export function ringsOfPieces(lines: readonly Line[], context: ShoreContext): Li
 /** The distances between ends show up to where they are meant to meet. */
 function joinAsAsked(
   lines: readonly Line[],
-  { about, ask, remarks, toLngLat }: ShoreContext,
+  { about, ask, remarks, marks, toLngLat }: ShoreContext,
 ): Joined {
-  const distances = endDistances(lines).filter(Number.isFinite);
+  const ends = endDistances(lines).filter(({ distanceM }) => Number.isFinite(distanceM));
+  const distances = ends.map(({ distanceM }) => distanceM);
   const { gapM, nextM } = breakOf(distances);
   if (gapM <= SAME_M) {
     if (lines.length > 1)
@@ -84,6 +87,12 @@ function joinAsAsked(
   remarks.push(
     `${about}: ends of pieces within ${formatDistance(toleranceM)} of one another are joined in their middle`,
   );
+  const moved = ends.filter(({ distanceM: d }) => d > SAME_M && d <= toleranceM);
+  if (moved.length > 0)
+    marks.push({
+      what: 'end of a piece joined to another one',
+      lines: moved.map(({ at }) => [at]),
+    });
   return toleranceM === proposal ? trial : joinLines(lines, Math.max(toleranceM, 1e-6));
 }
 
@@ -106,17 +115,28 @@ function breakOf(distances: readonly number[]): { gapM: number; nextM: number | 
 
 function tellDropped(
   { spurs, twice, tiny }: Joined,
-  { about, findings, toLngLat }: ShoreContext,
+  { about, findings, marks, toLngLat }: ShoreContext,
 ): void {
-  const tell = (code: string, dropped: readonly Line[], what: string) => {
+  const tell = (code: string, dropped: readonly Line[], what: string, mark: string) => {
     if (dropped.length === 0) return;
     const longest = dropped.reduce((a, b) => (lengthOf(b) > lengthOf(a) ? b : a));
     const message = `${counted(dropped.length, 'piece')} ${what}, the longest of ${formatDistance(lengthOf(longest))} at ${placeTold(toLngLat(longest[0]))}: left out`;
     findings.push(noticeAt({ table: about }, code, message));
+    marks.push({ what: mark, lines: [...dropped] });
   };
-  tell('shoreline-twice', twice, 'of the shoreline are there a second time');
-  tell('shoreline-spur', spurs, 'hang on the shoreline and lead nowhere');
-  tell('shoreline-tiny', tiny, 'are no longer than the distance within which ends are the same');
+  tell('shoreline-twice', twice, 'of the shoreline are there a second time', 'piece drawn twice');
+  tell(
+    'shoreline-spur',
+    spurs,
+    'hang on the shoreline and lead nowhere',
+    'piece that leads nowhere',
+  );
+  tell(
+    'shoreline-tiny',
+    tiny,
+    'are no longer than the distance within which ends are the same',
+    'piece too short to count',
+  );
 }
 
 function resolveForks({ forked }: Joined, { about, ask, toLngLat, remarks }: ShoreContext): Line[] {
@@ -184,11 +204,12 @@ function resolveForks({ forked }: Joined, { about, ask, toLngLat, remarks }: Sho
 
 function closeGaps({ open }: Joined, context: ShoreContext): Line[] {
   if (open.length === 0) return [];
-  const { about, ask, findings, toLngLat, remarks } = context;
+  const { about, ask, findings, marks, toLngLat, remarks } = context;
   const totalM = open.reduce((sum, line) => sum + lengthOf(line), 0);
   const leave = () => {
     const message = `${counted(open.length, 'line')} of the shoreline, ${formatDistance(totalM)} in all, do not close: left out`;
     findings.push(noticeAt({ table: about }, 'shoreline-open', message));
+    marks.push({ what: 'line that does not close, left out', lines: [...open] });
     return [];
   };
   if (open.length > MOST_BRIDGED) return leave();
@@ -213,81 +234,14 @@ function closeGaps({ open }: Joined, context: ShoreContext): Line[] {
     proposal: bridgedM <= SMALL_SHARE * totalM ? 'close' : 'leave-out',
   });
   if (answer !== 'close') return leave();
+  marks.push({
+    what: 'gap closed by a straight line',
+    lines: bridges.map(({ from, to }) => [[...from], [...to]]),
+  });
   remarks.push(
-    `${about}: ${counted(bridges.length, 'gap')} of the shoreline, the widest of ${formatDistance(widest.lengthM)}, closed by straight lines`,
+    `${about}: ${counted(bridges.length, 'gap')} of the shoreline, the widest of ${formatDistance(widest.lengthM)} at ${placeTold(toLngLat(widest.from))}, closed by straight lines`,
   );
   return rings;
-}
-
-function gapsPicture(
-  open: readonly Line[],
-  bridges: readonly Bridge[],
-  toLngLat: ShoreContext['toLngLat'],
-): ImportPicture[] {
-  const line = (positions: readonly number[][]): RawGeometry => ({
-    type: 'LineString',
-    coordinates: positions.map(toLngLat),
-  });
-  return [
-    {
-      kind: 'map',
-      caption: 'Lines that do not close, and the gaps between their ends',
-      shapes: [
-        ...open.slice(0, MOST_DRAWN).map(
-          (each): PictureShape => ({
-            look: 'line',
-            label: 'shoreline',
-            option: null,
-            geometry: line(each),
-          }),
-        ),
-        ...bridges.slice(0, MOST_DRAWN).map(
-          ({ from, to, lengthM }): PictureShape => ({
-            look: 'fault',
-            label: `gap of ${formatDistance(lengthM)}`,
-            option: null,
-            geometry: line([from, to]),
-          }),
-        ),
-      ],
-    },
-  ];
-}
-
-function pictureOf(
-  caption: string,
-  lines: readonly Line[],
-  faults: readonly Line[],
-  toLngLat: ShoreContext['toLngLat'],
-): ImportPicture[] {
-  const shapes = (list: readonly Line[], look: 'line' | 'fault', label: string): PictureShape[] =>
-    list.length === 0
-      ? []
-      : [
-          {
-            look,
-            label,
-            option: null,
-            geometry: {
-              type: 'MultiLineString',
-              coordinates: list.map((each) => each.map(toLngLat)),
-            },
-          },
-        ];
-  return [
-    {
-      kind: 'map',
-      caption,
-      shapes: [
-        ...shapes(lines, 'line', 'piece of the shoreline'),
-        ...shapes(faults, 'fault', 'does not close'),
-      ],
-    },
-  ];
-}
-
-function ringShape(ring: Line, toLngLat: ShoreContext['toLngLat']): RawGeometry {
-  return { type: 'Polygon', coordinates: [ring.map(toLngLat)] };
 }
 
 /** To 1 m: `44.41550, −84.96316` as latitude and longitude. */

@@ -9,9 +9,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Ask, GivenFile, PlacedRaster, RawLayer } from '../../../shared/importing.ts';
+import { positionsOf } from '../../../shared/importing.ts';
 import { placeLayers, readMapFiles, unpack } from '../../../src/import/maps/index.ts';
 import { metresBetween } from '../../../src/import/maps/rank.ts';
-import { positionsOf } from '../../../src/import/maps/shapes.ts';
 import {
   demoText,
   gdalFiles,

@@ -94,6 +94,16 @@ function ringsOf(outline: RawGeometry | null): Line[][] {
   throw new Error(`got ${outline?.type}, expected an area`);
 }
 
+/** What the review marks on the outline, in words. */
+const marksOf = ({ pictures }: ReturnType<typeof lakeOutline>) =>
+  pictures.flatMap((picture) =>
+    picture.kind === 'map'
+      ? picture.shapes.flatMap(({ look, label }) =>
+          look === 'fault' && label !== '' ? [label] : [],
+        )
+      : [],
+  );
+
 const LAKE = ring(0, 0, 600, 900);
 const ISLANDS = [ring(150, 100, 40, 60), ring(-200, -50, 25, 40), ring(50, -250, 12, 30)];
 
@@ -138,7 +148,9 @@ describe('a shoreline cut into 400 shuffled pieces, half of them reversed, with 
     const { ask, asked } = asker();
     const pieces = cut([LAKE, ...ISLANDS], 400, 0, 1);
     expect(pieces.length).toBeGreaterThan(380);
-    const { outline, findings, remarks } = lakeOutline([lines(pieces)], ask);
+    const made = lakeOutline([lines(pieces)], ask);
+    const { outline, findings, remarks } = made;
+    expect(marksOf(made)).toEqual([]);
     expect([asked, findings]).toEqual([[], []]);
     expect(remarks.length).toBe(1);
     const [rings] = ringsOf(outline);
@@ -149,7 +161,11 @@ describe('a shoreline cut into 400 shuffled pieces, half of them reversed, with 
 
   it('with ends 0.5 m apart: asked with the measured distance, and the ring within half a gap of the truth', () => {
     const { ask, asked } = asker();
-    const { outline, findings } = lakeOutline([lines(cut([LAKE, ...ISLANDS], 400, 0.5, 2))], ask);
+    const pieces = cut([LAKE, ...ISLANDS], 400, 0.5, 2);
+    const made = lakeOutline([lines(pieces)], ask);
+    const { outline, findings } = made;
+    // both ends of every piece, but for those that happen to meet within 2 cm
+    expect(Number(/^\d+/.exec(marksOf(made)[0])?.[0])).toBeGreaterThan(1.9 * pieces.length);
     expect(asked.map(({ id }) => id)).toEqual(['outline.join']);
     expect(asked[0].evidence[0]).toMatch(/^\d+ of \d+ ends lie within 0\.\d m of another one/);
     expect(asked[0].proposal as number).toBeGreaterThan(0.4);
@@ -178,6 +194,7 @@ describe('a shoreline cut into 400 shuffled pieces, half of them reversed, with 
       ['shoreline-twice', '3'],
       ['shoreline-spur', '3'],
     ]);
+    expect(marksOf(made)).toEqual(['3 × piece drawn twice', '3 × piece that leads nowhere']);
     const [rings] = ringsOf(made.outline);
     expect(rings.length).toBe(4);
     expect(Math.abs(area(rings) - whole)).toBeLessThan(1e-3);
@@ -195,6 +212,7 @@ describe('a shoreline cut into 400 shuffled pieces, half of them reversed, with 
       picture.kind === 'map' && picture.shapes.filter(({ look }) => look === 'fault').length,
     ).toBe(2);
     expect(ringsOf(made.outline)[0].length).toBe(1);
+    expect(marksOf(made)).toEqual(['2 × gap closed by a straight line']);
     const left = lakeOutline([lines(kept)], asker({ 'outline.gaps': 'leave-out' }).ask);
     expect(left.outline).toBe(null);
     expect(left.findings.map(({ code }) => code)).toEqual(['shoreline-open', 'no-outline']);
@@ -375,6 +393,11 @@ describe('areas', () => {
     ];
     const { ask, asked } = asker();
     lakeOutline([areas(polygons)], ask);
+    // and in the review, whatever is asked
+    const both = lakeOutline([areas(polygons)], asker({ 'outline.lake': 'all' }).ask);
+    expect(marksOf(both)).toEqual([
+      '2 × sliver of less than 1 m², left out (1 more far from the lake)',
+    ]);
     const [picture] = asked[0].pictures;
     const faults = picture.kind === 'map' ? picture.shapes.filter((s) => s.look === 'fault') : [];
     expect(faults).toEqual([

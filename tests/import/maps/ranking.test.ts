@@ -12,9 +12,9 @@ import type {
   RawFeature,
   RawLayer,
 } from '../../../shared/importing.ts';
+import { positionsOf } from '../../../shared/importing.ts';
 import { placeLayers } from '../../../src/import/maps/index.ts';
 import { metresBetween } from '../../../src/import/maps/rank.ts';
-import { positionsOf } from '../../../src/import/maps/shapes.ts';
 import { readTableFile, sheetTables } from '../../../src/import/tables/index.ts';
 import { hasForeignMaps, run } from '../../helpers/foreign-maps.ts';
 

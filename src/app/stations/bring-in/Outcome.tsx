@@ -13,7 +13,7 @@ import { Picture } from './Picture.tsx';
 const ROWS = 10;
 
 export function Outcome({ imported }: { imported: ImportedView }) {
-  const { files, judged } = imported;
+  const { files, judged, pictures } = imported;
   const previews = useMemo(() => [...(files ?? [])].flatMap(preview), [files]);
   const others = [...(files ?? [])]
     .map(([name]) => name)
@@ -23,6 +23,9 @@ export function Outcome({ imported }: { imported: ImportedView }) {
       <h2 id="outcome-title">What will come of it</h2>
       {previews.map((table) => (
         <Picture key={table.caption} picture={table} />
+      ))}
+      {pictures.map((picture) => (
+        <Picture key={picture.caption} picture={picture} />
       ))}
       {others.length > 0 && (
         <p>

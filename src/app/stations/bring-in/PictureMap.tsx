@@ -4,11 +4,12 @@
  */
 
 import { useId } from 'react';
-import type {
-  ImportPicture,
-  Option,
-  PictureShape,
-  RawGeometry,
+import {
+  type ImportPicture,
+  type Option,
+  type PictureShape,
+  positionsOf,
+  type RawGeometry,
 } from '../../../../shared/importing.ts';
 import { formatDigits } from '../../../../shared/units.ts';
 import { visible } from '../../../../shared/words.ts';
@@ -38,6 +39,7 @@ export function PictureMap({
   if (positions.length === 0) return null;
   const { place, pxPerM } = frameOf(positions);
   const letters = lettersOf(shapes);
+  const named = shapes.filter(({ label }) => label !== '');
   return (
     <figure className="figure" aria-labelledby={id}>
       <figcaption id={id} className="figure-title">
@@ -47,7 +49,7 @@ export function PictureMap({
         className="picture-map"
         viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
         role="img"
-        aria-label={visible(`${caption}: ${shapes.map(({ label }) => label).join('; ')}`)}
+        aria-label={visible(`${caption}: ${named.map(({ label }) => label).join('; ')}`)}
       >
         {shapes.map((shape, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: shapes of one picture do not move
@@ -56,7 +58,7 @@ export function PictureMap({
         <ScaleBar pxPerM={pxPerM} />
       </svg>
       <ul className="plain-list small picture-key">
-        {shapes.map(({ label, look, option }, i) => (
+        {named.map(({ label, look, option }, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: shapes of one picture do not move
           <li key={i} className={`key-${look}`}>
             {option !== null && <b>{letters.get(option)} </b>}
@@ -138,21 +140,6 @@ function frameOf(positions: readonly (readonly number[])[]): { place: Place; pxP
 function lettersOf(shapes: readonly PictureShape[]): Map<string, string> {
   const options = [...new Set(shapes.flatMap(({ option }) => option ?? []))];
   return new Map(options.map((option, i) => [option, LETTERS[i % LETTERS.length]]));
-}
-
-function positionsOf(geometry: RawGeometry): number[][] {
-  switch (geometry.type) {
-    case 'Point':
-      return [geometry.coordinates];
-    case 'MultiPoint':
-    case 'LineString':
-      return geometry.coordinates;
-    case 'MultiLineString':
-    case 'Polygon':
-      return geometry.coordinates.flat();
-    case 'MultiPolygon':
-      return geometry.coordinates.flat(2);
-  }
 }
 
 function pointsOf(geometry: RawGeometry): number[][] {
