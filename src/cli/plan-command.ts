@@ -90,12 +90,12 @@ export function addPlan(program: Command, run: (asked: PlanAsked) => Promise<voi
     )
     .option(
       '--sections <N>',
-      'stretches of the shore that dives are shared among (default: 4)',
+      'stretches of the shore that dives are shared among (default: 4, fewer with several start depths)',
       wholeNumber('--sections', 1, 50),
     )
     .option(
       '--start-depths <M,M>',
-      'depths at which dives begin, m: "1, 4" (default: the usual one of this survey)',
+      'depths at which dives begin, m: "1, 4" (default: those of this survey)',
       depths,
     )
     .option('--even', 'shared by the length of the stretches (default: where they tell most)')

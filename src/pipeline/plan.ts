@@ -18,7 +18,7 @@ import {
   planFrame,
   planRequest,
   readStated,
-  USUAL_SECTIONS,
+  usualSections,
 } from '../plan/index.ts';
 import { readFolder, readPlaces } from '../read/index.ts';
 import { alongLongestRing } from '../shore/index.ts';
@@ -161,6 +161,7 @@ export async function planStated(
       ...(stated.minutes === null ? {} : { minutes: stated.minutes }),
     };
   };
+  const startDepthsM = [...(wishes.startDepthsM ?? [Math.max(1, stated.depthFromM)])];
   const request: PlanRequest = {
     target: wishes.target,
     dive: {
@@ -172,8 +173,8 @@ export async function planStated(
       ...dive,
     },
     added: false,
-    sections: wishes.sections ?? USUAL_SECTIONS,
-    startDepthsM: [...(wishes.startDepthsM ?? [Math.max(1, stated.depthFromM)])],
+    sections: wishes.sections ?? usualSections(startDepthsM.length),
+    startDepthsM,
     allocation: wishes.allocation,
     seed: wishes.seed ?? read.analysis.seed,
   };

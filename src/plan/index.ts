@@ -8,4 +8,4 @@ export { fewMore } from './few-more.ts';
 export { type PlanFrame, type PlanGround, planFrame } from './frame.ts';
 export { makePlan, planRequest } from './make.ts';
 export { readStated } from './stated.ts';
-export { USUAL_SECTIONS } from './usual.ts';
+export { usualSections } from './usual.ts';

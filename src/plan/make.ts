@@ -7,7 +7,7 @@ import type { LngLatPolygon } from '../../shared/survey.ts';
 import { allocationFor, curveOf, minutesOfPlan } from './curve.ts';
 import { drawPlan, type PlannedPlace } from './draw.ts';
 import type { PlanFrame, PlanGround } from './frame.ts';
-import { USUAL_SECTIONS, usualDive } from './usual.ts';
+import { usualDive, usualSections } from './usual.ts';
 
 /** The wishes with what they leave out filled in. */
 export function planRequest(
@@ -16,12 +16,13 @@ export function planRequest(
 ): PlanRequest {
   const { target, added, allocation, seed } = wishes;
   const usual = usualDive(survey, wishes.dive.design);
+  const startDepthsM = [...(wishes.startDepthsM ?? usual.startDepthsM)];
   return {
     target,
     dive: { ...usual.dive, ...wishes.dive },
     added,
-    sections: wishes.sections ?? USUAL_SECTIONS,
-    startDepthsM: [...(wishes.startDepthsM ?? [usual.startDepthM])],
+    sections: wishes.sections ?? usualSections(startDepthsM.length),
+    startDepthsM,
     allocation,
     seed: seed ?? analysis.seed,
   };

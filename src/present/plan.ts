@@ -15,6 +15,7 @@ import {
   formatLength,
   type UnitSystem,
 } from '../../shared/units.ts';
+import { listed } from '../../shared/words.ts';
 import { NONE } from './quantity.ts';
 
 /** Precision that is read off a curve in words: `15 % takes 18`. */
@@ -132,8 +133,12 @@ export function diveWords(
       : dive.direction === 'across'
         ? 'across the slope'
         : `on ${Math.round(dive.direction)}° from true north`;
-  const shore = startDepthsM.map((d) => formatDepth(d, units)).join(' and ');
-  return `${kind} ${formatLength(dive.lengthM, 3, units)} long and ${formatLength(dive.widthM, 2, units)} wide by ${who}, ${way} from the ${shore} contour`;
+  const depths = listed(
+    startDepthsM.map((d) => formatDepth(d, units)),
+    'and',
+  );
+  const shore = `${depths} ${startDepthsM.length === 1 ? 'contour' : 'contours'}`;
+  return `${kind} ${formatLength(dive.lengthM, 3, units)} long and ${formatLength(dive.widthM, 2, units)} wide by ${who}, ${way} from the ${shore}`;
 }
 
 /** What is known of dives that are still to come. */
