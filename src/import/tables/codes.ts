@@ -20,8 +20,10 @@ const DESIGN: Words = {
     'distance( transect| sampling)?|d|dt|ds|line( transect)?|one rope|1 rope|single( rope)?',
 };
 const ROLE: Words = {
-  primary: 'primary( (observer|diver))?|prim|pri|p|1|1st|first|one|lead( diver)?|a|front',
-  secondary: 'secondary( (observer|diver))?|sec|s|2|2nd|second|two|follow(er|ing)?|b|rear|back',
+  primary:
+    'primary( (observer|diver))?|prim|pri|p|1|1st|first|one|lead( diver)?|a|front|(obs(erver)?|diver) ?(1|a|one)',
+  secondary:
+    'secondary( (observer|diver))?|sec|s|2|2nd|second|two|follow(er|ing)?|b|rear|back|(obs(erver)?|diver) ?(2|b|two)',
 };
 const STOP: Words = {
   rope_end:

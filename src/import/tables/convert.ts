@@ -10,6 +10,7 @@ import { type GatheredRow, type Given, givenOf, type SheetKind } from './gather.
 import type { LabelOf } from './labels.ts';
 import { askListed, askPlantCover, askSubstrate, joinClasses } from './listed-values.ts';
 import { readNumber, shortDecimal, type Unit } from './numbers.ts';
+import { whichOf } from './people.ts';
 import { askTimes } from './times.ts';
 import { askUnits, converted, lengthUnit, TABLES } from './units.ts';
 import { askWaypoints, partPairs } from './waypoints.ts';
@@ -183,9 +184,7 @@ function rolesOf(
     const label = row.cells.get('transect');
     const pair = label === undefined ? undefined : around.divers.get(around.labelOf(label) ?? '');
     if (pair === undefined) return null;
-    const name = given.cell.text.trim().toLowerCase();
-    if (pair.primary.toLowerCase() === name) return 'primary';
-    return pair.secondary.toLowerCase() === name ? 'secondary' : null;
+    return whichOf(given.cell.text, pair);
   };
   const given = givenOf(rows, 'role');
   const named = rows.filter((row) => {

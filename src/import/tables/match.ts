@@ -31,6 +31,8 @@ const MOST_OF = 0.5;
 const NEARLY_ALL = 0.9;
 /** Coordinates in metres or feet are greater. */
 const LEAST_EASTING = 1_000;
+/** More words than this are no two roles. */
+const MOST_ROLES = 4;
 /** So few cells prove nothing. */
 const FEW = 3;
 
@@ -44,7 +46,8 @@ export function matchColumns({ block, stats }: Studied, kind: Kind, refs: Refere
   block.columns.forEach((column, i) => {
     for (const field of fieldsOf(kind)) {
       const fit = nameFit(column, kind, field);
-      const suits = fit === 3 ? 1 : suitability(field, stats[i], refs);
+      const suits =
+        fit === 3 ? 1 : wordsAsked(field, fit, suitability(field, stats[i], refs), stats[i]);
       // a sure name stands against a cell or two that cannot be read: they are refused
       const unfit =
         isLengthNotPlace(field, column, stats[i]) ||
@@ -69,6 +72,11 @@ export function matchColumns({ block, stats }: Studied, kind: Kind, refs: Refere
 /** `Länge (m)` of 20 is a length: a longitude or easting of so little in metres lies nowhere. */
 function isLengthNotPlace(field: string, { unit }: Column, { most }: ColumnStats): boolean {
   return /(lat|lon)$/.test(field) && (unit === 'm' || unit === 'ft') && (most ?? 0) < LEAST_EASTING;
+}
+
+/** A sure name over a few words that are not known: what they stand for is asked. */
+function wordsAsked(field: string, fit: Fit, suits: -1 | 0 | 1 | 2, { distinct }: ColumnStats) {
+  return field === 'role' && fit > 1 && distinct.length <= MOST_ROLES ? Math.max(suits, 0) : suits;
 }
 
 /** -1: it cannot be; 0: it may; 1: what stands there speaks for it; 2: it is proof enough without a name. */

@@ -21,6 +21,7 @@ import { askLabels } from './labels.ts';
 import { matchColumns, type References, type Studied, studied } from './match.ts';
 import { MIXED_KINDS, matchMixed, mixedOptions, mixedRows } from './mixed.ts';
 import { nameFit } from './names.ts';
+import { namesFor } from './people.ts';
 import { isPlain, pointLayers } from './points.ts';
 import { withoutProjected } from './projected-ends.ts';
 import { TABLES } from './units.ts';
@@ -189,12 +190,23 @@ function missing(kind: SheetKind, matched: Matched): Finding[] {
 function referencesIn(all: readonly Studied[]): References {
   const ids = new Set<string>();
   const divers = new Set<string>();
+  const abbreviated = new Set<string>();
   for (const { block, stats } of all)
     block.columns.forEach((column, i) => {
       const sure = (field: string) => nameFit(column, 'transects', field) > 1;
       const into = sure('transect') ? ids : sure('primary') || sure('secondary') ? divers : null;
       for (const text of into === null ? [] : stats[i].distinct) into?.add(text);
+      if (into === divers)
+        for (const name of stats[i].distinct.flatMap(namesFor)) abbreviated.add(name);
     });
+  // cells are compared as they stand: those that abbreviate a diver's name are divers too
+  for (const { stats } of all)
+    for (const { distinct } of stats)
+      if (
+        distinct.length > 0 &&
+        distinct.every((text) => abbreviated.has(text.trim().toLowerCase()))
+      )
+        for (const text of distinct) divers.add(text);
   return { ids, divers };
 }
 

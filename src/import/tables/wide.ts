@@ -220,6 +220,10 @@ function regionAt(rows: Rows, first: number, from: number, to: number): Region |
     .slice(first, first + 3)
     .map(({ row, cells }) => ({ row, cells: cells.slice(from, to) }));
   if (part[0].cells.some(({ kind }) => kind !== 'text' && kind !== 'blank')) return null;
+  // "Type: distance" is a label and its value
+  const filled = part[0].cells.filter(({ kind }) => kind !== 'blank');
+  const labels = filled.filter(({ text }) => /:\s*$/.test(text)).length;
+  if (labels > 0 && labels < filled.length) return null;
   const head = headFrom(part, 0);
   const columns = columnsOf(head.texts, head.units, to - from);
   const has = (kind: SheetKind, field: string) =>
