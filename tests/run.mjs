@@ -3,7 +3,7 @@
  * Types and lint count as one check each.
  */
 
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join, relative } from 'node:path';
@@ -44,19 +44,20 @@ const TOOLS = [
   },
 ];
 
-process.exitCode = run();
+process.exitCode = await run();
 
-function run() {
+async function run() {
   const started = Date.now();
+  const installing = installTools(); // beside what does not need them
   if (!setUp(ROOT)) {
     console.log('0 passed, 1 failed');
     return 1;
   }
-  const missing = installTools();
   const checks = [
     check('types', 'typescript/bin/tsc', ['--noEmit']),
     check('lint', '@biomejs/biome/bin/biome', ['check', '.']),
   ];
+  const missing = await installing;
   const tests = unitTests();
 
   const passed = checks.filter(Boolean).length + tests.passed;
@@ -70,7 +71,7 @@ function run() {
 }
 
 /** Installs what is missing where that may be done, all at once. Returns what is missing still, a sentence each. */
-function installTools() {
+async function installTools() {
   // a user's path does not lead to daemons
   const path = { PATH: `${process.env.PATH}:/usr/sbin` };
   const there = ({ programs }) =>
@@ -79,7 +80,7 @@ function installTools() {
     );
   const missing = TOOLS.filter((tool) => !there(tool));
   const may = process.getuid?.() === 0 && spawnSync('apt-get', ['--version']).status === 0;
-  if (missing.length > 0 && may) apt(missing.flatMap(({ packages }) => packages));
+  if (missing.length > 0 && may) await apt(missing.flatMap(({ packages }) => packages));
   return missing
     .filter((tool) => !may || !there(tool))
     .map(
@@ -90,12 +91,12 @@ function installTools() {
 
 function apt(packages) {
   process.stderr.write(`Installing ${packages.join(', ')} (apt-get) …\n`);
-  const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
-  for (const args of [
-    ['update', '-qq'],
-    ['install', '-y', '-qq', '--no-install-recommends', ...packages],
-  ])
-    if (spawnSync('apt-get', args, { env, stdio: ['ignore', 'ignore', 2] }).status !== 0) return;
+  const install = ['install', '-y', '-qq', '--no-install-recommends', ...packages].join(' ');
+  const apt = spawn('sh', ['-c', `apt-get update -qq && apt-get ${install}`], {
+    env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
+    stdio: ['ignore', 'ignore', 2],
+  });
+  return new Promise((done) => apt.once('close', done));
 }
 
 /** One of the packages' own commands over the whole tree; prints what it says when it fails. */

@@ -10,7 +10,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { viewerInBundle } from '../viewer/bundle.mjs';
 
 /** What the bundle is made of; a folder's own time changes when a file in it is removed. */
@@ -33,9 +33,16 @@ const BANNER =
  * @returns {Promise<string>}
  */
 export async function bundle(entry, external = []) {
+  const [text] = await bundles([entry], external);
+  return text;
+}
+
+/** Several at once: what they share is read once. */
+async function bundles(entries, external = []) {
   const { build } = await import('esbuild');
   const made = await build({
-    entryPoints: [entry],
+    entryPoints: entries.map((path, i) => ({ in: path, out: String(i) })),
+    outdir: '.', // a name is needed where there are several; nothing is written
     bundle: true,
     external,
     plugins: [viewerInBundle],
@@ -47,7 +54,11 @@ export async function bundle(entry, external = []) {
     write: false,
     logLevel: 'error',
   });
-  return made.outputFiles[0].text;
+  const numbered = made.outputFiles.map(({ path, text }) => [
+    Number.parseInt(basename(path), 10),
+    text,
+  ]);
+  return numbered.sort(([a], [b]) => a - b).map(([, text]) => text);
 }
 
 /**
@@ -62,10 +73,12 @@ export async function commandLine(root) {
   if (changedAt(path) > newest(SOURCES.map((name) => join(root, name))))
     return { path, remove: () => {} };
 
-  const text = await bundle(join(root, 'src', 'cli', 'main.ts'));
+  const entries = ['main.ts', ...THREADS.map(([, entry]) => entry)];
+  const [text, ...threads] = await bundles(entries.map((entry) => join(root, 'src/cli', entry)));
   try {
-    for (const [name, entry] of THREADS)
-      writeWhole(join(root, 'dist', name), await bundle(join(root, 'src', 'cli', entry)));
+    THREADS.forEach(([name], i) => {
+      writeWhole(join(root, 'dist', name), threads[i]);
+    });
     writeWhole(path, text);
     return { path, remove: () => {} };
   } catch {
