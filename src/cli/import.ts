@@ -126,6 +126,12 @@ async function answersIn(core: Core, path: string) {
   return core.readAnswersFile(file);
 }
 
+/** The answer of a list that is meant: in any case of its letters, a coordinate system also by its bare number. */
+function meant(text: string, options: readonly { value: string }[]): string {
+  const typed = [text, `EPSG:${text}`].map((one) => one.trim().toLowerCase());
+  return options.find(({ value }) => typed.includes(value.toLowerCase()))?.value ?? text;
+}
+
 /** A number is an answer in words unless its question wants a number. */
 function withTyped(
   earlier: ReadonlyMap<string, Answer>,
@@ -136,7 +142,8 @@ function withTyped(
   for (const [id, text] of typed) {
     const asked = questions.find(({ question }) => question.id === id);
     if (asked?.question.kind !== 'number') {
-      answers.set(id, text);
+      const options = asked?.question.kind === 'choice' ? asked.question.options : [];
+      answers.set(id, meant(text, options));
       continue;
     }
     const value = Number(text);

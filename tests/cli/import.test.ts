@@ -257,6 +257,23 @@ describe('questions', () => {
     expect(answersOf(join(again, 'import.json'))).toEqual(answered);
   });
 
+  it('are taken in any case of the letters, and a coordinate system by its number', async () => {
+    const into = fresh();
+    const system: Question = {
+      ...UNIT,
+      id: 'maps.crs',
+      options: [{ value: 'EPSG:26915', label: 'UTM zone 15N' }],
+      proposal: null,
+    } as Question;
+    const typed = ['--answer', 'depth.unit=FT', '--answer', 'maps.crs=26915'];
+    const { code } = await run([files, '--into', into, ...typed], coreAsking([UNIT, system]));
+    expect(code).toBe(0);
+    expect(answersOf(join(into, 'import.json'))).toEqual({
+      'depth.unit': 'ft',
+      'maps.crs': 'EPSG:26915',
+    });
+  });
+
   it('whose proposal lacks a column stay open when it is accepted, and say which', async () => {
     const half: Question = { ...COLUMNS, keys: [...COLUMNS.keys, { key: 'q', label: 'Q7' }] };
     const typed = ['--yes', '--accept', 'transects.columns'];
