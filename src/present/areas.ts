@@ -14,7 +14,7 @@ import {
   outsideLines,
   sharePercent,
 } from './area-facts.ts';
-import { type AreaPicture, areaPictures } from './area-picture.ts';
+import { type AreaPicture, areaPictures, areasPicture } from './area-picture.ts';
 import {
   ciName,
   NONE,
@@ -42,6 +42,8 @@ export type AreaLake = Pick<SurveyResult, 'lake' | 'plane'>;
 export interface HeldRead {
   lake: string;
   ciName: string;
+  /** what all areas hold together, to be read first; null without candidates */
+  answer: string | null;
   /** the number that shares are taken of */
   opening: string;
   candidates: AreaRow[];
@@ -61,11 +63,22 @@ export function readHeld(held: AreasHeld, units: UnitSystem = 'metric'): HeldRea
   return {
     lake: held.lake,
     ciName: ciName(interval),
+    answer: candidates.length === 0 ? null : areasOpening(held, units).sentence.join(''),
     opening: `Shares are of ${quantityInFull(total.mussels, terms('mussel'), interval)} on ${formatArea(total.surveyed_m2, units)} of ${term('surveyedHabitat')}, ${band} deep.`,
     candidates: candidates.map((area) => areaRow(area, units)),
     leftOut: leftOutOf(held, units),
     order: orderOf(held),
   };
+}
+
+/** Where they lie: candidates by their edges, what is proposed filled. Null where there is none of either. */
+export function areasOverview(
+  candidates: readonly NamedArea[],
+  proposed: NamedArea | null,
+  lake: AreaLake,
+): AreaPicture | null {
+  if (candidates.length === 0 && proposed === null) return null;
+  return areasPicture(lake, candidates, proposed === null ? [] : [proposed]);
 }
 
 /** A page an area. */

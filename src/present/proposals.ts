@@ -1,12 +1,13 @@
 /** Areas proposed for a budget, in words and figures: what was asked for, what came out, what stands beside it. */
 
-import type { AreaRequest, AreasFile } from '../../shared/areas.ts';
+import type { AreaRequest, AreasFile, Proposal } from '../../shared/areas.ts';
 import { term, terms } from '../../shared/glossary.ts';
 import {
   formatArea,
   formatCount,
   formatDepth,
   formatDigits,
+  formatLandArea,
   landArea,
   landAreaUnit,
   M2_PER_ACRE,
@@ -15,6 +16,7 @@ import {
   type UnitSystem,
 } from '../../shared/units.ts';
 import { type AreaRow, areaRow, shareCells, sharePercent } from './area-facts.ts';
+import { ciName, NONE } from './quantity.ts';
 
 export interface ProposalRow extends AreaRow {
   /** the share without what choosing by the same data added to it */
@@ -22,6 +24,8 @@ export interface ProposalRow extends AreaRow {
 }
 
 export interface ProposedRead {
+  /** which holds the most, to be read first; null where nothing is proposed, or without a number */
+  answer: string | null;
   /** what was asked for */
   asked: string;
   proposals: ProposalRow[];
@@ -36,6 +40,7 @@ export interface ProposedRead {
 export function readProposed(file: AreasFile, units: UnitSystem = 'metric'): ProposedRead {
   const { request, proposals, compact, blocks } = file;
   return {
+    answer: answerOf(file, units),
     asked: askedOf(request, blocks, units),
     proposals: proposals.map((p) => ({
       ...areaRow(p, units),
@@ -45,6 +50,26 @@ export function readProposed(file: AreasFile, units: UnitSystem = 'metric'): Pro
     notes: notesOf(file),
     curve: curveOf(file, units),
   };
+}
+
+/** The proposal that holds the most, without what choosing by the same data added to it; null where nothing is proposed. */
+export function bestProposal({ proposals }: AreasFile): Proposal | null {
+  const share = (p: Proposal): number => p.corrected?.share ?? p.share?.share ?? 0;
+  return proposals.reduce<Proposal | null>(
+    (best, p) => (best === null || share(p) > share(best) ? p : best),
+    null,
+  );
+}
+
+function answerOf(file: AreasFile, units: UnitSystem): string | null {
+  const best = bestProposal(file);
+  if (best === null || best.mussels === null) return null;
+  const [share, limits] = shareCells(best.corrected ?? best.share);
+  const which =
+    file.proposals.length === 1
+      ? `${best.name} holds `
+      : `Of what is proposed, ${best.name} holds the most: `;
+  return `${which}about ${share} of the ${terms('mussel')}${limits === NONE ? '' : ` (${ciName(file.interval)} ${limits})`}, on ${formatLandArea(best.water_m2, units)} of water${best.corrected === null ? '' : '; what an area gains by having been chosen is taken off'}.`;
 }
 
 /** Share against budget, for a drawing and its table. */

@@ -2,6 +2,7 @@
 
 import { labels, terms } from '../../shared/glossary.ts';
 import type { AreaRow } from '../present/area-facts.ts';
+import type { AreaPicture } from '../present/area-picture.ts';
 import type { AreaSheet, HeldRead } from '../present/areas.ts';
 import type { ProposalRow, ProposedRead } from '../present/proposals.ts';
 import { TREATMENT_CAUTION } from '../present/treatment-caution.ts';
@@ -14,7 +15,7 @@ import { table } from './report-table.ts';
 
 const OWN_STYLE = `
 .sheet { break-before: page; }
-.sheet figure svg { display: block; width: 100%; height: auto; max-height: 360px; font-family: inherit; }
+:is(.sheet, .overview) figure svg { display: block; width: 100%; height: auto; max-height: 360px; font-family: inherit; }
 .corners { columns: 2 300px; padding: 0; list-style: none; font-size: 13px; }
 .corners li { margin: 0; break-inside: avoid; }
 .corners span { color: #55616e; white-space: nowrap; }
@@ -24,6 +25,7 @@ const OWN_STYLE = `
 @media print {
   th[scope="row"] { white-space: nowrap; }
   .sheet figure svg { max-height: 270px; }
+  .overview figure svg { max-height: 62mm; }
   .corners { font-size: 11px; }
 }
 .mind { padding: 8px 12px; border: 2px solid #8a4b00; font-weight: 600; }
@@ -33,17 +35,22 @@ const OWN_STYLE = `
 /**
  * A whole HTML document.
  * @param proposed null where no area was proposed
+ * @param overview all areas on the lake; null where there is none
  */
 export function areaSheetsHtml(
   read: HeldRead,
   proposed: ProposedRead | null,
+  overview: AreaPicture | null,
   sheets: readonly AreaSheet[],
 ): string {
+  const answers = [proposed?.answer ?? null, read.answer].filter((said) => said !== null);
   const body = html`<main>
 <p class="lake">${read.lake}</p>
 <h1>Treatment areas</h1>
+${answers.map((said) => html`<p class="answer">${said}</p>`)}
+<p class="note">${read.opening}</p>
 ${mind()}
-<p>${read.opening}</p>
+${overview && html`<div class="overview">${areaFigure(overview)}</div>`}
 ${proposed && proposals(proposed, read.ciName)}
 ${read.candidates.length === 0 ? null : candidates(read)}
 ${read.order.length === 0 ? null : order(read.order)}

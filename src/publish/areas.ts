@@ -2,8 +2,8 @@
 
 import type { AreasFile, AreasHeld, NamedArea, Proposal } from '../../shared/areas.ts';
 import type { LngLat } from '../../shared/survey.ts';
-import { type AreaLake, areaSheets, readHeld } from '../present/areas.ts';
-import { readProposed } from '../present/proposals.ts';
+import { type AreaLake, areaSheets, areasOverview, readHeld } from '../present/areas.ts';
+import { bestProposal, readProposed } from '../present/proposals.ts';
 import { areaSheetsHtml } from './area-sheets.ts';
 import { finiteJson } from './finite-json.ts';
 import { escapeHtml as escapeXml } from './html.ts';
@@ -22,10 +22,11 @@ export const AREA_FILES = [
 export function areaFiles(file: AreasFile, result: AreaLake): Map<string, string> {
   const shapes = [...file.proposals, ...file.candidates];
   const sheets = areaSheets(shapes, file.request.layer_m, result);
+  const overview = areasOverview(file.candidates, bestProposal(file), result);
   return new Map([
     ['areas.json', finiteJson(file)],
     ...shapeFiles(file.lake, shapes),
-    ['areas.html', areaSheetsHtml(readHeld(file), readProposed(file), sheets)],
+    ['areas.html', areaSheetsHtml(readHeld(file), readProposed(file), overview, sheets)],
   ]);
 }
 
@@ -36,9 +37,10 @@ export function heldFiles(
   result: AreaLake,
 ): Map<string, string> {
   const sheets = areaSheets(held.candidates, layerM, result);
+  const overview = areasOverview(held.candidates, null, result);
   return new Map([
     ...shapeFiles(held.lake, held.candidates),
-    ['areas.html', areaSheetsHtml(readHeld(held), null, sheets)],
+    ['areas.html', areaSheetsHtml(readHeld(held), null, overview, sheets)],
   ]);
 }
 

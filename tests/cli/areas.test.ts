@@ -148,6 +148,20 @@ describe('areas of a survey', () => {
     expect(page).not.toMatch(/https?:\/\/|src=/);
   });
 
+  it('say first what holds the most, and show all areas on one map', () => {
+    const page = readFileSync(join(out, 'areas.html'), 'utf8');
+    const front = page.slice(0, page.indexOf('<h2>'));
+    const most = file.proposals.toSorted(
+      (a, b) => (b.corrected?.share ?? 0) - (a.corrected?.share ?? 0),
+    )[0];
+    expect(/<p class="answer">([^<]*)/.exec(front)?.[1]).toContain(`${most.name} holds`);
+    const names = [...front.matchAll(/<text [^>]*text-anchor="middle"[^>]*>([^<]*)</g)];
+    expect(names.map(([, name]) => name)).toEqual([
+      ...file.candidates.map((c) => c.name.replace('<West>', '&lt;West&gt;')),
+      most.name,
+    ]);
+  });
+
   it('replace an earlier result of their own, and nothing else', async () => {
     const foreign = join(room, 'foreign');
     mkdirSync(foreign);
