@@ -5,6 +5,7 @@ import { CHOICES } from '../../../../shared/analysis.ts';
 import type { Edit } from '../../contract.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { currentValue, WHOLE_ROW } from '../../state/edits.ts';
+import { carrying, carryingTold } from '../../state/label-edits.ts';
 import { columnOf, valuesOf } from './columns.ts';
 import { PickList } from './PickList.tsx';
 import { REASON_WANTED, ReasonField } from './ReasonField.tsx';
@@ -30,12 +31,17 @@ export function CellEditor({
     first.current?.form?.scrollIntoView({ block: 'nearest' });
   }, []);
 
+  const followers = state.work === null ? [] : carrying(state.work.files, place);
+  const told = carryingTold(followers);
   const keep = (column: string, after: string) => {
     if (reason.trim() === '') {
       setWanting(REASON_WANTED);
       return;
     }
-    actions.edit({ ...place, column, after, reason: reason.trim() });
+    const change = { ...place, column, after, reason: reason.trim() };
+    const along = column === place.column && after.trim() !== '' ? followers : [];
+    if (along.length === 0) actions.edit(change);
+    else actions.enter([change, ...along.map((one) => ({ ...change, ...one }))]);
     onDone();
   };
   const submit = (event: FormEvent) => {
@@ -57,6 +63,9 @@ export function CellEditor({
       }}
     >
       <p className="small quiet">{meaningOf(place)}</p>
+      {told !== null && (
+        <p className="small quiet">Carried by {told}: they follow, and one undo takes all back.</p>
+      )}
       <label htmlFor={`${id}-value`}>
         {place.row === null ? place.column : `Row ${place.row}, ${place.column}`}
       </label>
