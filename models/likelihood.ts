@@ -262,10 +262,13 @@ function compileSizes(
   layout: Layout,
 ): SizeKind[] {
   const kinds = new Map<string, SizeKind>();
+  const weights = rows.segments.map((s) =>
+    parts.sizeFamily === 'single' ? [] : parts.size.map((t) => t.value(s)),
+  );
+  const named = weights.map(String);
   for (const c of clusters) {
-    const v =
-      parts.sizeFamily === 'single' ? [] : parts.size.map((t) => t.value(rows.segments[c.segment]));
-    const key = `${c.count}|${v}`;
+    const v = weights[c.segment];
+    const key = `${c.count}|${named[c.segment]}`;
     const same = kinds.get(key);
     if (same) {
       same.times++;

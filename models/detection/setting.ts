@@ -5,7 +5,7 @@
 
 import type { ClusterRow, SegmentRow, SurveyRows } from '../data.ts';
 import { constant, entry, type Jet, variable } from '../numbers/jet.ts';
-import type { Layout, ModelParts } from '../parts.ts';
+import { groupOf, type Layout, type ModelParts } from '../parts.ts';
 import { classOf, type DistanceRange, logMeanPi } from './distance-class.ts';
 import { LOG_PI_VARIABLES, type Looking, SLOT } from './log-pi.ts';
 import { belt, distanceFull, distancePoint, type PassModel, type StripMeans } from './passes.ts';
@@ -52,6 +52,9 @@ export interface Settings {
   detected: DetectedKind[];
 }
 
+/** The group whose p an observer has, where it is estimated. */
+type Looks = number | 'certain' | 'never';
+
 const single = (index: number): LinearForm | null =>
   index < 0 ? null : { index: [index], coefficient: [1] };
 
@@ -63,19 +66,12 @@ export function evaluateForm(form: LinearForm | null, point: Float64Array): numb
 }
 
 export function compileSettings(rows: SurveyRows, parts: ModelParts, layout: Layout): Settings {
-  const groupOf = { belt: new Map<number, number>(), distance: new Map<number, number>() };
-  parts.divers.forEach((g, i) => {
-    for (const o of g.observers) groupOf[g.design].set(o, i);
-  });
   const sized = parts.sizeInDetection && parts.sizeFamily !== 'single';
   const settings: Setting[] = [];
   const known = new Map<string, number>();
-  const looksAs = (
-    design: SegmentRow['design'],
-    observer: number,
-  ): number | 'certain' | 'never' => {
-    const group = groupOf[design].get(observer);
-    if (group === undefined) throw new RangeError(`diver ${observer} has no group in ${design}`);
+  const looksAs = (design: SegmentRow['design'], observer: number): Looks => {
+    const group = groupOf(parts, design, observer);
+    if (group < 0) throw new RangeError(`diver ${observer} has no group in ${design}`);
     const { never, certain } = parts.divers[group];
     return never ? 'never' : certain ? 'certain' : group;
   };
@@ -88,7 +84,7 @@ export function compileSettings(rows: SurveyRows, parts: ModelParts, layout: Lay
     const key = `${s.design} ${s.halfWidthM} ${primary} ${secondary} ${covariates} ${sizes}`;
     const seen = known.get(key);
     if (seen !== undefined) return seen;
-    const logitOf = (looks: number | 'certain' | 'never'): LinearForm | 'certain' => {
+    const logitOf = (looks: Looks): LinearForm | 'certain' => {
       if (looks === 'never') return NEVER;
       if (looks === 'certain') return looks;
       return {
@@ -115,15 +111,8 @@ export function compileSettings(rows: SurveyRows, parts: ModelParts, layout: Lay
     }
     const model = !distance ? belt : parts.independence === 'full' ? distanceFull : distancePoint;
     known.set(key, settings.length);
-    settings.push({
-      model,
-      design: s.design,
-      halfWidthM: s.halfWidthM,
-      first,
-      second,
-      variables,
-      forms,
-    });
+    const { design, halfWidthM } = s;
+    settings.push({ model, design, halfWidthM, first, second, variables, forms });
     return settings.length - 1;
   });
   const detected = new Map<string, DetectedKind>();

@@ -29,12 +29,23 @@ export function moranTest(
   shuffle: (items: number[]) => number[],
 ): { i: number; p: number } | null {
   const i = moranI(values, weights);
-  if (i === null || values.length < 4) return null;
-  const expected = -1 / (values.length - 1);
+  const n = values.length;
+  if (i === null || n < 4) return null;
+  const expected = -1 / (n - 1);
+  // mean, spread and weights are those of every rearrangement
+  const mean = values.reduce((a, b) => a + b, 0) / n;
+  const z = values.map((v) => v - mean);
+  const spread = z.reduce((sum, v) => sum + v * v, 0);
+  const from = Int32Array.from(weights.flatMap((row, j) => row.map(() => j)));
+  const to = Int32Array.from(weights.flatMap((row) => row.map(([j]) => j)));
+  const w = Float64Array.from(weights.flatMap((row) => row.map(([, one]) => one)));
+  const perCross = n / (w.reduce((a, b) => a + b, 0) * spread);
   let atLeast = 1;
   for (let k = 0; k < PERMUTATIONS; k++) {
-    const other = moranI(shuffle(values.slice()), weights);
-    if (other !== null && Math.abs(other - expected) >= Math.abs(i - expected) - 1e-12) atLeast++;
+    const other = shuffle(z.slice());
+    let cross = 0;
+    for (let l = 0; l < w.length; l++) cross += w[l] * other[from[l]] * other[to[l]];
+    if (Math.abs(perCross * cross - expected) >= Math.abs(i - expected) - 1e-12) atLeast++;
   }
   return { i, p: atLeast / (PERMUTATIONS + 1) };
 }

@@ -47,6 +47,18 @@ function withStatedForms(
   return { ...density, depth, shorePairs, treatedArea };
 }
 
+/** What was made last, and what it was made of: a change of one part leaves the other parts as they are. */
+interface Kept<T> {
+  of: readonly unknown[];
+  made: T | null;
+}
+
+function kept<T>(last: Kept<T>, of: readonly unknown[], make: () => T): T {
+  if (last.made === null || of.some((x, i) => x !== last.of[i])) last.made = make();
+  last.of = of;
+  return last.made;
+}
+
 /** The parts of a model under way, and what became of them. */
 export class Specification {
   private notices: ModelNotice[] = [];
@@ -66,6 +78,8 @@ export class Specification {
   private dropSlope = false;
   private dropLogCount = false;
   private designNotices: ModelNotice[] = [];
+  private readonly densityMade: Kept<ReturnType<typeof densityDesign>> = { of: [], made: null };
+  private readonly detectionMade: Kept<ReturnType<typeof detectionDesign>> = { of: [], made: null };
   private readonly rows: SurveyRows;
   private readonly analysis: Analysis;
 
@@ -91,13 +105,12 @@ export class Specification {
   }
 
   parts(): ModelParts {
-    const { rows, analysis } = this;
-    const density = densityDesign(rows, this.density, this.leaveOut.density);
-    const detection = detectionDesign(
-      rows,
-      analysis.detection,
-      this.groups,
-      this.leaveOut.detection,
+    const { rows, analysis, groups, leaveOut } = this;
+    const density = kept(this.densityMade, [leaveOut.density.size], () =>
+      densityDesign(rows, this.density, leaveOut.density),
+    );
+    const detection = kept(this.detectionMade, [groups, leaveOut.detection.size], () =>
+      detectionDesign(rows, analysis.detection, groups, leaveOut.detection),
     );
     const size =
       this.sizeFamily === 'single'

@@ -252,20 +252,27 @@ function regionsByLabel(
   rings: readonly CellRing[],
   cover: Cover,
 ): [number, Region][] {
-  const regions = new Map<number, Region>();
+  const regions: [number, Region][] = [];
+  const at = (label: number): number => {
+    let place = 0;
+    while (place < regions.length && regions[place][0] < label) place++;
+    return place;
+  };
   for (let i = 0; i < cover.length; i += 2) {
     const n = cover[i + 1];
     const sign = n > 0 ? 1 : -1;
     const copies = Array.from({ length: Math.abs(n) }, (): SignedRing => ({ sign, xy: all.xy }));
-    regions.set(cover[i], { full: n === 1, rings: copies });
+    regions.splice(at(cover[i]), 0, [cover[i], { full: n === 1, rings: copies }]);
   }
   for (const { label, xy } of rings) {
-    const region = regions.get(label);
-    if (region === undefined) regions.set(label, { full: false, rings: [{ sign: 1, xy }] });
+    const place = at(label);
+    const known = regions[place];
+    if (known?.[0] !== label)
+      regions.splice(place, 0, [label, { full: false, rings: [{ sign: 1, xy }] }]);
     else {
-      region.full = false;
-      region.rings.push({ sign: 1, xy });
+      known[1].full = false;
+      known[1].rings.push({ sign: 1, xy });
     }
   }
-  return [...regions].sort((a, b) => a[0] - b[0]);
+  return regions;
 }

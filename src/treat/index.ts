@@ -70,7 +70,15 @@ function heldOf(
   known: readonly Measured[],
   measure: AreaMeasure,
 ): Omit<Held, 'pairs'> {
-  const whole = areas.flatMap(({ polygons }) => polygons);
+  const [first, ...others] = known;
+  // what all of them hold has been measured where there is one alone
+  const whole = (): MeasuredArea =>
+    first !== undefined && others.length === 0
+      ? first.area
+      : measure(
+          areas.flatMap(({ polygons }) => polygons),
+          null,
+        );
   return {
     total: { mussels: totalMussels(basis), surveyed_m2: basis.surveyedM2 },
     candidates: areas.map(({ name, polygons }, i) => ({
@@ -78,7 +86,7 @@ function heldOf(
       polygons: [...polygons],
       ...known[i].area.numbers,
     })),
-    left_out: areas.length === 0 ? null : leftOut(basis, measure(whole, null)),
+    left_out: areas.length === 0 ? null : leftOut(basis, whole()),
   };
 }
 
