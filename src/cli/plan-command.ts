@@ -99,11 +99,7 @@ export function addPlan(program: Command, run: (asked: PlanAsked) => Promise<voi
       depths,
     )
     .option('--even', 'shared by the length of the stretches (default: where they tell most)')
-    .option(
-      '--no-dive <FILE>',
-      'GeoJSON polygons where nobody may dive (default: no-dive.geojson of DIR, where there is one)',
-      someText('--no-dive'),
-    )
+    .addOption(noDive())
     .option(
       '--stated <FILE>',
       'before any survey: densities and detection as they are believed, a JSON file (README.md says what it holds); DIR needs the maps alone',
@@ -133,9 +129,8 @@ export function addPlan(program: Command, run: (asked: PlanAsked) => Promise<voi
         folder,
         out: typed.out,
         paper: typed.paper,
-        // commander takes --no-… for a switch that is on: true where it is not given
         stated: typed.stated ?? null,
-        noDive: typeof typed.noDive === 'string' ? typed.noDive : null,
+        noDive: typed.noDive ?? null,
         seed: typed.seed ?? null,
         threads: typed.threads ?? null,
         listAll: typed.listAll ?? false,
@@ -156,6 +151,16 @@ export function addPlan(program: Command, run: (asked: PlanAsked) => Promise<voi
         },
       });
     });
+}
+
+/** Commander takes every --no-… for the opposite of a switch, on which a file counts as given a second time. */
+function noDive(): Option {
+  const option = new Option(
+    '--no-dive <FILE>',
+    'GeoJSON polygons where nobody may dive (default: no-dive.geojson of DIR, where there is one)',
+  ).argParser(someText('--no-dive'));
+  option.negate = false;
+  return option;
 }
 
 function targetOf(cv?: number, transects?: number, minutes?: number): PlanTarget {

@@ -141,6 +141,12 @@ describe('a plan before any survey', () => {
 });
 
 describe('what cannot be planned', () => {
+  it('by a file of no-dive places that is not there: the option takes one', async () => {
+    const refused = await run(lake, '--cv', '0.1', '--no-dive', 'nowhere.geojson', '--out', 'x');
+    expect(refused.stderr).toBe('nowhere.geojson: there is no such file (--no-dive)\n');
+    expect(refused.code).toBe(2);
+  });
+
   it.each([
     [['--out', 'x'], 'one of --cv X, --transects K and --minutes M is expected'],
     [['--cv', '15', '--out', 'x'], 'is not a number above 0 up to 1 (a share: 0.15 for 15 %)'],
