@@ -14,7 +14,7 @@ import type { SurveyResult } from '../../shared/result.ts';
 import type { Domain, Lake, LngLat, PlacedTransect, Segment, Survey } from '../../shared/survey.ts';
 import type { Variant, VariantOutcome } from '../../shared/variants.ts';
 import type { AreaAboveRow } from '../present/area-above.ts';
-import type { Before } from '../present/moved.ts';
+import type { Before } from '../present/before.ts';
 import type { PlannedRow } from '../present/planned.ts';
 import type { Spot } from '../present/spot.ts';
 import type { AreaWorker } from './area-contract.ts';

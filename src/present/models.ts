@@ -1,13 +1,17 @@
 /** The models compared, the one used, and its coefficients, ready for the tables of report, terminal and page. */
 
 import { EFFECT_MARGIN, LEAST_WEIGHT, TIE, type Weighed, weighModels } from '../../models/index.ts';
-import type { Coefficient, CoefficientPart, Family, TermKind } from '../../shared/estimate.ts';
-import { gloss, label, shortTerm, type TermId, term, terms } from '../../shared/glossary.ts';
+import { gloss, label, shortTerm, term, terms } from '../../shared/glossary.ts';
 import type { SurveyResult, TriedModel } from '../../shared/result.ts';
 import { modelEnd } from '../../shared/sentences/model-notices.ts';
-import { formatDigits } from '../../shared/units.ts';
-import { listed } from '../../shared/words.ts';
-import { valueWords } from './choices.ts';
+import { depthName, FAMILIES, haveForms, modelName, modelNamer, namesOf } from './model-names.ts';
+import {
+  type CoefficientLine,
+  logScoreSentence,
+  modelSentence,
+  readCoefficients,
+  signed,
+} from './model-used.ts';
 import { NONE } from './quantity.ts';
 
 /** A row of the table of models. */
@@ -64,8 +68,6 @@ export interface ModelComparison {
 
 export type FittedResult = Pick<SurveyResult, 'models' | 'estimate'>;
 type Entry = Omit<TriedModel, 'weight'> & Weighed & { used: boolean; left: boolean };
-
-const FAMILIES: Record<Family, TermId> = { poisson: 'poisson', nb1: 'nb1', nb2: 'nb2' };
 
 const LEFT_OUT = 'left out: not chosen from, by the choices of the analysis; fitted to compare';
 
@@ -137,9 +139,6 @@ function rank({ fit }: Entry): number {
 const isAveraged = (models: readonly TriedModel[]): boolean =>
   models.some((m) => m.weight > 0 && m.weight < 1);
 
-const haveForms = (models: readonly Pick<TriedModel, 'depth' | 'depthDf'>[]): boolean =>
-  new Set(models.map((m) => `${m.depth} ${m.depthDf}`)).size > 1;
-
 /** `Totals, … are averaged over 7 models by their weights, …`; null where there was nothing to choose from. */
 export function averagedSentence(models: readonly TriedModel[]): string | null {
   const taking = models.filter((m) => m.weight > 0);
@@ -179,43 +178,10 @@ function lineOf(entry: Entry): ModelLine {
   };
 }
 
-/** `parabola`, `spline, 3 df` */
-function depthName({ depth, depthDf }: Pick<TriedModel, 'depth' | 'depthDf'>): string {
-  if (depth === null) return NONE;
-  return depthDf === null
-    ? valueWords('density.depth', depth)
-    : `${shortTerm('spline')}, ${depthDf} df`;
-}
-
-/** Names with the form of depth where the models differ in it: `NB1 with random effect of transect; depth: parabola`. */
-export function modelNamer(models: readonly ModelNames[]): (m: ModelNames) => string {
-  return haveForms(models) ? (m) => `${modelName(m)}; depth: ${depthName(m)}` : modelName;
-}
-
-export type ModelNames = Pick<
-  TriedModel,
-  'family' | 'transectEffect' | 'shape' | 'depth' | 'depthDf' | 'shorePairs'
->;
-
 /** `0.74`; a weight that rounds to nothing is not 0. */
 function weightText(weight: number | null): string {
   if (weight === null) return NONE;
   return weight < 0.005 ? '< 0.01' : weight.toFixed(2);
-}
-
-/** `NB1 with random effect of transect, half-normal` */
-export function modelName({
-  family,
-  transectEffect,
-  shape,
-  shorePairs,
-}: Pick<TriedModel, 'family' | 'transectEffect' | 'shape' | 'shorePairs'>): string {
-  const along = shorePairs === undefined ? '' : `, ${term('alongShore')} with ${2 * shorePairs} df`;
-  return `${shortTerm(FAMILIES[family])}${withEffect(transectEffect)}${shape === null ? '' : `, ${shape}`}${along}`;
-}
-
-function withEffect(transectEffect: boolean): string {
-  return transectEffect ? ` with ${term('transectEffect')}` : '';
 }
 
 function keptSentence(entries: readonly Entry[]): string | null {
@@ -271,17 +237,6 @@ function notesOf(entries: readonly Entry[]): string[] {
   });
 }
 
-/** Families and detection functions side by side where all their combinations are meant, else name by name. */
-function namesOf(some: readonly Entry[]): string {
-  const families = [...new Set(some.map((e) => e.family))];
-  const shapes = [...new Set(some.map((e) => e.shape))].filter((s) => s !== null);
-  const effects = [...new Set(some.map((e) => e.transectEffect))];
-  if (effects.length > 1 || some.length !== families.length * Math.max(1, shapes.length))
-    return [...new Set(some.map(modelName))].join('; ');
-  const names = families.map((f) => shortTerm(FAMILIES[f]));
-  return `${listed(names, 'and')}${withEffect(effects[0] ?? false)}${shapes.length === 0 ? '' : `, ${listed(shapes, 'and')}`}`;
-}
-
 /** The model used, and those that it was compared with. */
 export interface ModelRead {
   sentence: string;
@@ -299,87 +254,4 @@ export function readModel(result: FittedResult): ModelRead {
     coefficients: readCoefficients(result),
     logScore: logScoreSentence(result),
   };
-}
-
-/** A row of the table of coefficients; the term as in estimate.json. */
-export interface CoefficientLine {
-  part: string;
-  term: string;
-  estimate: string;
-  se: string;
-}
-
-const PARTS: Record<CoefficientPart, TermId> = {
-  density: 'density',
-  detection: 'detectionProbability',
-  size: 'clusterSize',
-  dispersion: 'countDistribution',
-  transect: 'transectEffect',
-  shape: 'detectionFunction',
-};
-
-export function readCoefficients({ estimate }: Pick<SurveyResult, 'estimate'>): CoefficientLine[] {
-  return estimate.coefficients.map((c) => ({
-    part: term(PARTS[c.part]),
-    term: c.term,
-    estimate: signed(c.estimate, 3),
-    se: c.se === null ? NONE : c.se.toFixed(3),
-  }));
-}
-
-/** What a term is about; null for those that are about nothing but the model's own shape. */
-const ABOUT: Record<TermKind, TermId | null> = {
-  intercept: null,
-  observer: 'observer',
-  substrate: 'substrate',
-  plant_cover: 'plantCover',
-  depth: 'depth',
-  shore: 'placeAlongShore',
-  area: null,
-  visibility: 'visibility',
-  cluster_size: 'clusterSize',
-  perpendicular_distance: 'perpendicularDistance',
-  phi: null,
-  theta: null,
-  k: null,
-  tau: null,
-  sigma: null,
-  b: null,
-};
-
-/** `Counts on a segment follow …; density depends on substrate and depth, detection on observer.` */
-export function modelSentence({ estimate }: Pick<SurveyResult, 'estimate'>): string {
-  const { data, model, coefficients } = estimate;
-  if (data.detections === 0) return 'Nothing was detected, so no model was fitted.';
-  const id = FAMILIES[model.family];
-  const meaning = gloss(id);
-  return `The detected clusters of a segment have the ${term('countDistribution')} ${term(id)}${meaning === null ? '' : `, ${meaning}`}${model.transect_effect ? `, with a ${term('transectEffect')}` : ''}. Density ${dependence(coefficients, 'density')}; the ${term('detectionProbability')} ${dependence(coefficients, 'detection')}.`;
-}
-
-/** What a part of the model depends on, each once: `substrate and depth`; null where it is the same everywhere. */
-export function dependsOn(
-  coefficients: readonly Coefficient[],
-  part: CoefficientPart,
-): string | null {
-  const about = coefficients
-    .filter((c) => c.part === part)
-    .flatMap((c) => ABOUT[c.kind] ?? [])
-    .map(term);
-  return about.length === 0 ? null : listed([...new Set(about)], 'and');
-}
-
-function dependence(coefficients: readonly Coefficient[], part: CoefficientPart): string {
-  const about = dependsOn(coefficients, part);
-  return about === null ? 'is the same everywhere' : `depends on ${about}`;
-}
-
-/** Null when it could not be computed. */
-export function logScoreSentence({ estimate }: Pick<SurveyResult, 'estimate'>): string | null {
-  const score = estimate.checks.log_score;
-  if (score === null) return null;
-  return `Log score ${formatDigits(score, 5)}: the log-likelihood of each transect under the model fitted without it, summed. It means something only beside that of another model of the same survey: the higher predicts better.`;
-}
-
-function signed(x: number, decimals: number): string {
-  return x.toFixed(decimals).replace('-', '−');
 }

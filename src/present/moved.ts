@@ -1,45 +1,12 @@
 /** What a change of the survey or of the analysis did to the lake's number. */
 
 import type { Estimate } from '../../shared/estimate.ts';
-import { term, terms } from '../../shared/glossary.ts';
-import type { SurveyResult } from '../../shared/result.ts';
+import { term } from '../../shared/glossary.ts';
 import type { Segment } from '../../shared/survey.ts';
 import { listed } from '../../shared/words.ts';
-import { type CheckName, checkTerm, type Verdict } from './checks.ts';
+import type { Before, FittedTo, Limits, Movable } from './before.ts';
+import { checkTerm } from './checks.ts';
 import { forcedSentence } from './models.ts';
-import { quantityInShort } from './quantity.ts';
-
-/** The number before the change, and how its model stood; standard error and limits null where there were none. */
-export interface Before {
-  mussels: number | null;
-  se: number | null;
-  lower: number | null;
-  upper: number | null;
-  /** null without a model that was compared by AICc */
-  aicc: number | null;
-  /** null when the model was not checked */
-  checks: readonly { name: CheckName; verdict: Verdict }[] | null;
-  /** what the model was fitted to: only of the same data can AICc be compared */
-  data: FittedTo;
-}
-
-type FittedTo = Pick<SurveyResult, 'segments' | 'survey'>;
-
-export type Movable = Pick<SurveyResult, 'estimate' | 'models' | 'checks' | 'segments' | 'survey'>;
-
-/** What a result leaves behind, to be held against the next one. */
-export function beforeOf({ estimate, checks, segments, survey }: Movable): Before {
-  const mussels = estimate.abundance?.mussels ?? null;
-  return {
-    mussels: mussels?.estimate ?? null,
-    se: mussels?.se ?? null,
-    lower: mussels?.lower ?? null,
-    upper: mussels?.upper ?? null,
-    aicc: estimate.model.aicc,
-    checks: checks?.checks.map(({ name, verdict }) => ({ name, verdict })) ?? null,
-    data: { segments, survey },
-  };
-}
 
 /** What a change did, a sentence each: the number, how far the data speak for the new model, and what the checks say. */
 export function movedSentences(before: Before, result: Movable): string[] {
@@ -125,8 +92,6 @@ const SAME_AICC = 0.05;
 const NOTHING = 0.0005;
 const AS_WIDE = 0.005;
 
-type Limits = Pick<Before, 'mussels' | 'lower' | 'upper'>;
-
 /** `3 % more, the confidence interval 12 % narrower.`; null when there is nothing to compare. */
 export function movedSentence(
   before: Limits,
@@ -147,22 +112,6 @@ export function movedSentence(
       ? 'as wide as before'
       : `${percent(wider)} ${wider > 0 ? 'wider' : 'narrower'}`;
   return `${number}, the ${term('confidenceInterval')} is ${interval}.`;
-}
-
-/** `Now 184,000 mussels (121,000 to 279,000); before 190,000 mussels (…).` */
-export function nowAndBefore(
-  before: Limits & Pick<Before, 'se'>,
-  { estimate }: { estimate: Pick<Estimate, 'abundance'> },
-): string {
-  const now = estimate.abundance?.mussels ?? null;
-  const is = now && quantityInShort(now, terms('mussel'));
-  const was =
-    before.mussels === null
-      ? null
-      : quantityInShort({ ...before, estimate: before.mussels }, terms('mussel'));
-  return is === was
-    ? `The lake's number did not move: ${is ?? 'there is none'}.`
-    : `Now ${is ?? 'no lake-wide number'}; before ${was ?? 'there was none'}.`;
 }
 
 /** Upper over lower limit: the width of an interval that is even on a log scale. */

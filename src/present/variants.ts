@@ -11,7 +11,7 @@ import { listed, visible } from '../../shared/words.ts';
 import { checkTerm } from './checks.ts';
 import { choiceName, defaultOf, valueWords } from './choices.ts';
 import { changeText } from './influence.ts';
-import { type ModelNames, modelNamer } from './models.ts';
+import { type ModelNames, modelNamer } from './model-names.ts';
 import { ciName, type Measured, NONE, quantity } from './quantity.ts';
 
 export interface VariantLine {

@@ -15,7 +15,7 @@ import {
 } from '../../shared/units.ts';
 import { exclusionWords } from './exclusions.ts';
 import { changeText, readInfluence } from './influence.ts';
-import { modelNamer } from './models.ts';
+import { modelNamer } from './model-names.ts';
 import { withoutPlanted } from './planted-shells.ts';
 import { ciName, quantity } from './quantity.ts';
 

@@ -5,7 +5,7 @@ import { noticeAt } from '../../shared/findings.ts';
 import type { Edit, JudgedView, ResultView, Work } from '../../src/app/contract.ts';
 import { editWords } from '../../src/app/state/edit-words.ts';
 import { initialState, type PageState, reduce, stationOf } from '../../src/app/state/reducer.ts';
-import { beforeOf } from '../../src/present/moved.ts';
+import { beforeOf } from '../../src/present/before.ts';
 import { handMadeResult } from '../helpers/result.ts';
 
 const bytes = (text: string) => new TextEncoder().encode(text);

@@ -3,13 +3,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Boundary } from '../../shared/model-notices.ts';
 import type { TriedModel } from '../../shared/result.ts';
-import {
-  forcedSentence,
-  logScoreSentence,
-  modelSentence,
-  readCoefficients,
-  readModels,
-} from '../../src/present/models.ts';
+import { logScoreSentence, modelSentence, readCoefficients } from '../../src/present/model-used.ts';
+import { forcedSentence, readModels } from '../../src/present/models.ts';
 import { checkedResult } from '../helpers/checked.ts';
 import { handMadeResult, nothingFound } from '../helpers/result.ts';
 

@@ -3,7 +3,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Quantity } from '../../shared/estimate.ts';
 import type { SurveyResult } from '../../shared/result.ts';
-import { beforeOf, movedSentence, movedSentences, nowAndBefore } from '../../src/present/moved.ts';
+import { beforeOf, nowAndBefore } from '../../src/present/before.ts';
+import { movedSentence, movedSentences } from '../../src/present/moved.ts';
 import { checkedResult } from '../helpers/checked.ts';
 import { handMadeEstimate } from '../helpers/estimate.ts';
 

@@ -1,6 +1,6 @@
 /** After a change: what moved, and by how much. */
 
-import { nowAndBefore } from '../../present/moved.ts';
+import { nowAndBefore } from '../../present/before.ts';
 import { useApp } from '../state/app-context.tsx';
 
 export function Moved() {

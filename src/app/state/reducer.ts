@@ -3,7 +3,7 @@
 import type { Repair } from '../../../shared/repairs.ts';
 import { TREATMENTS_FILE } from '../../../shared/survey-files.ts';
 import { VARIANTS_FILE } from '../../../shared/variants.ts';
-import { beforeOf } from '../../present/moved.ts';
+import { beforeOf } from '../../present/before.ts';
 import {
   type AppState,
   type Edit,

@@ -1,48 +1,27 @@
-/** The methods paragraph with its references, to be read and copied. */
+/** The methods paragraph, folded away. */
 
-import { useMemo, useRef, useState } from 'react';
+import { lazy, Suspense, useState } from 'react';
 import type { UnitSystem } from '../../../../shared/units.ts';
 import { HEADINGS } from '../../../present/headings.ts';
-import { type MethodsResult, readMethods } from '../../../present/methods-paragraph.ts';
+import type { MethodsResult } from '../../../present/methods-paragraph.ts';
+
+const MethodsText = lazy(() =>
+  import('./MethodsText.tsx').then((m) => ({ default: m.MethodsText })),
+);
 
 export function Methods({ result, units }: { result: MethodsResult; units: UnitSystem }) {
-  const { paragraph, references, text } = useMemo(
-    () => readMethods(result, units),
-    [result, units],
-  );
-  const box = useRef<HTMLDivElement>(null);
-  const [told, setTold] = useState('');
-  const copy = async () => {
-    try {
-      await navigator.clipboard.writeText(text);
-      setTold('Copied, with the references.');
-    } catch {
-      // the browser does not allow it: at least it is marked, for the keyboard to copy
-      if (box.current !== null) getSelection()?.selectAllChildren(box.current);
-      setTold(
-        'This browser does not copy by itself: the text is marked, copy it with the keyboard.',
-      );
-    }
-  };
+  const [asked, setAsked] = useState(false);
   return (
-    <details className="methods">
+    <details
+      className="methods"
+      onToggle={({ currentTarget }) => currentTarget.open && setAsked(true)}
+    >
       <summary>{HEADINGS.methods}</summary>
-      <p className="no-print">
-        <button type="button" className="button small" onClick={() => void copy()}>
-          Copy the paragraph
-        </button>{' '}
-        <span role="status" className="small quiet">
-          {told}
-        </span>
-      </p>
-      <div ref={box} className="small">
-        <p>{paragraph}</p>
-        <ul className="quiet">
-          {references.map((entry) => (
-            <li key={entry}>{entry}</li>
-          ))}
-        </ul>
-      </div>
+      {asked && (
+        <Suspense fallback={null}>
+          <MethodsText result={result} units={units} />
+        </Suspense>
+      )}
     </details>
   );
 }
