@@ -128,6 +128,11 @@ describe.skipIf(NO_BROWSER !== null)(
       await log.press('Mussels: 1 more');
       await log.press('Done');
       await page.getByText('22 m: 4 by Ann').waitFor();
+      expect(await log.detectMore(25, 'Ben', ['5 more', '1 more', '1 more', '1 less'])).toBe(7);
+      await page.getByText('25 m: 11 by Ben').waitFor();
+      // of five there are as many taps as of one, and one more
+      expect(await log.detectMore(26, 'Ann', [])).toBe(3);
+      await page.getByText('26 m: 5 by Ann').waitFor();
       await picture(page, 'log-detections.png');
       expect(await axeFindings(page)).toEqual([]);
     });
@@ -187,7 +192,7 @@ describe.skipIf(NO_BROWSER !== null)(
       await log.press('Leave the Field log');
       await app.settled();
       expect(await app.sentence()).toBe(
-        '3 transects, 12 clusters: nothing stands in the way of the estimate.',
+        '3 transects, 14 clusters: nothing stands in the way of the estimate.',
       );
       const save = async (words: string) => {
         await page.getByRole('button', { name: 'More' }).click();
@@ -208,18 +213,20 @@ describe.skipIf(NO_BROWSER !== null)(
         'T2,15,gravel,1,2.4',
         'T3,0,rock,0,1',
       ]);
-      expect(rows('detections.csv').slice(1, 5)).toEqual([
+      expect(rows('detections.csv').slice(1, 7)).toEqual([
         'T1,primary,3.5,,1,,',
         'T1,primary,14,,2,,',
         'T1,secondary,14.5,,1,,',
         'T1,primary,22,,4,,',
+        'T1,secondary,25,,11,,',
+        'T1,primary,26,,5,,',
       ]);
       expect(rows('transects.csv')[3]).toMatch(
         /^T3,\d{4}-\d\d-\d\d,distance,Ann,Ben,45.0024,-92.9999,.*none found\."$/,
       );
       const results = await save('Save the results (zip)');
       const estimate = JSON.parse(new TextDecoder().decode(results['estimate.json']));
-      expect(estimate.data).toMatchObject({ transects: 3, detections: 12 });
+      expect(estimate.data).toMatchObject({ transects: 3, detections: 14 });
       expect(estimate.model.converged).toBe(true);
     });
   },

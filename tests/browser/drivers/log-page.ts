@@ -38,6 +38,7 @@ export class LogPage {
     await this.tap(
       this.page
         .getByRole('group', { name: group })
+        .or(this.page.getByRole('form', { name: group }))
         .getByRole('button', { name: value, exact: true }),
     );
   }
@@ -78,6 +79,16 @@ export class LogPage {
     if (half) await this.press('Distance along (m): 0.5 more');
     if (offsetM !== undefined) await this.choose('Perpendicular distance (m)', offsetM);
     await this.choose(`Add, found by ${who}`, String(count));
+    return this.taps - before;
+  }
+
+  /** A cluster of five or more, counted up by these steps. @returns how many taps it took */
+  async detectMore(metre: number, who: string, steps: readonly string[]): Promise<number> {
+    const before = this.taps;
+    await this.choose('Metre of the transect', String(metre));
+    await this.choose(`Add, found by ${who}`, '5 or more');
+    for (const step of steps) await this.choose(`Add, found by ${who}`, step);
+    await this.choose(`Add, found by ${who}`, 'Add');
     return this.taps - before;
   }
 

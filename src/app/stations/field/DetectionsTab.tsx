@@ -8,14 +8,13 @@ import { capital, label, term, terms } from '../../../../shared/glossary.ts';
 import { DETECTIONS, TRANSECTS } from '../../../../shared/tables.ts';
 import { reachM, saysNoneFound, withNoneFound } from '../../state/log-entry.ts';
 import { cellChanged, type LogRow, rowAdded, rowsOf } from '../../state/log-tables.ts';
+import { Counts } from './Counts.tsx';
 import { DetectionCorrected } from './DetectionCorrected.tsx';
 import { Metres } from './Metres.tsx';
 import { Entries, Stepper, Taps } from './parts.tsx';
 import { type Log, toldAt } from './use-log.ts';
 
 const ROLES = ['primary', 'secondary'] as const;
-/** Counts that are one tap; others are typed. */
-const COUNTS = [1, 2, 3, 4];
 const OFFSET_STEPS = 10;
 
 export function DetectionsTab({ log, transect }: { log: Log; transect: LogRow }) {
@@ -132,60 +131,6 @@ function Next({ log, transect }: { log: Log; transect: LogRow }) {
         />
       ))}
     </section>
-  );
-}
-
-/** One observer's row of counts: a tap says who found it and how many, and adds it. */
-function Counts({
-  who,
-  role,
-  onCount,
-}: {
-  who: string;
-  role: string;
-  onCount(count: string): void;
-}) {
-  const [typed, setTyped] = useState<string | null>(null);
-  const title = `Add, found by ${who} (${role})`;
-  if (typed !== null)
-    return (
-      <form
-        className="log-counts"
-        aria-label={title}
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (typed !== '') onCount(typed);
-          setTyped(null);
-        }}
-      >
-        <span>{who}</span>
-        <input
-          aria-label={capital(terms('mussel'))}
-          inputMode="numeric"
-          autoComplete="off"
-          // biome-ignore lint/a11y/noAutofocus: the field replaces the button that was pressed
-          autoFocus
-          value={typed}
-          onChange={(event) => setTyped(event.target.value.trim())}
-        />
-        <button type="submit">Add</button>
-      </form>
-    );
-  return (
-    // biome-ignore lint/a11y/useSemanticElements: a fieldset cannot be laid out in a row everywhere
-    <div className="log-counts" role="group" aria-label={title}>
-      <span>
-        {who} <small>{role}</small>
-      </span>
-      {COUNTS.map((count) => (
-        <button key={count} type="button" onClick={() => onCount(String(count))}>
-          {count}
-        </button>
-      ))}
-      <button type="button" aria-label="Another count" onClick={() => setTyped('')}>
-        …
-      </button>
-    </div>
   );
 }
 

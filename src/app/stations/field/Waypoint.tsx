@@ -2,9 +2,10 @@
 
 import { TRANSECTS } from '../../../../shared/tables.ts';
 import { formatLength } from '../../../../shared/units.ts';
+import { AVERAGED_OVER_S, COARSE_M } from '../../state/averaging.ts';
 import { withAccuracy } from '../../state/log-entry.ts';
 import { cellChanged, type LogRow } from '../../state/log-tables.ts';
-import { AVERAGED_OVER_S, usePosition } from '../../state/use-position.ts';
+import { usePosition } from '../../state/use-position.ts';
 import type { AveragedFix } from '../../state/waypoint.ts';
 import { TextField, Told } from './parts.tsx';
 import { type Log, toldAt } from './use-log.ts';
@@ -50,8 +51,14 @@ export function Waypoint({
           <p>
             {positioning.so_far === null
               ? 'Waiting for a first position …'
-              : `${positioning.seconds} of ${AVERAGED_OVER_S} s: ${fixWords(positioning.so_far)}`}
+              : `${positioning.coarse ? positioning.seconds : `${positioning.seconds} of ${AVERAGED_OVER_S}`} s: ${fixWords(positioning.so_far)}`}
           </p>
+          {positioning.coarse && (
+            <p className="log-told">
+              Coarser than {formatLength(COARSE_M, 2)}: wait for an open sky, type the coordinates
+              of a GPS, or take it now as it is; the notes keep how exact it was.
+            </p>
+          )}
           <div className="log-pair">
             <button
               type="button"
