@@ -27,6 +27,7 @@ import {
 } from '../../src/app/state/log-tables.ts';
 import { initialState, type PageState, reduce } from '../../src/app/state/reducer.ts';
 import { averageFix } from '../../src/app/state/waypoint.ts';
+import { counted } from '../../src/app/stations/field/Counts.tsx';
 import { stepped } from '../../src/app/stations/field/parts.tsx';
 import { emptySurvey } from '../../src/app/storage/empty-survey.ts';
 
@@ -269,3 +270,12 @@ function withAll(first: string): string {
   const others = TRANSECTS.columns.map((c) => c.name).filter((name) => !named.includes(name));
   return `${[...named, ...others].join(',')}\n`;
 }
+
+it('counts a large cluster up from five; below that there is a tap for each number', () => {
+  expect(counted('5', 1)).toBe('6');
+  expect(counted('6', 5)).toBe('11');
+  expect(counted('6', -1)).toBe('5');
+  expect(counted('5', -1)).toBeNull();
+  expect(counted('', 1)).toBe('5');
+  expect(counted('many', 5)).toBe('5');
+});

@@ -48,7 +48,7 @@ export function Counts({
             aria-label={step < 0 ? `${-step} less` : `${step} more`}
             // what was pressed to come here is gone: keys go on with the next
             ref={step === 1 ? focusOnce : undefined}
-            onClick={() => setTally(stepped(tally, step))}
+            onClick={() => setTally(counted(tally, step))}
           >
             {step < 0 ? `−${-step}` : `+${step}`}
           </button>
@@ -79,7 +79,7 @@ function focusOnce(button: HTMLButtonElement | null): void {
 }
 
 /** Below the first of the tally there is the row of single taps: null. What is no number begins anew. */
-export function stepped(tally: string, by: number): string | null {
+export function counted(tally: string, by: number): string | null {
   const now = /^\d+$/.test(tally) ? Number(tally) : MORE - by;
   const next = now + by;
   return next < MORE ? null : String(next);
