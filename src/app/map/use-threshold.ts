@@ -8,6 +8,8 @@ import { latestOnly } from './latest-only.ts';
 
 /** Where neither the reader nor the analysis names one: a mussel on each square metre. */
 const USUAL_PER_M2 = 1;
+/** While a threshold is still moved its area is not asked for: the worker would paint only once it has it (60 ms on the demo lake). */
+const STILL_MS = 150;
 
 export interface Threshold {
   perM2: number;
@@ -50,7 +52,9 @@ export function useAreaAbove(perM2: number, wanted: boolean): AreaAboveRow | nul
   );
   // biome-ignore lint/correctness/useExhaustiveDependencies: asked anew for each result
   useEffect(() => {
-    if (wanted) ask(perM2);
+    if (!wanted) return;
+    const timer = setTimeout(() => ask(perM2), STILL_MS);
+    return () => clearTimeout(timer);
   }, [ask, perM2, wanted, state.result]);
   return row?.threshold_per_m2 === perM2 ? row : null;
 }
