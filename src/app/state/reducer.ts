@@ -1,125 +1,16 @@
 /** From one state of the page to the next. Pure: no worker, no storage, no clock. */
 
-import type { Repair } from '../../../shared/repairs.ts';
 import { TREATMENTS_FILE } from '../../../shared/survey-files.ts';
-import { VARIANTS_FILE } from '../../../shared/variants.ts';
 import { beforeOf } from '../../present/before.ts';
-import {
-  type AppState,
-  type Edit,
-  type Focus,
-  type JudgedView,
-  type LogDraft,
-  type MapLook,
-  NO_FOCUS,
-  type RecentWork,
-  type ResultView,
-  type ServedChange,
-  STATIONS,
-  type Station,
-  type Theme,
-  type Units,
-  USUAL_LOOK,
-  type Work,
-} from '../contract.ts';
-import { type KeptStudy, NO_STUDIES, type Studies, type StudyKind } from '../study-contract.ts';
-import { isAreaFile } from './area-edits.ts';
+import { type AppState, type Focus, type ResultView, STATIONS, type Station } from '../contract.ts';
+import type { Studies } from '../study-contract.ts';
+import { EDITED_ELSEWHERE, edited, entered, redone, undone } from './changes.ts';
 import { editWords } from './edit-words.ts';
-import { makeEdit, takeBack, takeBackAtOnce } from './edits.ts';
+import { makeEdit } from './edits.ts';
 import { draftOf } from './log-draft.ts';
+import { type Action, asked, initialState, type PageState, WAITING } from './page-state.ts';
 
-/** What only the page itself needs to know. */
-export interface PageState extends AppState {
-  /** key of the open survey in storage */
-  workId: string | null;
-  /** the survey as an estimate was last asked for; another record each time */
-  asked: Work | null;
-  /** what the last change was, to say what moved */
-  change: string | null;
-  /** state of the served folder when it was fetched */
-  servedState: string | null;
-}
-
-export type Action =
-  | { type: 'opening' }
-  | { type: 'open'; work: Work; id: string }
-  | { type: 'close' }
-  | { type: 'trouble'; message: string | null }
-  | { type: 'editor'; editor: 'here' | 'elsewhere' }
-  | { type: 'follow'; work: Work }
-  | { type: 'unkept'; why: string | null }
-  | { type: 'served'; change: ServedChange | null }
-  | { type: 'servedState'; state: string }
-  | { type: 'recent'; recent: RecentWork[] }
-  | { type: 'go'; station: Station }
-  | { type: 'focus'; change: Partial<Focus> }
-  | { type: 'mapLook'; change: Partial<MapLook> }
-  | { type: 'edit'; edit: Omit<Edit, 'before'> }
-  | { type: 'enter'; edits: Omit<Edit, 'before'>[]; join: boolean }
-  | { type: 'note'; change: Partial<LogDraft> }
-  | { type: 'log'; open: boolean }
-  | { type: 'looked'; judged: JudgedView }
-  | { type: 'kept'; work: Work }
-  | { type: 'undo' }
-  | { type: 'redo' }
-  | { type: 'who'; who: string }
-  | { type: 'units'; units: Units }
-  | { type: 'theme'; theme: Theme }
-  | { type: 'dark'; dark: boolean }
-  | { type: 'working'; step: string; share: number }
-  | { type: 'judged'; judged: JudgedView }
-  | { type: 'estimated'; result: ResultView }
-  | { type: 'faulty'; judged: JudgedView }
-  | { type: 'repaired'; repairs: Repair[]; fingerprint: string }
-  | { type: 'failed'; message: string }
-  | { type: 'cancelled' }
-  | { type: 'again' }
-  | { type: 'studying'; running: Studies['running'] }
-  | { type: 'studied'; study: KeptStudy }
-  | { type: 'studyFailed'; kind: StudyKind; why: string };
-
-/** An estimate of the survey as it is follows. */
-function asked(work: Work): Pick<PageState, 'asked' | 'run'> {
-  return { asked: { ...work }, run: { state: 'working', step: 'read', share: 0 } };
-}
-
-export function initialState(
-  units: Units,
-  theme: Theme,
-  dark: boolean,
-  station: Station,
-  who = '',
-): PageState {
-  return {
-    work: null,
-    workId: null,
-    asked: null,
-    undone: [],
-    opening: false,
-    trouble: null,
-    editor: null,
-    log: false,
-    kept: null,
-    unkept: null,
-    served: null,
-    stopped: false,
-    recent: [],
-    judged: null,
-    result: null,
-    before: null,
-    change: null,
-    servedState: null,
-    run: { state: 'idle' },
-    studies: NO_STUDIES,
-    station,
-    focus: NO_FOCUS,
-    mapLook: USUAL_LOOK,
-    units,
-    who,
-    theme,
-    dark,
-  };
-}
+export { type Action, initialState, type PageState } from './page-state.ts';
 
 export function reduce(state: PageState, action: Action): PageState {
   switch (action.type) {
@@ -246,35 +137,11 @@ export function reduce(state: PageState, action: Action): PageState {
   }
 }
 
-/** No estimate is made while the Field log is open: a run is given up, and asked for when the log is left. */
-const WAITING: Pick<PageState, 'asked' | 'run'> = { asked: null, run: { state: 'idle' } };
-
 function logged(state: PageState, open: boolean): PageState {
   if (state.log === open) return state;
   const { work } = state;
   if (open) return { ...state, log: open, ...(work === null ? {} : WAITING) };
   return { ...state, log: open, ...(work === null ? {} : asked(work)), change: null };
-}
-
-function entered(
-  state: PageState,
-  edits: readonly Omit<Edit, 'before'>[],
-  join: boolean,
-): PageState {
-  const [first] = edits;
-  if (first === undefined) return state;
-  const last = state.work?.edits.at(-1);
-  const joined =
-    join &&
-    edits.length === 1 &&
-    last?.together === undefined &&
-    (['file', 'row', 'column', 'reason'] as const).every((key) => last?.[key] === first[key]);
-  const make = (work: Work): Work => {
-    const from = joined ? takeBack(work)!.work : work;
-    return edits.reduce((made, edit) => makeEdit(made, edit), from);
-  };
-  const words = first.together === undefined ? editWords(first) : first.reason;
-  return edited(state, make, first, words, []);
 }
 
 function studies(state: PageState, change: Partial<Studies>): PageState {
@@ -300,64 +167,6 @@ export function areasBehind({ work, asked: last }: PageState): boolean {
 /** What was pinned on the map belongs to its station. */
 function elsewhere({ focus }: PageState): Focus {
   return { ...focus, depthM: null, spot: null, treatment: null, lookAt: null };
-}
-
-const EDITED_ELSEWHERE =
-  'This survey is being edited in another tab or window. Edit it there, or take over here first.';
-
-function undone(state: PageState): PageState {
-  const back = state.work && takeBackAtOnce(state.work);
-  if (!back) return state;
-  const { work, edits } = back;
-  const first = edits.at(-1)!;
-  return edited(state, () => work, first, `undone: ${wordsOfAll(edits)}`, [
-    ...state.undone,
-    ...edits,
-  ]);
-}
-
-function redone(state: PageState): PageState {
-  const edit = state.undone.at(-1);
-  if (edit === undefined) return state;
-  const { undone } = state;
-  let from = undone.length - 1;
-  if (edit.together !== undefined) while (undone[from - 1]?.together === edit.together) from--;
-  const edits = undone.slice(from).reverse();
-  const make = (work: Work) => edits.reduce((made, one) => makeEdit(made, one), work);
-  return edited(state, make, edit, wordsOfAll(edits), undone.slice(0, from));
-}
-
-/** Of one change; of several at once, what they were made for. */
-function wordsOfAll(edits: readonly Edit[]): string {
-  const [first] = edits;
-  if (first === undefined) return '';
-  return edits.length === 1 ? editWords(first) : `${edits.length} changes: ${first.reason}`;
-}
-
-/**
- * A change that cannot be made is told and changes nothing. No number depends on a variant, and areas have their numbers at
- * their own station without an estimate: what is shown stays.
- */
-function edited(
-  state: PageState,
-  change: (work: Work) => Work,
-  { file, row }: Pick<Edit, 'file' | 'row'>,
-  words: string,
-  undoneLeft: Edit[],
-): PageState {
-  if (state.work === null) return state;
-  if (state.editor === 'elsewhere') return { ...state, trouble: EDITED_ELSEWHERE };
-  try {
-    const work = change(state.work);
-    const changed = { ...state, work, undone: undoneLeft, trouble: null };
-    const stays =
-      state.log ||
-      (file === VARIANTS_FILE && row !== null) ||
-      (isAreaFile(file) && state.station === 'areas' && state.result !== null);
-    return stays ? changed : { ...changed, ...asked(work), change: words, stopped: false };
-  } catch (error) {
-    return { ...state, trouble: (error as Error).message };
-  }
 }
 
 function estimated(state: PageState, result: ResultView): PageState {
