@@ -9,7 +9,6 @@ import type { Before } from '../present/before.ts';
 import type { SheetsWanted } from './core-contract.ts';
 import type { PlanWanted } from './plan-contract.ts';
 import type { Studies } from './study-contract.ts';
-
 import type {
   Edit,
   JudgedView,
