@@ -8,12 +8,14 @@ import type { Plugin } from 'vite';
 import { PROJECTIONS } from './src/app/worker/projections.ts';
 
 const PACKAGES = join(import.meta.dirname, 'node_modules');
+const MATRIX_SOURCES = join(PACKAGES, 'ml-matrix/src/index.js');
 const DATABASE = join(PACKAGES, 'sql.js/dist');
 
 /**
  * proj4 takes its projections from a module that is meant to be replaced: only those that surveys come in are built in. What
  * it knows of two other notations is left out as well: our coordinate systems are PROJ strings. Two decoders
- * of rasters each bring the same decompression: that of the one does all that the other's does.
+ * of rasters each bring the same decompression: that of the one does all that the other's does. The matrix library is taken from the
+ * sources that it brings along, of which what nobody asks for is left out.
  */
 export function neededParts(): Plugin {
   const projections = '\0needed-projections';
@@ -22,6 +24,7 @@ export function neededParts(): Plugin {
     name: 'needed-parts',
     enforce: 'pre',
     resolveId(source, importer) {
+      if (source === 'ml-matrix') return MATRIX_SOURCES;
       if (source === 'zstddec') return this.resolve('zstddec/stream', importer);
       if (!importer?.includes('/proj4/lib/')) return null;
       if (source === '../projs') return projections;

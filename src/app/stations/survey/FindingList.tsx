@@ -1,6 +1,6 @@
 /** Errors and notices by kind; choosing one shows its cell in the table and its place on the map. */
 
-import { useMemo, useState } from 'react';
+import { lazy, Suspense, useMemo, useState } from 'react';
 import { CHOICES } from '../../../../shared/analysis.ts';
 import { type Finding, findingPlace } from '../../../../shared/findings.ts';
 import { gloss, labels, term } from '../../../../shared/glossary.ts';
@@ -9,9 +9,10 @@ import { type FindingKind, kindsOf, readNotices } from '../../../present/notices
 import type { JudgedView } from '../../contract.ts';
 import { useApp } from '../../state/app-context.tsx';
 import { ANALYSIS_FILE } from '../../state/edits.ts';
-import { remediesFor } from '../../state/remedies.ts';
 import { CellEditor } from './CellEditor.tsx';
 import { Repairs } from './Repairs.tsx';
+
+const Remedies = lazy(() => import('./Remedies.tsx').then((m) => ({ default: m.Remedies })));
 
 /** More kinds than this stand behind a button. */
 const SHOWN = 12;
@@ -114,7 +115,11 @@ function One({ index, judged }: { index: number; judged: JudgedView }) {
         <b>{findingPlace(finding)}</b>
         <span>{finding.message}</span>
       </button>
-      <Remedies finding={finding} />
+      {finding.table === ANALYSIS_FILE && finding.severity === 'error' && (
+        <Suspense fallback={null}>
+          <Remedies finding={finding} />
+        </Suspense>
+      )}
       <Repairs repairs={repairsFor(finding, judged.repairs ?? [])} />
       {chosen && isChoice(finding) && finding.column !== null && (
         <CellEditor
@@ -129,27 +134,6 @@ function One({ index, judged }: { index: number; judged: JudgedView }) {
 /** A value of analysis.json that can be typed. */
 function isChoice({ table, column }: Finding): boolean {
   return table === ANALYSIS_FILE && CHOICES.some(({ path }) => path === column);
-}
-
-/** What a press does about an error in analysis.json; it stands among the changes and can be taken back. */
-function Remedies({ finding }: { finding: Finding }) {
-  const { state, actions } = useApp();
-  const remedies = state.work === null ? [] : remediesFor(finding, state.work);
-  if (remedies.length === 0) return null;
-  return (
-    <p className="remedies no-print">
-      {remedies.map(({ words, edit }) => (
-        <button
-          key={words}
-          type="button"
-          className="button small"
-          onClick={() => actions.edit(edit)}
-        >
-          {words}
-        </button>
-      ))}
-    </p>
-  );
 }
 
 /** The transect that a row of a table belongs to. */

@@ -1,11 +1,16 @@
 /** What could be done about an error or notice: the evidence, what it changes, a small picture, and one press that does it. */
 
+import { lazy } from 'react';
 import type { CellEdit, Repair } from '../../../../shared/repairs.ts';
 import { WHOLE_ROW } from '../../../../shared/repairs.ts';
 import { visible } from '../../../../shared/words.ts';
+import { Unfolded } from '../../shell/Unfolded.tsx';
 import { useApp } from '../../state/app-context.tsx';
-import { RepairPicture } from './RepairPicture.tsx';
 import './repairs.css';
+
+const RepairPicture = lazy(() =>
+  import('./RepairPicture.tsx').then((m) => ({ default: m.RepairPicture })),
+);
 
 /** Of many cells the first ones are shown side by side. */
 const MOST_CELLS = 8;
@@ -54,11 +59,10 @@ function Known({ repair: { title, why, edits, certain, picture } }: { repair: Re
         {certain ? '' : 'To be judged: '}
         {visible(why)}.
       </p>
-      <details className="small">
-        <summary>Before and after</summary>
+      <Unfolded className="small" summary="Before and after">
         <RepairPicture picture={picture} />
         <Cells edits={edits} />
-      </details>
+      </Unfolded>
     </>
   );
 }
