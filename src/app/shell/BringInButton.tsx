@@ -3,6 +3,7 @@
 import { type ReactNode, useRef } from 'react';
 import { useApp } from '../state/app-context.tsx';
 import { bringIn, useBringIn } from '../state/bring-in.ts';
+import { FileField } from './FileField.tsx';
 
 export function BringInButton({ className, children }: { className: string; children: ReactNode }) {
   const { state } = useApp();
@@ -17,17 +18,10 @@ export function BringInButton({ className, children }: { className: string; chil
       <button type="button" className={className} onClick={press}>
         {children}
       </button>
-      <input
-        ref={field}
-        type="file"
-        hidden
-        multiple
-        aria-label="Files to bring in"
-        onChange={({ currentTarget }) => {
-          const chosen = [...(currentTarget.files ?? [])];
-          currentTarget.value = ''; // so that the same files can be chosen again
-          if (chosen.length > 0) void bringIn.add(chosen, state.work);
-        }}
+      <FileField
+        field={field}
+        label="Files to bring in"
+        onChosen={(files) => void bringIn.add(files, state.work)}
       />
     </>
   );

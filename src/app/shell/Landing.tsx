@@ -6,6 +6,7 @@ import type { RecentWork } from '../contract.ts';
 import { useApp } from '../state/app-context.tsx';
 import { isOneFile } from '../storage/one-file.ts';
 import { BringInButton } from './BringInButton.tsx';
+import { FileField, SURVEY_KINDS } from './FileField.tsx';
 import { NewSurvey } from './NewSurvey.tsx';
 import { Lead, Sentence } from './ui.tsx';
 
@@ -13,11 +14,6 @@ export function Landing() {
   const { state, actions } = useApp();
   const folder = useRef<HTMLInputElement>(null);
   const files = useRef<HTMLInputElement>(null);
-  const chosen = (input: HTMLInputElement) => {
-    const list = [...(input.files ?? [])];
-    input.value = ''; // so that the same folder can be chosen again
-    if (list.length > 0) actions.openChosen(list);
-  };
   if (state.opening)
     return (
       <div className="station">
@@ -49,22 +45,12 @@ export function Landing() {
         <p className="small quiet">
           Or drop a folder, a zip or files of any kind anywhere on this page.
         </p>
-        <input
-          ref={folder}
-          type="file"
-          hidden
-          aria-label="Survey folder"
-          webkitdirectory=""
-          onChange={(event) => chosen(event.currentTarget)}
-        />
-        <input
-          ref={files}
-          type="file"
-          hidden
-          multiple
-          accept=".zip,.csv,.json,.geojson,.tif"
-          aria-label="Survey zip or files"
-          onChange={(event) => chosen(event.currentTarget)}
+        <FileField field={folder} label="Survey folder" folder onChosen={actions.openChosen} />
+        <FileField
+          field={files}
+          label="Survey zip or files"
+          kinds={SURVEY_KINDS}
+          onChosen={actions.openChosen}
         />
       </div>
       {state.recent.length > 0 && (

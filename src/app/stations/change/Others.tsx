@@ -3,16 +3,14 @@
 import { useRef } from 'react';
 import { term } from '../../../../shared/glossary.ts';
 import { visible } from '../../../../shared/words.ts';
+import { FileField, SURVEY_KINDS } from '../../shell/FileField.tsx';
 import { type ChangeState, change } from '../../state/change-desk.ts';
 import { gatherSurvey } from '../../storage/survey-files.ts';
 
 export function Others({ now: { others } }: { now: ChangeState }) {
   const files = useRef<HTMLInputElement>(null);
   const folder = useRef<HTMLInputElement>(null);
-  const choose = async (field: HTMLInputElement): Promise<void> => {
-    const chosen = [...(field.files ?? [])];
-    field.value = ''; // so that the same files can be chosen again
-    if (chosen.length === 0) return;
+  const choose = async (chosen: File[]): Promise<void> => {
     try {
       change.add(await gatherSurvey(chosen));
     } catch (error) {
@@ -50,22 +48,17 @@ export function Others({ now: { others } }: { now: ChangeState }) {
         A saved zip, or the files of a {term('survey')}. It is read here and not changed, and stays
         only as long as this page does.
       </p>
-      <input
-        ref={files}
-        type="file"
-        hidden
-        multiple
-        accept=".zip,.csv,.json,.geojson,.tif"
-        aria-label="Another survey: its zip, or its files"
-        onChange={({ currentTarget }) => void choose(currentTarget)}
+      <FileField
+        field={files}
+        label="Another survey: its zip, or its files"
+        kinds={SURVEY_KINDS}
+        onChosen={(chosen) => void choose(chosen)}
       />
-      <input
-        ref={folder}
-        type="file"
-        hidden
-        aria-label="Folder of another survey"
-        webkitdirectory=""
-        onChange={({ currentTarget }) => void choose(currentTarget)}
+      <FileField
+        field={folder}
+        label="Folder of another survey"
+        folder
+        onChosen={(chosen) => void choose(chosen)}
       />
     </section>
   );

@@ -2,6 +2,7 @@
 
 import { lazy, Suspense, useRef, useState } from 'react';
 import type { JudgedView } from '../../contract.ts';
+import { FileField } from '../../shell/FileField.tsx';
 import { keepOtherCopy, type OtherCopy, otherCopyOf } from '../../state/other-copy.ts';
 import { gatherSurvey } from '../../storage/survey-files.ts';
 
@@ -34,17 +35,10 @@ export function Copies({ judged }: { judged: JudgedView }) {
         >
           {other === null ? 'Compare with another copy …' : `Done with ${other.name}`}
         </button>
-        <input
-          ref={field}
-          type="file"
-          hidden
-          multiple
-          aria-label="Another copy of this survey: its zip, or its tables"
-          onChange={({ currentTarget }) => {
-            const chosen = [...(currentTarget.files ?? [])];
-            currentTarget.value = ''; // so that the same files can be chosen again
-            if (chosen.length > 0) void choose(chosen);
-          }}
+        <FileField
+          field={field}
+          label="Another copy of this survey: its zip, or its tables"
+          onChosen={(files) => void choose(files)}
         />
       </p>
       {trouble !== null && (
