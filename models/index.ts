@@ -27,7 +27,13 @@ export {
   tallyPairs,
 } from './close-pairs.ts';
 // two surveys of one lake
-export { lessTotals, type NotTwoDensities, outsideAlone, withTreatedArea } from './compare/baci.ts';
+export {
+  lessTotals,
+  type NotTwoDensities,
+  outsideAlone,
+  sumOfTotals,
+  withTreatedArea,
+} from './compare/baci.ts';
 export { type CellChange, cellChange } from './compare/cells.ts';
 export { type Change, changeOf, jointDegrees } from './compare/change.ts';
 export { type EmptySearch, ratioLimit, STRANGER } from './compare/limit.ts';

@@ -120,6 +120,8 @@ export interface TreatedChange {
   untreated: { before: Quantity; after: Quantity; change: ChangeNumbers | null } | null;
   /** (T₂/T₁)/(C₂/C₁); null where it cannot be told */
   effect: ChangeNumbers | null;
+  /** of both together, by models that tell them apart; where `limit` is not null without what could have been missed in the treated areas */
+  together: ChangeNumbers | null;
   /** where nothing was detected afterwards in the treated areas, but elsewhere: at most so much of the mussels there, and so much of what the untreated would let expect */
   limit: { treated: ChangeLimit; effect: ChangeLimit } | null;
   why:

@@ -121,3 +121,13 @@ export function lessTotals(whole: AreaTotals, part: AreaTotals): AreaTotals {
     gradient: w.gradient.map((g, k) => g - part[i].gradient[k]),
   }));
 }
+
+/** Totals under the same models in the same order, added. */
+export function sumOfTotals(one: AreaTotals, other: AreaTotals): AreaTotals {
+  const none = one.map((t) => ({
+    ...t,
+    mussels: 0,
+    gradient: new Float64Array(t.gradient.length),
+  }));
+  return lessTotals(one, lessTotals(none, other));
+}

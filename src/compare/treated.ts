@@ -12,6 +12,7 @@ import {
   partLimit,
   type SeasonPairs,
   seasonTotals,
+  sumOfTotals,
   withTreatedArea,
 } from '../../models/index.ts';
 import type { ChangeLimit, TreatedChange } from '../../shared/change.ts';
@@ -48,6 +49,7 @@ export function treatedChange(
     treated: null,
     untreated: null,
     effect: null,
+    together: null,
     limit: null,
     why,
     why_survey: survey,
@@ -119,6 +121,20 @@ export function treatedChange(
         jointDegrees(signs.flatMap((sign, i) => (sign === 0 ? [] : [errorOf(i)]))),
       ),
     );
+  const both = ([0, 1] as const).map((s) =>
+    s === 1 && empty !== null ? totals[3] : sumOfTotals(totals[2 * s], totals[2 * s + 1]),
+  );
+  const whole = jointTotals(both);
+  const together = numbersOf(
+    changeOf(
+      whole,
+      [-1, 1],
+      level,
+      jointDegrees(
+        seasons.map((season, i) => ({ cv2: relativeVariance(whole, i), df: degreesOf(season) })),
+      ),
+    ),
+  );
   const untreated = { before: quantity(1), after: quantity(3), change: change([0, -1, 0, 1]) };
   if (empty !== null) {
     const searched = onGround(empty, before, 1, matched, ground).flatMap(({ row, classes }) =>
@@ -142,6 +158,7 @@ export function treatedChange(
       ...none(null, null),
       treated: { before: quantity(0), after: NOTHING, change: null },
       untreated,
+      together,
       limit: { treated: own, effect },
     };
   }
@@ -149,6 +166,7 @@ export function treatedChange(
     ...none(null, null),
     treated: { before: quantity(0), after: quantity(2), change: change([-1, 0, 1, 0]) },
     untreated,
+    together,
     effect: change([-1, 1, 1, -1]),
   };
 }

@@ -93,6 +93,7 @@ export function treatedSentences(
       `Where it was treated nothing was detected afterwards, which does not show that there are none: ${limitInWords(treated.limit.effect)} as the untreated ${term('commonGround')} would let expect (${formatPercent(interval)} ${term('upperLimit')}). Had there been as many as that, the search there would have brought about ${formatDigits(treated.limit.effect.expected, 2)} ${terms('detection')}${treated.limit.effect.seen ? '' : '; no effect could be seen'}.`,
       `Treated (${formatLandArea(treated.treated_m2, units)}): of ${quantityInShort(treated.treated.before, terms('mussel'))}, ${limitInWords(treated.limit.treated)}.`,
       side('Untreated', treated.untreated_m2, treated.untreated, units),
+      ...togetherSentences(treated, interval),
       ...limits,
     ];
   if (treated.effect === null || treated.treated === null || treated.untreated === null) {
@@ -106,7 +107,18 @@ export function treatedSentences(
     `Where it was treated there are ${changeInWords(treated.effect, interval)} as the untreated ${term('commonGround')} would let expect${treated.effect.seen ? '' : '; no effect could be seen'}.`,
     side('Treated', treated.treated_m2, treated.treated, units),
     side('Untreated', treated.untreated_m2, treated.untreated, units),
+    ...togetherSentences(treated, interval),
     ...limits,
+  ];
+}
+
+/** The total by models with a density of its own for what was treated: that above has one for both. */
+function togetherSentences({ together, limit }: TreatedChange, interval: number): string[] {
+  if (together === null) return [];
+  const without =
+    limit === null ? '' : ', without what could have been missed where it was treated';
+  return [
+    `Both together, each with a ${term('density')} of its own, there are ${changeInWords(together, interval)}${without}. The total of all ${term('commonGround')} has one for both, and tells less where only some of it was treated.`,
   ];
 }
 

@@ -237,6 +237,7 @@ describe('places that were treated', () => {
     // both halves were doubled
     expect(treated?.effect?.ratio).toBeCloseTo(1, 5);
     expect(treated?.treated?.change?.ratio).toBeCloseTo(2, 5);
+    expect(treated?.together?.ratio).toBeCloseTo(2, 5);
     expect((treated?.treated_m2 ?? 0) + (treated?.untreated_m2 ?? 0)).toBeCloseTo(
       half.pairs[0].common.area_m2,
       6,
