@@ -106,7 +106,7 @@ export function nothingSentences(
 ): string[] {
   const taken =
     `Nothing detected tells nothing of the detection in ${survey}: that of ${other} is taken for it, and so are the ${term('countDistribution')}, how many ${terms('mussel')} a ${term('cluster')} has, ` +
-    `and how ${terms('mussel')} are spread over ${terms('substrate')} and depths. Where they are spread otherwise, as where a treatment did not reach, the limit may not hold.`;
+    `and how ${terms('mussel')} are spread over ${terms('substrate')} and depths. Where they are spread otherwise, as where a treatment did not reach, the limit may not hold. A part has its limit by the search on it alone, which can lie above that of the whole.`;
   const who =
     strangers.length === 0
       ? []
