@@ -48,8 +48,11 @@ export interface Programme {
   /** none detected: no part of the total but its upper limits, which are the lakes' own */
   none_detected: number;
   with_errors: number;
+  /** names of those with results but no number for the whole lake, as without a map: no part of the total */
+  without_number: string[];
   /** in no record: not done, or done with other files */
   missing: string[];
+  /** of those with a number */
   surveyed_m2: number;
   mussels: Quantity | null;
   /** there where it was asked for: the total with the observers' detection in common across lakes */

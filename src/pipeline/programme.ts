@@ -21,7 +21,8 @@ export function programmeOf(
   missing: string[],
 ): Programme {
   const estimated = lakes.flatMap(({ numbers }) => numbers ?? []);
-  const withNumber = estimated.filter((n) => n.mussels !== null && n.detections > 0);
+  const numbered = estimated.filter(hasNumber);
+  const withNumber = numbered.filter((n) => n.detections > 0);
   const total = withNumber.reduce((sum, n) => sum + (n.mussels?.estimate ?? 0), 0);
   const variance = withNumber.reduce((sum, n) => sum + (n.mussels?.se ?? Number.NaN) ** 2, 0);
   return {
@@ -29,8 +30,11 @@ export function programmeOf(
     estimated: estimated.length,
     none_detected: estimated.filter((n) => n.detections === 0).length,
     with_errors: lakes.filter(({ numbers }) => numbers === null).length,
+    without_number: lakes.flatMap(({ name, numbers }) =>
+      numbers === null || hasNumber(numbers) ? [] : [name],
+    ),
     missing,
-    surveyed_m2: estimated.reduce((sum, n: LakeNumbers) => sum + (n.surveyed_m2 ?? 0), 0),
+    surveyed_m2: numbered.reduce((sum, n: LakeNumbers) => sum + (n.surveyed_m2 ?? 0), 0),
     mussels:
       withNumber.length === 0
         ? null
@@ -40,6 +44,11 @@ export function programmeOf(
             intervalQuantile(PROGRAMME_LEVEL, false, 0),
           ),
   };
+}
+
+/** Of the whole lake. Where nothing was detected there is none of mussels, but ground that was searched. */
+function hasNumber({ detections, mussels, surveyed_m2: surveyedM2 }: LakeNumbers): boolean {
+  return surveyedM2 !== null && (detections === 0 || mussels !== null);
 }
 
 /**

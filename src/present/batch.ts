@@ -2,9 +2,9 @@
 
 import type { BatchFile, LakeNumbers, Programme } from '../../shared/batch.ts';
 import { label, labels, term, terms } from '../../shared/glossary.ts';
-import type { LngLat } from '../../shared/survey.ts';
 import { formatCount, formatDepthBand, formatLandArea, landArea } from '../../shared/units.ts';
 import { listed } from '../../shared/words.ts';
+import { type LakesMap, readLakesMap } from './lakes-map.ts';
 import { ciName, NONE, quantity, quantityCells, quantityInFull } from './quantity.ts';
 
 export interface BatchRead {
@@ -13,12 +13,12 @@ export interface BatchRead {
   opening: string;
   /** what is not in it, and what it rests on */
   notes: string[];
-  /** the first row is the head; `name` of each lake stands beside its row */
+  /** the first row is the head; `name` is that of each lake's folder */
   rows: { name: string | null; cells: string[] }[];
   errors: { name: string; lines: string[] }[];
   /** lakes with a number, the densest first */
   bars: LakeBar[];
-  places: { name: string; at: LngLat; look: 'found' | 'none' | 'no-number' }[];
+  map: LakesMap | null;
 }
 
 /** A lake's density with its interval, for a drawing. */
@@ -34,13 +34,17 @@ export interface LakeBar {
 const MOST_LINES = 5;
 
 export function readBatch({ programme, lakes, interval }: BatchFile): BatchRead {
+  const named = namesOf(lakes);
   return {
-    title: `${formatCount(programme.lakes)} lakes`,
+    title: lakesInWords(programme.lakes),
     opening: openingOf(programme, interval),
-    notes: notesOf(programme, interval),
+    notes: notesOf(programme, lakes, interval),
     rows: [
       { name: null, cells: headOf(interval) },
-      ...lakes.map(({ name, numbers }) => ({ name, cells: [name, ...cellsOf(numbers)] })),
+      ...lakes.map((lake) => ({
+        name: lake.name,
+        cells: [named(lake), ...cellsOf(lake.numbers)],
+      })),
     ],
     errors: lakes
       .filter(({ errors }) => errors.length > 0)
@@ -53,31 +57,29 @@ export function readBatch({ programme, lakes, interval }: BatchFile): BatchRead 
             : []),
         ],
       })),
-    bars: barsOf(lakes),
-    places: lakes.flatMap(({ name, numbers }) =>
-      numbers?.middle == null
-        ? []
-        : [
-            {
-              name,
-              at: numbers.middle,
-              look:
-                numbers.mussels === null || numbers.surveyed_m2 === null
-                  ? numbers.detections === 0
-                    ? ('none' as const)
-                    : ('no-number' as const)
-                  : numbers.detections === 0
-                    ? ('none' as const)
-                    : ('found' as const),
-            },
-          ],
-    ),
+    bars: barsOf(lakes, named),
+    map: readLakesMap(lakes, named),
   };
 }
 
+type Named = (lake: BatchFile['lakes'][number]) => string;
+
+/** The lake's own name, with that of its folder where two are called alike; the latter alone where its data could not be read. */
+function namesOf(lakes: BatchFile['lakes']): Named {
+  const times = new Map<string, number>();
+  for (const { numbers } of lakes)
+    if (numbers !== null) times.set(numbers.lake, (times.get(numbers.lake) ?? 0) + 1);
+  return ({ name, numbers }) => {
+    if (numbers === null || numbers.lake === name) return name;
+    return times.get(numbers.lake) === 1 ? numbers.lake : `${numbers.lake} (${name})`;
+  };
+}
+
+const lakesInWords = (n: number): string => `${formatCount(n)} ${n === 1 ? 'lake' : 'lakes'}`;
+
 function openingOf(programme: Programme, interval: number): string {
-  const { mussels, estimated, surveyed_m2: surveyedM2 } = programme;
-  const ground = `${formatLandArea(surveyedM2)} of ${term('surveyedHabitat')} in ${formatCount(estimated)} lakes`;
+  const { mussels, estimated, without_number: without, surveyed_m2: surveyedM2 } = programme;
+  const ground = `${formatLandArea(surveyedM2)} of ${term('surveyedHabitat')} in ${lakesInWords(estimated - without.length)}`;
   return mussels === null
     ? `There is no total: ${ground}, and on none of them a number of ${terms('mussel')}.`
     : `On ${ground} there are about ${quantityInFull(mussels, terms('mussel'), interval)}.`;
@@ -89,9 +91,11 @@ function notesOf(
     estimated,
     none_detected: none,
     with_errors: faulty,
+    without_number: without,
     missing,
     shared_detection: shared,
   }: Programme,
+  all: BatchFile['lakes'],
   interval: number,
 ): string[] {
   const notes = [
@@ -100,15 +104,26 @@ function notesOf(
   if (shared !== undefined) notes.push(sharedNote(shared, interval));
   if (none > 0)
     notes.push(
-      `In ${formatCount(none)} of them nothing was detected; they add nothing to the total, and each has an ${term('upperLimit')} of its own.`,
+      none === 1
+        ? `In one lake nothing was detected, which does not show that there are none: it adds nothing to the total, and has an ${term('upperLimit')} of its own.`
+        : `In ${formatCount(none)} lakes nothing was detected, which does not show that there are none: they add nothing to the total, and each has an ${term('upperLimit')} of its own.`,
     );
+  if (without.length > 0) {
+    const named = namesOf(all);
+    const who = all.filter(({ name }) => without.includes(name)).map(named);
+    notes.push(
+      `${listed(who, 'and')} ${who.length === 1 ? 'has' : 'have'} no number for the whole lake and ${who.length === 1 ? 'is' : 'are'} not in it; ${who.length === 1 ? 'its page says' : 'their pages say'} why.`,
+    );
+  }
   if (faulty > 0)
-    notes.push(`${formatCount(faulty)} of ${formatCount(lakes)} have errors and are not in it.`);
+    notes.push(
+      `${formatCount(faulty)} of ${formatCount(lakes)} ${faulty === 1 ? 'has errors and is' : 'have errors and are'} not in it.`,
+    );
   if (missing.length > 0)
     notes.push(
-      `${formatCount(missing.length)} of ${formatCount(lakes)} are missing, not done or done with other files: ${listed(missing, 'and')}.`,
+      `${formatCount(missing.length)} of ${formatCount(lakes)} ${missing.length === 1 ? 'is' : 'are'} missing, not done or done with other files: ${listed(missing, 'and')}.`,
     );
-  if (faulty === 0 && missing.length === 0 && estimated === lakes)
+  if (faulty === 0 && missing.length === 0 && without.length === 0 && estimated === lakes)
     notes.push('Every lake of the list is in it.');
   return notes;
 }
@@ -144,8 +159,9 @@ function headOf(interval: number): string[] {
 function cellsOf(n: LakeNumbers | null): string[] {
   if (n === null) return ['errors', NONE, NONE, NONE, NONE, NONE, NONE, NONE, NONE];
   const dives = n.from === null ? NONE : n.from === n.to ? n.from : `${n.from} to ${n.to}`;
-  const density = n.mussels_per_m2 === null ? NONE : quantity(n.mussels_per_m2).estimate;
-  const [mussels, limits] = n.detections === 0 ? ['none detected', NONE] : quantityCells(n.mussels);
+  const density =
+    n.mussels_per_m2 === null || n.detections === 0 ? NONE : quantity(n.mussels_per_m2).estimate;
+  const [mussels, limits] = n.detections === 0 ? noneCells(n) : quantityCells(n.mussels);
   return [
     dives,
     formatCount(n.transects),
@@ -159,10 +175,17 @@ function cellsOf(n: LakeNumbers | null): string[] {
   ];
 }
 
-function barsOf(lakes: BatchFile['lakes']): LakeBar[] {
+/** How large clusters are is not known where none was detected: the limit is one of clusters. */
+function noneCells({ clusters }: LakeNumbers): [string, string] {
+  const [, limit] = quantityCells(clusters);
+  return ['none detected', limit === NONE ? NONE : `${limit} ${terms('cluster')}`];
+}
+
+function barsOf(lakes: BatchFile['lakes'], named: Named): LakeBar[] {
   return lakes
-    .flatMap(({ name, numbers }) => {
-      const density = numbers?.mussels_per_m2 ?? null;
+    .flatMap((lake) => {
+      const name = named(lake);
+      const density = lake.numbers?.mussels_per_m2 ?? null;
       if (density === null || !(density.estimate > 0)) return [];
       const { estimate, lower, upper } = density;
       return [

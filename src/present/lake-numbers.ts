@@ -22,8 +22,8 @@ export function lakeNumbers({
     to: dates.at(-1) ?? null,
     transects: estimate.data.transects,
     detections: estimate.data.detections,
-    depth_from_m: domain.depthFromM,
-    depth_to_m: domain.depthToM,
+    depth_from_m: toCm(domain.depthFromM),
+    depth_to_m: toCm(domain.depthToM),
     surveyed_m2: areaM2,
     clusters: abundance?.clusters ?? null,
     mussels,
@@ -41,6 +41,9 @@ export function lakeNumbers({
     middle: middleOf(lake.outline),
   };
 }
+
+/** No depth is known better. */
+const toCm = (depthM: number): number => Math.round(depthM * 100) / 100;
 
 /** Middle of the box around the outline. */
 function middleOf(outline: SurveyResult['lake']['outline']): [number, number] | null {

@@ -1,6 +1,6 @@
 /** The files of a batch: numbers as JSON and CSV, and a page with a line and a link a lake. */
 
-import type { BatchFile } from '../../shared/batch.ts';
+import type { BatchFile, LakeNumbers } from '../../shared/batch.ts';
 import { term } from '../../shared/glossary.ts';
 import { type BatchRead, readBatch } from '../present/batch.ts';
 import { CAUTIONS } from './cautions.ts';
@@ -55,7 +55,7 @@ function lakesCsv({ lakes }: BatchFile): string {
       name,
       folder,
       n?.lake ?? null,
-      n === null ? 'errors' : n.detections === 0 ? 'none detected' : 'estimated',
+      statusOf(n),
       n?.from ?? null,
       n?.to ?? null,
       n?.transects ?? null,
@@ -74,6 +74,13 @@ function lakesCsv({ lakes }: BatchFile): string {
   );
 }
 
+/** As in the page: what has results may lack a number for the whole lake. */
+function statusOf(n: LakeNumbers | null): string {
+  if (n === null) return 'errors';
+  if (n.detections === 0) return 'none detected';
+  return n.mussels === null ? 'no number' : 'estimated';
+}
+
 const OWN_STYLE = `
 figure svg { display: block; width: 100%; max-width: 640px; height: auto; font-family: inherit; }
 `;
@@ -84,7 +91,7 @@ function lakesHtml(read: BatchRead): string {
 <p class="answer">${read.opening}</p>
 ${read.notes.map((note) => html`<p>${note}</p>`)}
 ${section(`By ${term('density')}`, lakesByDensity(read.bars, `Lakes by ${term('density')}`))}
-${section('Where they lie', lakesMap(read.places, 'Where the lakes lie'))}
+${section('Where they lie', read.map && lakesMap(read.map, 'Where the lakes lie'))}
 <section><h2>A line a lake</h2>${lakeTable(read.rows)}</section>
 ${read.errors.length === 0 ? null : html`<section><h2>What must be fixed</h2>${read.errors.map(({ name, lines }) => html`<h3>${name}</h3><ul>${lines.map((line) => html`<li>${line}</li>`)}</ul>`)}</section>`}
 <section><h2>Cautions</h2><ul>${CAUTIONS.map((c) => html`<li>${c}</li>`)}</ul></section>

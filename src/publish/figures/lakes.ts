@@ -1,7 +1,8 @@
 /** Lakes of a programme: in the order of their density, and where they lie. */
 
 import { extent } from '../../../shared/extent.ts';
-import type { BatchRead, LakeBar } from '../../present/batch.ts';
+import type { LakeBar } from '../../present/batch.ts';
+import type { LakeLook, LakesMap } from '../../present/lakes-map.ts';
 import { type Html, html } from '../html.ts';
 import {
   type Box,
@@ -66,28 +67,66 @@ export function lakesByDensity(bars: readonly LakeBar[], title: string): Html | 
   );
 }
 
-const MAP = { side: 360, room: 14 };
+const MAP = { side: 360, room: 14, below: 26, font: 12 };
+/** Beside a mark. */
+const GAP = 9;
+const HIGH = 13;
+const SHAPE: Record<LakeLook, { shape: number; filled: boolean }> = {
+  found: { shape: 0, filled: true },
+  none: { shape: 0, filled: false },
+  'no-number': { shape: 1, filled: false },
+};
 
-/** Places as dots where mussels were found, open rings where none were; null with fewer than two, and when all are one. */
-export function lakesMap(places: BatchRead['places'], title: string): Html | null {
-  if (places.length < 2) return null;
-  const middle = (places.reduce((sum, p) => sum + p.at[1], 0) / places.length) * (Math.PI / 180);
-  const at = places.map(({ at: [lon, lat] }): [number, number] => [lon * Math.cos(middle), lat]);
-  const [west, east] = extent(at.map(([x]) => x));
-  const [south, north] = extent(at.map(([, y]) => y));
-  const span = Math.max(east - west, north - south);
-  if (span === 0) return null;
+/** Places with their names, as many as do not cover each other; scale and north below, and what the marks mean. */
+export function lakesMap({ places, key, scale, described }: LakesMap, title: string): Html {
   const inner = MAP.side - 2 * MAP.room;
-  const x = (v: number): number => place(MAP.room + ((v - west) / span) * inner);
-  const y = (v: number): number => place(MAP.room + ((north - v) / span) * inner);
-  return picture(
+  const marks = places.map((p) => ({
+    ...p,
+    x: place(MAP.room + p.x * inner),
+    y: place(MAP.room + p.y * inner),
+  }));
+  const y = MAP.side + 14;
+  const end = scale === null ? 0 : place(2 + scale.share * inner);
+  const drawing = picture(
     'lakes-map',
-    MAP.side,
+    MAP.side + MAP.below,
     title,
-    `${places.map((p) => p.name).join(', ')}. North is up; a filled dot where mussels were found, an open one where none were detected, a square where there is no number.`,
-    html`<rect x="1" y="1" width="${MAP.side - 2}" height="${MAP.side - 2}" fill="${INK.panel}" stroke="${INK.rule}"/>${places.map(
-      (p, i) => mark(p.look === 'no-number' ? 1 : 0, x(at[i][0]), y(at[i][1]), p.look === 'found'),
-    )}`,
-    { width: MAP.side, font: 12 },
+    described,
+    html`<rect x="1" y="1" width="${MAP.side - 2}" height="${MAP.side - 2}" fill="${INK.panel}" stroke="${INK.rule}"/>${marks.map(
+      (m) => markOf(m.look, m.x, m.y),
+    )}${namesBeside(marks)}${scale === null ? null : html`<path d="M2 ${y - 4}V${y + 4}H${end}V${y - 4}" fill="none" stroke="${INK.text}" stroke-width="1.4"/><text x="${end + 8}" y="${y + 4}">${scale.label}</text>`}<path d="M${MAP.side - 12} ${y - 10}l5 16l-5 -3l-5 3Z" fill="${INK.text}"/><text x="${MAP.side - 22}" y="${y + 4}" text-anchor="end">N</text>`,
+    { width: MAP.side, font: MAP.font },
   );
+  return html`${drawing}<ul class="key">${key.map(
+    ({ look, words }) =>
+      html`<li><svg width="16" height="16" viewBox="0 0 16 16" aria-hidden="true">${markOf(look, 8, 8)}</svg>${words}</li>`,
+  )}</ul>`;
 }
+
+const markOf = (look: LakeLook, x: number, y: number): Html =>
+  mark(SHAPE[look].shape, x, y, SHAPE[look].filled);
+
+/** Right of the mark, else left of it; left out where it would lie over a mark or another name. The table names all. */
+function namesBeside(marks: readonly { name: string; x: number; y: number }[]): Html[] {
+  const taken = marks.map(({ x, y }): Area => [x - 6, y - 6, x + 6, y + 6]);
+  return marks.flatMap(({ name, x, y }) => {
+    const text = shortened(name, MOST_LABEL);
+    const wide = labelRoom([text], MOST_LABEL);
+    for (const anchor of ['start', 'end'] as const) {
+      const from = anchor === 'start' ? x + GAP : x - GAP - wide;
+      const area: Area = [from, y - HIGH / 2, from + wide, y + HIGH / 2];
+      if (area[0] < 3 || area[2] > MAP.side - 3 || taken.some((t) => overlap(t, area))) continue;
+      taken.push(area);
+      const at = anchor === 'start' ? x + GAP : x - GAP;
+      return [
+        html`<text x="${place(at)}" y="${place(y + 4)}" text-anchor="${anchor}">${text}</text>`,
+      ];
+    }
+    return [];
+  });
+}
+
+type Area = [left: number, top: number, right: number, bottom: number];
+
+const overlap = (a: Area, b: Area): boolean =>
+  a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3];
