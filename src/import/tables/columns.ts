@@ -132,12 +132,18 @@ export function columnOptions(kind: SheetKind): Option[] {
   ];
   return [
     ...TABLES[kind].columns.map(({ name, label }) => ({ value: name, label })),
-    ...(kind === 'transects' ? pairs : []),
+    ...(kind === 'transects' ? [...pairs, BOTH_OBSERVERS] : []),
+    ...(kind === 'detections' ? COUNTS : []),
     ...(kind === 'habitat' ? [SECOND_CLASS] : []),
     ...OTHERWISE,
   ];
 }
 
+const BOTH_OBSERVERS: Option = { value: 'observers', label: 'both observers, the primary first' };
+const COUNTS: Option[] = [
+  { value: 'count_primary', label: 'mussels that the primary found' },
+  { value: 'count_secondary', label: 'mussels that the secondary found' },
+];
 const SECOND_CLASS: Option = { value: 'substrate_2', label: 'second class of the substrate' };
 
 export const OTHERWISE: Option[] = [
@@ -157,6 +163,8 @@ export function missingColumns(kind: SheetKind, { meaning }: Matched): string[] 
 }
 
 function covered(name: string, used: ReadonlySet<string>): boolean {
+  if (name === 'primary') return used.has('observers');
+  if (name === 'count' || name === 'role') return used.has('count_primary');
   const end = /^(start|end)_(lat|lon)$/.exec(name);
   return end !== null && used.has(end[1]);
 }

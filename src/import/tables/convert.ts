@@ -10,7 +10,7 @@ import { type GatheredRow, type Given, givenOf, type SheetKind } from './gather.
 import type { LabelOf } from './labels.ts';
 import { askListed, askPlantCover, askSubstrate, joinClasses } from './listed-values.ts';
 import { readNumber, shortDecimal, type Unit } from './numbers.ts';
-import { whichOf } from './people.ts';
+import { partObservers, whichOf } from './people.ts';
 import { askTimes } from './times.ts';
 import { askUnits, converted, lengthUnit, TABLES } from './units.ts';
 import { askWaypoints, partPairs } from './waypoints.ts';
@@ -44,7 +44,7 @@ export function convertRows(
 ): Converted {
   const remarks: string[] = [];
   const findings: Finding[] = [];
-  const rows = kind === 'transects' ? partPairs(gathered) : joinClasses(gathered);
+  const rows = kind === 'transects' ? partObservers(partPairs(gathered)) : joinClasses(gathered);
   const readings = readingsOf(kind, rows, around, ask, remarks);
   const columns = TABLES[kind].columns.filter(({ name }) =>
     rows.some(({ cells }) => cells.has(name)),

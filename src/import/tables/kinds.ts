@@ -26,6 +26,7 @@ const TELLS: Record<'transects' | 'habitat' | 'detections', Record<string, numbe
     date: 2,
     design: 1,
     primary: 2,
+    observers: 2,
     secondary: 1,
     start_lat: 1,
     start_lon: 1,
@@ -46,6 +47,8 @@ const TELLS: Record<'transects' | 'habitat' | 'detections', Record<string, numbe
   detections: {
     distance_m: 2,
     count: 3,
+    count_primary: 3,
+    count_secondary: 1,
     role: 2,
     offset_m: 2,
     cluster_length_cm: 1,
@@ -74,13 +77,15 @@ export function kindOf(table: Studied, refs: References): Judged {
   const isHabitat = has('habitat', 'distance_m') && has('habitat', 'substrate') && h >= ENOUGH;
   const isDetections =
     has('detections', 'distance_m') &&
-    (has('detections', 'count') || has('detections', 'role')) &&
+    (has('detections', 'count') ||
+      has('detections', 'count_primary') ||
+      has('detections', 'role')) &&
     d >= ENOUGH;
   const once = isOnce(table, matches.transects);
   const places = (has('points', 'lat') && has('points', 'lon')) || has('points', 'pair');
   const ropes = matches.transects.some(
     ({ field, fit }) =>
-      fit > 1 && /^(end|bearing|length|width|design|primary|secondary|start)/.test(field),
+      fit > 1 && /^(end|bearing|length|width|design|primary|secondary|observers|start)/.test(field),
   );
   const isPlanted =
     has('planted_shells', 'transect') &&

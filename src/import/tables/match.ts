@@ -4,6 +4,7 @@ import { formatCount } from '../../../shared/units.ts';
 import { listed, plain, quoted } from '../../../shared/words.ts';
 import type { Block, Column } from './blocks.ts';
 import { type Fit, fieldsOf, type Kind, nameFit } from './names.ts';
+import { isPair } from './people.ts';
 import { type ColumnStats, statsOf } from './stats.ts';
 
 /** A table, with what stands in its columns. */
@@ -91,6 +92,8 @@ function suitability(field: string, stats: ColumnStats, refs: References): -1 | 
     case 'primary':
     case 'secondary':
       return stats.numbers > MOST_OF || stats.dates > MOST_OF ? -1 : 0;
+    case 'observers':
+      return 2 * stats.distinct.filter(isPair).length < stats.distinct.length ? -1 : 1;
     case 'design':
       return stats.designs < MOST_OF ? -1 : 1;
     case 'role': {

@@ -32,6 +32,9 @@ export const NAMES_ABROAD: Record<
     secondary: [
       '(observador|observadora|buzo) (secundari[oa]|2)|segundo (observador|buzo)|(observateur|plongeur) (secondaire|2)|(second|deuxieme|2e) (observateur|plongeur)|(zweiter?|2) (beobachter|taucher)|(beobachter|taucher) 2',
     ],
+    observers: [
+      'buzos|observadores|equipo( de buceo)?|plongeurs|observateurs|equipe( de plongee)?|tauchteam|tauchpaar',
+    ],
     start_lat: [
       '(lat|latitud) (de )?(inicio|inicial|comienzo)|(inicio|inicial) (lat|latitud)|(lat|latitude) (du |de )?(debut|depart)|(debut|depart) (lat|latitude)|(start|anfangs?) ?(breite|breitengrad)|(breite|breitengrad) (start|anfang|beginn)',
       'latitud|breite|breitengrad|hochwert|norte|nord',

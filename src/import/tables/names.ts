@@ -101,6 +101,10 @@ const NAMES: Record<Kind, Record<string, [sure: string, perhaps?: string]>> = {
       'secondary( (observer|diver|searcher))?|(observer|diver|obs) (2|b|two)|second (observer|diver)|(observers?|divers?|team) (buddy|secondary|second|follow(er|ing)?|rear)',
       'buddy( diver)?|follow(er|ing)?( diver)?|rear diver',
     ],
+    observers: [
+      '(dive |survey )?(crew|team|divers|observers)|(diver|observer) names?|names of (the )?(divers|observers)|(diver|buddy) pair',
+      '',
+    ],
     start_lat: [
       '(start|begin|beginning|shallow( end)?) (lat|latitude|y)|(lat|latitude) (start|begin|1|at start|shallow)',
       'lat|latitude|y|northing|start n(orthing)?|northing start',
@@ -135,7 +139,7 @@ const NAMES: Record<Kind, Record<string, [sure: string, perhaps?: string]>> = {
     ],
     length_m: [
       '((transect|rope|line|searched|total) )?length( searched)?',
-      'distance( searched)?|rope|length of (rope|line|transect)',
+      'distance( searched)?|rope|tape|length of (rope|line|transect|tape)',
     ],
     width_m: ['((transect|strip|belt|searched|total|search) )?width( searched)?', 'swath'],
     clarity_m: [
@@ -181,7 +185,10 @@ const NAMES: Record<Kind, Record<string, [sure: string, perhaps?: string]>> = {
       '(plant|vegetation|veg|macrophyte|weed|sav)s?( (cover|density|class|score|code|%))?|% cover|cover( (class|score|code|%))?|% (plant|veg|vegetation|macrophyte|weed)s?( cover)?|(plant|veg) %|(plants?|vegetation|veg|weeds?) 0( to)? 4',
       'density|submerged vegetation|weediness|algae',
     ],
-    depth_m: ['(water )?depth( at( break)?)?', 'z|d|deep'],
+    depth_m: [
+      '(water )?depth( at( (break|start|beginning))?)?',
+      'z|d|deep|depth (from|start|begin|1)|(start|begin) depth',
+    ],
   },
   detections: {
     transect: [
@@ -203,6 +210,14 @@ const NAMES: Record<Kind, Record<string, [sure: string, perhaps?: string]>> = {
     count: [
       'count|(number|count) of (mussels|individuals|animals)|mussels|number (mussels|in cluster)|(mussel|cluster) count|how many|cluster size|mussels in cluster',
       'number|n|size|qty|quantity|abundance|individuals|total|clump',
+    ],
+    count_primary: [
+      '(primary|first|1st|(diver|observer|obs) (1|a|one))( (observer|diver))? (count|mussels|found)|(count|mussels)( of| by)?( the)? (primary|first|(diver|observer|obs) (1|a|one))( (observer|diver))?',
+      '',
+    ],
+    count_secondary: [
+      '(secondary|second|2nd|(diver|observer|obs) (2|b|two))( (observer|diver))? (count|mussels|found)|(count|mussels)( of| by)?( the)? (secondary|second|(diver|observer|obs) (2|b|two))( (observer|diver))?',
+      '',
     ],
     cluster_length_cm: ['(cluster|clump|patch) (length|len|l)', 'length|len|l'],
     cluster_width_cm: ['(cluster|clump|patch) (width|wid|w)', 'width|wid|w'],

@@ -21,7 +21,7 @@ import { askLabels } from './labels.ts';
 import { matchColumns, type References, type Studied, studied } from './match.ts';
 import { MIXED_KINDS, matchMixed, mixedOptions, mixedRows } from './mixed.ts';
 import { nameFit } from './names.ts';
-import { namesFor } from './people.ts';
+import { isPair, namesFor, partCounts, peopleIn } from './people.ts';
 import { isPlain, pointLayers } from './points.ts';
 import { withoutProjected } from './projected-ends.ts';
 import { TABLES } from './units.ts';
@@ -196,6 +196,8 @@ function referencesIn(all: readonly Studied[]): References {
       const sure = (field: string) => nameFit(column, 'transects', field) > 1;
       const into = sure('transect') ? ids : sure('primary') || sure('secondary') ? divers : null;
       for (const text of into === null ? [] : stats[i].distinct) into?.add(text);
+      if (sure('observers') && stats[i].distinct.some(isPair))
+        for (const name of stats[i].distinct.flatMap(peopleIn)) divers.add(name);
       if (into === divers)
         for (const name of stats[i].distinct.flatMap(namesFor)) abbreviated.add(name);
     });
@@ -219,10 +221,11 @@ function convertAll(gathered: Record<SheetKind, GatheredRow[]>, ask: Ask) {
   const transects = convertRows('transects', gathered.transects, around, ask);
   around = { labelOf, longestM: longestIn(transects.rows), divers: diversIn(transects.rows) };
   const habitat = convertRows('habitat', gathered.habitat, around, ask);
-  const found = gathered.detections.filter((row) => !saysNothing(row));
+  const given = partCounts(gathered.detections);
+  const found = given.filter((row) => !saysNothing(row));
   const detections = convertRows('detections', found, around, ask);
   const planted = convertRows('planted_shells', gathered.planted_shells, around, ask);
-  const none = gathered.detections.length - found.length;
+  const none = given.length - found.length;
   const converted = [transects, habitat, detections, planted];
   const remarks = converted.flatMap((one) => one.remarks);
   if (none > 0)

@@ -90,6 +90,7 @@ const FIELDS = [
   'design',
   'primary',
   'secondary',
+  'observers',
   'start_lat',
   'start_lon',
   'end_lat',

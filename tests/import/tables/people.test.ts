@@ -54,6 +54,42 @@ describe('who found it', () => {
   });
 });
 
+it('both observers in one cell, and a column of counts for each', async () => {
+  const { outcome, open } = await comeIn({
+    'dives.csv': utf8(
+      'Site,Date,Crew,Tape (m),Start lat,Start lon\n1,2026-07-01,Ines/Tom,30,44.41,-84.96\n2,2026-07-01,Tom & Ines,30,44.42,-84.95\n3,2026-07-01,Ines/-,30,44.43,-84.95\n',
+    ),
+    'bottom.csv': utf8(HABITAT.replaceAll('A', '')),
+    'found.csv': utf8(
+      'Site,Distance (m),Diver 1 count,Diver 2 count\n1,3,4,\n1,7,,2\n2,5,1,3\n2,9,2,0\n',
+    ),
+  });
+  expect(open).toContain('transects.columns');
+  expect(outcome.findings).toEqual([]);
+  expect(
+    outcome.tables.transects.map(({ cells }) => [cells.primary, cells.secondary, cells.length_m]),
+  ).toEqual([
+    ['Ines', 'Tom', '30'],
+    ['Tom', 'Ines', '30'],
+    ['Ines', '', '30'],
+  ]);
+  // at 5 m both found some: a row for each; the 0 at 9 m says nothing
+  expect(
+    outcome.tables.detections.map(({ cells }) => [
+      cells.transect,
+      cells.distance_m,
+      cells.role,
+      cells.count,
+    ]),
+  ).toEqual([
+    ['1', '3', 'primary', '4'],
+    ['1', '7', 'secondary', '2'],
+    ['2', '5', 'primary', '1'],
+    ['2', '5', 'secondary', '3'],
+    ['2', '9', 'primary', '2'],
+  ]);
+});
+
 it('a design beside its label is no header of a table below it', async () => {
   const sheet = [
     'Transect:,B1,,Date:,2026-07-01',
