@@ -10,7 +10,8 @@ import { type GatheredRow, type Given, givenOf, type SheetKind } from './gather.
 import type { LabelOf } from './labels.ts';
 import { askListed, askPlantCover, askSubstrate, joinClasses } from './listed-values.ts';
 import { readNumber, shortDecimal, type Unit } from './numbers.ts';
-import { partObservers, whichOf } from './people.ts';
+import { whichOf } from './people.ts';
+import { partObservers } from './people-rows.ts';
 import { askTimes } from './times.ts';
 import { askUnits, converted, lengthUnit, TABLES } from './units.ts';
 import { askWaypoints, partPairs } from './waypoints.ts';

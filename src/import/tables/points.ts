@@ -11,6 +11,7 @@ import { readPair } from './coordinates.ts';
 import { LEAVE_OUT, type Matched } from './gather.ts';
 import { nameFit } from './names.ts';
 import { readNumber, type Unit } from './numbers.ts';
+import { isZone, zoneOf } from './utm-zone.ts';
 import { type Axis, askWest, coordinateIn } from './waypoints.ts';
 
 /** WGS 84, what handhelds show and what a header that says latitude is taken for. */
@@ -122,11 +123,20 @@ function layerOf(matched: Matched, ask: Ask): { layer: RawLayer | null; refused:
     blank > 0 ? [`${formatCount(blank)} rows without coordinates were left out.`] : [];
   const inDegrees = sayDegrees(columns, features);
   if (!inDegrees && saysLatitude(columns)) remarks.push(noDegrees(columns, features));
+  const zoneAt = inDegrees ? -1 : columns.kept.findIndex(({ text }) => isZone(text));
+  const zone =
+    zoneAt < 0
+      ? null
+      : zoneOf(
+          columns.kept[zoneAt].text,
+          kept[zoneAt].of.map((value) => String(value ?? '')),
+        );
+  if (zone !== null) remarks.push(zone.remark);
   const layer: RawLayer = {
     file: block.table.file,
     layer: block.table.sheet,
     from: 'table',
-    crs: inDegrees ? { kind: 'epsg', code: WGS84 } : { kind: 'none' },
+    crs: inDegrees ? { kind: 'epsg', code: WGS84 } : (zone?.crs ?? { kind: 'none' }),
     features,
     remarks,
   };

@@ -3,6 +3,7 @@
 import type { ImportedRow, RawFeature, RawLayer } from '../../../shared/importing.ts';
 import { formatCount } from '../../../shared/units.ts';
 import type { GatheredRow } from './gather.ts';
+import { isZone, zoneOf } from './utm-zone.ts';
 
 /** So large a share of the transects: single ones off the globe are typing errors. */
 const MOST_OF = 0.5;
@@ -32,16 +33,28 @@ export function withoutProjected(
     }
     return { ...row, cells };
   });
+  const zone = zoneIn(gathered);
   const layer: RawLayer = {
     file: gathered[0].spot.table,
     layer: 'ends of the transects',
     from: 'table',
-    crs: { kind: 'none' },
+    crs: zone?.crs ?? { kind: 'none' },
     features,
-    remarks: [],
+    remarks: zone === null ? [] : [zone.remark],
   };
   const remark = `The waypoints of ${formatCount(off.length)} of ${formatCount(placed.length)} transects are no degrees: taken for coordinates of a projected system.`;
   return { rows: left, layer, remarks: [remark] };
+}
+
+/** Kept columns are looked at: none of ours is a zone. */
+function zoneIn(gathered: readonly GatheredRow[]): ReturnType<typeof zoneOf> {
+  const header = [...(gathered[0]?.own.keys() ?? [])].find(isZone);
+  return header === undefined
+    ? null
+    : zoneOf(
+        header,
+        gathered.map(({ own }) => own.get(header) ?? ''),
+      );
 }
 
 function placeOf(cells: Record<string, string>, end: 'start' | 'end'): [number, number] | null {
