@@ -62,7 +62,7 @@ export function askWhere(
       because: group[0].doubt ?? '',
     });
   options.push(
-    { value: 'other', label: 'another system: its EPSG code' },
+    { value: 'other', label: 'another system: its UTM zone or EPSG code' },
     { value: 'leave-out', label: 'leave these out' },
   );
   const answer = ask({
@@ -87,17 +87,38 @@ function askCode(id: string, about: string, ask: Ask): Settled | null {
     kind: 'text',
     id: `${id}.code`,
     about,
-    ask: `What is the EPSG code of the coordinate system of ${about}?`,
+    ask: `Which UTM zone or EPSG code is the coordinate system of ${about}?`,
     evidence: [
-      'none of the systems offered was taken; who made the map knows its code, a number such as 26916',
+      'none of the systems offered was taken; a UTM zone is written as 16N, with its datum where that is known (NAD 83 16N), and is taken for WGS 84 without one; who made the map knows the code of another system, a number such as 3078',
     ],
     certain: false,
     pictures: [],
     proposal: null,
   });
-  const code = /^\s*(?:EPSG:\s*)?(\d{4,5})\s*$/i.exec(typed ?? '')?.[1];
-  const system = code === undefined ? null : systemByCode(Number(code));
+  const code = codeTyped(typed ?? '');
+  const system = code === null ? null : systemByCode(code);
   return system === null ? null : { system, reading: 'as-written' };
+}
+
+/** First codes of UTM zones by datum, north and south (EPSG register). */
+const UTM: Record<string, [north: number, south: number | null]> = {
+  wgs84: [32600, 32700],
+  nad83: [26900, null],
+  nad27: [26700, null],
+  etrs89: [25800, null],
+};
+
+/** `26916`, `EPSG:26916`, `16N`, `UTM 16N`, `NAD 83 / UTM zone 16N`; null for anything else. */
+export function codeTyped(typed: string): number | null {
+  const plainText = typed.toLowerCase().replace(/[\s/_.-]+/g, '');
+  const code = /^(?:epsg:?)?(\d{4,5})$/.exec(plainText)?.[1];
+  if (code !== undefined) return Number(code);
+  const [, datum = 'wgs84', digits, side] =
+    /^(wgs84|nad83|nad27|etrs89)?(?:utm)?(?:zone)?(\d{1,2})([ns])$/.exec(plainText) ?? [];
+  const zone = Number(digits);
+  if (side === undefined || zone < 1 || zone > 60) return null;
+  const first = UTM[datum][side === 'n' ? 0 : 1];
+  return first === null ? null : first + zone;
 }
 
 function systemByCode(code: number) {
@@ -191,10 +212,10 @@ function evidenceOf(
     `the first numbers lie between ${shown(box[0])} and ${shown(box[2])}, the second between ${shown(box[1])} and ${shown(box[3])}`,
   ];
   for (const { item, about, refused, doubt, system } of group) {
-    if (refused !== null) evidence.push(`${about} is in ${refused}`);
-    else if (doubt !== null) evidence.push(`${about}: ${doubt}`);
+    if (refused !== null) evidence.push(`the system that ${about} names is ${refused}`);
+    else if (doubt !== null) evidence.push(`of ${about}: ${doubt}`);
     else if (system === null && item.remarks.length === 0)
-      evidence.push(`${about} does not name its coordinate system`);
+      evidence.push(`no coordinate system is named in ${about}`);
     if (system === null) for (const remark of item.remarks) evidence.push(remark);
   }
   if (near.length === 0) evidence.push('no waypoint and no placed map is there to compare with');

@@ -13,6 +13,7 @@ import type {
   RawLayer,
 } from '../../../shared/importing.ts';
 import { positionsOf } from '../../../shared/importing.ts';
+import { codeTyped } from '../../../src/import/maps/ask-where.ts';
 import { placeLayers } from '../../../src/import/maps/index.ts';
 import { metresBetween } from '../../../src/import/maps/rank.ts';
 import { readTableFile, sheetTables } from '../../../src/import/tables/index.ts';
@@ -245,4 +246,21 @@ describe('degrees without a name', () => {
     expect(asked.map(({ id, proposal }) => [id, proposal])).toEqual([['maps.crs', null]]);
     expect(made.layers).toEqual([]);
   });
+});
+
+it.each([
+  ['3078', 3078],
+  ['EPSG: 26916', 26916],
+  ['16N', 32616],
+  ['UTM 16 N', 32616],
+  ['NAD 83 / UTM zone 16N', 26916],
+  ['NAD27 zone 9N', 26709],
+  ['WGS84 UTM 60S', 32760],
+  ['ETRS89 32N', 25832],
+  ['NAD83 16S', null],
+  ['61N', null],
+  ['16T', null],
+  ['Michigan', null],
+])('a system as it is typed (codes of the EPSG register): %s', (typed, code) => {
+  expect(codeTyped(typed)).toBe(code);
 });
