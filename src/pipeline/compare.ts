@@ -35,6 +35,7 @@ import {
   type SurveyResult,
 } from '../pipeline.ts';
 import { groundOf, placesOf, sameMaps, type Taken } from './common-ground.ts';
+import { otherLake } from './one-lake.ts';
 
 export interface CompareAsked {
   /** on whose detection and which classes the surveys have in common */
@@ -96,6 +97,11 @@ export async function compareSurveys(
   for (const finding of places?.findings ?? []) findings.push(finding);
   if (hasErrors(findings)) return { ok: false, findings };
   taken.sort((a, b) => compareText(a.from ?? '', b.from ?? ''));
+  for (const [i, after] of taken.slice(1).entries()) {
+    const other = otherLake(taken[i], after);
+    if (other !== null) findings.push(other);
+  }
+  if (hasErrors(findings)) return { ok: false, findings };
   const asker = askerWith(asked.answered);
   const pairs = taken.slice(1).map((after, i) => ({
     before: taken[i],

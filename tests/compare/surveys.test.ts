@@ -5,6 +5,7 @@
 
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { ChangeFile, PairChange } from '../../shared/change.ts';
+import { formatFinding } from '../../shared/findings.ts';
 import type { Answer } from '../../shared/importing.ts';
 import { type CompareAsked, compareSurveys } from '../../src/pipeline/compare.ts';
 import { estimateSurvey } from '../../src/pipeline.ts';
@@ -403,6 +404,18 @@ describe('treatment areas of both surveys', () => {
 });
 
 describe('what cannot be compared', () => {
+  it('is told: another lake, before anything is asked', async () => {
+    const north = later();
+    for (const name of ['transects.csv', 'outline.geojson', 'substrate.geojson', 'depth.geojson'])
+      north[name] = north[name].replaceAll(/,45(?=[.,\]])/g, ',46');
+    const folders = [toFolder(earlier(), 'a'), toFolder(north, 'b')];
+    const done = await compareSurveys(folders, asked());
+    // a degree of latitude
+    expect(done.findings.filter((f) => f.severity === 'error').map(formatFinding)).toEqual([
+      "b/outline.geojson: the lake lies 111 km from that of a, and no transect of either is in the other's (surveys of one lake expected)",
+    ]);
+  });
+
   it('is told: one survey, errors of each with its folder, no detection in either', async () => {
     expect(await compareSurveys([toFolder(earlier(), 'a')], asked())).toMatchObject({ ok: false });
     const broken = { ...later(), 'habitat.csv': later()['habitat.csv'].replace('sand', 'sandd') };
