@@ -138,7 +138,7 @@ function undetectedLine({ mussels, undetected }: Input): WhatIfLine[] {
       of: 'undetected',
       key: 'undetected',
       assumed: `Every ${term('cluster')} can be detected by at least one observer`,
-      otherwise: `if ${formatPercent(undetected)} of the ${terms('cluster')} can be detected by neither`,
+      otherwise: `if ${formatPercent(undetected)} of the ${terms('cluster')} can be detected by neither ${term('observer')}`,
       how: 'Buried, under dense plants, in crevices: what hides from both observers alike leaves no trace in their sheets. The total is divided by the share that can be detected.',
     }),
   ];
@@ -164,7 +164,7 @@ function alikeLine({ result, mussels }: Input): WhatIfLine[] {
       of: 'alike',
       key: 'alike',
       assumed: `All ${terms('cluster')} of one habitat and size are as easy to detect`,
-      otherwise: `if they differ, by a standard deviation of up to ${last.sd} of the logit of detection`,
+      otherwise: `if some ${terms('cluster')} are harder to detect than others, by a standard deviation of up to ${last.sd} of the logit of detection`,
       how: `What one observer overlooks the other then overlooks too, so that both look better than they are. With ${known.map((k) => `${k.sd}: ${changeText(k.change, decimalsOf(k.change))}`).join('; ')}. With 1, where an average ${term('cluster')} is detected 80 times of 100, one in six is detected fewer than 60 times.`,
     }),
   ];

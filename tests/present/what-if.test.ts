@@ -12,7 +12,7 @@ describe('what if an assumption is wrong', () => {
   it('divides by the share that can be detected', () => {
     // 184,321 / 0.9 = 204,801; / 0.7 = 263,316
     expect(lineOf('undetected')).toMatchObject({
-      otherwise: 'if 10 % of the clusters can be detected by neither',
+      otherwise: 'if 10 % of the clusters can be detected by neither observer',
       total: '205,000',
       change: '+11 %',
     });
@@ -23,7 +23,8 @@ describe('what if an assumption is wrong', () => {
   it('lets clusters differ as far as that could be computed', () => {
     // 195,380 / 184,321 = 1.0600; 186,164 / 184,321 = 1.0100
     expect(lineOf('alike')).toMatchObject({
-      otherwise: 'if they differ, by a standard deviation of up to 1 of the logit of detection',
+      otherwise:
+        'if some clusters are harder to detect than others, by a standard deviation of up to 1 of the logit of detection',
       total: '184,000 to 195,000',
       change: '0 % to +6.0 %',
     });
