@@ -59,7 +59,7 @@ export function diverReports(rows: SurveyRows, fit: Fit, level: number): DiverRe
       upper: logistic(logit + q * se),
     }));
   });
-  return reports.sort((a, b) => a.design.localeCompare(b.design) || a.observer - b.observer);
+  return reports.sort((a, b) => a.design.localeCompare(b.design, 'en') || a.observer - b.observer);
 }
 
 /** An observer group's logit at the mean covariates, on the line, for a single mussel. */
@@ -123,7 +123,7 @@ export function pairReports(rows: SurveyRows, fit: Fit, level: number): PairRepo
   }
   return [...pairs.values()].sort(
     (a, b) =>
-      a.design.localeCompare(b.design) || a.primary - b.primary || a.secondary - b.secondary,
+      a.design.localeCompare(b.design, 'en') || a.primary - b.primary || a.secondary - b.secondary,
   );
 }
 

@@ -47,5 +47,5 @@ function distanceLabel({ from, to, unit }: DistanceClass): string {
 }
 
 function byLabel<Row extends ObservedExpected>(rows: Row[]): Row[] {
-  return rows.sort((a, b) => a.label.localeCompare(b.label));
+  return rows.sort((a, b) => a.label.localeCompare(b.label, 'en'));
 }

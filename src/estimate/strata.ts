@@ -39,7 +39,7 @@ export function takenApart(bed: ToTakeApart): TakenApart {
   const [{ sums }] = bed.summed;
   const labelled = sums.map((sum, place) => ({ sum, place, label: labels[sum.habitat] }));
   const byLabel = grouped(labelled, ({ label }) => label.text).sort(
-    ([a], [b]) => a.label.order - b.label.order || a.label.text.localeCompare(b.label.text),
+    ([a], [b]) => a.label.order - b.label.order || a.label.text.localeCompare(b.label.text, 'en'),
   );
   const byBand = (some: Labelled[]): Labelled[][] =>
     grouped(some, ({ sum }) => String(sum.band)).sort(([a], [b]) => a.sum.band - b.sum.band);

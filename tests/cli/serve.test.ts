@@ -118,7 +118,7 @@ describe('the server', () => {
       for (const name of ['detections.csv', 'analysis.json', 'depth.tif'])
         unlinkSync(join(survey, name));
     }
-  }, 20_000);
+  });
 
   it('answers to no other name, so that a foreign page cannot have its own name point here', async () => {
     expect((await ask(server.address, { host: 'evil.example' })).status).toBe(403);
