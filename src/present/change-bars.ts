@@ -33,7 +33,7 @@ export function barsOf(pair: PairChange, interval: number, units: UnitSystem): C
   const bar = (
     kind: ChangeBar['kind'],
     name: string,
-    { change, limit }: ChangeRow,
+    { change, limit }: Pick<ChangeRow, 'change' | 'limit'>,
   ): ChangeBar[] => {
     if (limit !== null) {
       const [lower, upper] =
@@ -51,5 +51,23 @@ export function barsOf(pair: PairChange, interval: number, units: UnitSystem): C
     ...pair.by_substrate.flatMap((row) => bar('substrate', row.substrate ?? '', row)),
     ...pair.by_depth.flatMap((row) => bar('depth', bandOf(pair, units)(row), row)),
     ...pair.areas.flatMap((row) => bar('area', row.name ?? '', row)),
+    ...treatedBars(pair.treated, bar),
+  ];
+}
+
+/** What was treated and what was not, by models that tell them apart: areas above have the densities of their habitats. */
+function treatedBars(
+  treated: PairChange['treated'],
+  bar: (
+    kind: ChangeBar['kind'],
+    name: string,
+    row: Pick<ChangeRow, 'change' | 'limit'>,
+  ) => ChangeBar[],
+): ChangeBar[] {
+  if (treated === null) return [];
+  const limit = treated.limit?.treated ?? null;
+  return [
+    ...bar('area', 'Treated', { change: treated.treated?.change ?? null, limit }),
+    ...bar('area', 'Untreated', { change: treated.untreated?.change ?? null, limit: null }),
   ];
 }

@@ -89,7 +89,8 @@ function ratio({ change: c, limit }: ChangeRow): Cell[] {
 }
 
 const OWN_STYLE = `
-figure svg { display: block; width: 100%; max-width: 640px; height: auto; font-family: inherit; }
+figure > svg { display: block; width: 100%; max-width: 640px; height: auto; font-family: inherit; }
+@media print { figure > svg { max-height: 10.5cm; } }
 .pair { break-before: auto; }
 `;
 
