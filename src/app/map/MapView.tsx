@@ -1,6 +1,6 @@
 /** The one map of the application: it stays where it is while the stations change beside it. */
 
-import './library.css'; // before the rest, which overrules it
+import 'maplibre-gl/dist/maplibre-gl.css'; // before ours, which overrules it
 import './map.css';
 import {
   type CSSProperties,
