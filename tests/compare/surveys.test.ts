@@ -407,7 +407,7 @@ describe('what cannot be compared', () => {
   it('is told: another lake, before anything is asked', async () => {
     const north = later();
     for (const name of ['transects.csv', 'outline.geojson', 'substrate.geojson', 'depth.geojson'])
-      north[name] = north[name].replaceAll(/,45(?=[.,\]])/g, ',46');
+      north[name] = north[name].replaceAll(/(?<=[,\s])45(?=[.\s])/g, '46');
     const folders = [toFolder(earlier(), 'a'), toFolder(north, 'b')];
     const done = await compareSurveys(folders, asked());
     // a degree of latitude
