@@ -17,12 +17,15 @@ import { CELL_CASES } from './cell-cases.ts';
 import { FILE_CASES } from './file-cases.ts';
 import { NOTICE_CASES } from './notice-cases.ts';
 import { PLANTED_CASES } from './planted-cases.ts';
-import { QUIET_CASES, RULE_CASES } from './rule-cases.ts';
+import { QUIET_CASES } from './quiet-cases.ts';
+import { RULE_CASES } from './rule-cases.ts';
+import { SEARCH_CASES } from './search-cases.ts';
 
 const ERROR_CASES = [
   ...CELL_CASES,
   ...FILE_CASES,
   ...RULE_CASES,
+  ...SEARCH_CASES,
   ...QUIET_CASES,
   ...ANALYSIS_CASES,
   ...PLANTED_CASES,
