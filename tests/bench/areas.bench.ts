@@ -19,6 +19,8 @@ import { bigLake } from './big-lake.ts';
 /** Of the hand. */
 const MOVES = 60;
 const STEP_PX = 7;
+/** Without another number for so long the area holds the same wherever it is dragged to: it is not on the lake. */
+const NO_NUMBER_MS = 30_000;
 
 export default function benches(root: string, folder: string) {
   if (NO_BROWSER !== null) throw new Error(NO_BROWSER);
@@ -108,11 +110,12 @@ async function drawn(page: Page): Promise<{ x: number; y: number }> {
 
 /** From the next move of the pointer until the slate says something else and is drawn, in the page's own time. */
 async function timeToNumber(page: Page): Promise<void> {
-  await page.evaluate(() => {
+  await page.evaluate((patienceMs) => {
     const slate = document.querySelector('.area-slate');
     if (slate === null) throw new Error('got no slate, expected the numbers of an area');
-    window.timeToNumber = new Promise((done) => {
+    window.timeToNumber = new Promise((done, fail) => {
       let start = 0;
+      setTimeout(() => fail(new Error(`got the same numbers for ${patienceMs} ms`)), patienceMs);
       addEventListener(
         'mousemove',
         () => {
@@ -127,5 +130,7 @@ async function timeToNumber(page: Page): Promise<void> {
       });
       watch.observe(slate, { subtree: true, childList: true, characterData: true });
     });
-  });
+    // told where it is awaited
+    window.timeToNumber.catch(() => {});
+  }, NO_NUMBER_MS);
 }
