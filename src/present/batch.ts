@@ -14,7 +14,7 @@ export interface BatchRead {
   /** what is not in it, and what it rests on */
   notes: string[];
   /** the first row is the head; `name` is that of each lake's folder */
-  rows: { name: string | null; cells: string[] }[];
+  rows: { name: string | null; faulty: boolean; cells: string[] }[];
   errors: { name: string; lines: string[] }[];
   /** lakes with a number, the densest first */
   bars: LakeBar[];
@@ -32,6 +32,8 @@ export interface LakeBar {
 
 /** Of a lake with errors so many lines are shown. */
 const MOST_LINES = 5;
+/** More lakes with errors are counted in the notes; all are named below. */
+const MOST_NAMED = 8;
 
 export function readBatch({ programme, lakes, interval }: BatchFile): BatchRead {
   const named = namesOf(lakes);
@@ -40,10 +42,14 @@ export function readBatch({ programme, lakes, interval }: BatchFile): BatchRead 
     opening: openingOf(programme, interval),
     notes: notesOf(programme, lakes, interval),
     rows: [
-      { name: null, cells: headOf(interval) },
+      { name: null, faulty: false, cells: headOf(interval) },
       ...lakes.map((lake) => ({
         name: lake.name,
-        cells: [named(lake), ...cellsOf(lake.numbers)],
+        faulty: lake.numbers === null,
+        cells: [
+          lake.numbers === null ? `${named(lake)} (${terms('error')})` : named(lake),
+          ...cellsOf(lake.numbers),
+        ],
       })),
     ],
     errors: lakes
@@ -115,10 +121,13 @@ function notesOf(
       `${listed(who, 'and')} ${who.length === 1 ? 'has' : 'have'} no number for the whole lake and ${who.length === 1 ? 'is' : 'are'} not in it; ${who.length === 1 ? 'its page says' : 'their pages say'} why.`,
     );
   }
-  if (faulty > 0)
+  if (faulty > 0) {
+    const who = all.flatMap(({ name, numbers }) => (numbers === null ? [name] : []));
+    const names = who.length > MOST_NAMED ? '' : `: ${listed(who, 'and')}`;
     notes.push(
-      `${formatCount(faulty)} of ${formatCount(lakes)} ${faulty === 1 ? 'has errors and is' : 'have errors and are'} not in it.`,
+      `${formatCount(faulty)} of ${formatCount(lakes)} ${faulty === 1 ? 'has errors and is' : 'have errors and are'} not in it${names}.`,
     );
+  }
   if (missing.length > 0)
     notes.push(
       `${formatCount(missing.length)} of ${formatCount(lakes)} ${missing.length === 1 ? 'is' : 'are'} missing, not done or done with other files: ${listed(missing, 'and')}.`,
@@ -157,7 +166,7 @@ function headOf(interval: number): string[] {
 }
 
 function cellsOf(n: LakeNumbers | null): string[] {
-  if (n === null) return ['errors', NONE, NONE, NONE, NONE, NONE, NONE, NONE, NONE];
+  if (n === null) return new Array<string>(9).fill(NONE);
   const dives = n.from === null ? NONE : n.from === n.to ? n.from : `${n.from} to ${n.to}`;
   const density =
     n.mussels_per_m2 === null || n.detections === 0 ? NONE : quantity(n.mussels_per_m2).estimate;

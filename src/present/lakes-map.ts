@@ -8,8 +8,10 @@ import { type ScaleBar, scaleBarWithin } from './scale-bar.ts';
 export type LakeLook = 'found' | 'none' | 'no-number';
 
 export interface LakesMap {
-  /** from west to east and from north to south as a share of the side */
+  /** from west to east and from north to south as a share of the width */
   places: { name: string; x: number; y: number; look: LakeLook }[];
+  /** as a share of the width */
+  height: number;
   /** of the looks that are there */
   key: { look: LakeLook; words: string }[];
   /** null where all lie in one place */
@@ -24,6 +26,8 @@ const M_PER_DEGREE = 111_200;
 const BAR = 0.3;
 /** Lakes nearer to each other than this share no distance that could be drawn. */
 const LEAST_SPAN_M = 1;
+/** Of lakes in a row from west to east. */
+const LEAST_HEIGHT = 0.25;
 
 const WORDS: Record<LakeLook, string> = {
   found: `${terms('mussel')} found`,
@@ -50,16 +54,19 @@ export function readLakesMap(
   const [west, east] = extent(xs);
   const [south, north] = extent(ys);
   const spanM = Math.max(east - west, north - south);
-  const share = (m: number, ownM: number): number =>
-    spanM < LEAST_SPAN_M ? 0.5 : 0.5 + (m - ownM / 2) / spanM;
+  const height =
+    spanM < LEAST_SPAN_M ? LEAST_HEIGHT : Math.max(LEAST_HEIGHT, (north - south) / spanM);
+  const share = (m: number, ownM: number, room: number): number =>
+    room / 2 + (spanM < LEAST_SPAN_M ? 0 : (m - ownM / 2) / spanM);
   const bar = spanM < LEAST_SPAN_M ? null : scaleBarWithin(BAR * spanM, 'metric');
   return {
     places: placed.map(({ name, look }, i) => ({
       name,
       look,
-      x: share(xs[i] - west, east - west),
-      y: share(north - ys[i], north - south),
+      x: share(xs[i] - west, east - west, 1),
+      y: share(north - ys[i], north - south, height),
     })),
+    height,
     key: (Object.keys(WORDS) as LakeLook[])
       .filter((look) => placed.some((p) => p.look === look))
       .map((look) => ({ look, words: WORDS[look] })),

@@ -82,7 +82,7 @@ function statusOf(n: LakeNumbers | null): string {
 }
 
 const OWN_STYLE = `
-figure svg { display: block; width: 100%; max-width: 640px; height: auto; font-family: inherit; }
+figure > svg { display: block; width: 100%; max-width: 640px; height: auto; font-family: inherit; }
 `;
 
 function lakesHtml(read: BatchRead): string {
@@ -110,9 +110,9 @@ function lakeTable([head, ...rows]: BatchRead['rows']): Html | null {
   return table(
     null,
     head.cells.map((name, i) => ({ name, number: i > 1, whole: i === 1 })),
-    rows.map(({ name, cells: [first, ...cells] }) => ({
+    rows.map(({ name, faulty, cells: [first, ...cells] }) => ({
       cells: [
-        cells[0] === 'errors'
+        faulty
           ? first
           : html`<a href="${LAKES_FOLDER}/${encodeURIComponent(name ?? '')}/report.html">${first}</a>`,
         ...cells,

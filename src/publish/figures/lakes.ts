@@ -78,21 +78,22 @@ const SHAPE: Record<LakeLook, { shape: number; filled: boolean }> = {
 };
 
 /** Places with their names, as many as do not cover each other; scale and north below, and what the marks mean. */
-export function lakesMap({ places, key, scale, described }: LakesMap, title: string): Html {
+export function lakesMap({ places, height, key, scale, described }: LakesMap, title: string): Html {
   const inner = MAP.side - 2 * MAP.room;
+  const bottom = place(2 * MAP.room + height * inner);
   const marks = places.map((p) => ({
     ...p,
     x: place(MAP.room + p.x * inner),
     y: place(MAP.room + p.y * inner),
   }));
-  const y = MAP.side + 14;
+  const y = place(bottom + 14);
   const end = scale === null ? 0 : place(2 + scale.share * inner);
   const drawing = picture(
     'lakes-map',
-    MAP.side + MAP.below,
+    place(bottom + MAP.below),
     title,
     described,
-    html`<rect x="1" y="1" width="${MAP.side - 2}" height="${MAP.side - 2}" fill="${INK.panel}" stroke="${INK.rule}"/>${marks.map(
+    html`<rect x="1" y="1" width="${MAP.side - 2}" height="${place(bottom - 2)}" fill="${INK.panel}" stroke="${INK.rule}"/>${marks.map(
       (m) => markOf(m.look, m.x, m.y),
     )}${namesBeside(marks)}${scale === null ? null : html`<path d="M2 ${y - 4}V${y + 4}H${end}V${y - 4}" fill="none" stroke="${INK.text}" stroke-width="1.4"/><text x="${end + 8}" y="${y + 4}">${scale.label}</text>`}<path d="M${MAP.side - 12} ${y - 10}l5 16l-5 -3l-5 3Z" fill="${INK.text}"/><text x="${MAP.side - 22}" y="${y + 4}" text-anchor="end">N</text>`,
     { width: MAP.side, font: MAP.font },
