@@ -16,9 +16,14 @@ export function Rope() {
   const list = useRef<HTMLOListElement>(null);
   const shown = open && !bringsIn ? state.station : null;
   useEffect(() => {
-    if (shown === null) return;
-    const mark = list.current?.querySelector('[aria-current]');
-    mark?.scrollIntoView({ block: 'nearest', inline: 'center' });
+    const marks = list.current;
+    if (shown === null || marks === null) return;
+    // also once the rope is laid another way: its first size is told when it is observed
+    const sizes = new ResizeObserver(() =>
+      marks.querySelector('[aria-current]')?.scrollIntoView({ block: 'nearest', inline: 'center' }),
+    );
+    sizes.observe(marks);
+    return () => sizes.disconnect();
   }, [shown]);
   return (
     <nav className="rope" aria-label="Stations">
