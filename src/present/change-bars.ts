@@ -55,6 +55,23 @@ export function barsOf(pair: PairChange, interval: number, units: UnitSystem): C
   ];
 }
 
+/** Of an end that a limit leaves open, so that its line has a length. */
+const LEAST_LINE = 2;
+
+/** Ratios that an axis has to hold. */
+export function reachOf({
+  ratio,
+  lower,
+  upper,
+}: Pick<ChangeBar, 'ratio' | 'lower' | 'upper'>): number[] {
+  const ends = [lower, upper].filter((x) => x !== null);
+  if (ratio !== null) return ends;
+  return [
+    ...ends,
+    ...(lower === null ? ends.map((x) => x / LEAST_LINE) : ends.map((x) => x * LEAST_LINE)),
+  ];
+}
+
 /** What was treated and what was not, by models that tell them apart: areas above have the densities of their habitats. */
 function treatedBars(
   treated: PairChange['treated'],

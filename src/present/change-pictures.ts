@@ -6,7 +6,7 @@ import { capital, labels, shortTerm, term, terms } from '../../shared/glossary.t
 import { formatCount } from '../../shared/units.ts';
 import { listed } from '../../shared/words.ts';
 import type { ChangeRead, PairRead } from './change.ts';
-import type { ChangeBar } from './change-bars.ts';
+import { type ChangeBar, reachOf } from './change-bars.ts';
 import { ciName } from './quantity.ts';
 
 interface LogAxis {
@@ -67,11 +67,7 @@ export function ratioPicture({ title, bars }: PairRead, interval: number): Ratio
     upper: within(upper),
     stop: ratio === null ? within(lower ?? upper) : null,
   }));
-  const [from, to] = extent([
-    ...shown.flatMap((b) => [b.lower, b.upper].filter((x) => x !== null)),
-    1 / LEAST_SPAN,
-    LEAST_SPAN,
-  ]);
+  const [from, to] = extent([...shown.flatMap(reachOf), 1 / LEAST_SPAN, LEAST_SPAN]);
   const isLimited = shown.some((b) => b.ratio === null);
   return {
     title: `${capital(shortTerm('changeRatio'))}, ${title}`,

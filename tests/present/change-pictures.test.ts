@@ -146,6 +146,25 @@ describe('a change as a picture', () => {
     expect(picture.rows[1]).toEqual(['sand', expect.stringContaining('under 0.001 to over 1,000')]);
   });
 
+  it('has a line up to a stop, and no mark, where there is a limit alone', () => {
+    const limit = { nothing_in: 'after' as const, ratio: 0.1, expected: 30, seen: true };
+    const [told] = readChange(fileOf({ ...row(null), limit }, [])).pairs;
+    const picture = ratioPicture(told, 0.95)!;
+    expect(picture.bars[0]).toMatchObject({ ratio: null, lower: 0.05, upper: 0.1, stop: 0.1 });
+    expect(picture.note).toContain('A line with a stop and no mark');
+    expect(told.tables[0].rows[1].slice(4)).toEqual(['–', 'up to 0.1', '–']);
+    expect(told.sure[1]).toBe(
+      'As many as in 2025 lies beyond the limit: there are fewer, by 90 % or more.',
+    );
+    const least = { ...limit, nothing_in: 'before' as const, ratio: 8.39 };
+    const [rise] = readChange(fileOf({ ...row(null), limit: least }, [])).pairs;
+    // rounded so that it still holds
+    expect(rise.headline).toBe(
+      'Nothing was detected in 2025: at least 8.3 times as many mussels in 2026 as in 2025 (95 % lower limit).',
+    );
+    expect(ratioPicture(rise, 0.95)!.bars[0]).toMatchObject({ lower: 8.39, upper: 16.78 });
+  });
+
   it('shows half and twice as many where all ratios are near 1', () => {
     const [near] = readChange(fileOf(row(ratio(1, 0.9, 1.1)), [])).pairs;
     expect(ratioPicture(near, 0.95)!.axis).toMatchObject({ from: 0.5, to: 2 });

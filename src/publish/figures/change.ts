@@ -2,7 +2,7 @@
 
 import { extent } from '../../../shared/extent.ts';
 import type { Series } from '../../present/change.ts';
-import type { ChangeBar } from '../../present/change-bars.ts';
+import { type ChangeBar, reachOf } from '../../present/change-bars.ts';
 import { type Html, html } from '../html.ts';
 import {
   type Box,
@@ -32,11 +32,7 @@ const SHAPES: Record<ChangeBar['kind'], number> = { total: 3, substrate: 1, dept
 export function changeFigure(name: string, title: string, bars: readonly ChangeBar[]): Html | null {
   if (bars.length === 0) return null;
   const within = (x: number): number => Math.min(WIDEST, Math.max(1 / WIDEST, x));
-  const [least, most] = extent([
-    ...bars.flatMap((b) => [b.lower, b.upper].flatMap((v) => (v === null ? [] : [within(v)]))),
-    0.5,
-    2,
-  ]);
+  const [least, most] = extent([...bars.flatMap((b) => reachOf(b).map(within)), 0.5, 2]);
   const left =
     8 +
     labelRoom(
