@@ -77,6 +77,21 @@ export function someText(option: string): Reads<string> {
   return once(option, (text) => text);
 }
 
+/** A day of the calendar as YYYY-MM-DD, or words; what has the shape of a day is one. */
+export function dayOrWords(option: string): Reads<string> {
+  return once(option, (text) => {
+    const day = text.trim();
+    const at = Date.parse(`${day}T00:00:00Z`);
+    // days beyond the month's last run over into the next
+    const isDay = !Number.isNaN(at) && new Date(at).toISOString().startsWith(day);
+    if (/^\d{4}-\d{1,2}-\d{1,2}$/.test(day) && !isDay)
+      throw new UsageError(
+        `${option}: ${quoted(text)} is no day of the calendar (YYYY-MM-DD expected, or words)`,
+      );
+    return text;
+  });
+}
+
 /** Names one after the other, each on one line. */
 export function oneMoreName(option: string): (text: string, earlier?: string[]) => string[] {
   return (text, earlier = []) => [...earlier, oneLine(option)(text, undefined)];

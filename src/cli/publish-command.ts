@@ -6,7 +6,14 @@ import { isLanguage, LANGUAGES, type Language } from '../../shared/strings/langu
 import { listed, quoted } from '../../shared/words.ts';
 import { examples, listAll, ON_FINDINGS } from './command-help.ts';
 import { UsageError } from './core.ts';
-import { amount, htmlFileName, resultFolderName, someText, surveyFolder } from './options.ts';
+import {
+  amount,
+  dayOrWords,
+  htmlFileName,
+  resultFolderName,
+  someText,
+  surveyFolder,
+} from './options.ts';
 import type { PublishAsked } from './publish.ts';
 
 export function addPublish(program: Command, run: (asked: PublishAsked) => Promise<void>): void {
@@ -53,7 +60,7 @@ export function addPublish(program: Command, run: (asked: PublishAsked) => Promi
     .option(
       '--next-update <TEXT>',
       'when the next one comes: YYYY-MM-DD, or words',
-      someText('--next-update'),
+      dayOrWords('--next-update'),
     )
     .option(
       '--coarsen <METRES>',

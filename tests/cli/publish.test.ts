@@ -48,6 +48,7 @@ describe('publish', () => {
     [['--out', 'map.pdf'], 'no name of an HTML file'],
     [['--out', 'map.html', '--coarsen', '5'], 'not a number from 10 to 10000'],
     [['--out', 'map.html', '--language', 'de'], 'none of en, es or fr'],
+    [['--out', 'map.html', '--next-update', '2027-02-29'], 'is no day of the calendar'],
     [[], '--out FILE, --posters OUTDIR or --pictures OUTDIR is expected'],
   ])('refuses %j', async (argv, said) => {
     const done = await run(folder, ...argv);
