@@ -147,7 +147,7 @@ it('every code in the sources has a survey here', () => {
   codes.delete('utf-8');
   // judged after placing, with the depth map: tests/check/feet.test.ts
   codes.delete('map-depth-in-feet');
-  // likewise: tests/repair/traps.test.ts
+  // likewise: tests/repair/traps*.test.ts
   codes.delete('depth-in-feet-on-transect');
   codes.delete('depths-run-against-map');
   const met = new Set(
