@@ -27,6 +27,18 @@ export function HeadTab({ log, transect }: { log: Log; transect: LogRow }) {
   );
   const held = hasRows(files, value('transect'));
   const usualM = DEFAULT_WIDTH_M[value('design') === 'distance' ? 'distance' : 'belt'];
+  const stepper = (column: string, unit: string, by: number, from = 0, more = '') => (
+    <Stepper
+      label={`${named(column)}${more}`}
+      unit={unit}
+      by={by}
+      from={from}
+      value={value(column)}
+      onChange={set(column)}
+    >
+      {told(column)}
+    </Stepper>
+  );
   return (
     <div className="log-form">
       <div className="log-pair">
@@ -67,46 +79,11 @@ export function HeadTab({ log, transect }: { log: Log; transect: LogRow }) {
         Swap the two
       </button>
       <Waypoint log={log} transect={transect} end="start" />
-      <Stepper
-        label={named('bearing_deg')}
-        unit="°"
-        by={1}
-        value={value('bearing_deg')}
-        onChange={set('bearing_deg')}
-      >
-        {told('bearing_deg')}
-      </Stepper>
+      {stepper('bearing_deg', '°', 1)}
       <Choice column="bearing_ref" value={value('bearing_ref')} onChange={set('bearing_ref')} />
-      <Stepper
-        label={named('clarity_m')}
-        unit="m"
-        by={0.5}
-        from={3}
-        value={value('clarity_m')}
-        onChange={set('clarity_m')}
-      >
-        {told('clarity_m')}
-      </Stepper>
-      <Stepper
-        label={named('length_m')}
-        unit="m"
-        by={1}
-        from={30}
-        value={value('length_m')}
-        onChange={set('length_m')}
-      >
-        {told('length_m')}
-      </Stepper>
-      <Stepper
-        label={`${named('width_m')}; blank: ${usualM}`}
-        unit="m"
-        by={0.5}
-        from={usualM}
-        value={value('width_m')}
-        onChange={set('width_m')}
-      >
-        {told('width_m')}
-      </Stepper>
+      {stepper('clarity_m', 'm', 0.5, 3)}
+      {stepper('length_m', 'm', 1, 30)}
+      {stepper('width_m', 'm', 0.5, usualM, `; blank: ${usualM}`)}
       <Choice column="stop" value={value('stop')} onChange={set('stop')} />
       {told('stop')}
       <details>
