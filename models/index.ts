@@ -1,4 +1,7 @@
-/** What models/ offer to src/: everything else is their own business. In the order in which an estimate asks for it. */
+/**
+ * What models/ offer to src/, in the order in which an estimate asks for it; what comes after an estimate is in further.ts. Everything
+ * else is their own business.
+ */
 
 // density at a place, totals over a bed, the surface of its cells
 export { binned, condense, type HabitatSum, type Pieces, type Total } from './abundance.ts';
@@ -26,68 +29,10 @@ export {
   SAME_PLACE_M,
   tallyPairs,
 } from './close-pairs.ts';
-// two surveys of one lake
-export {
-  lessTotals,
-  type NotTwoDensities,
-  outsideAlone,
-  sumOfTotals,
-  withTreatedArea,
-} from './compare/baci.ts';
-export { type CellChange, cellChange } from './compare/cells.ts';
-export { type Change, changeOf, jointDegrees } from './compare/change.ts';
-export { type EmptySearch, ratioLimit, STRANGER } from './compare/limit.ts';
-export {
-  type EmptySegment,
-  type PartLimit,
-  type PartOptions,
-  partLimit,
-} from './compare/part-limit.ts';
-export {
-  MOST_PARAMETERS,
-  type ProgrammeLake,
-  type SharedProgramme,
-  sharedProgramme,
-} from './compare/programme.ts';
-export {
-  pairModels,
-  type Season,
-  type SeasonPairs,
-  type SharedDetection,
-  seasonTotals,
-} from './compare/seasons.ts';
 // a survey as numbers
 export type { SurveyRows } from './data.ts';
 // where transects lie along the shore
 export { greatestGap, isSpread, SHORE_PLACES } from './density/shore.ts';
-// transects that are still to be dived
-export {
-  type Allocation,
-  type AllocationInput,
-  allocations,
-  evenAllocations,
-  LEAST_A_ZONE,
-} from './design/allocate.ts';
-export {
-  type CurvePoint,
-  cvOf,
-  expectedCv,
-  precisionCurve,
-  systematic,
-} from './design/curve.ts';
-export {
-  type PlannedSegment,
-  type Roles,
-  type TransectInformation,
-  transectInformation,
-} from './design/information.ts';
-export {
-  type EstimateInHand,
-  type PlanningModel,
-  planningModel,
-} from './design/planning-model.ts';
-export { sumInformation, varianceOf } from './design/precision.ts';
-export { type StatedValues, statedForm, statedModel } from './design/stated.ts';
 // detection along its covariates
 export { detectionAgainst } from './detection-against.ts';
 // checks on the model

@@ -4,15 +4,14 @@
  */
 
 import {
-  availabilityOf,
   type EmptySearch,
   type PartLimit,
   partLimit,
   ratioLimit,
   type SeasonPairs,
   STRANGER,
-  type SurveyRows,
-} from '../../models/index.ts';
+} from '../../models/further.ts';
+import { availabilityOf, type SurveyRows } from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { ChangeLimit, SearchOfNothing } from '../../shared/change.ts';
 import { extent } from '../../shared/extent.ts';

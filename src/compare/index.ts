@@ -8,12 +8,11 @@ import {
   cellChange,
   changeOf,
   jointDegrees,
-  jointTotals,
-  logNormalQuantity,
   pairModels,
   type SeasonPairs,
   seasonTotals,
-} from '../../models/index.ts';
+} from '../../models/further.ts';
+import { jointTotals, logNormalQuantity } from '../../models/index.ts';
 import type { ChangeRow, DetectionInCommon, PairChange } from '../../shared/change.ts';
 import type { Bed } from '../../shared/survey.ts';
 import { type EmptyPair, emptyPair, partLimits } from './empty-search.ts';

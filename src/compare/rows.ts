@@ -1,6 +1,7 @@
 /** Parts of a bed and numbers of a change, as rows of a result. */
 
-import { type Change, intervalQuantile } from '../../models/index.ts';
+import type { Change } from '../../models/further.ts';
+import { intervalQuantile } from '../../models/index.ts';
 import type { ChangeNumbers } from '../../shared/change.ts';
 import type { Bed, Segment } from '../../shared/survey.ts';
 

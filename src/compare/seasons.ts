@@ -1,6 +1,7 @@
 /** What two surveys bring to a comparison, and the ground that it is made on. */
 
-import { hasTransectEffect, type Season } from '../../models/index.ts';
+import type { Season } from '../../models/further.ts';
+import { hasTransectEffect } from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import type { Bed, Segment, TreatedBed } from '../../shared/survey.ts';
 import { type ClassMatch, reversed } from './ground.ts';

@@ -3,9 +3,7 @@
 import {
   changeOf,
   jointDegrees,
-  jointTotals,
   lessTotals,
-  logNormalQuantity,
   outsideAlone,
   type PartOptions,
   pairModels,
@@ -14,7 +12,8 @@ import {
   seasonTotals,
   sumOfTotals,
   withTreatedArea,
-} from '../../models/index.ts';
+} from '../../models/further.ts';
+import { jointTotals, logNormalQuantity } from '../../models/index.ts';
 import type { ChangeLimit, TreatedChange } from '../../shared/change.ts';
 import type { Quantity } from '../../shared/estimate.ts';
 import type { Bed } from '../../shared/survey.ts';

@@ -1,6 +1,7 @@
 /** What a plan of further dives follows from, and what more dives would bring to a survey that was estimated. */
 
-import { condense, planningModel } from '../../models/index.ts';
+import { planningModel } from '../../models/further.ts';
+import { condense } from '../../models/index.ts';
 import { median } from '../../shared/extent.ts';
 import type { PrecisionAhead } from '../../shared/planning.ts';
 import type { Prepared, SurveyResult } from '../../shared/result.ts';

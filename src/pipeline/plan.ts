@@ -1,6 +1,6 @@
 /** Next dives: a survey estimated on its lake, and what further transects would tell of it. */
 
-import { statedForm, statedModel } from '../../models/index.ts';
+import { statedForm, statedModel } from '../../models/further.ts';
 import { extent } from '../../shared/extent.ts';
 import { errorAt, type Finding, hasErrors } from '../../shared/findings.ts';
 import type { PlanFile, PlanRequest, PlanWishes as PlanWanted } from '../../shared/planning.ts';

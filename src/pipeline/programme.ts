@@ -1,12 +1,7 @@
 /** All lakes of a programme together. */
 
-import {
-  hasTransectEffect,
-  intervalQuantile,
-  logNormalQuantity,
-  type ProgrammeLake,
-  sharedProgramme,
-} from '../../models/index.ts';
+import { type ProgrammeLake, sharedProgramme } from '../../models/further.ts';
+import { hasTransectEffect, intervalQuantile, logNormalQuantity } from '../../models/index.ts';
 import type { BatchFile, LakeNumbers, Programme } from '../../shared/batch.ts';
 import { habitatsOf } from '../compare/index.ts';
 import { estimateSurvey, type Folder } from '../pipeline.ts';

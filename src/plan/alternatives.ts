@@ -1,6 +1,6 @@
 /** The same dive minutes spent in other ways: belts or distance transects, one or two observers, other widths. */
 
-import { cvOf, sumInformation, varianceOf } from '../../models/index.ts';
+import { cvOf, sumInformation, varianceOf } from '../../models/further.ts';
 import type { PlanAlternative, PlanFile, PlannedDive } from '../../shared/planning.ts';
 import { countsFor } from './curve.ts';
 import { type PlanFrame, type PlanGround, planFrame } from './frame.ts';

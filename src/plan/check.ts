@@ -1,7 +1,7 @@
 /** The check of a plan: surveys simulated on its transects, each fitted again by the best model alone. */
 
+import { expectedCv } from '../../models/further.ts';
 import {
-  expectedCv,
   fittedLogDensity,
   type RehearsalInput,
   type RunMany,

@@ -6,7 +6,7 @@ import {
   cvOf,
   LEAST_A_ZONE,
   precisionCurve,
-} from '../../models/index.ts';
+} from '../../models/further.ts';
 import {
   CURVE_FROM,
   CURVE_TO,

@@ -1,6 +1,7 @@
 /** A plan drawn from a frame: in every zone a systematic sample of its places with a random start, named and with its roles. */
 
-import { expectedCv, type Roles, stream, systematic } from '../../models/index.ts';
+import { expectedCv, type Roles, systematic } from '../../models/further.ts';
+import { stream } from '../../models/index.ts';
 import type { PlannedLine, PlanZone } from '../../shared/planning.ts';
 import { type FrameZone, type PlanFrame, type PlanGround, STREAMS } from './frame.ts';
 

@@ -1,6 +1,6 @@
 /** At the ramp: what a few more transects would bring, wherever they are laid; by precision alone. */
 
-import { cvOf, sumInformation, varianceOf } from '../../models/index.ts';
+import { cvOf, sumInformation, varianceOf } from '../../models/further.ts';
 import type { FewMore } from '../../shared/planning.ts';
 import type { PlanFrame } from './frame.ts';
 

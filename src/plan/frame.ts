@@ -9,13 +9,11 @@ import {
   allocations,
   evenAllocations,
   expectedCv,
-  type MappedHabitat,
   type PlanningModel,
   type Roles,
-  type SurveyRows,
-  stream,
   transectInformation,
-} from '../../models/index.ts';
+} from '../../models/further.ts';
+import { type MappedHabitat, type SurveyRows, stream } from '../../models/index.ts';
 import type { Analysis } from '../../shared/analysis.ts';
 import { CURVE_TO, type PlannedDive, type PlanRequest } from '../../shared/planning.ts';
 import type { Bed, BedPieces, Plane, Survey, XY, XYPolygon } from '../../shared/survey.ts';

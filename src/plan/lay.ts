@@ -3,7 +3,7 @@
  * mapped habitat changes. What lies outside of the surveyed habitat is swum over and tells nothing.
  */
 
-import type { PlannedSegment } from '../../models/index.ts';
+import type { PlannedSegment } from '../../models/further.ts';
 import type { PlannedDive } from '../../shared/planning.ts';
 import type { XY } from '../../shared/survey.ts';
 

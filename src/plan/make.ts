@@ -1,6 +1,6 @@
 /** The plan of the next dives: what was wished for, met from a frame of places; or why there is none. */
 
-import { LEAST_A_ZONE } from '../../models/index.ts';
+import { LEAST_A_ZONE } from '../../models/further.ts';
 import { errorAt, type Finding } from '../../shared/findings.ts';
 import type { PlanFile, PlanRequest, PlanTarget, PlanWishes } from '../../shared/planning.ts';
 import type { LngLatPolygon } from '../../shared/survey.ts';
