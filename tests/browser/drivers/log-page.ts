@@ -88,7 +88,8 @@ export class LogPage {
     await this.choose('Metre of the transect', String(metre));
     await this.choose(`Add, found by ${who}`, '5 or more');
     for (const step of steps) await this.choose(`Add, found by ${who}`, step);
-    await this.choose(`Add, found by ${who}`, 'Add');
+    const tally = this.page.getByRole('form', { name: `Add, found by ${who}` });
+    await this.tap(tally.getByRole('button', { name: /^Add/ }));
     return this.taps - before;
   }
 

@@ -53,7 +53,9 @@ export function Counts({
             {step < 0 ? `−${-step}` : `+${step}`}
           </button>
         ))}
-        <button type="submit">Add</button>
+        <button type="submit">
+          Add <small>{who}</small>
+        </button>
       </form>
     );
   return (
