@@ -7,7 +7,7 @@ import react from '@vitejs/plugin-react';
 import { defineConfig, type Plugin, transformWithOxc } from 'vite';
 import { contentSecurityPolicy } from './src/cli/security.ts';
 import { viewerInPage } from './src/viewer/bundle.mjs';
-import { databaseAsFile, neededParts } from './vite.parts.ts';
+import { databaseAsFile, neededParts, styleOfWhatIsShown } from './vite.parts.ts';
 
 const ROOT = import.meta.dirname;
 const DEMO_FILES = /\.(csv|geojson|json|tif)$/;
@@ -25,7 +25,14 @@ const GROUPS = [
 
 export default defineConfig({
   base: './',
-  plugins: [react(), mapFromItsParts(), policyInPage(), demoLake(), offlineCache()],
+  plugins: [
+    react(),
+    mapFromItsParts(),
+    styleOfWhatIsShown(),
+    policyInPage(),
+    demoLake(),
+    offlineCache(),
+  ],
   worker: { format: 'es', plugins: () => [neededParts(), databaseAsFile(), viewerInPage()] },
   build: {
     target: 'es2023',

@@ -11,7 +11,7 @@ import react from '@vitejs/plugin-react';
 import { defineConfig, type Plugin, type Rolldown } from 'vite';
 import { SURVEY_FILES } from './shared/survey-files.ts';
 import { viewerInPage } from './src/viewer/bundle.mjs';
-import { neededParts } from './vite.parts.ts';
+import { neededParts, styleOfWhatIsShown } from './vite.parts.ts';
 
 const ROOT = import.meta.dirname;
 const PAGE = 'index.html';
@@ -43,7 +43,7 @@ globalThis.Worker = class extends Worker {
 export default defineConfig({
   base: './',
   publicDir: false,
-  plugins: [react(), intoOneFile()],
+  plugins: [react(), styleOfWhatIsShown(), intoOneFile()],
   worker: {
     format: 'iife',
     plugins: () => [neededParts(), viewerInPage()],

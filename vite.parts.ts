@@ -70,3 +70,20 @@ export function databaseAsFile(): Plugin {
     },
   };
 }
+
+/** Controls, popups and a mark of the own place: the map has none of them. */
+const NOT_ON_THE_MAP = /maplibregl-(?:ctrl|popup|user-location)/;
+
+/** Most of the map library's style sheet is for what it can show and is not shown here: rules for that alone are left out. */
+export function styleOfWhatIsShown(): Plugin {
+  return {
+    name: 'style-of-what-is-shown',
+    enforce: 'pre',
+    transform(code, id) {
+      if (!/maplibre-gl\/dist\/maplibre-gl\.css$/.test(id)) return null;
+      return code.replace(/([^{}]+)\{[^{}]*\}/g, (rule, selectors: string) =>
+        selectors.split(',').every((one) => NOT_ON_THE_MAP.test(one)) ? '' : rule,
+      );
+    },
+  };
+}
