@@ -19,6 +19,8 @@ import { bigLake } from './big-lake.ts';
 /** Of the hand. */
 const MOVES = 60;
 const STEP_PX = 7;
+/** The large lake is estimated in the page before an area has a number: minutes where others work beside. */
+const OPENING = 4;
 /** Without another number for so long the area holds the same wherever it is dragged to: it is not on the lake. */
 const NO_NUMBER_MS = 30_000;
 
@@ -55,7 +57,7 @@ function dragged(root: string, name: string, survey: string) {
         const browser = await openBrowser();
         open = { server, browser };
         const app = new AppPage(browser.page);
-        browser.page.setDefaultTimeout(PATIENCE_MS);
+        browser.page.setDefaultTimeout(OPENING * PATIENCE_MS);
         await app.open(server.address);
         await app.go('areas');
         await app.mapDrawn();

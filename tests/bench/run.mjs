@@ -39,7 +39,12 @@ async function runFile(file) {
     const { default: list } = await import(pathToFileURL(path).href);
     console.log(file.replace('.bench.ts', ''));
     const rows = [];
-    for (const bench of await list(ROOT, folder)) rows.push(await measured(bench));
+    for (const bench of await list(ROOT, folder)) {
+      const row = await measured(bench);
+      // a file of minutes: what is known by now, and that it goes on
+      console.error(`  ${row.name}: ${figure(row.median)} ms`);
+      rows.push(row);
+    }
     console.log(table(rows));
   } finally {
     rmSync(folder, { recursive: true, force: true });
