@@ -40,7 +40,7 @@ export interface SortedRaster {
 }
 
 const ROLES: Record<LayerRole, string> = {
-  outline: 'the outline of the lake: areas, or lines along its shore',
+  outline: 'the outline of the lake: areas, lines along its shore, or points in their order',
   islands: 'islands of the lake',
   substrate: `${term('substrate')}, as areas or as points`,
   depth: 'depths: contours, soundings or a raster',
@@ -59,6 +59,8 @@ const SUBSTRATE =
 const DEPTH =
   /depth|^dep(_|$)|tief|prof(ond|und)|^prof\.?(_|\W|$)|contour|elev|bathy|sound|fathom|^z$|z_?(m|ft)$/i;
 const LABEL = /name|label|^id$|station|waypoint|transect|^wpt/i;
+/** Fewer points draw no lake. */
+const LEAST_SHORE_POINTS = 10;
 /** At least two columns of numbers say where a point of a table is; a third may be its depth. */
 const NUMERIC = 0.8;
 const FEWEST_CLASSES = 2;
@@ -141,10 +143,15 @@ function proposed(sign: Signs): Proposal {
     role,
     why: `its name has "${word}" in it`,
   });
-  if (shapes === 'points') return pointsRole(sign, depth, substrate);
+  const shore = called(/outline|shore|lake|bank|boundary|hydro|water|perimeter/);
+  if (shapes === 'points') {
+    const role = pointsRole(sign, depth, substrate);
+    return role.role === 'leave-out' && shore !== undefined && sign.count >= LEAST_SHORE_POINTS
+      ? byName('outline', shore)
+      : role;
+  }
   const contours: Proposal | null =
     depth === undefined ? null : { role: 'depth', why: `column ${depth.name} holds numbers` };
-  const shore = called(/outline|shore|lake|bank|boundary|hydro|water|perimeter/);
   if (shapes === 'lines') {
     if (contours !== null) return contours;
     const deep = called(DEPTH);

@@ -3,6 +3,7 @@
 import { errorAt, type Finding, noticeAt } from '../../../shared/findings.ts';
 import type { Ask, ImportPicture, RawGeometry, RawLayer } from '../../../shared/importing.ts';
 import type { LngLat } from '../../../shared/survey.ts';
+import { formatCount } from '../../../shared/units.ts';
 import { listed } from '../../../shared/words.ts';
 import { planeAround } from '../plane.ts';
 import { besidePlaces, isTooWide } from './beside.ts';
@@ -15,6 +16,8 @@ import { marksPicture } from './shore-pictures.ts';
 import { placeTold, ringsOfPieces, type ShoreContext } from './shoreline.ts';
 import { counted } from './words.ts';
 
+/** Fewer points enclose nothing. */
+const LEAST_POINTS = 3;
 /** Smaller areas are no lake and no island but slips of drawing. */
 const LEAST_M2 = 1;
 /** Of them so many are marked in pictures. */
@@ -52,7 +55,10 @@ export function lakeOutline(
   const pieces = islands.filter(({ features }) =>
     features.every(({ geometry }) => kindOf(geometry) === 'lines'),
   );
-  const given = layers.length > 0 ? [...layers, ...pieces] : zeroContours;
+  const given =
+    layers.length > 0
+      ? [...layers.map((layer) => asLine(layer, made.remarks)), ...pieces]
+      : zeroContours;
   const shores = besidePlaces(given, near, made.remarks);
   const positions = shores.flatMap(({ features }) =>
     features.flatMap(({ geometry }) => linesOf(geometry).flat()),
@@ -127,6 +133,24 @@ export function lakeOutline(
       : { type: 'MultiPolygon', coordinates };
   made.pictures = marksPicture(made.outline, context.marks, context.toLngLat);
   return made;
+}
+
+/** Points of a shore were taken along it: their order in the file is that of the shore. Told, since nothing else says so. */
+function asLine(layer: RawLayer, remarks: string[]): RawLayer {
+  const places = layer.features.flatMap(({ geometry }) =>
+    geometry.type === 'Point' ? [geometry.coordinates] : [],
+  );
+  if (places.length < LEAST_POINTS || places.length < layer.features.length) return layer;
+  const [first, last] = [places[0], places.at(-1)!];
+  const isClosed = first[0] === last[0] && first[1] === last[1];
+  remarks.push(
+    `${aboutOf(layer)}: its ${formatCount(places.length)} points are joined to a line in the order in which they stand${isClosed ? '' : ', and the last to the first'}`,
+  );
+  const coordinates = isClosed ? places : [...places, first];
+  return {
+    ...layer,
+    features: [{ ...layer.features[0], geometry: { type: 'LineString', coordinates } }],
+  };
 }
 
 function polygonsOfLines(

@@ -413,6 +413,24 @@ describe('areas', () => {
     ]);
   });
 
+  it('points in their order along the shore are its line, which is told; where two are out of order, that is told', () => {
+    const shore = ring(0, 0, 300, 40);
+    const layer = (places: Line) =>
+      layerOf(places.map((place) => ({ type: 'Point', coordinates: toLngLat(place) }) as const));
+    const made = lakeOutline([layer(shore.slice(0, -1))], asker().ask);
+    expect(Math.abs(area(ringsOf(made.outline)[0]) - area([shore]))).toBeLessThan(1e-3);
+    expect(made.findings).toEqual([]);
+    expect(made.remarks.join(' ')).toContain('40 points are joined to a line in the order');
+    // two neighbours on a circle exchanged: the line crosses itself there, which is told as of any line
+    const circle = Array.from({ length: 40 }, (_, i): [number, number] => [
+      300 * Math.cos((i * Math.PI) / 20),
+      300 * Math.sin((i * Math.PI) / 20),
+    ]);
+    const swapped = [...circle.slice(0, 10), circle[11], circle[10], ...circle.slice(12)];
+    const crossed = lakeOutline([layer(swapped)], asker().ask);
+    expect(crossed.findings.map(({ code }) => code)).toEqual(['outline-crosses-itself']);
+  });
+
   it('points alone, or slivers alone, give no outline, and say so', () => {
     const points = layerOf([{ type: 'Point', coordinates: [LON, LAT] }]);
     expect(lakeOutline([points], asker().ask).findings.map(({ code }) => code)).toEqual([
