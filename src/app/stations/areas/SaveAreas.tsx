@@ -28,7 +28,7 @@ export function SaveAreas({ areas: { candidates } }: { areas: Areas }) {
   return (
     <SaveKinds
       name="area-save"
-      title="For the boat"
+      title="Save the areas"
       className="area-save"
       kinds={KINDS}
       save={save}
