@@ -228,11 +228,11 @@ describe.skipIf(NO_BROWSER !== null)(
       await length.waitFor({ state: 'detached' });
       await app.settled();
       expect(await app.column()).toContain(
-        'two copies compared: "30" in this copy (Ann), "28" in survey',
+        'two copies compared: "30" in this copy (Ann), "28" in the other copy',
       );
       await press('Control+z');
       await length.waitFor();
-      await page.getByRole('button', { name: 'Done with survey' }).click();
+      await page.getByRole('button', { name: 'Done with the other copy' }).click();
     });
 
     it('finds the work again after the browser was killed', async () => {

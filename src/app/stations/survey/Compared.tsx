@@ -137,7 +137,7 @@ function Side({ value, of, onTake }: { value: string; of: string; onTake(): void
   return (
     <button type="button" className="button small" onClick={onTake}>
       {value}
-      <span className="quiet"> {of}</span>
+      <span className="quiet"> in {of}</span>
     </button>
   );
 }

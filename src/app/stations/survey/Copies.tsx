@@ -8,6 +8,9 @@ import { gatherSurvey } from '../../storage/survey-files.ts';
 
 const Compared = lazy(() => import('./Compared.tsx').then((m) => ({ default: m.Compared })));
 
+/** Loose files have no name in common. */
+const UNNAMED = 'the other copy';
+
 export function Copies({ judged }: { judged: JudgedView }) {
   const [other, setOther] = useState<OtherCopy | null>(() => otherCopyOf(judged.name));
   const [trouble, setTrouble] = useState<string | null>(null);
@@ -19,8 +22,8 @@ export function Copies({ judged }: { judged: JudgedView }) {
   };
   const choose = async (files: File[]): Promise<void> => {
     try {
-      const { name, files: found } = await gatherSurvey(files);
-      put({ name, files: found, left: new Set() });
+      const { name, files: found, single } = await gatherSurvey(files);
+      put({ name: single ? UNNAMED : name, files: found, left: new Set() });
     } catch (error) {
       setTrouble((error as Error).message);
     }
