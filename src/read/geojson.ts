@@ -124,7 +124,7 @@ function judgeCrs(table: string, json: unknown): Finding[] {
     const message = `${quoted(text)} is taken for WGS 84, which lies within 2 m of it`;
     return [noticeAt(spot, 'crs-near-wgs84', message)];
   }
-  const message = `coordinates in ${quoted(text)} (longitude and latitude on WGS 84 expected)`;
+  const message = `coordinates in ${quoted(text)} (longitude and latitude on WGS 84 expected; the import transforms others)`;
   return [errorAt(spot, 'other-crs', message)];
 }
 

@@ -75,7 +75,7 @@ describe.skipIf(NO_SLURM !== null)(
         const [gathered] = recordsOf(gather);
         expect(gathered.ExitCode).toBe('2:0');
         expect(readFileSync(join(out, 'slurm/gather.txt'), 'utf8')).toContain(
-          '2 of 40 have errors and are not in it.',
+          '2 of 40 have errors and are not in it: lake-0020 and lake-0040.',
         );
 
         const threads = join(folder, 'threads');

@@ -72,7 +72,7 @@ describe('files that cannot be read', () => {
     [
       'another coordinate reference system',
       { ...OUTLINE, crs: { type: 'name', properties: { name: 'urn:ogc:def:crs:EPSG::26915' } } },
-      'outline.geojson, crs: coordinates in "urn:ogc:def:crs:EPSG::26915" (longitude and latitude on WGS 84 expected)',
+      'outline.geojson, crs: coordinates in "urn:ogc:def:crs:EPSG::26915" (longitude and latitude on WGS 84 expected; the import transforms others)',
     ],
     [
       'no polygon',
