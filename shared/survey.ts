@@ -150,6 +150,8 @@ export interface Lake {
   treatments: TreatmentArea[];
   /** places where nobody may dive; left out without a file of them */
   noDive?: LngLatPolygon[];
+  /** of each of them, as its feature says; null where it does not */
+  noDiveNames?: (string | null)[];
 }
 
 /** The lake's local plane: Lambert azimuthal equal-area on WGS 84. */

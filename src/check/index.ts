@@ -49,6 +49,7 @@ import {
 
 export { depthsAgainstMap } from './against-map.ts';
 export { feetFromMap, feetOnTransects } from './feet.ts';
+export { searchedWhereNoDive } from './no-dive.ts';
 
 const ERRORS: readonly Rule[] = [
   noTransects,

@@ -50,7 +50,10 @@ export async function main(
     },
     async plan(asked) {
       const { plan } = await import('./plan.ts');
-      const { planStated, planSurvey } = await import('../pipeline/plan.ts');
+      const [{ planSurvey }, { planStated }] = await Promise.all([
+        import('../pipeline/plan.ts'),
+        import('../pipeline/plan-stated.ts'),
+      ]);
       code = await plan({ ...(await pipeline()), planStated, planSurvey }, terminal, asked);
     },
     async batch(asked) {

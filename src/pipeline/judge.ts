@@ -3,18 +3,20 @@
 import { type Finding, hasErrors, inOrder, type Progress } from '../../shared/findings.ts';
 import type { Repair } from '../../shared/repairs.ts';
 import type { Prepared } from '../../shared/result.ts';
-import type { Bed, LngLat, Plane, Survey, XY } from '../../shared/survey.ts';
+import type { Bed, Lake, LngLat, Plane, Survey, XY } from '../../shared/survey.ts';
 import {
   checkSurvey,
   depthsAgainstMap,
   feetFromMap,
   feetOnTransects,
+  searchedWhereNoDive,
   soundPart,
 } from '../check/index.ts';
 import { cutSegments } from '../cut/index.ts';
 import { surveyedDomain } from '../estimate/index.ts';
 import { type LaidLake, type LayLake, layLake } from '../lake/index.ts';
 import { declinationOn, makePlane, placeTransects } from '../place/index.ts';
+import { isWithin } from '../plan/polygons.ts';
 import { type Folder, type ReadResult, readFolder, textTables } from '../read/index.ts';
 import { alongShore, withoutFar } from '../shore/index.ts';
 
@@ -114,6 +116,7 @@ function prepare(
   const cutting = cutSegments(survey, analysis, placed, plane);
   const { segments, detections } = cutting;
   const against = laid.depthAt === null ? [] : againstDepths(survey, placed, laid.depthAt);
+  const barred = whereNobodyDives(lake, plane, placed, segments);
   const shore = alongShore(laid.outline, placed);
   const near = (bed: Bed | null): Bed | null =>
     bed === null || shore === null || analysis.map.far_from_transects === 'include'
@@ -123,7 +126,7 @@ function prepare(
   const bed = near(laid.bed);
   return {
     prepared: { plane, placed, segments, detections, domain, bed, treated, shore },
-    findings: [...placing.findings, ...against, ...cutting.findings, ...laid.findings],
+    findings: [...placing.findings, ...against, ...cutting.findings, ...barred, ...laid.findings],
     depthAt: laid.depthAt && ((p) => depthIn(plane, laid.depthAt!, p)),
   };
 }
@@ -140,6 +143,21 @@ function againstDepths(
     ...feetOnTransects(placed, depthAt, rowOf),
     ...depthsAgainstMap(placed, depthAt),
   ];
+}
+
+function whereNobodyDives(
+  { noDive = [], noDiveNames = [] }: Lake,
+  plane: Plane,
+  placed: Prepared['placed'],
+  segments: Prepared['segments'],
+): Finding[] {
+  if (noDive.length === 0) return [];
+  const polygons = noDive.map((rings) => rings.map((ring) => ring.map((p) => plane.forward(p))));
+  const placeAt = (p: XY): number | null => {
+    const at = polygons.findIndex((own) => isWithin(p, [own]));
+    return at < 0 ? null : at;
+  };
+  return searchedWhereNoDive(placed, segments, placeAt, noDiveNames);
 }
 
 /** Null also on the far side of the globe, which the plane cannot show. */

@@ -48,6 +48,9 @@ export function readPlan(plan: PlanFile, units: UnitSystem = 'metric'): PlanRead
     check: checkWords(plan),
     cautions: [
       'Places come from maps: look at each from the boat, and move or drop it where the dive plan says so.',
+      ...(plan.transects[0]?.bearingRef === 'true'
+        ? ['Bearings are from true north: set the declination of the place on the compass.']
+        : []),
       en.cautionDiving,
     ],
   };

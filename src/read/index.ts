@@ -81,7 +81,10 @@ export async function readFolder(folder: Folder): Promise<ReadResult> {
     name,
     fileNames: [...files.keys()],
     survey: buildSurvey(drafts),
-    lake: noDive === null ? lake.lake : { ...lake.lake, noDive: noDive.polygons },
+    lake:
+      noDive === null
+        ? lake.lake
+        : { ...lake.lake, noDive: noDive.polygons, noDiveNames: noDive.names },
     analysis,
     variants: kept.variants,
     history: past.history,

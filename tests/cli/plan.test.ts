@@ -135,8 +135,16 @@ describe('a plan before any survey', () => {
     // 51 strips of 30 m² hold some 80 clusters at the least density, by which a CV is 11 % at best, and 4,600 at the most
     const [first] = plan.curve.filter((p) => p.transects === 51);
     expect((first.upper ?? 0) / (first.lower ?? 1)).toBeGreaterThan(1.2);
+    // the lake has silt as well, of which nothing is stated
+    expect(done.stderr).toMatch(/notice: stated\.json.*no density is stated for .*silt \(/);
+    // no magnetic bearing without a day; the crew is told
+    expect(done.stdout.replace(/\s+/g, ' ')).toContain('Bearings are from true north');
     const added = await run(lake, '--stated', stated, '--cv', '0.2', '--add', '--out', to);
     expect(added.code).toBe(64);
+    writeFileSync(stated, JSON.stringify({ ...figures, clusters_per_m2: { sannd: 1 } }));
+    const unknown = await run(lake, '--stated', stated, '--transects', '10', '--out', to);
+    expect(unknown.code).toBe(2);
+    expect(unknown.stderr).toContain('sannd is no substrate class');
   });
 });
 

@@ -85,6 +85,19 @@ describe('bed where nobody may dive', async () => {
     expect(spotWords(spot, 'metric').why).toContain('where nobody may dive');
   });
 
+  it('names each transect that was searched there, and the place', () => {
+    const told = left.result.findings.filter((f) => f.code === 'searched-where-no-dive');
+    // by hand: the northern half holds the transects whose middle lies north of its border
+    const there = left.result.placed.filter((p) => {
+      const [a, b] = [p.start[1], p.end[1]];
+      const border = left.result.plane.forward(lakePoint(0, BARRED_FROM_M))[1];
+      return (a + b) / 2 > border;
+    });
+    expect(there.length).toBeGreaterThan(0);
+    expect(new Set(told.map((f) => f.row))).toEqual(new Set(there.map((p) => p.transect.row)));
+    expect(told[0].message).toContain('in "all of it" of no-dive.geojson');
+  });
+
   it('says so where it is none of the habitat, and stops at a file without a polygon', async () => {
     const beyond = await judge(folder({ 'no-dive.geojson': north(350) }));
     const messages = beyond.findings.map((f) => f.message);
