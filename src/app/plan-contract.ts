@@ -36,6 +36,18 @@ export interface PlanWorker {
     goals: readonly number[],
     progress: (step: string, share: number) => void,
   ): Promise<Made<{ few: FewMore[] }>>;
+  /**
+   * Before any survey: from the maps and what is stated (the text of stated.json), with what is left out in words. Kept for
+   * `statedFiles`.
+   */
+  planStated(
+    files: Map<string, Uint8Array>,
+    name: string,
+    stated: string,
+    wishes: PlanWanted,
+  ): Promise<Made<{ plan: PlanFile; notices: string[] }>>;
+  /** of the last plan before a survey, as `planFiles` */
+  statedFiles(): Promise<Map<string, Uint8Array | string>>;
   /** every file of the plan's folder, by name; the check is in plan.json where there is one */
   planFiles(check: PlanCheck | null): Promise<Map<string, Uint8Array | string>>;
 }

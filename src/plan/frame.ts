@@ -80,7 +80,7 @@ export interface PlanFrame {
   /** by number of transects, from two a zone on */
   allocations: Allocation[];
   /** so many transects shared by the length of the zones; null without a zone */
-  evenly(transects: number): number[] | null;
+  evenly(transects: number): Allocation | null;
   /** of the bed, those where nobody may dive outside */
   pieces: BedPieces;
   habitatM2: number;
@@ -170,7 +170,7 @@ export function planFrame(
     zones: told,
     allocations:
       asked.allocation === 'even' ? byLength(input, told, most) : allocations(input, most),
-    evenly: (transects) => byLength(input, told, transects).at(-1)?.transects ?? null,
+    evenly: (transects) => byLength(input, told, transects).at(-1) ?? null,
   };
 }
 

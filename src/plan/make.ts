@@ -1,6 +1,6 @@
 /** The plan of the next dives: what was wished for, met from a frame of places; or why there is none. */
 
-import { LEAST_A_ZONE } from '../../models/further.ts';
+import { type Allocation, cvOf, LEAST_A_ZONE } from '../../models/further.ts';
 import { errorAt, type Finding } from '../../shared/findings.ts';
 import type { PlanFile, PlanRequest, PlanTarget, PlanWishes } from '../../shared/planning.ts';
 import type { LngLatPolygon } from '../../shared/survey.ts';
@@ -43,7 +43,8 @@ export function makePlan(
   if (found === null) return { ok: false, finding: notMet(frame, request.target) };
   const { allocation, reached } = found;
   const drawn = drawPlan(ground, frame, allocation.transects);
-  const even = request.allocation === 'even' ? null : frame.evenly(drawn.places.length);
+  const even =
+    request.allocation === 'even' ? null : sharedByLength(frame, allocation, drawn.expectedCv);
   return {
     ok: true,
     places: drawn.places,
@@ -57,11 +58,7 @@ export function makePlan(
       reached,
       zones: drawn.zones,
       transects: drawn.transects,
-      ...(even === null
-        ? {}
-        : {
-            by_length: { transects: even, cv: drawPlan(ground, frame, even).expectedCv },
-          }),
+      ...(even === null ? {} : { by_length: even }),
       curve: curveOf(frame),
       alternatives: [],
       check: null,
@@ -70,6 +67,20 @@ export function makePlan(
       no_dive: noDive,
     },
   };
+}
+
+/** What sharing by length would give: as many times the plan's own CV as the means of the zones say, whatever places chance draws. */
+function sharedByLength(
+  frame: PlanFrame,
+  { transects, variance }: Allocation,
+  expectedCv: number | null,
+): NonNullable<PlanFile['by_length']> | null {
+  const even = frame.evenly(transects.reduce((sum, n) => sum + n, 0));
+  if (even === null) return null;
+  const [own, other] = [cvOf(frame.model, variance), cvOf(frame.model, even.variance)];
+  const cv =
+    own === null || other === null || expectedCv === null ? null : (expectedCv * other) / own;
+  return { transects: even.transects, cv };
 }
 
 function whyNone(

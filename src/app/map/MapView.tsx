@@ -172,7 +172,7 @@ export function MapView() {
               <AreaWork map={map} crosshair={pointing.crosshair} />
             </Suspense>
           )}
-          {state.station === 'next' && state.result !== null && (
+          {state.station === 'next' && (
             <Suspense fallback={null}>
               <PlanWork map={map} />
             </Suspense>

@@ -208,6 +208,14 @@ const core: CoreWorker = {
   planAlternatives: async () => (await plans()).planAlternatives(),
   fewMore: async (goal) => (await plans()).fewMore(goal),
   planFiles: async (check) => (await plans()).planFiles(check),
+  async planStated(files, name, stated, wishes) {
+    const { statedBench } = await import('./stated-bench.ts');
+    return statedBench.planStated(files, name, stated, wishes);
+  },
+  async statedFiles() {
+    const { statedBench } = await import('./stated-bench.ts');
+    return statedBench.statedFiles();
+  },
 
   async checkPlan(files, name, wishes, surveys, progress) {
     const tell = (step: string, share: number): void => void progress(step, share);

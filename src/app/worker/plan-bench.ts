@@ -19,11 +19,12 @@ import {
   type LaidLake,
   type PlannedBy,
   readPlaces,
-  readPlanned,
 } from '../../pipeline.ts';
 import type { Made as MadeOf, PlanWorker } from '../plan-contract.ts';
+import { planFolder } from './plan-folder.ts';
 
-export interface PlanBench extends Omit<PlanWorker, 'checkPlan' | 'fewMoreOf'> {
+export interface PlanBench
+  extends Omit<PlanWorker, 'checkPlan' | 'fewMoreOf' | 'planStated' | 'statedFiles'> {
   /** of the last plan */
   checkPlan(
     surveys: number,
@@ -104,27 +105,7 @@ export function planBench(kept: {
     },
     async planFiles(check) {
       const plan = { ...current().last.plan, check };
-      const [{ plannedFolder, planFiles }, { fieldSheets }, { fieldSheetsHtml }] =
-        await Promise.all([
-          import('../../publish/plan-files.ts'),
-          import('../../present/field-sheets.ts'),
-          import('../../publish/field-sheets.ts'),
-        ]);
-      const folder = plannedFolder(plan, files);
-      const encoder = new TextEncoder();
-      const written = new Map(
-        [...folder].map(([file, text]) => [
-          file,
-          typeof text === 'string' ? encoder.encode(text) : text,
-        ]),
-      );
-      const { survey } = readPlanned(written, plan.lake);
-      const sheets = fieldSheets(survey, { observers: null, blank: 0, detectionPages: 1 });
-      return new Map<string, Uint8Array | string>([
-        ...folder,
-        ...planFiles(plan, result),
-        ['sheets.html', fieldSheetsHtml(sheets, 'a4')],
-      ]);
+      return planFolder(plan, files, result);
     },
   };
 }

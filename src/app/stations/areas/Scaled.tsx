@@ -10,6 +10,7 @@ export function Scaled({
   of: { unit, size },
   value,
   above = false,
+  blank = null,
   onChange,
 }: {
   label: string;
@@ -17,6 +18,8 @@ export function Scaled({
   of: { unit: string; size: number };
   value: number | null;
   above?: boolean;
+  /** what a blank means, in words; null: a number is expected */
+  blank?: string | null;
   onChange(value: number | null): void;
 }) {
   return (
@@ -25,6 +28,7 @@ export function Scaled({
       unit={unit}
       value={value === null ? null : Number((value / size).toPrecision(DIGITS))}
       least={above ? { above: 0 } : { from: 0 }}
+      blank={blank}
       onChange={(x) => onChange(x === null ? null : x * size)}
     />
   );

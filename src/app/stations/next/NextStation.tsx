@@ -2,29 +2,44 @@
 
 import '../areas/areas.css';
 import './next.css';
-import { useCallback, useEffect, useMemo } from 'react';
+import { useCallback, useEffect } from 'react';
 import type { PlanFile } from '../../../../shared/planning.ts';
-import { readPlan } from '../../../present/plan.ts';
-import { curveTable, precisionPicture } from '../../../present/precision-curve.ts';
+import type { AppState } from '../../contract.ts';
 import type { PlanWanted } from '../../plan-contract.ts';
-import { PrecisionCurve } from '../../plots/PrecisionCurve.tsx';
-import { Caution, DataTable, Lead, Said, Sentence, unitSystem } from '../../shell/ui.tsx';
-import { keptTogether } from '../../shell/words.ts';
+import { Caution, Sentence } from '../../shell/ui.tsx';
 import { useApp } from '../../state/app-context.tsx';
 import { planDeskNow, setPlanDesk, usePlanDesk } from '../../state/plan-desk.ts';
 import { NoEstimate } from '../NoEstimate.tsx';
 import { AtTheRamp } from './AtTheRamp.tsx';
+import { BeforeSurvey } from './BeforeSurvey.tsx';
 import { OtherWays } from './OtherWays.tsx';
 import { checkOf, PlanCheck } from './PlanCheck.tsx';
 import { PlanForm } from './PlanForm.tsx';
+import { Planned, PlanResult } from './PlanResult.tsx';
 import { SavePlan } from './SavePlan.tsx';
 
 export function NextStation() {
   const { state } = useApp();
   return (
     <div className="station next-station">
-      {state.result === null ? <NoEstimate subject="lake" /> : <Planning />}
+      {state.result !== null ? (
+        <Planning />
+      ) : isBeforeSurvey(state) ? (
+        <BeforeSurvey />
+      ) : (
+        <NoEstimate subject="lake" />
+      )}
     </div>
+  );
+}
+
+/** A lake with an outline where nothing was dived yet. */
+function isBeforeSurvey({ run, judged }: Pick<AppState, 'run' | 'judged'>): boolean {
+  return (
+    run.state !== 'working' &&
+    judged !== null &&
+    judged.lake.outline !== null &&
+    judged.survey.transects.length === 0
   );
 }
 
@@ -65,62 +80,16 @@ function Planning() {
   );
 }
 
-function Planned({ plan }: { plan: PlanFile }) {
-  const { state } = useApp();
-  const units = unitSystem(state.units);
-  const read = useMemo(() => readPlan(plan, units), [plan, units]);
-  const [before, strong, after] = read.sentence;
-  return (
-    <>
-      <Sentence>
-        <Said text={before} />
-        <b>{keptTogether(strong)}</b>
-        {keptTogether(after)}
-      </Sentence>
-      {read.lead.map((line) => (
-        <Lead key={line}>{keptTogether(line)}</Lead>
-      ))}
-      {read.cautions.map((line) => (
-        <Caution key={line}>{line}</Caution>
-      ))}
-    </>
-  );
-}
-
 /** `wanted`: what the plan was made for; null while another one is */
 function More({ plan, wanted }: { plan: PlanFile; wanted: PlanWanted | null }) {
-  const { state } = useApp();
+  const { state, core } = useApp();
   const check = checkOf(state, wanted);
-  const units = unitSystem(state.units);
-  const read = useMemo(() => readPlan(plan, units), [plan, units]);
-  const picture = useMemo(() => precisionPicture(plan), [plan]);
-  const table = useMemo(() => curveTable(plan), [plan]);
   return (
     <>
-      {picture !== null && <PrecisionCurve picture={picture} table={table} />}
-      {read.curve.map((line) => (
-        <p key={line} className="small">
-          {keptTogether(line)}
-        </p>
-      ))}
-      <DataTable
-        caption="Where"
-        columns={read.zones.head.map((title, i) => ({
-          title,
-          ...(i < 2 ? {} : { align: 'right' as const }),
-          cell: (row: string[]) => row[i],
-        }))}
-        rows={read.zones.rows}
-        keyOf={([section, , depth]) => `${section} ${depth}`}
-      />
-      {read.zones.notes.map((note) => (
-        <p key={note} className="small quiet">
-          {keptTogether(note)}
-        </p>
-      ))}
+      <PlanResult plan={plan} />
       <OtherWays plan={plan} />
       <PlanCheck plan={{ ...plan, check }} wanted={wanted} />
-      <SavePlan plan={{ ...plan, check }} />
+      <SavePlan plan={{ ...plan, check }} files={() => core.planFiles(check)} />
     </>
   );
 }

@@ -21,12 +21,15 @@ export function PlanForm({
   wanted,
   plan,
   busy,
+  alone = false,
   onAsk,
 }: {
   wanted: PlanWanted;
   /** the last one: what it filled in */
   plan: PlanFile | null;
   busy: boolean;
+  /** there is no survey that the dives could be added to */
+  alone?: boolean;
   onAsk(wanted: PlanWanted): void;
 }) {
   const id = useId();
@@ -71,16 +74,18 @@ export function PlanForm({
         least={{ above: 0 }}
         onChange={(x) => x !== null && setTarget(targetOf(target.kind, x))}
       />
-      <p className="plan-line">
-        <label>
-          <input
-            type="checkbox"
-            checked={own.added}
-            onChange={(e) => change({ added: e.target.checked })}
-          />
-          added to this survey (else a survey of their own)
-        </label>
-      </p>
+      {!alone && (
+        <p className="plan-line">
+          <label>
+            <input
+              type="checkbox"
+              checked={own.added}
+              onChange={(e) => change({ added: e.target.checked })}
+            />
+            added to this survey (else a survey of their own)
+          </label>
+        </p>
+      )}
       <details>
         <summary>How they are made</summary>
         <div className="plan-line">
@@ -115,6 +120,7 @@ export function PlanForm({
           of={unit}
           value={dive.lengthM ?? null}
           above
+          blank={alone ? 'as usual' : null}
           onChange={(x) => x !== null && changeDive({ lengthM: x })}
         />
         <Scaled
@@ -122,6 +128,7 @@ export function PlanForm({
           of={unit}
           value={dive.widthM ?? null}
           above
+          blank={alone ? 'as usual' : null}
           onChange={(x) => x !== null && changeDive({ widthM: x })}
         />
         <div className="plan-line">

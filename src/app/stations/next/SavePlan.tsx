@@ -2,7 +2,6 @@
 
 import type { PlanFile } from '../../../../shared/planning.ts';
 import { SaveKinds } from '../../shell/SaveKinds.tsx';
-import { useApp } from '../../state/app-context.tsx';
 import { download, fileName } from '../../storage/download.ts';
 import { zipTool } from '../../storage/zip.ts';
 
@@ -13,10 +12,15 @@ const KINDS = [
   { file: 'map.html', words: 'Map to print', type: 'text/html' },
 ] as const;
 
-export function SavePlan({ plan }: { plan: PlanFile }) {
-  const { core } = useApp();
+export function SavePlan({
+  plan,
+  files: asked,
+}: {
+  plan: PlanFile;
+  files(): Promise<Map<string, Uint8Array | string>>;
+}) {
   const save = async ({ file, type }: (typeof KINDS)[number]): Promise<void> => {
-    const files = await core.planFiles(plan.check);
+    const files = await asked();
     const content =
       file === null ? await zipTool().pack(files, new Date().toISOString()) : files.get(file);
     if (content === undefined) throw new Error('the plan has no such file');
