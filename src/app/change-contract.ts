@@ -13,6 +13,8 @@ export interface NamedSurvey {
 }
 
 export interface ChangeAsked extends Pick<AnswersGiven, 'answers' | 'accepted'> {
+  /** number of the request: one with a greater number takes its place, in whatever order they arrive */
+  turn: number;
   /** what was treated between the surveys; none: nothing is said of it */
   treated: { name: string; polygons: LngLatPolygon[] }[];
 }

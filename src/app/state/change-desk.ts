@@ -97,6 +97,8 @@ export function changeDesk(start: () => Bench): ChangeDesk {
       return set({ step: null, about: null, cancelled: false, view: null, trouble: null });
     }
     set({ step: 'read', about: null, cancelled: false, trouble: null });
+    // who listens may have asked for another meanwhile
+    if (own !== turn) return;
     bench ??= start();
     const { core, broken } = bench;
     const treated = state.areas.filter(({ name }) => state.treated.has(name));
@@ -104,7 +106,7 @@ export function changeDesk(start: () => Bench): ChangeDesk {
       if (own === turn && (step !== state.step || about !== state.about)) set({ step, about });
     });
     try {
-      const asked = { answers, accepted, treated };
+      const asked = { answers, accepted, treated, turn: own };
       const view = await Promise.race([
         core.compareSurveys([open, ...others], asked, tell),
         broken,
