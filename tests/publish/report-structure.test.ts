@@ -216,7 +216,9 @@ describe('what more dives would bring', () => {
   };
 
   it('is drawn and tabled, with where the survey stands', () => {
-    const text = String(publish(handMadeResult(), { ahead }).get('report.html'));
+    const page = String(publish(handMadeResult(), { ahead }).get('report.html'));
+    // number and unit stay on one line
+    const text = page.replaceAll('\u00a0', ' ');
     expect(text).toContain('This survey has a CV of 20 %');
     // 0.15 lies at 20 + K = 20 (0.2/0.15)² = 35.6, so K = 15.6; straight between 5 and 20 on logarithmic axes it is 14.6
     expect(text).toContain('A CV of 15 % takes 15 more');
