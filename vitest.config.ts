@@ -12,6 +12,7 @@ export default defineConfig({
     env: { TZ: 'UTC' },
     testTimeout: 60_000,
     hookTimeout: 60_000,
+    expect: { poll: { timeout: 30_000 } }, // one second is the default, which a busy machine sleeps through
     maxWorkers: '100%', // one core less is the default: of two that would be half
     // in the order of their names: those alone come first, among them the longest
     projects: [
