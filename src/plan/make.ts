@@ -5,7 +5,7 @@ import { errorAt, type Finding } from '../../shared/findings.ts';
 import type { PlanFile, PlanRequest, PlanTarget, PlanWishes } from '../../shared/planning.ts';
 import type { LngLatPolygon } from '../../shared/survey.ts';
 import { allocationFor, curveOf, minutesOfPlan } from './curve.ts';
-import { drawPlan, type PlannedPlace } from './draw.ts';
+import { type Drawn, drawPlan, type PlannedPlace } from './draw.ts';
 import type { PlanFrame, PlanGround } from './frame.ts';
 import { usualDive, usualSections } from './usual.ts';
 
@@ -41,8 +41,7 @@ export function makePlan(
   if (already !== null) return { ok: false, finding: already };
   const found = allocationFor(frame, request.target);
   if (found === null) return { ok: false, finding: notMet(frame, request.target) };
-  const { allocation, reached } = found;
-  const drawn = drawPlan(ground, frame, allocation.transects);
+  const { allocation, reached, drawn } = drawnFrom(ground, frame, request.target, found);
   const even =
     request.allocation === 'even' ? null : sharedByLength(frame, allocation, drawn.expectedCv);
   return {
@@ -67,6 +66,28 @@ export function makePlan(
       no_dive: noDive,
     },
   };
+}
+
+/**
+ * The places drawn. An allocation meets a CV by the means of its zones, what is drawn from it may miss it: then the first one above it
+ * whose own places meet it.
+ */
+function drawnFrom(
+  ground: PlanGround,
+  frame: PlanFrame,
+  target: PlanTarget,
+  found: { allocation: Allocation; reached: boolean },
+): { allocation: Allocation; reached: boolean; drawn: Drawn } {
+  const draw = (allocation: Allocation) => drawPlan(ground, frame, allocation.transects);
+  let last = { ...found, drawn: draw(found.allocation) };
+  if (target.kind !== 'cv' || !found.reached) return last;
+  const meets = ({ expectedCv }: Drawn) => expectedCv !== null && expectedCv <= target.cv;
+  const { allocations } = frame;
+  for (let i = allocations.indexOf(found.allocation); i < allocations.length; i++) {
+    last = { ...found, allocation: allocations[i], drawn: draw(allocations[i]) };
+    if (meets(last.drawn)) return last;
+  }
+  return { ...last, reached: false };
 }
 
 /** What sharing by length would give: as many times the plan's own CV as the means of the zones say, whatever places chance draws. */

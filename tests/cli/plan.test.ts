@@ -148,6 +148,25 @@ describe('a plan before any survey', () => {
   });
 });
 
+describe('a plan for a CV', () => {
+  it('meets it with the places drawn, not by the means of its stretches alone', async () => {
+    const stated = join(room, 'two-classes.json');
+    writeFileSync(
+      stated,
+      JSON.stringify({ clusters_per_m2: { sand: 0.4, silt: 0.1 }, p: 0.7, depth_to_m: 6 }),
+    );
+    const to = join(room, 'for-a-cv');
+    // by the means of its two stretches 19 dives would do; those drawn come to 15.3 %
+    const argv = ['--stated', stated, '--cv', '0.15', '--sections', '2', '--out', to];
+    const done = await run(lakePath('belt-nb1'), ...argv);
+    expect(done.code, done.stderr).toBe(0);
+    const plan: PlanFile = JSON.parse(readFileSync(join(to, 'plan.json'), 'utf8'));
+    expect(plan.reached).toBe(true);
+    expect(plan.expected_cv).toBeLessThanOrEqual(0.15);
+    expect(plan.transects.length).toBeGreaterThan(19);
+  });
+});
+
 describe('what cannot be planned', () => {
   it('by a file of no-dive places that is not there: the option takes one', async () => {
     const refused = await run(lake, '--cv', '0.1', '--no-dive', 'nowhere.geojson', '--out', 'x');
