@@ -11,7 +11,7 @@ export function aheadSection({ lines, picture, table, note }: AheadRead, where: 
 <div class="pair">${figure('precision', precisionFigure(picture), `${picture.title}, ${where}.`, picture.band)}<div>${numberedTable(
     'precision',
     `${table.title}, ${where}.`,
-    table.head.map((name) => ({ name, number: true })),
+    table.head.map((name, i) => ({ name, number: i > 0 })),
     table.rows.map((cells) => ({ cells })),
   )}</div></div>`;
 }
