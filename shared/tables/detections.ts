@@ -1,7 +1,7 @@
 /** detections.csv: one row a cluster. */
 
 import { term } from '../glossary.ts';
-import { MAX_CLUSTER_CM, MAX_COUNT, metres, name, type Table } from './kinds.ts';
+import { MAX_CLUSTER_CM, MAX_COUNT, metres, OF_TRANSECT, type Table } from './kinds.ts';
 
 export const DETECTIONS: Table = {
   name: 'detections',
@@ -10,14 +10,7 @@ export const DETECTIONS: Table = {
   key: null,
   refersBy: 'transect',
   columns: [
-    {
-      name: 'transect',
-      label: term('transect'),
-      ...name,
-      required: 'always',
-      meaning: 'Label of the transect, as in transects.csv.',
-      example: 'T01',
-    },
+    OF_TRANSECT,
     {
       name: 'role',
       label: 'seen by',

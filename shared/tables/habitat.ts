@@ -1,7 +1,7 @@
 /** habitat.csv: one row where a habitat begins. */
 
 import { term } from '../glossary.ts';
-import { DEEPEST_LAKE_M, metres, name, type Table } from './kinds.ts';
+import { DEEPEST_LAKE_M, metres, OF_TRANSECT, type Table } from './kinds.ts';
 
 export const HABITAT: Table = {
   name: 'habitat',
@@ -10,14 +10,7 @@ export const HABITAT: Table = {
   key: null,
   refersBy: 'transect',
   columns: [
-    {
-      name: 'transect',
-      label: term('transect'),
-      ...name,
-      required: 'always',
-      meaning: 'Label of the transect, as in transects.csv.',
-      example: 'T01',
-    },
+    OF_TRANSECT,
     {
       name: 'distance_m',
       label: 'distance along',

@@ -1,5 +1,7 @@
 /** What a column of a table may be: its types, limits, and the kinds that several tables have. */
 
+import { term } from '../glossary.ts';
+
 export type TableName = 'transects' | 'habitat' | 'detections' | 'planted_shells' | 'history';
 
 /**
@@ -92,3 +94,13 @@ export const minutes = {
 export const text = { type: 'text', unit: null, blankMeans: null } as const;
 export const name = { ...text, longest: LONGEST_LABEL } as const;
 export const metres = { type: 'number', unit: 'metres', blankMeans: null } as const;
+
+/** The column by which a row of another table belongs to a transect. */
+export const OF_TRANSECT: Column = {
+  name: 'transect',
+  label: term('transect'),
+  ...name,
+  required: 'always',
+  meaning: 'Label of the transect, as in transects.csv.',
+  example: 'T01',
+};
