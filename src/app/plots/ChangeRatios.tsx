@@ -26,11 +26,7 @@ export function ChangeRatios({
   const [part, ratio] = picture.head;
   return (
     <TabledPlot
-      picture={{
-        title: visible(picture.title),
-        described: visible(picture.described),
-        note: picture.note,
-      }}
+      picture={picture}
       draw={draw}
       columns={[
         { title: part, cell: ([name]: [string, string]) => visible(name) },

@@ -24,11 +24,7 @@ export function SurveySeries({
   const draw = useCallback(() => plotOf(picture), [picture]);
   return (
     <TabledPlot
-      picture={{
-        title: visible(picture.title),
-        described: visible(picture.described),
-        note: picture.note,
-      }}
+      picture={picture}
       draw={draw}
       columns={head.map((title, i) => ({
         title,

@@ -1,6 +1,7 @@
 /** A plot that says what it shows, with the same in a table below: the frame that plots of a few classes share. */
 
 import type { PlotOptions } from '@observablehq/plot';
+import { visible } from '../../../shared/words.ts';
 import { type DataColumn, DataTable, Figure } from '../shell/ui.tsx';
 import { PlotImage } from './PlotImage.tsx';
 
@@ -20,11 +21,17 @@ export function TabledPlot<Row>({
 }) {
   return (
     <Figure
-      title={title}
-      alt={described}
+      title={visible(title)}
+      alt={visible(described)}
       note={note}
       table={
-        <DataTable caption={title} captionHidden columns={columns} rows={rows} keyOf={keyOf} />
+        <DataTable
+          caption={visible(title)}
+          captionHidden
+          columns={columns}
+          rows={rows}
+          keyOf={keyOf}
+        />
       }
     >
       <PlotImage draw={draw} />
